@@ -1,0 +1,75 @@
+// A cruise: casts in order, reference bottles, the maintenance record, the instrument, the target.
+// Every part but the casts may be missing: a cruise assesses in any state of completeness.
+import type { Bottle } from "./bottle.js";
+import type { Cast, CellName } from "./cast.js";
+import type { MaintenanceEvent } from "./maintenance.js";
+
+/** How the instrument is made up; what is not known is absent. */
+export interface Instrument {
+  /** Cells on the package; taken from the data where absent. */
+  readonly cells?: readonly CellName[];
+  /** Water is pumped through the cell, or flows freely. */
+  readonly flow?: "pumped" | "free-flow";
+  /** Inner diameter of the cell, mm. */
+  readonly bore_mm?: number;
+  readonly sampleRate_Hz?: number;
+  /** A dissolved-oxygen sensor sits in the same line as the cell. */
+  readonly oxygenSensorInLine?: boolean;
+  /** The cell must not see acid. */
+  readonly noAcid?: boolean;
+}
+
+/** What comes next. */
+export interface NextStation {
+  /** ISO 8601 UTC of the next cast. */
+  readonly time?: string;
+  /** Minutes that can be given to cleaning before it. */
+  readonly minutesAvailable?: number;
+}
+
+/** One cast of the cruise's list; `data` is absent where only its bottles are known. */
+export interface CruiseCast {
+  readonly id: string;
+  /** ISO 8601 UTC. */
+  readonly start?: string;
+  readonly latitude?: number;
+  readonly longitude?: number;
+  readonly data?: Cast;
+}
+
+/** A row of a file that could not be used, and why. */
+export interface LeftOutRow {
+  readonly line: number;
+  readonly why: string;
+}
+
+/** A file that went into the cruise. */
+export interface InputFile {
+  readonly name: string;
+  readonly role: "cruise" | "cast" | "bottles" | "maintenance";
+  /** SHA-256 of its bytes, hexadecimal; absent where the text did not come from a file. */
+  readonly sha256?: string;
+  /** Data rows found, those left out included. */
+  readonly rows: number;
+  readonly leftOut: readonly LeftOutRow[];
+  /** What was taken for granted or looked odd, in plain words. */
+  readonly notes: readonly string[];
+}
+
+export interface Cruise {
+  readonly name: string;
+  /** Plain words shown with every verdict, for instance that the cruise is invented. */
+  readonly note?: string;
+  /** In order of time. */
+  readonly casts: readonly CruiseCast[];
+  readonly bottles: readonly Bottle[];
+  readonly maintenance: readonly MaintenanceEvent[];
+  readonly instrument: Instrument;
+  /** Salinity accuracy wanted, PSS-78. */
+  readonly target: number;
+  readonly nextStation?: NextStation;
+  readonly inputs: readonly InputFile[];
+}
+
+/** The WOCE and GO-SHIP accuracy figure for salinity [McTaggartEtAl2010]. */
+export const defaultTarget = 0.002;

@@ -1,0 +1,41 @@
+// An entry of the maintenance record: what was done to the instrument, and when.
+import type { CellName } from "./cast.js";
+
+/** How hard a cleaning is, lightest first. */
+export const intensityNames = ["rinse", "wash", "soak", "disinfect", "descale", "exchange"] as const;
+export type IntensityName = (typeof intensityNames)[number];
+
+/** What else is written in the record. */
+export const otherActions = [
+  "storage",
+  "plugs",
+  "seals",
+  "battery",
+  "calibration",
+  "pre-cast-check",
+  "housing-opened",
+  "other",
+] as const;
+export type MaintenanceAction = IntensityName | (typeof otherActions)[number];
+
+export interface MaintenanceEvent {
+  readonly action: MaintenanceAction;
+  /** ISO 8601 UTC. */
+  readonly time?: string;
+  /** Id of the cast it followed. Either this or `time` is present. */
+  readonly afterCast?: string;
+  /** The cell it was done to; all cells where absent. */
+  readonly cell?: CellName;
+  /** What was in the cell, in the words of the record. */
+  readonly solution?: string;
+  /** Concentration as written, with its unit. */
+  readonly concentration?: string;
+  readonly minutes?: number;
+  readonly soaked?: boolean;
+  readonly drained?: boolean;
+  readonly rinsed?: boolean;
+  readonly by?: string;
+  readonly note?: string;
+  /** Line in the file it was read from. */
+  readonly line?: number;
+}
