@@ -2,7 +2,14 @@
 import type { CellName } from "./cast.js";
 
 /** How hard a cleaning is, lightest first. */
-export const intensityNames = ["rinse", "wash", "soak", "disinfect", "descale", "exchange"] as const;
+export const intensityNames = [
+  "rinse",
+  "wash",
+  "soak",
+  "disinfect",
+  "descale",
+  "exchange",
+] as const;
 export type IntensityName = (typeof intensityNames)[number];
 
 /** What else is written in the record. */
