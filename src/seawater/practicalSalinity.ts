@@ -1,0 +1,60 @@
+import { C3515, c as cc, d, e, k } from "./coefficientsPss78.js";
+import { salinityBelowTwo } from "./lowSalinity.js";
+import { outputFor } from "./outputFor.js";
+import { pss78 } from "./pss78.js";
+import { T68_PER_T90 } from "./temperatureScales.js";
+
+// Own constants of this module, so that the compiler writes their values into the code.
+const [c0, c1, c2, c3, c4] = cc;
+const [d1, d2, d3, d4] = d;
+const [e1, e2, e3] = e;
+const kTemperature = k;
+const perC3515 = 1 / C3515;
+const t68PerT90 = T68_PER_T90;
+
+/**
+ * Practical Salinity from conductivity.
+ * @param c   conductivity, mS/cm
+ * @param t   in-situ temperature, ITS-90 degree C
+ * @param p   sea pressure, dbar
+ * @returns   Practical Salinity, PSS-78 (no unit); NaN where an input is NaN or the conductivity is negative
+ *
+ * The scale is defined for 2 to 42, -2 to 35 degree C and 0 to 10,000 dbar; outside (see `inPss78Range`) the same
+ * formula is evaluated. Below 2 it is the extension of [HillEtAl1986] in the form of [TEOS10], which comes out a hair
+ * below zero under 0.0015 mS/cm: 0 is returned there.
+ * Source: [UNESCO1983], [Lewis1980].
+ * @example spFromC(42.914, t90FromT68(15), 0) // 34.99999992412809: the published c0..c4 are rounded
+ */
+export function spFromC(c: number, t: number, p: number): number {
+  const t68 = t * t68PerT90;
+  const dt = t68 - 15;
+  const ftDivisor = 1 + kTemperature * dt;
+  const ratio = c * perC3515;
+  const rpDivisor = 1 + t68 * (d1 + t68 * d2) + (d3 + t68 * d4) * ratio;
+  const rt = c0 + t68 * (c1 + t68 * (c2 + t68 * (c3 + t68 * c4)));
+  const rtRp = rt * (rpDivisor + p * (e1 + p * (e2 + p * e3)));
+  // One division serves both Rt and the temperature factor ft = dt / ftDivisor.
+  const inverse = 1 / (rtRp * ftDivisor);
+  return salinityOfRoot(Math.sqrt(ratio * rpDivisor * (ftDivisor * inverse)), dt * (rtRp * inverse));
+}
+
+/**
+ * `spFromC` of a whole column; `out` may be one of the inputs.
+ * @throws RangeError where the columns differ in length
+ */
+export function spFromCColumn(
+  c: Float64Array,
+  t: Float64Array,
+  p: Float64Array,
+  out?: Float64Array,
+): Float64Array {
+  const sp = outputFor(out, c, t, p);
+  for (let i = 0; i < sp.length; i++) sp[i] = spFromC(c[i]!, t[i]!, p[i]!);
+  return sp;
+}
+
+/** Practical Salinity from the square root of Rt and the temperature factor ft = (t68 - 15) / (1 + k (t68 - 15)). */
+export function salinityOfRoot(x: number, ft: number): number {
+  const sp = pss78(x, ft);
+  return sp < 2 ? salinityBelowTwo(sp, x, ft) : sp;
+}
