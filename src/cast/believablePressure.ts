@@ -1,0 +1,68 @@
+// Pressure without what cannot be a pressure: fill values and single wild readings.
+import { median } from "../statistics/robustCentre.js";
+
+/** Beyond these no ship's package goes, dbar; fill values such as -999 and 1e35 lie outside. */
+const lowest_dbar = -20;
+const highest_dbar = 12000;
+/** A reading this far from its neighbours, or this many times the usual step, is looked at, dbar. */
+const leap_dbar = 20;
+const leapInSteps = 20;
+/** Readings on either side that a suspect is held against. */
+const reach = 3;
+/** Fewer readings than this have no neighbourhood to be judged by. */
+const leastToJudge = 2 * reach + 1;
+/** The usual step is taken from about this many pairs, evenly spread. */
+const stepSample = 5000;
+
+/**
+ * A copy of the column with NaN where the reading is missing or cannot be true.
+ * @param pressure dbar
+ * @returns the copy, and how many readings that were there were turned to NaN
+ */
+export function believablePressure(pressure: Float64Array): {
+  readonly pressure: Float64Array;
+  readonly wild: number;
+} {
+  const believed = Float64Array.from(pressure, (p) =>
+    p > lowest_dbar && p < highest_dbar ? p : Number.NaN,
+  );
+  const leap = Math.max(leap_dbar, leapInSteps * usualStep(believed));
+  const suspects: number[] = [];
+  let last = Number.NaN;
+  for (let i = 0; i < believed.length; i++) {
+    const p = believed[i]!;
+    if (Number.isNaN(p)) continue;
+    if (Math.abs(p - last) > leap) suspects.push(i);
+    last = p;
+  }
+  const judged = suspects.flatMap((i) => neighbourhood(believed, i, leap));
+  for (const i of judged) believed[i] = Number.NaN;
+  let wild = 0;
+  for (let i = 0; i < believed.length; i++) {
+    if (Number.isNaN(believed[i]!) && Number.isFinite(pressure[i]!)) wild++;
+  }
+  return { pressure: believed, wild };
+}
+
+/** Of a suspect and the readings just before it, those far from the median of their neighbours. */
+function neighbourhood(pressure: Float64Array, suspect: number, leap: number): readonly number[] {
+  const wild: number[] = [];
+  for (let i = Math.max(0, suspect - reach); i <= Math.min(pressure.length - 1, suspect); i++) {
+    const from = Math.max(0, Math.min(i - reach, pressure.length - leastToJudge));
+    const around = pressure.subarray(from, from + leastToJudge);
+    if (around.length < leastToJudge) continue;
+    if (Math.abs(pressure[i]! - median(around)) > leap) wild.push(i);
+  }
+  return wild;
+}
+
+/** Median size of the step from one scan to the next, dbar. */
+function usualStep(pressure: Float64Array): number {
+  const stride = Math.max(1, Math.floor(pressure.length / stepSample));
+  const steps: number[] = [];
+  for (let i = 1; i < pressure.length; i += stride) {
+    steps.push(Math.abs(pressure[i]! - pressure[i - 1]!));
+  }
+  const step = median(steps);
+  return Number.isNaN(step) ? 0 : step;
+}

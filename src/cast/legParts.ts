@@ -1,0 +1,52 @@
+// The parts of a cast: every scan is in exactly one of them.
+
+/** Why a scan is on neither leg. */
+export const leftOutOfLegs = [
+  "onDeck",
+  "inAir",
+  "soak",
+  "surface",
+  "bottom",
+  "bottleStops",
+  "reversals",
+  "missing",
+] as const;
+export type LeftOutOfLegs = (typeof leftOutOfLegs)[number];
+
+export type Part = "down" | "up" | LeftOutOfLegs;
+const parts: readonly Part[] = ["down", "up", ...leftOutOfLegs];
+/** The number that marks a part, one a scan. */
+export const code = Object.fromEntries(parts.map((part, i) => [part, i])) as Readonly<
+  Record<Part, number>
+>;
+
+/** What the marks add up to. */
+export interface Parts {
+  /** Indices of the usable scans, in order of time. */
+  readonly down: Uint32Array;
+  readonly up: Uint32Array;
+  /**
+   * Scans on neither leg: in air before and after; in air between; before the lowering; near the surface;
+   * around the turn; standing; passing water again that had been passed already; without a pressure that
+   * can be believed, or without a temperature and conductivity of any cell.
+   */
+  readonly leftOut: Readonly<Record<LeftOutOfLegs, number>>;
+}
+
+/** Gather the scans by the mark of their part. */
+export function gatherParts(part: Uint8Array): Parts {
+  const counts = new Uint32Array(parts.length);
+  for (const p of part) counts[p]!++;
+  const scansOf = (wanted: number) => {
+    const scans = new Uint32Array(counts[wanted]!);
+    let k = 0;
+    for (let i = 0; i < part.length; i++) if (part[i] === wanted) scans[k++] = i;
+    return scans;
+  };
+  const leftOut = Object.fromEntries(leftOutOfLegs.map((name) => [name, counts[code[name]]!]));
+  return {
+    down: scansOf(code.down),
+    up: scansOf(code.up),
+    leftOut: leftOut as Record<LeftOutOfLegs, number>,
+  };
+}

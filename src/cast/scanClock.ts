@@ -1,0 +1,95 @@
+// When each scan was taken, and how fast the package usually moves: from the time column, from the sample
+// rate, or, where neither is known, from the pressure itself and the usual lowering at about one metre a second.
+
+export interface ScanClock {
+  /** Seconds, never falling; where a time is missing, that of the scan before. */
+  readonly seconds: Float64Array;
+  /** Usual rate of lowering or hoisting, stops apart, dbar/s. */
+  readonly rate_dbar_s: number;
+  readonly from: "time" | "sample-rate" | "pressure";
+}
+
+/** Lowering is taken to be this fast where no time is known, dbar/s (common practice, no source). */
+const usualRate_dbar_s = 1;
+/** A clock that makes the package faster or slower than this is not the clock of these scans, dbar/s. */
+const believableRate = { least: 0.01, most: 5 };
+
+/**
+ * @param pressure dbar, NaN where missing
+ * @param time_s   seconds, one a scan
+ */
+export function scanClock(
+  pressure: Float64Array,
+  time_s: Float64Array | undefined,
+  sampleRate_Hz: number | undefined,
+): ScanClock {
+  const crossing = quickestCrossing(pressure);
+  const seconds = time_s === undefined ? undefined : risingTime(time_s);
+  if (seconds !== undefined) {
+    const rate = crossing.dbar / (seconds[crossing.to]! - seconds[crossing.from]!);
+    if (believable(rate)) return { seconds, rate_dbar_s: rate, from: "time" };
+  }
+  const perScan = crossing.dbar / (crossing.to - crossing.from);
+  if (sampleRate_Hz !== undefined && believable(perScan * sampleRate_Hz)) {
+    return {
+      seconds: Float64Array.from(pressure, (_, i) => i / sampleRate_Hz),
+      rate_dbar_s: perScan * sampleRate_Hz,
+      from: "sample-rate",
+    };
+  }
+  const interval = perScan > 0 ? perScan / usualRate_dbar_s : 1;
+  return {
+    seconds: Float64Array.from(pressure, (_, i) => i * interval),
+    rate_dbar_s: usualRate_dbar_s,
+    from: "pressure",
+  };
+}
+
+function believable(rate: number): boolean {
+  return rate > believableRate.least && rate < believableRate.most;
+}
+
+/** The column with gaps filled from the scan before; undefined where it runs backwards or holds nothing. */
+function risingTime(time_s: Float64Array): Float64Array | undefined {
+  const seconds = new Float64Array(time_s.length);
+  const first = time_s.find((t) => Number.isFinite(t));
+  if (first === undefined) return undefined;
+  let last = first;
+  for (let i = 0; i < seconds.length; i++) {
+    const t = time_s[i]!;
+    if (t < last) return undefined;
+    if (Number.isFinite(t)) last = t;
+    seconds[i] = last;
+  }
+  return seconds;
+}
+
+/** The quicker of the two passages through the middle half of the cast's pressure range, in scans. */
+function quickestCrossing(pressure: Float64Array) {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const p of pressure) {
+    if (p < least) least = p;
+    if (p > most) most = p;
+  }
+  const shallow = least + (most - least) / 4;
+  const deep = most - (most - least) / 4;
+  let best = { from: 0, to: Math.max(1, pressure.length - 1), dbar: 0 };
+  let lastShallow = -1;
+  let lastDeep = -1;
+  for (let i = 0; i < pressure.length; i++) {
+    const p = pressure[i]!;
+    const cameFrom = p >= deep ? lastShallow : p <= shallow ? lastDeep : -1;
+    if (cameFrom >= 0 && (best.dbar === 0 || i - cameFrom < best.to - best.from)) {
+      best = { from: cameFrom, to: i, dbar: Math.abs(p - pressure[cameFrom]!) };
+    }
+    if (p >= deep) {
+      lastDeep = i;
+      lastShallow = -1;
+    } else if (p <= shallow) {
+      lastShallow = i;
+      lastDeep = -1;
+    }
+  }
+  return best;
+}

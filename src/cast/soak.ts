@@ -1,0 +1,40 @@
+// The soak: the package is held near the surface until pump and sensors have settled, and often brought up
+// to the surface once more before it is lowered. The down leg begins after it.
+import { bottleStops, furthestReached, type StopRule } from "./bottleStops.js";
+
+/** A hold that begins deeper than this is a stop on the way, not a soak, dbar (common practice, no source). */
+const deepest_dbar = 30;
+const shareOfRange = 0.5;
+/** The lowering begins where the package was last within this of its shallowest since the hold began, dbar. */
+const atSurface_dbar = 1;
+const atSurfaceShare = 0.02;
+
+/**
+ * Where in the first part of a cast the lowering proper begins.
+ * @param pressure dbar
+ * @param scans    indices of the scans in the water from entry to the turn, in order of time
+ * @param seconds  one for each of `scans`
+ * @param range_dbar of the whole cast
+ * @returns position in `scans`; 0 where there was no soak
+ */
+export function startOfLowering(
+  pressure: Float64Array,
+  scans: Uint32Array,
+  seconds: Float64Array,
+  range_dbar: number,
+  rule: StopRule,
+): number {
+  if (scans.length === 0) return 0;
+  const reached = furthestReached(pressure, scans, 1);
+  const deepest = Math.min(deepest_dbar, shareOfRange * reached.at(-1)!);
+  const soak = bottleStops(reached, seconds, rule).findLast(([from]) => reached[from]! < deepest);
+  if (soak === undefined) return 0;
+  // The hold ends where the package passes the level it was held at, so a return to the surface is in it.
+  const [from, to] = soak;
+  let shallowest = Number.POSITIVE_INFINITY;
+  for (let k = from; k <= to; k++) shallowest = Math.min(shallowest, pressure[scans[k]!]!);
+  const near = shallowest + Math.min(atSurface_dbar, atSurfaceShare * range_dbar);
+  let start = to;
+  while (pressure[scans[start]!]! > near) start--;
+  return start;
+}

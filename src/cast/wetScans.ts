@@ -1,0 +1,32 @@
+// Which scans were taken in the water: a cell in air reads next to nothing.
+import { quantile } from "../statistics/robustCentre.js";
+import type { CastColumns } from "./cast.js";
+
+/** A cell that reads less than this share of what it reads in the cast's water is in air. */
+const airShare = 0.01;
+/** Air is not looked for deeper, dbar: a low reading there is the cell's, not the air's. */
+const shallowest_dbar = 5;
+/** The reading in the water is taken from about this many scans, evenly spread. */
+const sample = 2000;
+
+/**
+ * A test for scans in air, from the first cell that has readings.
+ * @param pressure dbar, NaN where missing
+ * @returns true for a scan whose cell was in air; always false where no conductivity tells
+ */
+export function inAirTest(columns: CastColumns, pressure: Float64Array): (scan: number) => boolean {
+  for (const cell of [columns.primary, columns.secondary]) {
+    const conductivity = cell?.conductivity_mS_cm;
+    if (conductivity === undefined) continue;
+    const stride = Math.max(1, Math.floor(conductivity.length / sample));
+    const wet = quantile(
+      Array.from(
+        { length: Math.ceil(conductivity.length / stride) },
+        (_, k) => conductivity[k * stride]!,
+      ),
+      0.9,
+    );
+    if (wet > 0) return (i) => conductivity[i]! < airShare * wet && pressure[i]! < shallowest_dbar;
+  }
+  return () => false;
+}
