@@ -68,7 +68,6 @@ function rootBelowTwo(sp: number, ft: number): number {
   const raw = sp / hillRatioAtTwo(ft);
   let x = firstRoot(sp);
   for (let step = 0; step < 6; step++)
-    x -=
-      (pss78(x, ft) - hillCorrection(x, ft) - raw) / (pss78Dx(x, ft) - hillCorrectionDx(x, ft));
+    x -= (pss78(x, ft) - hillCorrection(x, ft) - raw) / (pss78Dx(x, ft) - hillCorrectionDx(x, ft));
   return x;
 }

@@ -1,11 +1,11 @@
-import { ZERO_CELSIUS } from "./constants.js";
 import {
   PRESSURE_UNIT,
   SALINITY_UNIT,
-  TEMPERATURE_UNIT,
   salt,
+  TEMPERATURE_UNIT,
   water,
 } from "./coefficientsGibbsSeawater.js";
+import { ZERO_CELSIUS } from "./constants.js";
 
 // gjk of pure water and sijk of sea salt, as own constants so that the compiler writes their values into the code.
 const [g00, g10, g20, g30, g40, g50, g60, g70] = water[0];
@@ -56,8 +56,7 @@ export function entropyPart(sa: number, t: number, p: number): number {
         z *
           (g12 +
             x2 * (s212 + x * s312) +
-            z *
-              (g13 + x2 * (s213 + x * s313) + z * (g14 + x2 * s214 + z * (g15 + x2 * s215)))));
+            z * (g13 + x2 * (s213 + x * s313) + z * (g14 + x2 * s214 + z * (g15 + x2 * s215)))));
   const q2 =
     2 *
     (g20 +
@@ -68,8 +67,7 @@ export function entropyPart(sa: number, t: number, p: number): number {
           z *
             (g22 +
               x2 * (s222 + x * s322) +
-              z *
-                (g23 + x2 * (s223 + x * s323) + z * (g24 + x2 * s224 + z * (g25 + x2 * s225))))));
+              z * (g23 + x2 * (s223 + x * s323) + z * (g24 + x2 * s224 + z * (g25 + x2 * s225))))));
   const q3 =
     3 *
     (g30 +
@@ -82,16 +80,11 @@ export function entropyPart(sa: number, t: number, p: number): number {
     4 *
     (g40 +
       x2 * (s240 + x * (s340 + x * s440)) +
-      z *
-        (g41 +
-          x2 * (s241 + x * s341) +
-          z * (g42 + x2 * s242 + z * (g43 + x2 * s243 + z * g44))));
+      z * (g41 + x2 * (s241 + x * s341) + z * (g42 + x2 * s242 + z * (g43 + x2 * s243 + z * g44))));
   const q5 = 5 * (g50 + x2 * (s250 + x2 * s450) + z * (g51 + z * (g52 + z * (g53 + z * g54))));
   const q6 = 6 * (g60 + x2 * s260 + z * (g61 + z * (g62 + z * g63)));
   const q7 = 7 * (g70 + z * g71);
-  return (
-    -perTemperatureUnit * (q1 + y * (q2 + y * (q3 + y * (q4 + y * (q5 + y * (q6 + y * q7))))))
-  );
+  return -perTemperatureUnit * (q1 + y * (q2 + y * (q3 + y * (q4 + y * (q5 + y * (q6 + y * q7))))));
 }
 
 /**
@@ -113,8 +106,7 @@ export function surfaceEnthalpy(sa: number, t: number): number {
   const q6 = g60 + x2 * s260;
   const g = q0 + y * (q1 + y * (q2 + y * (q3 + y * (q4 + y * (q5 + y * (q6 + y * g70))))));
   const slope =
-    q1 +
-    y * (2 * q2 + y * (3 * q3 + y * (4 * q4 + y * (5 * q5 + y * (6 * q6 + y * 7 * g70)))));
+    q1 + y * (2 * q2 + y * (3 * q3 + y * (4 * q4 + y * (5 * q5 + y * (6 * q6 + y * 7 * g70)))));
   return g - (zeroCelsius + t) * perTemperatureUnit * slope;
 }
 

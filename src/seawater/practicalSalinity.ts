@@ -35,7 +35,10 @@ export function spFromC(c: number, t: number, p: number): number {
   const rtRp = rt * (rpDivisor + p * (e1 + p * (e2 + p * e3)));
   // One division serves both Rt and the temperature factor ft = dt / ftDivisor.
   const inverse = 1 / (rtRp * ftDivisor);
-  return salinityOfRoot(Math.sqrt(ratio * rpDivisor * (ftDivisor * inverse)), dt * (rtRp * inverse));
+  return salinityOfRoot(
+    Math.sqrt(ratio * rpDivisor * (ftDivisor * inverse)),
+    dt * (rtRp * inverse),
+  );
 }
 
 /**
