@@ -59,7 +59,7 @@ function firstRoot(sp: number): number {
 /** The square root of Rt, by Newton: three steps from 0.005 leave nothing at double precision. */
 function root(sp: number, ft: number): number {
   let x = firstRoot(sp);
-  for (let step = 0; step < 3; step++) x -= (pss78(x, ft) - sp) / pss78Dx(x, ft);
+  for (let step = 0; step < 3; step++) x -= (pss78(x * x, x, ft) - sp) / pss78Dx(x, ft);
   return x;
 }
 
@@ -68,6 +68,8 @@ function rootBelowTwo(sp: number, ft: number): number {
   const raw = sp / hillRatioAtTwo(ft);
   let x = firstRoot(sp);
   for (let step = 0; step < 6; step++)
-    x -= (pss78(x, ft) - hillCorrection(x, ft) - raw) / (pss78Dx(x, ft) - hillCorrectionDx(x, ft));
+    x -=
+      (pss78(x * x, x, ft) - hillCorrection(x, ft) - raw) /
+      (pss78Dx(x, ft) - hillCorrectionDx(x, ft));
   return x;
 }

@@ -56,6 +56,6 @@ export function hillRatioAtTwoDft(ft: number): number {
 /** The x at which PSS-78 is 2: between 0.261 and 0.267 from -2 to 35 degree C, so three Newton steps are plenty. */
 function rootAtTwo(ft: number): number {
   let x = 0.264;
-  for (let step = 0; step < 3; step++) x -= (pss78(x, ft) - 2) / pss78Dx(x, ft);
+  for (let step = 0; step < 3; step++) x -= (pss78(x * x, x, ft) - 2) / pss78Dx(x, ft);
   return x;
 }

@@ -1,4 +1,6 @@
 import { C3515, c as cc, d, e, k } from "./coefficientsPss78.js";
+import { runKernel } from "./columns/kernel.js";
+import { salinityKernel } from "./columns/salinityKernel.js";
 import { salinityBelowTwo } from "./lowSalinity.js";
 import { outputFor } from "./outputFor.js";
 import { pss78 } from "./pss78.js";
@@ -28,17 +30,12 @@ const t68PerT90 = T68_PER_T90;
 export function spFromC(c: number, t: number, p: number): number {
   const t68 = t * t68PerT90;
   const dt = t68 - 15;
-  const ftDivisor = 1 + kTemperature * dt;
+  const ft = dt / (1 + kTemperature * dt);
   const ratio = c * perC3515;
   const rpDivisor = 1 + t68 * (d1 + t68 * d2) + (d3 + t68 * d4) * ratio;
   const rt = c0 + t68 * (c1 + t68 * (c2 + t68 * (c3 + t68 * c4)));
   const rtRp = rt * (rpDivisor + p * (e1 + p * (e2 + p * e3)));
-  // One division serves both Rt and the temperature factor ft = dt / ftDivisor.
-  const inverse = 1 / (rtRp * ftDivisor);
-  return salinityOfRoot(
-    Math.sqrt(ratio * rpDivisor * (ftDivisor * inverse)),
-    dt * (rtRp * inverse),
-  );
+  return salinityOfRatio((ratio * rpDivisor) / rtRp, ft);
 }
 
 /**
@@ -52,12 +49,29 @@ export function spFromCColumn(
   out?: Float64Array,
 ): Float64Array {
   const sp = outputFor(out, c, t, p);
-  for (let i = 0; i < sp.length; i++) sp[i] = spFromC(c[i]!, t[i]!, p[i]!);
+  const kernel = salinityKernel();
+  if (kernel === undefined) fillSpFromC(c, t, p, sp, sp.length);
+  else
+    runKernel(kernel, [c, t, p], sp, (rows, least) => {
+      const [chunkC, chunkT, chunkP] = kernel.inputs;
+      if (least < 2) fillSpFromC(chunkC!, chunkT!, chunkP!, kernel.output, rows);
+    });
   return sp;
 }
 
-/** Practical Salinity from the square root of Rt and the temperature factor ft = (t68 - 15) / (1 + k (t68 - 15)). */
-export function salinityOfRoot(x: number, ft: number): number {
-  const sp = pss78(x, ft);
+function fillSpFromC(
+  c: Float64Array,
+  t: Float64Array,
+  p: Float64Array,
+  sp: Float64Array,
+  rows: number,
+): void {
+  for (let i = 0; i < rows; i++) sp[i] = spFromC(c[i]!, t[i]!, p[i]!);
+}
+
+/** Practical Salinity from the conductivity ratio Rt and the temperature factor ft = (t68 - 15) / (1 + k (t68 - 15)). */
+export function salinityOfRatio(rt: number, ft: number): number {
+  const x = Math.sqrt(rt);
+  const sp = pss78(rt, x, ft);
   return sp < 2 ? salinityBelowTwo(sp, x, ft) : sp;
 }

@@ -5,18 +5,14 @@ const [b0, b1, b2, b3, b4, b5] = b;
 
 /**
  * The PSS-78 polynomial, without the extension below 2: [Lewis1980], [UNESCO1983].
- * @param x   square root of the conductivity ratio Rt
+ * @param rt  conductivity ratio Rt
+ * @param x   its square root; even powers are taken of rt, so that they need not wait for the root
  * @param ft  temperature factor (t68 - 15) / (1 + k (t68 - 15))
  */
-export function pss78(x: number, ft: number): number {
-  return (
-    a0 +
-    ft * b0 +
-    x *
-      (a1 +
-        ft * b1 +
-        x * (a2 + ft * b2 + x * (a3 + ft * b3 + x * (a4 + ft * b4 + x * (a5 + ft * b5)))))
-  );
+export function pss78(rt: number, x: number, ft: number): number {
+  const even = a0 + ft * b0 + rt * (a2 + ft * b2 + rt * (a4 + ft * b4));
+  const odd = a1 + ft * b1 + rt * (a3 + ft * b3 + rt * (a5 + ft * b5));
+  return even + x * odd;
 }
 
 /** Its derivative with x. */

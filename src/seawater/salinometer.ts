@@ -1,6 +1,6 @@
 import { k } from "./coefficientsPss78.js";
 import { outputFor } from "./outputFor.js";
-import { salinityOfRoot } from "./practicalSalinity.js";
+import { salinityOfRatio } from "./practicalSalinity.js";
 import { T68_PER_T90 } from "./temperatureScales.js";
 
 /**
@@ -15,7 +15,7 @@ import { T68_PER_T90 } from "./temperatureScales.js";
  */
 export function spSalinometer(rt: number, t: number): number {
   const dt = t * T68_PER_T90 - 15;
-  return salinityOfRoot(Math.sqrt(rt), dt / (1 + k * dt));
+  return salinityOfRatio(rt, dt / (1 + k * dt));
 }
 
 /** `spSalinometer` of a whole column; `out` may be one of the inputs. */

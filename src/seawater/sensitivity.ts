@@ -60,9 +60,9 @@ export function spFromCFirstDerivatives(c: number, t: number, p: number): Salini
   return { dSpDc: dx * xDc, dSpDt: dx * xDt + dft * ftDt, dSpDp: dx * xDp };
 }
 
-/** Derivatives of `salinityOfRoot` with the root and with the temperature factor. */
+/** Derivatives of `salinityOfRatio` with the root of Rt and with the temperature factor. */
 function salinityDerivatives(x: number, ft: number): { dx: number; dft: number } {
-  const sp = pss78(x, ft);
+  const sp = pss78(x * x, x, ft);
   const dx = pss78Dx(x, ft);
   const dft = pss78Dft(x);
   if (!(sp < 2)) return { dx, dft };
