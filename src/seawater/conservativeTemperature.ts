@@ -1,7 +1,10 @@
+import { runKernel } from "./columns/kernel.js";
+import { ctKernel } from "./columns/temperatureKernels.js";
 import { HEAT_CAPACITY, ZERO_CELSIUS } from "./constants.js";
+import { firstPt0 } from "./firstPt0.js";
 import { entropyPart, surfaceEnthalpy, surfaceHeatCapacity } from "./gibbsSeawater.js";
 import { outputFor } from "./outputFor.js";
-import { firstPt0, ptFromT } from "./potentialTemperature.js";
+import { ptFromT } from "./potentialTemperature.js";
 
 /**
  * Conservative Temperature from in-situ temperature.
@@ -37,7 +40,9 @@ export function ctFromTColumn(
   out?: Float64Array,
 ): Float64Array {
   const ct = outputFor(out, sa, t, p);
-  for (let i = 0; i < ct.length; i++) ct[i] = ctFromT(sa[i]!, t[i]!, p[i]!);
+  const kernel = ctKernel();
+  if (kernel !== undefined) runKernel(kernel, [sa, t, p], ct);
+  else for (let i = 0; i < ct.length; i++) ct[i] = ctFromT(sa[i]!, t[i]!, p[i]!);
   return ct;
 }
 

@@ -1,5 +1,7 @@
 import { PRESSURE_UNIT, SALINITY_UNIT, TEMPERATURE_UNIT } from "./coefficientsGibbsSeawater.js";
 import { SALINITY_OFFSET, v } from "./coefficientsSpecificVolume.js";
+import { rhoKernel, sigma0Kernel } from "./columns/densityKernels.js";
+import { runKernel } from "./columns/kernel.js";
 import { outputFor } from "./outputFor.js";
 
 // vijk as own constants of this module, so that the compiler writes their values into the code.
@@ -40,7 +42,9 @@ export function rhoColumn(
   out?: Float64Array,
 ): Float64Array {
   const density = outputFor(out, sa, ct, p);
-  for (let i = 0; i < density.length; i++) density[i] = rho(sa[i]!, ct[i]!, p[i]!);
+  const kernel = rhoKernel();
+  if (kernel !== undefined) runKernel(kernel, [sa, ct, p], density);
+  else for (let i = 0; i < density.length; i++) density[i] = rho(sa[i]!, ct[i]!, p[i]!);
   return density;
 }
 
@@ -59,7 +63,9 @@ export function sigma0(sa: number, ct: number): number {
 /** `sigma0` of a whole column; `out` may be one of the inputs. RangeError where the columns differ in length. */
 export function sigma0Column(sa: Float64Array, ct: Float64Array, out?: Float64Array): Float64Array {
   const anomaly = outputFor(out, sa, ct);
-  for (let i = 0; i < anomaly.length; i++) anomaly[i] = sigma0(sa[i]!, ct[i]!);
+  const kernel = sigma0Kernel();
+  if (kernel !== undefined) runKernel(kernel, [sa, ct], anomaly);
+  else for (let i = 0; i < anomaly.length; i++) anomaly[i] = sigma0(sa[i]!, ct[i]!);
   return anomaly;
 }
 

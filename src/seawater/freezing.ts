@@ -6,9 +6,10 @@ import {
   TEMPERATURE_UNIT,
   water,
 } from "./coefficientsGibbsSeawater.js";
-import { ctFromT } from "./conservativeTemperature.js";
+import { ctFromPt } from "./conservativeTemperature.js";
 import { STANDARD_SALINITY } from "./constants.js";
 import { entropyIce, gibbsIce } from "./gibbsIce.js";
+import { pt0FromT } from "./potentialTemperature.js";
 
 /**
  * In-situ freezing temperature of seawater.
@@ -38,7 +39,7 @@ export function tFreezing(sa: number, p: number, saturationFraction: number): nu
  * @example ctFreezing(34.7118, 10, 0) // -1.897778698355318
  */
 export function ctFreezing(sa: number, p: number, saturationFraction: number): number {
-  return ctFromT(sa, tFreezing(sa, p, saturationFraction), p);
+  return ctFromPt(sa, pt0FromT(sa, tFreezing(sa, p, saturationFraction), p));
 }
 
 /**

@@ -1,4 +1,7 @@
+import { runKernel } from "./columns/kernel.js";
+import { pt0Kernel } from "./columns/temperatureKernels.js";
 import { ZERO_CELSIUS } from "./constants.js";
+import { firstPt0 } from "./firstPt0.js";
 import { entropyPart, surfaceHeatCapacity } from "./gibbsSeawater.js";
 import { outputFor } from "./outputFor.js";
 
@@ -27,7 +30,9 @@ export function pt0FromTColumn(
   out?: Float64Array,
 ): Float64Array {
   const pt0 = outputFor(out, sa, t, p);
-  for (let i = 0; i < pt0.length; i++) pt0[i] = pt0FromT(sa[i]!, t[i]!, p[i]!);
+  const kernel = pt0Kernel();
+  if (kernel !== undefined) runKernel(kernel, [sa, t, p], pt0);
+  else for (let i = 0; i < pt0.length; i++) pt0[i] = pt0FromT(sa[i]!, t[i]!, p[i]!);
   return pt0;
 }
 
@@ -59,26 +64,4 @@ function temperatureOfEntropy(sa: number, entropy: number, near: number, p: numb
     if (!(Math.abs(difference) > 1e-6 || (p !== 0 && Math.abs(difference) > 1e-12))) break;
   }
   return pt;
-}
-
-/**
- * Potential temperature within 0.01 K: a polynomial in SA / 40, t / 40 and p / 10^4, our own least-squares fit to
- * `pt0FromT` for SA 0 to 45, t -3 to 40 and p 0 to 11,500.
- */
-export function firstPt0(sa: number, t: number, p: number): number {
-  const s = sa / 40;
-  const y = t / 40;
-  const z = p / 1e4;
-  return (
-    t +
-    z *
-      (0.43424 +
-        y * (-4.1892 + y * (1.1248 - y * 0.2308)) +
-        s * (-0.96973 + y * (1.1555 - y * 0.34293 - s * 0.18166) + s * 0.10031) +
-        z *
-          (-1.2252 +
-            y * (1.3785 - y * 0.29978) +
-            s * (0.3036 - y * 0.18506 + s * 0.0096568) +
-            z * (0.27168 - y * 0.18582 - s * 0.062682 - z * 0.021767)))
-  );
 }

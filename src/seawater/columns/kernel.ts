@@ -25,12 +25,10 @@ declare const WebAssembly: {
 
 /** The kernel of a formula; undefined where the host has no vector WebAssembly or does not allow any. */
 export function kernelOf(formula: Formula, inputCount: number): Kernel | undefined {
-  const { code, constants } = assemble(formula, inputCount);
+  const code = assemble(formula, inputCount);
   try {
     const { memory, run } = new WebAssembly.Instance(new WebAssembly.Module(code)).exports;
     const column = (index: number) => new Float64Array(memory.buffer, columnAddress(index), CHUNK);
-    const table = new Float64Array(memory.buffer, 0, constants.size);
-    for (const [value, address] of constants) table[address / 8] = value;
     return {
       inputs: Array.from({ length: inputCount }, (_, index) => column(index)),
       output: column(inputCount),
