@@ -1,0 +1,52 @@
+// A mixture of normal distributions: its moments, its probabilities, its quantiles.
+import { normalCdf, normalQuantile } from "./normal.js";
+
+export interface NormalComponent {
+  /** Weights of a mixture sum to one. */
+  readonly weight: number;
+  readonly mean: number;
+  readonly variance: number;
+}
+export type Mixture = readonly NormalComponent[];
+
+export function mixtureMean(mixture: Mixture): number {
+  return mixture.reduce((sum, { weight, mean }) => sum + weight * mean, 0);
+}
+
+export function mixtureStandardDeviation(mixture: Mixture): number {
+  const centre = mixtureMean(mixture);
+  const variance = mixture.reduce(
+    (sum, { weight, mean, variance }) => sum + weight * (variance + (mean - centre) ** 2),
+    0,
+  );
+  return Math.sqrt(variance);
+}
+
+/** Probability of a value at most x. */
+export function mixtureCdf(mixture: Mixture, x: number): number {
+  return mixture.reduce((sum, { weight, mean, variance }) => {
+    if (variance > 0) return sum + weight * normalCdf((x - mean) / Math.sqrt(variance));
+    return sum + (mean <= x ? weight : 0);
+  }, 0);
+}
+
+/** Probability of a value outside [-limit, limit]. */
+export function mixtureBeyond(mixture: Mixture, limit: number): number {
+  return Math.min(1, Math.max(0, 1 - mixtureCdf(mixture, limit) + mixtureCdf(mixture, -limit)));
+}
+
+/** The value that is exceeded with probability 1 - p, by bisection to 1e-9 of the range. */
+export function mixtureQuantile(mixture: Mixture, p: number): number {
+  const present = mixture.filter(({ weight }) => weight > 0);
+  const edges = present.map(({ mean, variance }) => mean + normalQuantile(p) * Math.sqrt(variance));
+  let low = Math.min(...edges);
+  let high = Math.max(...edges);
+  const enough = 1e-9 * (Math.abs(low) + Math.abs(high) + (high - low));
+  while (high - low > enough) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (mixtureCdf(present, middle) < p) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
