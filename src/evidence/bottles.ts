@@ -1,0 +1,166 @@
+// Reference bottles: y = ln(C_ctd / C_ref), C_ref being the conductivity that the laboratory salinity
+// has at the CTD's temperature and pressure. Observes the gain of the up leg.
+//
+// A bottle's error is its own, whichever cell it is held against. It is therefore used once, against
+// the first cell that was read at closure; the other cell is tied to that one by the pair.
+import type { Bottle } from "../cast/bottle.js";
+import type { Cast, CellName } from "../cast/cast.js";
+import { cFromSp, spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
+import { robustRegression } from "../statistics/robustRegression.js";
+import { bottleStandardDeviation } from "./bottleNoise.js";
+import { closureReading } from "./closureReadings.js";
+import type { LeftOut, LineOfEvidence, Observation } from "./evidence.js";
+import { salinityGradients } from "./salinityGradients.js";
+
+/** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled. */
+const leaveOutBeyond = 4;
+/** Below this an error is taken as normal; above, its variance grows in proportion (Huber 1964). */
+const normalWithin = 2;
+/** A slope with pressure is fitted beside where the bottles are this many and span this much. */
+const slopeFrom = { bottles: 6, span_dbar: 800 };
+/** With fewer, a stray bottle cannot be told from a sound one. */
+const leastToJudge = 3;
+
+interface Closure {
+  readonly bottle: Bottle;
+  readonly cell: CellName;
+  /** ppm. */
+  readonly residual: number;
+  /** ppm. */
+  readonly sigma: number;
+}
+
+/**
+ * Bottles of one cast as observations of the gain error.
+ * @param bottles those closed on this cast
+ * @param cells   cells of the package, the one to hold the bottles against first
+ * @param cast    its scans, for bottles without CTD readings of their own
+ * @param scale   the cruise's bottle noise scale, from `bottleNoiseScale`
+ * @returns the evidence, and the residuals within the cast from which the scale is learnt
+ */
+export function bottlesEvidence(
+  castId: string,
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+  cast: Cast | undefined,
+  scale: number,
+): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
+  const leftOut: LeftOut[] = [];
+  const notes: string[] = [];
+  const measured = bottles.filter((bottle) => Number.isFinite(bottle.salinity));
+  if (measured.length < bottles.length) {
+    notes.push(
+      `${bottles.length - measured.length} of ${bottles.length} bottles have no laboratory salinity`,
+    );
+  }
+  const gradients = salinityGradients(measured, cells, cast);
+  const closures: Closure[] = [];
+  for (const [i, bottle] of measured.entries()) {
+    const closure = usable(bottle, cells, cast, gradients[i]!);
+    if (typeof closure === "string") leftOut.push({ what: label(bottle), why: closure });
+    else closures.push(closure);
+  }
+  const { z, degreesOfFreedom } = standardise(closures, scale);
+  const observations: Observation[] = [];
+  for (const [i, closure] of closures.entries()) {
+    const distance = Math.abs(z[i]!);
+    if (distance > leaveOutBeyond) {
+      leftOut.push({ what: label(closure.bottle), why: stray(closure, distance, scale) });
+    } else {
+      const widen = Math.max(1, distance / normalWithin);
+      observations.push(observation(castId, closure, (closure.sigma * scale) ** 2 * widen));
+    }
+  }
+  const correction = Math.sqrt(closures.length / Math.max(1, degreesOfFreedom));
+  return {
+    evidence: { line: "bottles", cast: castId, cell: "both", observations, leftOut, notes },
+    standardised: degreesOfFreedom >= 2 ? z.map((value) => value * scale * correction) : [],
+  };
+}
+
+/** The closure as a residual with its standard deviation, or why it cannot be used. */
+function usable(
+  bottle: Bottle,
+  cells: readonly CellName[],
+  cast: Cast | undefined,
+  gradient: number,
+): Closure | string {
+  if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
+  if (bottle.flag === 4) return "laboratory salinity flagged bad in the file";
+  if (bottle.bottleFlag === 3) return "bottle flagged leaking in the file";
+  if (bottle.bottleFlag === 4) return "bottle flagged as not tripped correctly in the file";
+  for (const cell of cells) {
+    const reading = closureReading(bottle, cell, cast);
+    if (reading === undefined) continue;
+    const { temperature_C: t, conductivity_mS_cm: c } = reading;
+    const reference = cFromSp(bottle.salinity, t, bottle.pressure_dbar);
+    if (!(reference > 0))
+      return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
+    const perSalinity =
+      1e6 / (reference * spFromCFirstDerivatives(reference, t, bottle.pressure_dbar).dSpDc);
+    return {
+      bottle,
+      cell,
+      residual: 1e6 * Math.log(c / reference),
+      sigma: perSalinity * bottleStandardDeviation(gradient),
+    };
+  }
+  return "no CTD reading at closure";
+}
+
+/** Residuals about the cast's own robust centre (and slope with pressure), in standard deviations. */
+function standardise(
+  closures: readonly Closure[],
+  scale: number,
+): { readonly z: readonly number[]; readonly degreesOfFreedom: number } {
+  if (closures.length < leastToJudge) return { z: closures.map(() => 0), degreesOfFreedom: 0 };
+  const pressures = closures.map((closure) => closure.bottle.pressure_dbar);
+  const withSlope =
+    closures.length >= slopeFrom.bottles &&
+    Math.max(...pressures) - Math.min(...pressures) >= slopeFrom.span_dbar;
+  const design = pressures.map((p) => (withSlope ? [1, p / 1000] : [1]));
+  const residuals = closures.map((closure) => closure.residual);
+  const sigma = closures.map((closure) => closure.sigma * scale);
+  const fit = robustRegression(design, residuals, sigma);
+  if (fit === undefined) return { z: closures.map(() => 0), degreesOfFreedom: 0 };
+  return {
+    z: fit.residuals.map((residual, i) => residual / sigma[i]!),
+    degreesOfFreedom: fit.degreesOfFreedom,
+  };
+}
+
+function observation(
+  cast: string,
+  { bottle, cell, residual }: Closure,
+  variance: number,
+): Observation {
+  return {
+    line: "bottles",
+    cast,
+    terms: [{ cell, leg: "up", weight: 1 }],
+    value_ppm: residual,
+    variance_ppm2: variance,
+    pressure_dbar: bottle.pressure_dbar,
+    bottle: bottle.bottle,
+    ...(bottle.run === undefined ? {} : { run: bottle.run }),
+  };
+}
+
+function label(bottle: Bottle): string {
+  return `bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar`;
+}
+
+function stray({ residual, sigma }: Closure, distance: number, scale: number): string {
+  return (
+    `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${(sigma * scale).toFixed(0)} ppm) ` +
+    "from the cast's other bottles: leaked, tripped elsewhere or mislabelled"
+  );
+}
+
+/** Practical Salinity of a CTD reading at closure, for comparison with the laboratory. */
+export function closureSalinity(bottle: Bottle, cell: CellName, cast: Cast | undefined): number {
+  const reading = closureReading(bottle, cell, cast);
+  return reading === undefined
+    ? Number.NaN
+    : spFromC(reading.conductivity_mS_cm, reading.temperature_C, bottle.pressure_dbar);
+}

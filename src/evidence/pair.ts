@@ -1,0 +1,169 @@
+// Two cells on one package: ln(C1/C2) at the same water, each cell's conductivity taken with its own
+// temperature. Observes g(primary) - g(secondary), leg by leg and very precisely; which of the two moved
+// is for the causes to say.
+//
+// The two thermometers tell how far the water was the same: where their difference is not the usual one,
+// the pair says less.
+import type { Bottle } from "../cast/bottle.js";
+import type { Cast, LegName } from "../cast/cast.js";
+import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
+import { madScale } from "../statistics/madScale.js";
+import { median } from "../statistics/robustCentre.js";
+import { closureReading } from "./closureReadings.js";
+import type { LineOfEvidence, Observation } from "./evidence.js";
+
+/** Readings in a layer of the profile are averaged over this, dbar. */
+const layer_dbar = 50;
+/** Layers are gathered into at most this many blocks a leg, so that a change within the leg shows. */
+const blocks = 6;
+const leastInBlock = 3;
+/** Where too few differences tell their scatter, it is taken for this, ppm (judgement). */
+const unknownScatter_ppm = 10;
+/**
+ * What two healthy pairs of sensors differ by from depth to depth, ppm, however many readings are averaged:
+ * small non-linearities and pressure effects of four sensors (judgement, from the closures of three cruises
+ * in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
+ */
+const unevenness_ppm = 6;
+
+/** The difference of the two gains at one place. */
+interface Difference {
+  readonly pressure: number;
+  /** ppm. */
+  readonly value: number;
+  /** Temperature 1 minus 2, K. */
+  readonly temperature: number;
+  /** What one kelvin of temperature error is worth, ppm. */
+  readonly perKelvin: number;
+}
+
+/**
+ * The pair on one cast, from the scans of both legs where they are at hand, else from the closures.
+ * @param legs scan indices of the usable part of each leg, in the order of `cast`
+ */
+export function pairEvidence(
+  castId: string,
+  cast: Cast | undefined,
+  legs: Readonly<Record<LegName, ArrayLike<number>>> | undefined,
+  bottles: readonly Bottle[],
+): LineOfEvidence {
+  const fromScans = cast?.columns.secondary !== undefined && legs !== undefined;
+  const observations = fromScans
+    ? (["down", "up"] as const).flatMap((leg) =>
+        summarise(castId, leg, scanDifferences(cast, legs[leg])),
+      )
+    : summarise(castId, "up", closureDifferences(bottles));
+  return {
+    line: "pair",
+    cast: castId,
+    cell: "both",
+    observations,
+    leftOut: [],
+    notes: observations.length > 0 && !fromScans ? ["from bottle closures only"] : [],
+  };
+}
+
+function difference(c1: number, t1: number, c2: number, t2: number, pressure: number): Difference {
+  const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
+  const perSalinity = 1e6 / (c1 * dSpDc);
+  return {
+    pressure,
+    value: perSalinity * (spFromC(c1, t1, pressure) - spFromC(c2, t2, pressure)),
+    temperature: t1 - t2,
+    perKelvin: perSalinity * Math.abs(dSpDt),
+  };
+}
+
+function closureDifferences(bottles: readonly Bottle[]): readonly Difference[] {
+  return bottles.flatMap((bottle) => {
+    const first = closureReading(bottle, "primary", undefined);
+    const second = closureReading(bottle, "secondary", undefined);
+    if (first === undefined || second === undefined) return [];
+    const found = difference(
+      first.conductivity_mS_cm,
+      first.temperature_C,
+      second.conductivity_mS_cm,
+      second.temperature_C,
+      bottle.pressure_dbar,
+    );
+    return Number.isFinite(found.value) ? [found] : [];
+  });
+}
+
+/** Means of both cells' readings in layers, and the pair at those. */
+function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly Difference[] {
+  const { pressure_dbar, primary, secondary } = cast.columns;
+  if (secondary === undefined) return [];
+  const columns = [
+    primary.conductivity_mS_cm,
+    primary.temperature_C,
+    secondary.conductivity_mS_cm,
+    secondary.temperature_C,
+    pressure_dbar,
+  ];
+  const layers = new Map<number, { readonly sums: Float64Array; count: number }>();
+  for (let k = 0; k < scans.length; k++) {
+    const i = scans[k]!;
+    if (!columns.every((column) => Number.isFinite(column[i]))) continue;
+    const key = Math.floor(pressure_dbar[i]! / layer_dbar);
+    let layer = layers.get(key);
+    if (layer === undefined) {
+      layer = { sums: new Float64Array(columns.length), count: 0 };
+      layers.set(key, layer);
+    }
+    layer.count++;
+    for (const [j, column] of columns.entries()) layer.sums[j]! += column[i]!;
+  }
+  return [...layers.values()].flatMap(({ sums, count }) => {
+    const [c1, t1, c2, t2, p] = sums.map((sum) => sum / count) as unknown as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const found = difference(c1, t1, c2, t2, p);
+    return Number.isFinite(found.value) ? [found] : [];
+  });
+}
+
+/** Differences of one leg as observations, one a block of neighbours. */
+function summarise(castId: string, leg: LegName, all: readonly Difference[]): Observation[] {
+  const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
+  const usual = median(sorted.map(({ temperature }) => temperature));
+  const values = sorted.map(({ value }) => value);
+  const scatter = neighbourScatter(values);
+  const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
+  const observations: Observation[] = [];
+  for (let start = 0; start < sorted.length; start += size) {
+    // A block as good as the best of its parts: each weighs by how usual its temperatures are.
+    let [weights, value, pressure] = [0, 0, 0];
+    for (const part of sorted.slice(start, start + size)) {
+      const stir = part.perKelvin * (part.temperature - usual);
+      const weight = 1 / (scatter ** 2 + stir ** 2);
+      weights += weight;
+      value += weight * part.value;
+      pressure += weight * part.pressure;
+    }
+    observations.push({
+      line: "pair",
+      cast: castId,
+      terms: [
+        { cell: "primary", leg, weight: 1 },
+        { cell: "secondary", leg, weight: -1 },
+      ],
+      value_ppm: value / weights,
+      variance_ppm2: 1 / weights + unevenness_ppm ** 2,
+      pressure_dbar: pressure / weights,
+    });
+  }
+  return observations;
+}
+
+/** Scatter from differences of neighbours, which a trend or a step leaves alone, ppm. */
+function neighbourScatter(values: readonly number[]): number {
+  const steps = values.slice(1).map((value, i) => (value - values[i]!) / Math.SQRT2);
+  const seen = steps.length < 3 ? 0 : madScale(steps, 0);
+  const share = steps.length / (steps.length + 3);
+  return Math.hypot(Math.sqrt(share) * seen, Math.sqrt(1 - share) * unknownScatter_ppm);
+}

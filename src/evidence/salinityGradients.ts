@@ -1,0 +1,98 @@
+// How fast salinity changes with depth where each bottle closed: the wake of the frame and a short stop
+// put other water into the bottle than the cell saw, in proportion to this.
+import type { Bottle } from "../cast/bottle.js";
+import type { Cast, CellName } from "../cast/cast.js";
+import { spFromC } from "../seawater/index.js";
+import { closureReading } from "./closureReadings.js";
+
+/** Closures nearer than this in pressure are of one stop and show no gradient, dbar. */
+const oneStop_dbar = 5;
+
+/**
+ * |dSP/dp| at each bottle, per dbar, from the CTD at the neighbouring closures of the cast, or from the
+ * scans of its up leg where the cast is at hand.
+ * @returns one a bottle; 0 where nothing tells
+ */
+export function salinityGradients(
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+  cast: Cast | undefined,
+): readonly number[] {
+  const profile = cast === undefined ? closureProfile(bottles, cells) : castProfile(cast, cells);
+  return bottles.map((bottle) => steepestNeighbour(profile, bottle.pressure_dbar));
+}
+
+interface Level {
+  readonly pressure: number;
+  readonly salinity: number;
+}
+
+function closureProfile(bottles: readonly Bottle[], cells: readonly CellName[]): readonly Level[] {
+  const levels: Level[] = [];
+  for (const bottle of bottles) {
+    for (const cell of cells) {
+      const reading = closureReading(bottle, cell, undefined);
+      if (reading === undefined) continue;
+      const pressure = bottle.pressure_dbar;
+      levels.push({
+        pressure,
+        salinity: spFromC(reading.conductivity_mS_cm, reading.temperature_C, pressure),
+      });
+      break;
+    }
+  }
+  return mergeStops(levels);
+}
+
+/** The up leg in layers a stop wide. */
+function castProfile(cast: Cast, cells: readonly CellName[]): readonly Level[] {
+  const pressure = cast.columns.pressure_dbar;
+  const columns = cells.map((cell) => cast.columns[cell]).find((found) => found !== undefined);
+  if (columns === undefined) return [];
+  const turn = pressure.reduce((best, p, i) => (p > pressure[best]! ? i : best), 0);
+  const layers = new Map<number, { sum: number; count: number }>();
+  for (let i = turn; i < pressure.length; i++) {
+    const salinity = spFromC(
+      columns.conductivity_mS_cm[i]!,
+      columns.temperature_C[i]!,
+      pressure[i]!,
+    );
+    if (!Number.isFinite(salinity)) continue;
+    const key = Math.floor(pressure[i]! / oneStop_dbar);
+    const layer = layers.get(key) ?? { sum: 0, count: 0 };
+    layer.sum += salinity;
+    layer.count++;
+    layers.set(key, layer);
+  }
+  return [...layers]
+    .sort(([a], [b]) => a - b)
+    .map(([key, { sum, count }]) => ({
+      pressure: (key + 0.5) * oneStop_dbar,
+      salinity: sum / count,
+    }));
+}
+
+function mergeStops(levels: readonly Level[]): readonly Level[] {
+  const merged: Level[] = [];
+  for (const level of [...levels].sort((a, b) => a.pressure - b.pressure)) {
+    const last = merged.at(-1);
+    if (last === undefined || level.pressure - last.pressure > oneStop_dbar) merged.push(level);
+  }
+  return merged;
+}
+
+function steepestNeighbour(profile: readonly Level[], pressure: number): number {
+  let nearest = 0;
+  for (const [i, level] of profile.entries()) {
+    if (Math.abs(level.pressure - pressure) < Math.abs(profile[nearest]!.pressure - pressure)) {
+      nearest = i;
+    }
+  }
+  const slope = (i: number) => {
+    const above = profile[i];
+    const below = profile[i + 1];
+    if (above === undefined || below === undefined) return 0;
+    return Math.abs((below.salinity - above.salinity) / (below.pressure - above.pressure));
+  };
+  return Math.max(slope(nearest - 1), slope(nearest));
+}
