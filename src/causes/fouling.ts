@@ -1,0 +1,138 @@
+// Fouling: a film, oil, larvae or scale in the cell narrows it, so that it reads fresh by a factor that is
+// the same in all water. It comes as a step, before the cast or within it, or grows; it stays until it is
+// cleaned off or shed.
+import type { CellName } from "../cast/cast.js";
+import { atTheTurn, type Place } from "../track/state.js";
+import { cellStory, retold } from "../track/story.js";
+import type { Cause, Coefficient, Proposal, ProposalContext } from "./cause.js";
+
+/**
+ * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones
+ * the more frequent (range from the events in docs/method.md; the shares are judgement).
+ */
+export const stepSizes = [
+  { sd: 80, share: 0.4 },
+  { sd: 350, share: 0.4 },
+  { sd: 2000, share: 0.2 },
+];
+/** Rates of a growing film, ppm a day: up to 100 in coastal water (judgement). */
+const growthRates = [
+  { sd: 12, share: 0.6 },
+  { sd: 60, share: 0.4 },
+];
+/** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
+const chance = { before: 0.015, within: 0.02, bothWithin: 0.004, bothBefore: 0.003, growth: 0.008 };
+/** The chance that one cell catches something between one cast's start and its end. */
+export const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
+/** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */
+const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
+/** The chance that a change within the cast came where the legs place it rather than at the turn. */
+const placed = 0.9;
+
+export const fouling: Cause = {
+  name: "fouling",
+  mendedByCleaning: true,
+  beginnings: [
+    { prior: 0.02, cleanSd: 20, pressureSd: 8, filmSd: 80 },
+    { prior: 0.015, cleanSd: 20, pressureSd: 8, filmSd: 400 },
+  ],
+  propose: (context) => [
+    ...context.cells.flatMap((cell) => [
+      ...steps(context, [cell], "before", chance.before),
+      ...steps(context, [cell], "within", chance.within),
+      ...growth(context, cell),
+      ...shed(context, cell),
+    ]),
+    ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
+    ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
+  ],
+};
+
+function steps(
+  context: ProposalContext,
+  cells: readonly CellName[],
+  when: "before" | "within",
+  prior: number,
+): readonly Proposal[] {
+  return stepSizes.flatMap(({ sd, share }) =>
+    places(context, cells, when).map(({ place, probability }) => ({
+      prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
+      coefficients: cells.map((cell) => step(cell, when, sd)),
+      ...(place === undefined
+        ? {}
+        : { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) }),
+      story: cells.reduce((story, cell) => {
+        const before = cellStory(story, cell);
+        const known = place !== undefined && place !== atTheTurn;
+        const since = { cast: context.cast, when, ...(known ? { place } : {}) };
+        // A further layer on a film that is already there does not make it younger.
+        return before.film === undefined || before.film.gone.length > 0
+          ? retold(story, cell, { ...before, film: { kind: "step", since, gone: [] } })
+          : story;
+      }, context.story),
+    })),
+  );
+}
+
+function step(cell: CellName, when: "before" | "within", sd: number): Coefficient {
+  const up = { cell, slot: "filmUp", weight: 1 } as const;
+  const down = { cell, slot: "filmDown", weight: 1 } as const;
+  const event = { cell, slot: "event", weight: 1 } as const;
+  return { acts: when === "before" ? [down, up, event] : [up, event], sd, notPositive: cell };
+}
+
+/** Where a film that came within the cast may have come. */
+function places(
+  { onsets }: ProposalContext,
+  cells: readonly CellName[],
+  when: "before" | "within",
+): readonly { readonly place?: Place; readonly probability: number }[] {
+  if (when === "before") return [{ probability: 1 }];
+  const seen = cells.map((cell) => onsets[cell]).find((onset) => onset !== undefined);
+  if (seen === undefined) return [{ place: atTheTurn, probability: 1 }];
+  const { pressure_dbar, probabilityDown } = seen;
+  return [
+    { place: atTheTurn, probability: 1 - placed },
+    { place: { leg: "down", pressure_dbar }, probability: placed * probabilityDown },
+    { place: { leg: "up", pressure_dbar }, probability: placed * (1 - probabilityDown) },
+  ];
+}
+
+function growth(context: ProposalContext, cell: CellName): readonly Proposal[] {
+  const before = cellStory(context.story, cell);
+  if (before.film?.kind === "drift") return [];
+  const since = { cast: context.cast, when: "before" } as const;
+  return growthRates.map(({ sd, share }) => ({
+    prior: chance.growth * share,
+    coefficients: [
+      {
+        acts: [
+          { cell, slot: "filmRate", weight: 1 },
+          { cell, slot: "event", weight: 1 },
+        ],
+        sd,
+        notPositive: cell,
+      },
+    ],
+    story: retold(context.story, cell, {
+      ...before,
+      film: { kind: "drift", since: before.film?.since ?? since, gone: [] },
+    }),
+  }));
+}
+
+function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
+  const before = cellStory(context.story, cell);
+  const { film } = before;
+  if (film === undefined) return [];
+  const { cast } = context;
+  return (["before", "within"] as const).map((when) => ({
+    prior: shedding.chance / 2,
+    coefficients: [],
+    shed: { cell, when, retained: shedding.retained },
+    story: retold(context.story, cell, {
+      ...before,
+      film: { ...film, gone: [...film.gone, { cast, when, how: "shed" }] },
+    }),
+  }));
+}

@@ -1,0 +1,19 @@
+// The bank of causes. Adding one means adding a file and naming it here.
+import { calibrationShift } from "./calibrationShift.js";
+import type { Cause } from "./cause.js";
+import { fouling } from "./fouling.js";
+import { pressureResponse } from "./pressureResponse.js";
+import { referenceError } from "./referenceError.js";
+import { sound } from "./sound.js";
+import { undetermined } from "./undetermined.js";
+import { water } from "./water.js";
+
+export const bankOfCauses: readonly Cause[] = [
+  sound,
+  fouling,
+  calibrationShift,
+  pressureResponse,
+  referenceError,
+  water,
+  undetermined,
+];

@@ -1,0 +1,61 @@
+// How a cell may begin: sound, with an old calibration, already fouled, answering to pressure. The same
+// when a cell is exchanged in mid-cruise, or its calibration is replaced.
+
+import type { CellName } from "../cast/cast.js";
+import type { Beginning } from "../causes/cause.js";
+import type { CauseName } from "../causes/causeNames.js";
+import { bankOfCauses } from "../causes/index.js";
+import { copyOf, learnNotPositive, redraw, widen } from "./gaussian.js";
+import type { Hypothesis } from "./hypothesis.js";
+import { cellIndex, type Layout } from "./state.js";
+import { type CellStory, retold, type Since } from "./story.js";
+
+/** Every hypothesis, once for every way in which the cell may begin. */
+export function begin(
+  layout: Layout,
+  hypotheses: readonly Hypothesis[],
+  cell: CellName,
+  since: Since,
+): readonly Hypothesis[] {
+  return bankOfCauses.flatMap((cause) =>
+    cause.beginnings.flatMap((beginning) =>
+      hypotheses.map((hypothesis) =>
+        begun(layout, hypothesis, cell, beginning, tell(cause.name, since)),
+      ),
+    ),
+  );
+}
+
+function begun(
+  layout: Layout,
+  hypothesis: Hypothesis,
+  cell: CellName,
+  { prior, cleanSd, pressureSd, filmSd }: Beginning,
+  told: CellStory,
+): Hypothesis {
+  const state = copyOf(hypothesis.state);
+  const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, cell, slot);
+  for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
+    redraw(state, at(slot), 0, 0);
+  redraw(state, at("clean"), 0, cleanSd ** 2);
+  redraw(state, at("pressure"), 0, pressureSd ** 2);
+  if (filmSd !== undefined) {
+    const direction = new Float64Array(layout.size);
+    for (const slot of ["filmDown", "filmUp", "event"] as const) direction[at(slot)] = 1;
+    widen(state, direction, 0, filmSd ** 2);
+    learnNotPositive(state, at("event"));
+    redraw(state, at("event"), 0, 0);
+  }
+  return {
+    logWeight: hypothesis.logWeight + Math.log(prior),
+    state,
+    story: retold(hypothesis.story, cell, told),
+  };
+}
+
+function tell(cause: CauseName, since: Since): CellStory {
+  if (cause === "fouling") return { film: { kind: "step", since, gone: [] } };
+  if (cause === "calibration-shift") return { shifted: since };
+  if (cause === "pressure-response") return { pressureResponse: since };
+  return {};
+}

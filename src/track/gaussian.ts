@@ -1,0 +1,134 @@
+// A Gaussian over a few coefficients, and what can be done to it in closed form: conditioning on an
+// observation (the Kalman update, [Kalman1960]), mapping, widening, and the knowledge that one
+// coefficient is not positive.
+import { normalCdf, normalPdf } from "../statistics/normal.js";
+
+export interface Gaussian {
+  readonly mean: Float64Array;
+  /** Row by row, size x size. */
+  readonly covariance: Float64Array;
+}
+
+/** All coefficients zero and certain. */
+export function certainZero(size: number): Gaussian {
+  return { mean: new Float64Array(size), covariance: new Float64Array(size * size) };
+}
+
+export function copyOf({ mean, covariance }: Gaussian): Gaussian {
+  return { mean: mean.slice(), covariance: covariance.slice() };
+}
+
+/**
+ * Condition in place on value = row . x + error.
+ * @returns the log density of the value before it was known; -Infinity where it could not occur
+ */
+export function condition(
+  { mean, covariance }: Gaussian,
+  row: Float64Array,
+  value: number,
+  variance: number,
+): number {
+  const size = mean.length;
+  const gain = new Float64Array(size);
+  let innovation = value;
+  let total = variance;
+  for (let i = 0; i < size; i++) {
+    innovation -= row[i]! * mean[i]!;
+    let sum = 0;
+    for (let j = 0; j < size; j++) sum += covariance[i * size + j]! * row[j]!;
+    gain[i] = sum;
+    total += row[i]! * sum;
+  }
+  if (!(total > 0)) return innovation === 0 ? 0 : Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < size; i++) {
+    const share = gain[i]! / total;
+    if (share === 0) continue;
+    mean[i]! += share * innovation;
+    for (let j = 0; j < size; j++) covariance[i * size + j]! -= share * gain[j]!;
+  }
+  return -0.5 * (Math.log(2 * Math.PI * total) + (innovation * innovation) / total);
+}
+
+/** Add in place: x becomes x + direction * a, with a of the given mean and variance, independent of x. */
+export function widen(
+  { mean, covariance }: Gaussian,
+  direction: Float64Array,
+  addedMean: number,
+  addedVariance: number,
+): void {
+  const size = mean.length;
+  for (let i = 0; i < size; i++) {
+    if (direction[i] === 0) continue;
+    mean[i]! += direction[i]! * addedMean;
+    for (let j = 0; j < size; j++) {
+      covariance[i * size + j]! += direction[i]! * direction[j]! * addedVariance;
+    }
+  }
+}
+
+/** Replace in place: coefficient `to` becomes factor x coefficient `from`, plus an independent error. */
+export function assign(
+  { mean, covariance }: Gaussian,
+  to: number,
+  from: number,
+  factor: number,
+  variance: number,
+): void {
+  const size = mean.length;
+  const own = factor * factor * covariance[from * size + from]! + variance;
+  for (let j = 0; j < size; j++) {
+    const shared = factor * covariance[from * size + j]!;
+    covariance[to * size + j] = shared;
+    covariance[j * size + to] = shared;
+  }
+  covariance[to * size + to] = own;
+  mean[to] = factor * mean[from]!;
+}
+
+/** Replace in place: the coefficient is drawn anew, independent of all others. */
+export function redraw(gaussian: Gaussian, index: number, mean: number, variance: number): void {
+  assign(gaussian, index, index, 0, variance);
+  gaussian.mean[index] = mean;
+}
+
+/**
+ * Learn in place that a coefficient is not positive, keeping the first two moments right.
+ * @returns the log probability that it was not
+ */
+export function learnNotPositive({ mean, covariance }: Gaussian, index: number): number {
+  const size = mean.length;
+  const variance = covariance[index * size + index]!;
+  if (!(variance > 0)) return mean[index]! <= 0 ? 0 : Number.NEGATIVE_INFINITY;
+  const sd = Math.sqrt(variance);
+  const edge = -mean[index]! / sd;
+  const probability = normalCdf(edge);
+  if (!(probability > 1e-300)) return Number.NEGATIVE_INFINITY;
+  const ratio = normalPdf(edge) / probability;
+  const shift = -sd * ratio;
+  const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio);
+  const column = new Float64Array(size);
+  for (let i = 0; i < size; i++) column[i] = covariance[i * size + index]! / variance;
+  for (let i = 0; i < size; i++) {
+    mean[i]! += column[i]! * shift;
+    for (let j = 0; j < size; j++) {
+      covariance[i * size + j]! += column[i]! * column[j]! * variance * (kept - 1);
+    }
+  }
+  return Math.log(probability);
+}
+
+/** Mean and variance of row . x. */
+export function projected(
+  { mean, covariance }: Gaussian,
+  row: Float64Array,
+): { readonly mean: number; readonly variance: number } {
+  const size = mean.length;
+  let m = 0;
+  let v = 0;
+  for (let i = 0; i < size; i++) {
+    if (row[i] === 0) continue;
+    m += row[i]! * mean[i]!;
+    for (let j = 0; j < size; j++) v += row[i]! * covariance[i * size + j]! * row[j]!;
+  }
+  return { mean: m, variance: Math.max(0, v) };
+}

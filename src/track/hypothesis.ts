@@ -1,0 +1,89 @@
+// A hypothesis: what happened so far, how probable that is, and the coefficients given that.
+
+import type { CellName } from "../cast/cast.js";
+import type { CauseName } from "../causes/causeNames.js";
+import type { Gaussian } from "./gaussian.js";
+import { cellIndex, type Layout } from "./state.js";
+import { cellStory, type Story, storyKey } from "./story.js";
+
+export interface Hypothesis {
+  readonly logWeight: number;
+  readonly state: Gaussian;
+  readonly story: Story;
+}
+
+/** A film smaller than this is none to speak of: a fifth of the WOCE accuracy, ppm. */
+const materialFilm_ppm = 10;
+/** How many hypotheses are followed, and how improbable one may be beside the best. */
+const mostFollowed = 30;
+const leastLogWeight = Math.log(1e-7);
+
+/** Scale the weights to sum to one. */
+export function normalise(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
+  const total = logSumExp(hypotheses.map(({ logWeight }) => logWeight));
+  return hypotheses.map((h) => ({ ...h, logWeight: h.logWeight - total }));
+}
+
+/** Join those that tell the same story, then follow only the most probable. */
+export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
+  const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
+  const groups = new Map<string, Hypothesis[]>();
+  for (const hypothesis of hypotheses) {
+    if (!(hypothesis.logWeight > best + leastLogWeight)) continue;
+    const key = storyKey(hypothesis.story);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [hypothesis]);
+    else group.push(hypothesis);
+  }
+  const joined = [...groups.values()].map(joinAlike);
+  joined.sort((a, b) => b.logWeight - a.logWeight);
+  return normalise(joined.slice(0, mostFollowed));
+}
+
+/** One Gaussian with the mean and covariance of the mixture. */
+function joinAlike(group: readonly Hypothesis[]): Hypothesis {
+  const first = group[0]!;
+  if (group.length === 1) return first;
+  const logWeight = logSumExp(group.map((h) => h.logWeight));
+  const size = first.state.mean.length;
+  const mean = new Float64Array(size);
+  const covariance = new Float64Array(size * size);
+  const shares = group.map((h) => Math.exp(h.logWeight - logWeight));
+  for (const [g, { state }] of group.entries()) {
+    for (let i = 0; i < size; i++) mean[i]! += shares[g]! * state.mean[i]!;
+  }
+  for (const [g, { state }] of group.entries()) {
+    for (let i = 0; i < size; i++) {
+      const off = state.mean[i]! - mean[i]!;
+      for (let j = 0; j < size; j++) {
+        covariance[i * size + j]! +=
+          shares[g]! * (state.covariance[i * size + j]! + off * (state.mean[j]! - mean[j]!));
+      }
+    }
+  }
+  return { logWeight, state: { mean, covariance }, story: first.story };
+}
+
+export function logSumExp(values: readonly number[]): number {
+  const highest = Math.max(...values);
+  if (highest === Number.NEGATIVE_INFINITY) return highest;
+  return highest + Math.log(values.reduce((sum, value) => sum + Math.exp(value - highest), 0));
+}
+
+/**
+ * The cause that a hypothesis gives for the state of a cell: what is wrong with the cell itself comes
+ * before what is held against the references or the water.
+ */
+export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: CellName): CauseName {
+  if (story.doubt === "undetermined") return "undetermined";
+  const { film, shifted, pressureResponse } = cellStory(story, cell);
+  if (film !== undefined) {
+    const sizes = (["filmDown", "filmUp"] as const).map(
+      (slot) => state.mean[cellIndex(layout, cell, slot)]!,
+    );
+    if (Math.min(...sizes) < -materialFilm_ppm) return "fouling";
+  }
+  if (shifted !== undefined) return "calibration-shift";
+  if (pressureResponse !== undefined) return "pressure-response";
+  return story.doubt ?? "sound";
+}

@@ -1,0 +1,124 @@
+// What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
+
+import type { CellName } from "../cast/cast.js";
+import type { Proposal, ProposalContext } from "../causes/cause.js";
+import { bankOfCauses } from "../causes/index.js";
+import type { EvidenceLine, Observation } from "../evidence/evidence.js";
+import { compress, type Rows } from "./compress.js";
+import type { Hypothesis } from "./hypothesis.js";
+import { type Expected, expect, logMarginal } from "./marginal.js";
+import { type Layout, type Place, rowOf } from "./state.js";
+import type { TrackedInput } from "./track.js";
+import { directionOf, weigh } from "./weigh.js";
+
+/** What is less probable than this before the evidence is not tried: the best hypothesis tries it too. */
+const leastLogPrior = Math.log(1e-6);
+/** What is less probable than this beside the best is not followed. */
+const leastLogWeight = Math.log(1e-6);
+
+/**
+ * @param held hypotheses as the cast begins
+ * @returns those worth following, their weights not yet scaled
+ */
+export function propose(
+  layout: Layout,
+  held: readonly Hypothesis[],
+  input: TrackedInput,
+  castsSinceEvidence: number,
+): readonly Hypothesis[] {
+  const lines: ReadonlySet<EvidenceLine> = new Set(input.observations.map(({ line }) => line));
+  const rows = rowsFor(layout, input.observations);
+  const candidates = held.flatMap((hypothesis) =>
+    candidatesOf(layout, hypothesis, rows, {
+      cast: input.cast,
+      cells: layout.cells,
+      lines,
+      onsets: input.onsets,
+      castsSinceEvidence,
+      story: hypothesis.story,
+    }),
+  );
+  const best = candidates.reduce(
+    (most, { logWeight }) => Math.max(most, logWeight),
+    Number.NEGATIVE_INFINITY,
+  );
+  return candidates
+    .filter(({ logWeight }) => logWeight > best + leastLogWeight)
+    .map(({ hypothesis, proposal, logPrior }) =>
+      weigh(layout, hypothesis, proposal, logPrior, rows(proposal)),
+    );
+}
+
+interface Candidate {
+  readonly hypothesis: Hypothesis;
+  readonly proposal: Proposal;
+  readonly logPrior: number;
+  /** Of the whole, as far as it is needed to see whether it is worth following. */
+  readonly logWeight: number;
+}
+
+function candidatesOf(
+  layout: Layout,
+  hypothesis: Hypothesis,
+  rows: (proposal: Proposal) => Rows,
+  context: ProposalContext,
+): readonly Candidate[] {
+  const proposals = combine(bankOfCauses.flatMap((cause) => cause.propose(context)));
+  const total = proposals.reduce((sum, { prior }) => sum + prior, 0);
+  const expectations = new Map<Rows, Expected>();
+  return proposals.flatMap((proposal) => {
+    const logPrior = Math.log(proposal.prior / total);
+    if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
+    const own = rows(proposal);
+    if (proposal.shed !== undefined) {
+      const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own);
+      return [{ hypothesis, proposal, logPrior, logWeight }];
+    }
+    const expected = expectations.get(own) ?? expect(hypothesis.state, own);
+    expectations.set(own, expected);
+    const directions = proposal.coefficients.map((coefficient) => ({
+      direction: directionOf(layout, coefficient),
+      sd: coefficient.sd,
+      notPositive: coefficient.notPositive !== undefined,
+    }));
+    const logWeight = hypothesis.logWeight + logPrior + logMarginal(expected, directions);
+    return [{ hypothesis, proposal, logPrior, logWeight }];
+  });
+}
+
+/** One event of a cell, or none, with one doubt about the cast, or none. */
+function combine(proposals: readonly Proposal[]): readonly Proposal[] {
+  const events = proposals.filter(({ doubt }) => doubt === undefined);
+  const doubts = proposals.filter(({ doubt }) => doubt !== undefined);
+  const both = events.flatMap((event) =>
+    doubts.map((doubt) => ({
+      ...event,
+      ...doubt,
+      prior: event.prior * doubt.prior,
+      coefficients: [...event.coefficients, ...doubt.coefficients],
+    })),
+  );
+  return [...events, ...both];
+}
+
+type Onsets = Readonly<Partial<Record<CellName, Place>>>;
+
+/** The rows that a proposal is weighed with, compressed once for each placing and widening of errors. */
+function rowsFor(layout: Layout, observations: readonly Observation[]) {
+  const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
+  const rowsAt = (onsets: Onsets, extra: Proposal["extraVariance"]): Rows =>
+    compress({
+      rows: observations.map((observation) => rowOf(layout, observation, onsets)),
+      values: observations.map(({ value_ppm }) => value_ppm),
+      variances: observations.map((o) => o.variance_ppm2 + (extra?.(o) ?? 0)),
+      logConstant: 0,
+    });
+  return ({ onsets = {}, extraVariance }: Proposal): Rows => {
+    const placed = known.get(extraVariance) ?? new Map<string, Rows>();
+    known.set(extraVariance, placed);
+    const key = JSON.stringify(onsets);
+    const found = placed.get(key) ?? rowsAt(onsets, extraVariance);
+    placed.set(key, found);
+    return found;
+  };
+}

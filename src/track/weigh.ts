@@ -1,0 +1,54 @@
+// One proposal under one hypothesis, in full: what the coefficients are then, and how probable it all is.
+import type { Coefficient, Proposal } from "../causes/cause.js";
+import { retain, wander } from "./betweenCasts.js";
+import type { Rows } from "./compress.js";
+import { assign, condition, copyOf, learnNotPositive, widen } from "./gaussian.js";
+import type { Hypothesis } from "./hypothesis.js";
+import { cellIndex, type Layout, sharedIndex } from "./state.js";
+
+/** @param logPrior of the proposal among all that the hypothesis could have gone on with */
+export function weigh(
+  layout: Layout,
+  hypothesis: Hypothesis,
+  proposal: Proposal,
+  logPrior: number,
+  { rows, values, variances, logConstant }: Rows,
+): Hypothesis {
+  let state = copyOf(hypothesis.state);
+  const { shed, coefficients, story = hypothesis.story, doubt } = proposal;
+  if (shed !== undefined) {
+    const node = shed.when === "before" ? "filmDown" : "filmUp";
+    state = retain(layout, state, shed.cell, node, shed.retained);
+    if (node === "filmDown") {
+      const [up, down] = [
+        cellIndex(layout, shed.cell, "filmUp"),
+        cellIndex(layout, shed.cell, node),
+      ];
+      assign(state, up, down, 1, wander.film ** 2);
+    }
+  }
+  for (const coefficient of coefficients) {
+    widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
+  }
+  let logWeight = hypothesis.logWeight + logPrior + logConstant;
+  for (const [i, row] of rows.entries()) {
+    logWeight += condition(state, row, values[i]!, variances[i]!);
+  }
+  for (const { notPositive } of coefficients) {
+    if (notPositive === undefined) continue;
+    // A half-normal prior has twice the density of the normal on its side.
+    logWeight += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
+  }
+  return { logWeight, state, story: doubt === undefined ? story : { ...story, doubt } };
+}
+
+/** What a coefficient of one adds to each slot of the state. */
+export function directionOf(layout: Layout, { acts }: Coefficient): Float64Array {
+  const direction = new Float64Array(layout.size);
+  for (const act of acts) {
+    const index =
+      "shared" in act ? sharedIndex(layout, act.shared) : cellIndex(layout, act.cell, act.slot);
+    direction[index] = act.weight;
+  }
+  return direction;
+}
