@@ -1,0 +1,145 @@
+// The main job: from a cruise in any state of completeness to a verdict on every cast.
+import type { CellName } from "../cast/cast.js";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import { type Advice, harderAdvice } from "../cleaning/advice.js";
+import { defaultLadder } from "../cleaning/intensities.js";
+import { defaultRecovery } from "../cleaning/recovery.js";
+import { software } from "../software.js";
+import { layoutFor } from "../track/state.js";
+import { type TrackedCast, track } from "../track/track.js";
+import { adviceFor } from "./adviceFor.js";
+import { type CellContext, cellVerdict } from "./cellVerdict.js";
+import { type CastEvidence, cellsOf, cruiseEvidence } from "./cruiseEvidence.js";
+import { evidenceSummaries } from "./evidenceSummary.js";
+import { openQuestions } from "./openQuestions.js";
+import { gainForSalinity } from "./salinityError.js";
+import { type DataQuality, type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
+
+/** What a caller may choose; everything has a default. */
+export interface AssessmentSettings {
+  /** Confidence with which a cleaning must leave the cell within the target. Default 0.9. */
+  readonly confidence?: number;
+  /** Called after each cast's evidence is gathered, for a progress line. */
+  readonly onCast?: (done: number, of: number, cast: string) => void;
+}
+
+/** Hours to the next cast where nothing tells (common practice, no source). */
+const usualHours = 12;
+
+/**
+ * A verdict on every cast of a cruise, each from its own evidence and what came before it.
+ * @param cruise casts, bottles and maintenance in any state of completeness, at least one cast
+ * @throws RangeError where the cruise has no cast
+ * @example assessCruise(cruise).casts.at(-1)?.advice.intensity
+ */
+export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
+  const last = cruise.casts.at(-1);
+  if (last === undefined)
+    throw new RangeError("a cruise to assess has at least one cast, found none");
+  const cells = cellsOf(cruise);
+  const evidence: CastEvidence[] = [];
+  for (const found of cruiseEvidence(cruise)) {
+    evidence.push(found);
+    settings.onCast?.(evidence.length, cruise.casts.length, found.cast.id);
+  }
+  const tracked = track(
+    cells,
+    evidence.map((found) => found.tracked),
+    defaultRecovery,
+  );
+  return {
+    format: verdictFormat,
+    cruise: {
+      name: cruise.name,
+      ...(cruise.note === undefined ? {} : { note: cruise.note }),
+      target: cruise.target,
+    },
+    casts: evidence.map((_, i) => verdictOf(cruise, cells, evidence, tracked, i, settings)),
+    latest: last.id,
+    software,
+    inputs: cruise.inputs,
+  };
+}
+
+/**
+ * The verdict on one cast, as it stood when that cast came up: later casts are not looked at.
+ * @throws RangeError where the cruise has no such cast
+ */
+export function assessCast(
+  cruise: Cruise,
+  cast: string,
+  settings: AssessmentSettings = {},
+): Verdict {
+  const index = cruise.casts.findIndex(({ id }) => id === cast);
+  if (index < 0) throw new RangeError(`the cruise has no cast ${cast}`);
+  const until = { ...cruise, casts: cruise.casts.slice(0, index + 1) };
+  return assessCruise(until, settings).casts.at(-1)!;
+}
+
+function verdictOf(
+  cruise: Cruise,
+  cells: readonly CellName[],
+  all: readonly CastEvidence[],
+  tracked: readonly TrackedCast[],
+  index: number,
+  { confidence }: AssessmentSettings,
+): Verdict {
+  const found = all[index]!;
+  const { cast, water } = found;
+  const evidence = evidenceSummaries(found);
+  const contexts = cells.map(
+    (cell): CellContext => ({
+      layout: layoutFor(cells),
+      cell,
+      tracked: tracked[index]!,
+      evidence,
+      castsSeen: index + 1,
+      everObserved: all.slice(0, index + 1).some((earlier) => speaksOf(earlier, cell)),
+      target: cruise.target,
+      target_ppm: Math.abs(gainForSalinity(-cruise.target)),
+      hoursToNext: hoursToNext(cruise, index),
+      ...(water === undefined ? {} : { water }),
+    }),
+  );
+  const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
+  const advices = contexts.map((context) =>
+    adviceFor(context, {
+      instrument: cruise.instrument,
+      ladder: defaultLadder,
+      recovery: defaultRecovery,
+      ...(confidence === undefined ? {} : { confidence }),
+      ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
+    }),
+  );
+  const verdicts = contexts.map((context, i) => cellVerdict(context, advices[i]!));
+  return {
+    cast: cast.id,
+    ...(cast.start === undefined ? {} : { start: cast.start }),
+    cells: Object.fromEntries(cells.map((cell, i) => [cell, verdicts[i]!])),
+    advice: advices.reduce((a: Advice, b) => harderAdvice(a, b)),
+    evidence,
+    wouldDecide: contexts.flatMap((context, i) =>
+      openQuestions(context, verdicts[i]!.causes, found.bottleScale),
+    ),
+    data: worst(verdicts.map(({ data }) => data)),
+    notes: found.notes,
+  };
+}
+
+/** Whether a cast brought any observation of a cell. */
+function speaksOf({ tracked }: CastEvidence, cell: CellName): boolean {
+  return tracked.observations.some(({ terms }) => terms.some((term) => term.cell === cell));
+}
+
+function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
+  const from = Date.parse(casts[index]?.start ?? "");
+  const next: CruiseCast | undefined = casts[index + 1];
+  const to = Date.parse(next?.start ?? (next === undefined ? nextStation?.time : undefined) ?? "");
+  return to > from ? (to - from) / 3_600_000 : usualHours;
+}
+
+const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];
+
+function worst(qualities: readonly DataQuality[]): DataQuality {
+  return order[Math.max(...qualities.map((quality) => order.indexOf(quality)))] ?? "questionable";
+}

@@ -1,0 +1,180 @@
+// All lines of evidence of a cruise, cast by cast, each from its own cast and what came before.
+import { group } from "d3-array";
+import type { Bottle } from "../cast/bottle.js";
+import type { Cast, CellName } from "../cast/cast.js";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import type { MaintenanceEvent } from "../cast/maintenance.js";
+import { splitLegs } from "../cast/splitLegs.js";
+import { bottleNoiseScale } from "../evidence/bottleNoise.js";
+import { bottlesEvidence } from "../evidence/bottles.js";
+import { closureReading } from "../evidence/closureReadings.js";
+import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
+import { legsEvidence } from "../evidence/legs.js";
+import { pairEvidence } from "../evidence/pair.js";
+import { spFromC } from "../seawater/index.js";
+import type { TrackedInput } from "../track/track.js";
+import type { Water } from "./salinityError.js";
+
+/** Everything that one cast brings. */
+export interface CastEvidence {
+  readonly cast: CruiseCast;
+  readonly lines: readonly LineOfEvidence[];
+  /** The bottles held against each cell on its own, for display: the model uses each bottle once. */
+  readonly bottlesByCell: readonly LineOfEvidence[];
+  readonly tracked: TrackedInput;
+  /** The water in which this cast's salinity errors are told: the deepest it read. */
+  readonly water?: Water;
+  /** This cruise's bottle noise scale so far. */
+  readonly bottleScale: number;
+  readonly notes: readonly string[];
+}
+
+/** The cells a cruise has readings of. */
+export function cellsOf(cruise: Cruise): readonly CellName[] {
+  const has = (cell: CellName) =>
+    cruise.casts.some(({ data }) => data?.columns[cell] !== undefined) ||
+    cruise.bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
+  const found = (["primary", "secondary"] as const).filter(has);
+  if (cruise.instrument.cells !== undefined) return cruise.instrument.cells;
+  return found.length > 0 ? found : ["primary"];
+}
+
+/** Evidence cast by cast; a generator, so that a caller can show progress and stop. */
+export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
+  const cells = cellsOf(cruise);
+  const bottles = group(cruise.bottles, ({ cast }) => cast);
+  const maintenance = maintenanceByCast(cruise);
+  const standardised: number[] = [];
+  for (const cast of cruise.casts) {
+    const own = bottles.get(cast.id) ?? [];
+    const seen = cells.filter((cell) => readable(cell, cast.data, own));
+    // A cast's own scatter counts towards the scale at which its bottles are judged.
+    const scaleBefore = bottleNoiseScale(standardised);
+    standardised.push(...bottlesEvidence(cast.id, own, seen, cast.data, scaleBefore).standardised);
+    const scale = bottleNoiseScale(standardised);
+    yield castEvidence(cast, own, seen, scale, maintenance.get(cast.id) ?? []);
+  }
+}
+
+function castEvidence(
+  cast: CruiseCast,
+  bottles: readonly Bottle[],
+  seen: readonly CellName[],
+  scale: number,
+  maintenanceAfter: readonly MaintenanceEvent[],
+): CastEvidence {
+  const { data } = cast;
+  const legs = data === undefined ? undefined : splitLegs(data);
+  const lines: LineOfEvidence[] = [];
+  if (bottles.length > 0) {
+    lines.push(bottlesEvidence(cast.id, bottles, seen, data, scale).evidence);
+  }
+  if (seen.length > 1) lines.push(pairEvidence(cast.id, data, legs, bottles));
+  if (data !== undefined && legs !== undefined) {
+    for (const cell of seen) if (data.columns[cell]) lines.push(legsEvidence(data, legs, cell));
+  }
+  const present = lines.filter(
+    ({ observations, leftOut }) => observations.length + leftOut.length > 0,
+  );
+  return {
+    cast,
+    lines: present,
+    bottlesByCell: seen.map((cell) => ({
+      ...bottlesEvidence(cast.id, bottles, [cell], data, scale).evidence,
+      cell,
+    })),
+    tracked: {
+      cast: cast.id,
+      ...(cast.start === undefined ? {} : { start: cast.start }),
+      observations: present.flatMap(({ observations }) => observations),
+      onsets: onsetsOf(present),
+      ...runOf(bottles),
+      maintenanceAfter,
+    },
+    ...deepestWater(seen, data, bottles),
+    bottleScale: scale,
+    notes: [
+      ...(data?.conductivityFrom === "salinity"
+        ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
+        : []),
+      ...lines.flatMap(({ line, notes }) => notes.map((note) => `${line}: ${note}`)),
+      ...(legs?.notes ?? []),
+    ],
+  };
+}
+
+function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bottle[]): boolean {
+  return data?.columns[cell] !== undefined || bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
+}
+
+function onsetsOf(lines: readonly LineOfEvidence[]): Partial<Record<CellName, Onset>> {
+  const onsets: Partial<Record<CellName, Onset>> = {};
+  for (const { cell, onset } of lines)
+    if (cell !== "both" && onset !== undefined) onsets[cell] = onset;
+  return onsets;
+}
+
+function runOf(bottles: readonly Bottle[]): { readonly run?: string } {
+  const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
+  return run === undefined ? {} : { run };
+}
+
+function deepestWater(
+  cells: readonly CellName[],
+  data: Cast | undefined,
+  bottles: readonly Bottle[],
+): { readonly water?: Water } {
+  const cell = cells[0];
+  if (cell === undefined) return {};
+  let deepest = {
+    pressure_dbar: Number.NEGATIVE_INFINITY,
+    temperature_C: 0,
+    conductivity_mS_cm: 0,
+  };
+  const columns = data?.columns[cell];
+  const pressure = data?.columns.pressure_dbar;
+  if (columns !== undefined && pressure !== undefined) {
+    for (let i = 0; i < pressure.length; i++) {
+      const [temperature_C, conductivity_mS_cm] = [
+        columns.temperature_C[i]!,
+        columns.conductivity_mS_cm[i]!,
+      ];
+      if (pressure[i]! > deepest.pressure_dbar && temperature_C > -5 && conductivity_mS_cm > 0) {
+        deepest = { pressure_dbar: pressure[i]!, temperature_C, conductivity_mS_cm };
+      }
+    }
+  }
+  for (const bottle of bottles) {
+    const reading = closureReading(bottle, cell, undefined);
+    if (reading !== undefined && bottle.pressure_dbar > deepest.pressure_dbar) {
+      deepest = { pressure_dbar: bottle.pressure_dbar, ...reading };
+    }
+  }
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = deepest;
+  const salinity = spFromC(conductivity_mS_cm, temperature_C, pressure_dbar);
+  return salinity > 0 ? { water: { pressure_dbar, temperature_C, salinity } } : {};
+}
+
+/** Each entry of the record under the cast it came after. */
+function maintenanceByCast({
+  casts,
+  maintenance,
+}: Cruise): ReadonlyMap<string, MaintenanceEvent[]> {
+  const found = new Map<string, MaintenanceEvent[]>();
+  for (const event of maintenance) {
+    const cast = event.afterCast ?? lastCastBefore(casts, event.time);
+    if (cast === undefined) continue;
+    const events = found.get(cast);
+    if (events === undefined) found.set(cast, [event]);
+    else events.push(event);
+  }
+  return found;
+}
+
+function lastCastBefore(
+  casts: readonly CruiseCast[],
+  time: string | undefined,
+): string | undefined {
+  const at = Date.parse(time ?? "");
+  return casts.filter(({ start }) => Date.parse(start ?? "") <= at).at(-1)?.id;
+}

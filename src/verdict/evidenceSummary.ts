@@ -1,0 +1,54 @@
+// What each line of evidence says of each cell on its own, beside what the joint model made of it all.
+import type { CellName } from "../cast/cast.js";
+import type { LineOfEvidence } from "../evidence/evidence.js";
+import type { CastEvidence } from "./cruiseEvidence.js";
+import type { EvidenceSummary } from "./verdict.js";
+
+/** Summaries of one cast, lines in the order of the model. */
+export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSummary[] {
+  const shown = evidence.lines.flatMap((line) =>
+    line.line === "bottles"
+      ? evidence.bottlesByCell.map((own) => ({ ...own, leftOut: line.leftOut, notes: line.notes }))
+      : [line],
+  );
+  const summaries = shown.map((line) => ({ ...combine(line), line }));
+  return summaries
+    .map(({ line, n, ppm, standardUncertainty }) => {
+      const rivals = summaries.filter((other) => speakOfTheSame(other.line.cell, line.cell));
+      const total = rivals.reduce((sum, other) => sum + precision(other.standardUncertainty), 0);
+      return {
+        line: line.line,
+        cell: line.cell,
+        n,
+        ppm,
+        standardUncertainty,
+        weight: total > 0 ? precision(standardUncertainty) / total : 0,
+        leftOut: line.leftOut,
+        notes: line.notes,
+      };
+    })
+    .filter(({ n }) => n > 0);
+}
+
+/** Weighted mean of a line's observations; what its bottles share is not in the uncertainty. */
+function combine({ observations }: LineOfEvidence) {
+  let weights = 0;
+  let sum = 0;
+  for (const { value_ppm, variance_ppm2 } of observations) {
+    weights += 1 / variance_ppm2;
+    sum += value_ppm / variance_ppm2;
+  }
+  return {
+    n: observations.length,
+    ppm: sum / weights,
+    standardUncertainty: 1 / Math.sqrt(weights),
+  };
+}
+
+function precision(standardUncertainty: number): number {
+  return Number.isFinite(standardUncertainty) ? 1 / standardUncertainty ** 2 : 0;
+}
+
+function speakOfTheSame(a: CellName | "both", b: CellName | "both"): boolean {
+  return a === b || a === "both" || b === "both";
+}

@@ -1,0 +1,26 @@
+// What a gain error does to Practical Salinity.
+import { cFromSp, spFromC } from "../seawater/index.js";
+
+/** Water in which an error is expressed: ITS-90 degree C, dbar, PSS-78. */
+export interface Water {
+  readonly temperature_C: number;
+  readonly pressure_dbar: number;
+  readonly salinity: number;
+}
+
+/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar. */
+export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
+
+/** Salinity read minus true, PSS-78, of a cell with a gain error of `ppm` in the given water. */
+export function salinityError(ppm: number, water: Water = standardWater): number {
+  const { temperature_C, pressure_dbar, salinity } = water;
+  const conductivity = cFromSp(salinity, temperature_C, pressure_dbar);
+  return spFromC(conductivity * (1 + ppm * 1e-6), temperature_C, pressure_dbar) - salinity;
+}
+
+/** The gain error that costs `error` of salinity in standard water, ppm. */
+export function gainForSalinity(error: number): number {
+  const { temperature_C, pressure_dbar, salinity } = standardWater;
+  const clean = cFromSp(salinity, temperature_C, pressure_dbar);
+  return 1e6 * (cFromSp(salinity + error, temperature_C, pressure_dbar) / clean - 1);
+}

@@ -1,0 +1,109 @@
+// The verdict: what is said of a cast, as plain data that goes through JSON.
+// The schema in verdictSchema.ts says the same for programs that read it.
+import type { CellName, LegName } from "../cast/cast.js";
+import type { InputFile } from "../cast/cruise.js";
+import type { CauseName } from "../causes/causeNames.js";
+import type { Advice } from "../cleaning/advice.js";
+import type { EvidenceLine, LeftOut } from "../evidence/evidence.js";
+
+export const verdictFormat = "foulcast-verdict/1";
+
+/** A quantity in ppm of conductivity. */
+export interface Estimate {
+  readonly ppm: number;
+  readonly standardUncertainty: number;
+  readonly interval95: readonly [number, number];
+}
+
+export interface ChangeOfGain {
+  readonly kind: "none" | "transient" | "step" | "drift";
+  /** The first cast that shows it. */
+  readonly sinceCast?: string;
+  /** Whether it came before that cast's down leg, within the cast, or was there from the start. */
+  readonly when?: "from the start" | "before" | "within" | "after";
+  readonly leg?: LegName;
+  readonly pressure_dbar?: number;
+  readonly probability: number;
+}
+
+export interface CauseProbability {
+  readonly cause: CauseName;
+  readonly probability: number;
+  readonly because: string;
+}
+
+export interface Forecast {
+  /** Hours from the start of this cast to the next. */
+  readonly hours: number;
+  readonly gainError: Estimate;
+  /** Probability that the salinity error at SP 35 is then beyond the target. */
+  readonly probabilityBeyondTarget: number;
+}
+
+export interface CellVerdict {
+  /** The gain error at atmospheric pressure: as the down leg began, as the up leg ended, and now. */
+  readonly gainError: { readonly down: Estimate; readonly up: Estimate; readonly now: Estimate };
+  /** What the cell reads when clean: its calibration residual. */
+  readonly cleanGain: Estimate;
+  /** Change of the reading with pressure, ppm per 1000 dbar. */
+  readonly pressureResponse: {
+    readonly ppmPer1000dbar: number;
+    readonly standardUncertainty: number;
+  };
+  /** What the gain error of the up leg does to Practical Salinity; absent in situ where no water was read. */
+  readonly salinityError: {
+    readonly at35: number;
+    readonly standardUncertainty: number;
+    readonly inSitu?: number;
+  };
+  readonly change: ChangeOfGain;
+  /** Most probable first, summing to one. */
+  readonly causes: readonly CauseProbability[];
+  readonly forecast: Forecast;
+  readonly advice: Advice;
+  readonly data: DataQuality;
+}
+
+export type DataQuality = "sound" | "usable-after-correction" | "questionable" | "bad";
+
+/** What one line of evidence says on its own. */
+export interface EvidenceSummary {
+  readonly line: EvidenceLine;
+  readonly cell: CellName | "both";
+  readonly n: number;
+  readonly ppm: number;
+  readonly standardUncertainty: number;
+  /** Its share of the precision of all lines of this cast that speak of the cell. */
+  readonly weight: number;
+  readonly leftOut: readonly LeftOut[];
+  readonly notes: readonly string[];
+}
+
+export interface Verdict {
+  readonly cast: string;
+  readonly start?: string;
+  readonly cells: Readonly<Partial<Record<CellName, CellVerdict>>>;
+  /** The harder of the cells' advice. */
+  readonly advice: Advice;
+  readonly evidence: readonly EvidenceSummary[];
+  /** What would settle an open verdict. */
+  readonly wouldDecide: readonly string[];
+  readonly data: DataQuality;
+  /** What a reader must know beside: conductivity rebuilt from salinity, lines that are missing. */
+  readonly notes: readonly string[];
+}
+
+export interface VerdictDocument {
+  readonly format: typeof verdictFormat;
+  readonly cruise: {
+    readonly name: string;
+    readonly note?: string;
+    /** Salinity accuracy wanted, PSS-78. */
+    readonly target: number;
+  };
+  readonly casts: readonly Verdict[];
+  /** Id of the last cast. */
+  readonly latest: string;
+  readonly software: { readonly name: string; readonly version: string };
+  readonly inputs: readonly InputFile[];
+}

@@ -1,0 +1,108 @@
+// The verdict's schema: for programs that read a verdict from a file, and for the JSON Schema that is
+// published from it (docs/verdict.schema.json).
+import { z } from "zod";
+import { causeNames } from "../causes/causeNames.js";
+import { adviceSchema } from "../cleaning/adviceSchema.js";
+import { evidenceLines } from "../evidence/evidence.js";
+import { verdictFormat } from "./verdict.js";
+
+const probability = z.number().min(0).max(1);
+const cellName = z.enum(["primary", "secondary"]);
+const legName = z.enum(["down", "up"]);
+const dataQuality = z.enum(["sound", "usable-after-correction", "questionable", "bad"]);
+
+const estimate = z
+  .object({
+    ppm: z.number(),
+    standardUncertainty: z.number().min(0),
+    interval95: z.tuple([z.number(), z.number()]),
+  })
+  .meta({ description: "A gain error in ppm of conductivity: measured = true x (1 + ppm x 1e-6)" });
+
+const change = z.object({
+  kind: z.enum(["none", "transient", "step", "drift"]),
+  sinceCast: z.string().optional(),
+  when: z.enum(["from the start", "before", "within", "after"]).optional(),
+  leg: legName.optional(),
+  pressure_dbar: z.number().optional(),
+  probability,
+});
+
+const cause = z.object({ cause: z.enum(causeNames), probability, because: z.string() });
+
+const cellVerdict = z.object({
+  gainError: z.object({ down: estimate, up: estimate, now: estimate }),
+  cleanGain: estimate.meta({
+    description: "What the cell reads when clean: its calibration residual",
+  }),
+  pressureResponse: z.object({
+    ppmPer1000dbar: z.number(),
+    standardUncertainty: z.number().min(0),
+  }),
+  salinityError: z.object({
+    at35: z.number(),
+    standardUncertainty: z.number().min(0),
+    inSitu: z.number().optional(),
+  }),
+  change,
+  causes: z.array(cause).min(1).meta({ description: "Most probable first, summing to one" }),
+  forecast: z.object({
+    hours: z.number().positive(),
+    gainError: estimate,
+    probabilityBeyondTarget: probability,
+  }),
+  advice: adviceSchema,
+  data: dataQuality,
+});
+
+const leftOut = z.object({ what: z.string(), why: z.string() });
+
+const evidenceSummary = z.object({
+  line: z.enum(evidenceLines),
+  cell: z.enum(["primary", "secondary", "both"]),
+  n: z.int().positive(),
+  ppm: z.number(),
+  standardUncertainty: z.number().min(0),
+  weight: probability,
+  leftOut: z.array(leftOut),
+  notes: z.array(z.string()),
+});
+
+const verdict = z.object({
+  cast: z.string(),
+  start: z.string().optional(),
+  cells: z.partialRecord(cellName, cellVerdict),
+  advice: adviceSchema,
+  evidence: z.array(evidenceSummary),
+  wouldDecide: z.array(z.string()),
+  data: dataQuality,
+  notes: z.array(z.string()),
+});
+
+const inputFile = z.object({
+  name: z.string(),
+  role: z.enum(["cruise", "cast", "bottles", "maintenance"]),
+  sha256: z.string().optional(),
+  rows: z.int().min(0),
+  leftOut: z.array(z.object({ line: z.int(), why: z.string() })),
+  notes: z.array(z.string()),
+});
+
+/** Checks a whole verdict document, as `foulcast assess --json` writes it. */
+export const verdictSchema = z
+  .object({
+    format: z.literal(verdictFormat),
+    cruise: z.object({
+      name: z.string(),
+      note: z.string().optional(),
+      target: z.number().positive(),
+    }),
+    casts: z.array(verdict).min(1),
+    latest: z.string(),
+    software: z.object({ name: z.string(), version: z.string() }),
+    inputs: z.array(inputFile),
+  })
+  .meta({
+    title: "foulcast verdict",
+    description: "Verdicts on the conductivity cells of a cruise, cast by cast",
+  });
