@@ -1,0 +1,93 @@
+// foulcast assess: files in, a verdict out.
+import { writeFile } from "node:fs/promises";
+import { parseArgs } from "node:util";
+import { readCruise } from "../../node/index.js";
+import { terminalSummary } from "../../report/terminalSummary.js";
+import { assessCruise } from "../../verdict/assessCruise.js";
+import { limitNames, limitsMet } from "../failOn.js";
+import { progressLine } from "../progress.js";
+import { UsageError } from "../usageError.js";
+import type { Command } from "./command.js";
+
+const help = `Usage: foulcast assess <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
+
+Reads a cruise in any state of completeness and gives a verdict on every cast; the latest is shown in full.
+
+  --cast ID             show this cast in full instead of the latest
+  --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
+  --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
+  --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
+  --help                this text
+
+Colour only in a terminal; NO_COLOR in the environment turns it off.
+`;
+
+export const assess: Command = {
+  name: "assess",
+  summary: "read a cruise and give a verdict on its conductivity cells",
+  help,
+  async run(words) {
+    const { values, path } = options(words);
+    const reading = progressLine("reading");
+    const cruise = await readCruise(path, reading.show);
+    reading.end();
+    const assessing = progressLine("assessing");
+    const confidence = confidenceFrom(values.confidence);
+    const document = assessCruise(cruise, {
+      onCast: assessing.show,
+      ...(confidence === undefined ? {} : { confidence }),
+    });
+    assessing.end();
+    const shown = document.casts.find(({ cast }) => cast === (values.cast ?? document.latest));
+    if (shown === undefined) {
+      const ids = document.casts.map(({ cast }) => cast).join(", ");
+      throw new UsageError(`--cast ${values.cast}: no such cast; there are ${ids}`);
+    }
+    const met = limitsMet(values["fail-on"] ?? [], shown);
+    if (values.json !== undefined) {
+      const json = `${JSON.stringify(document, null, 2)}\n`;
+      if (values.json === "-") process.stdout.write(json);
+      else await writeFile(values.json, json);
+    }
+    if (values.json !== "-") {
+      const style = {
+        colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+        width: process.stdout.columns ?? 100,
+        cast: shown.cast,
+      };
+      process.stdout.write(terminalSummary(document, style));
+    }
+    return met ? 3 : 0;
+  },
+};
+
+function options(words: readonly string[]) {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: {
+        cast: { type: "string" },
+        json: { type: "string" },
+        confidence: { type: "string" },
+        "fail-on": { type: "string", multiple: true },
+      },
+    });
+    const [path, more] = positionals;
+    if (path === undefined) throw new UsageError("assess needs a cruise folder or a file");
+    if (more !== undefined)
+      throw new UsageError(`assess takes one folder or file, found also ${more}`);
+    return { values, path };
+  } catch (error) {
+    // parseArgs names the option it does not know.
+    if (error instanceof TypeError) throw new UsageError(error.message);
+    throw error;
+  }
+}
+
+function confidenceFrom(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const confidence = Number(text);
+  if (confidence >= 0.5 && confidence <= 0.999) return confidence;
+  throw new UsageError(`--confidence ${text}: expected a number from 0.5 to 0.999`);
+}

@@ -1,0 +1,21 @@
+// How far long work has come, on one line of standard error, and only where a person watches.
+
+/** Work quicker than this shows nothing, milliseconds. */
+const patience_ms = 400;
+
+/** @returns a function to call as work goes on, and one to call when it is over */
+export function progressLine(what: string) {
+  const watched = process.stderr.isTTY === true;
+  const began = Date.now();
+  let shown = false;
+  return {
+    show(done: number, of: number, name: string): void {
+      if (!watched || Date.now() - began < patience_ms) return;
+      shown = true;
+      process.stderr.write(`\r\u001b[K${what} ${done} of ${of}: ${name}`);
+    },
+    end(): void {
+      if (shown) process.stderr.write("\r\u001b[K");
+    },
+  };
+}

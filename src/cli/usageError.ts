@@ -1,0 +1,5 @@
+// Words on the command line that cannot be understood.
+
+export class UsageError extends Error {
+  override readonly name = "UsageError";
+}
