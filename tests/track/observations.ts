@@ -1,0 +1,129 @@
+// Observations of cells whose gains are known, without water or sensors: for tests of the tracker alone.
+import type { CellName } from "../../src/cast/cast.js";
+import type { IntensityName, MaintenanceEvent } from "../../src/cast/maintenance.js";
+import type { CauseName } from "../../src/causes/causeNames.js";
+import type { RecoveryPrior } from "../../src/cleaning/recovery.js";
+import type { Observation } from "../../src/evidence/evidence.js";
+import { projected } from "../../src/track/gaussian.js";
+import { causeOf } from "../../src/track/hypothesis.js";
+import { gainRow, layoutFor } from "../../src/track/state.js";
+import type { TrackedCast, TrackedInput } from "../../src/track/track.js";
+
+/** Seeded normal deviates: mulberry32 (public domain generator) and Box-Muller. */
+export function deviates(seed: number): () => number {
+  let state = seed | 0;
+  const uniform = () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+  return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
+/** Gains of one cell on one cast, ppm. */
+export interface Gains {
+  readonly down: number;
+  readonly up: number;
+  /** ppm per 1000 dbar. */
+  readonly pressure?: number;
+}
+
+export interface CastDesign {
+  readonly gains: Readonly<Partial<Record<CellName, Gains>>>;
+  /** Error that all bottles share, ppm. */
+  readonly reference?: number;
+  /** Scatter of the water between legs beside the ordinary, ppm. */
+  readonly water?: number;
+  readonly bottles?: number;
+  readonly maintenanceAfter?: readonly MaintenanceEvent[];
+}
+
+const [bottleSd, layerSd, pairSd] = [25, 30, 7];
+const depth = 4000;
+
+export function inputOf(index: number, design: CastDesign, normal: () => number): TrackedInput {
+  const cast = String(index + 1).padStart(3, "0");
+  const { gains, reference = 0, water = 0, bottles = 12 } = design;
+  const cells = Object.keys(gains) as CellName[];
+  const at = (i: number, of: number) => (depth * (i + 0.5)) / of;
+  const observations: Observation[] = [];
+  const first = cells[0]!;
+  for (let i = 0; i < bottles; i++) {
+    const pressure_dbar = at(i, bottles);
+    const { up, pressure = 0 } = gains[first]!;
+    observations.push({
+      line: "bottles",
+      cast,
+      terms: [{ cell: first, leg: "up", weight: 1 }],
+      value_ppm: up + (pressure * pressure_dbar) / 1000 + reference + bottleSd * normal(),
+      variance_ppm2: bottleSd ** 2,
+      pressure_dbar,
+    });
+  }
+  for (const cell of cells) {
+    for (let i = 0; i < 12; i++) {
+      observations.push({
+        line: "legs",
+        cast,
+        terms: [
+          { cell, leg: "up", weight: 1 },
+          { cell, leg: "down", weight: -1 },
+        ],
+        value_ppm: gains[cell]!.up - gains[cell]!.down + layerSd * normal() + water * normal(),
+        variance_ppm2: layerSd ** 2,
+        pressure_dbar: at(i, 12),
+      });
+    }
+  }
+  const [one, two] = [gains.primary, gains.secondary];
+  if (one !== undefined && two !== undefined) {
+    for (const leg of ["down", "up"] as const) {
+      for (let i = 0; i < 6; i++) {
+        observations.push({
+          line: "pair",
+          cast,
+          terms: [
+            { cell: "primary", leg, weight: 1 },
+            { cell: "secondary", leg, weight: -1 },
+          ],
+          value_ppm: one[leg] - two[leg] + pairSd * normal(),
+          variance_ppm2: pairSd ** 2,
+          pressure_dbar: at(i, 6),
+        });
+      }
+    }
+  }
+  return { cast, observations, onsets: {}, maintenanceAfter: design.maintenanceAfter ?? [] };
+}
+
+/** A cleaning works with probability 0.7, leaving a tenth, or leaves most. */
+const cleaning: RecoveryPrior = {
+  probabilityWorks: 0.7,
+  retainedIfWorks: { mean: 0.1, sd: 0.1 },
+  retainedIfFails: { mean: 0.85, sd: 0.15 },
+};
+export const recovery: Readonly<Record<IntensityName, RecoveryPrior>> = {
+  rinse: { ...cleaning, probabilityWorks: 0.1 },
+  wash: cleaning,
+  soak: cleaning,
+  disinfect: cleaning,
+  descale: cleaning,
+  exchange: cleaning,
+};
+
+/** Mean and standard deviation of a cell's gain as the up leg ends, and the probability of each cause. */
+export function held(cells: readonly CellName[], tracked: TrackedCast, cell: CellName) {
+  const layout = layoutFor(cells);
+  const causes: Partial<Record<CauseName, number>> = {};
+  let [mean, square] = [0, 0];
+  for (const hypothesis of tracked.hypotheses) {
+    const weight = Math.exp(hypothesis.logWeight);
+    const cause = causeOf(layout, hypothesis, cell);
+    causes[cause] = (causes[cause] ?? 0) + weight;
+    const gain = projected(hypothesis.state, gainRow(layout, cell, "up"));
+    mean += weight * gain.mean;
+    square += weight * (gain.variance + gain.mean ** 2);
+  }
+  return { mean, sd: Math.sqrt(square - mean ** 2), causes };
+}

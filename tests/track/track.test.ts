@@ -1,0 +1,192 @@
+import { describe, expect, it } from "vitest";
+import { compress } from "../../src/track/compress.js";
+import { certainZero, condition, copyOf, redraw } from "../../src/track/gaussian.js";
+import { expect as expectRows, logMarginal } from "../../src/track/marginal.js";
+import { track } from "../../src/track/track.js";
+import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
+
+const both = ["primary", "secondary"] as const;
+const follow = (
+  designs: readonly CastDesign[],
+  seed = 7,
+  cells: readonly ("primary" | "secondary")[] = ["primary"],
+) => {
+  const normal = deviates(seed);
+  return track(
+    cells,
+    designs.map((design, i) => inputOf(i, design, normal)),
+    recovery,
+  );
+};
+const steady = (gain: number): CastDesign => ({ gains: { primary: { down: gain, up: gain } } });
+const repeat = (count: number, design: CastDesign) => Array.from({ length: count }, () => design);
+const soak = [{ action: "soak", afterCast: "" }] as const;
+
+describe("the tracker", () => {
+  it("a gain that is off from the first cast and steady is a calibration shift, not a film", () => {
+    const last = held(["primary"], follow(repeat(8, steady(-100))).at(-1)!, "primary");
+    expect(last.causes["calibration-shift"]).toBeGreaterThan(0.8);
+    expect(Math.abs(last.mean + 100)).toBeLessThan(3 * last.sd);
+  });
+
+  it("a gain that falls within a cast and stays down is fouling since that cast", () => {
+    const tracked = follow([
+      ...repeat(4, steady(5)),
+      { gains: { primary: { down: 5, up: -195 } } },
+      ...repeat(2, steady(-195)),
+    ]);
+    const last = held(["primary"], tracked.at(-1)!, "primary");
+    expect(last.causes.fouling).toBeGreaterThan(0.95);
+    expect(Math.abs(last.mean + 195)).toBeLessThan(3 * last.sd);
+    const best = tracked.at(-1)!.hypotheses[0]!;
+    expect(best.story.cells.primary?.film?.since).toMatchObject({ cast: "005", when: "within" });
+  });
+
+  it("a film that two soaks do not move turns into a calibration shift", () => {
+    const uncleaned = follow([...repeat(3, steady(0)), ...repeat(5, steady(-150))]);
+    const cleaned = follow([
+      ...repeat(3, steady(0)),
+      ...repeat(2, steady(-150)),
+      ...repeat(3, { ...steady(-150), maintenanceAfter: soak }),
+    ]);
+    const before = held(["primary"], uncleaned.at(-1)!, "primary").causes;
+    const after = held(["primary"], cleaned.at(-1)!, "primary").causes;
+    const odds = ({ fouling = 0, ...rest }: typeof before) =>
+      (rest["calibration-shift"] ?? 0) / fouling;
+    // Two failed cleanings (the third has no cast after it) of probability 0.3 each: the odds rise tenfold or so.
+    expect(odds(after) / odds(before)).toBeGreaterThan(4);
+  });
+
+  it("a soak that takes off a film is seen at the next cast, and the cell is sound again", () => {
+    const tracked = follow([
+      ...repeat(3, steady(0)),
+      ...repeat(2, steady(-200)),
+      { ...steady(-200), maintenanceAfter: soak },
+      ...repeat(2, steady(-4)),
+    ]);
+    const last = held(["primary"], tracked.at(-1)!, "primary");
+    expect(last.causes.sound).toBeGreaterThan(0.7);
+    expect(Math.abs(last.mean + 4)).toBeLessThan(3 * last.sd);
+  });
+
+  it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
+    const sound = { gains: { primary: { down: 3, up: 3 }, secondary: { down: -8, up: -8 } } };
+    const tracked = follow([...repeat(4, sound), { ...sound, reference: 120 }], 3, both);
+    for (const cell of both) {
+      const last = held(both, tracked.at(-1)!, cell);
+      expect(last.causes["reference-error"]).toBeGreaterThan(0.9);
+      expect(Math.abs(last.mean - sound.gains[cell].up)).toBeLessThan(3 * last.sd);
+    }
+  });
+
+  it("legs that disagree layer by layer are the water", () => {
+    const tracked = follow([...repeat(4, steady(0)), { ...steady(0), water: 250 }]);
+    const last = held(["primary"], tracked.at(-1)!, "primary");
+    expect(last.causes.water).toBeGreaterThan(0.9);
+  });
+
+  it("an error in proportion to pressure is a pressure response", () => {
+    const design = { gains: { primary: { down: 0, up: 0, pressure: 45 } } };
+    const last = held(["primary"], follow(repeat(6, design)).at(-1)!, "primary");
+    expect(last.causes["pressure-response"]).toBeGreaterThan(0.9);
+  });
+
+  it("which of two cells fouled is told by the pair and the other's bottles", () => {
+    const before = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } } };
+    const after = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: -90 } } };
+    const tracked = follow([...repeat(4, before), after], 5, both);
+    expect(held(both, tracked.at(-1)!, "secondary").causes.fouling).toBeGreaterThan(0.9);
+    expect(held(both, tracked.at(-1)!, "primary").causes.fouling ?? 0).toBeLessThan(0.1);
+  });
+
+  it("a cast without evidence is passed through, and what is known of a fouled cell widens", () => {
+    const normal = deviates(7);
+    const inputs = [0, 0, -180, -180].map((gain, i) => inputOf(i, steady(gain), normal));
+    const silent = { cast: "005", observations: [], onsets: {}, maintenanceAfter: [] };
+    const tracked = track(["primary"], [...inputs, silent], recovery);
+    const [before, after] = [3, 4].map((i) => held(["primary"], tracked[i]!, "primary"));
+    expect(after!.sd).toBeGreaterThan(before!.sd);
+    // It may also have begun to grow, so the mean may fall a little.
+    expect(Math.abs(after!.mean - before!.mean)).toBeLessThan(3);
+  });
+
+  it("adding the same to every gain adds it to every estimate, where priors are wide", () => {
+    const low = held(["primary"], follow(repeat(8, steady(-160))).at(-1)!, "primary");
+    const high = held(["primary"], follow(repeat(8, steady(-120))).at(-1)!, "primary");
+    expect(high.mean - low.mean).toBeGreaterThan(38);
+    expect(high.mean - low.mean).toBeLessThan(42);
+  });
+
+  it("the order of observations within a cast does not matter", () => {
+    const normal = deviates(11);
+    const inputs = [0, 1, 2].map((i) => inputOf(i, steady(-70), normal));
+    const reversed = inputs.map((input) => ({
+      ...input,
+      observations: [...input.observations].reverse(),
+    }));
+    const a = held(["primary"], track(["primary"], inputs, recovery).at(-1)!, "primary");
+    const b = held(["primary"], track(["primary"], reversed, recovery).at(-1)!, "primary");
+    expect(a.mean).toBeCloseTo(b.mean, 6);
+    expect(a.sd).toBeCloseTo(b.sd, 6);
+  });
+});
+
+describe("weighing", () => {
+  const normal = deviates(2);
+  const state = certainZero(4);
+  [9, 100, 4, 25].forEach((variance, i) => {
+    redraw(state, i, normal(), variance);
+  });
+  const given = {
+    rows: Array.from({ length: 20 }, () =>
+      Float64Array.from({ length: 4 }, (_, j) => (j === 2 ? 0 : normal())),
+    ),
+    values: Array.from({ length: 20 }, () => 10 * normal()),
+    variances: Array.from({ length: 20 }, () => 1 + normal() ** 2),
+    logConstant: 0,
+  };
+  const inFull = () => {
+    const conditioned = copyOf(state);
+    const logDensity = given.rows.reduce(
+      (sum, row, i) => sum + condition(conditioned, row, given.values[i]!, given.variances[i]!),
+      0,
+    );
+    return { conditioned, logDensity };
+  };
+
+  it("compressed rows say the same as all of them", () => {
+    const few = compress(given);
+    expect(few.rows.length).toBe(3);
+    const conditioned = copyOf(state);
+    let logDensity = few.logConstant;
+    few.rows.forEach((row, i) => {
+      logDensity += condition(conditioned, row, few.values[i]!, few.variances[i]!);
+    });
+    const full = inFull();
+    expect(logDensity).toBeCloseTo(full.logDensity, 8);
+    conditioned.mean.forEach((mean, i) => {
+      expect(mean).toBeCloseTo(full.conditioned.mean[i]!, 9);
+    });
+  });
+
+  it("the marginal of new coefficients equals that of a state widened by them", () => {
+    const expected = expectRows(state, compress(given));
+    expect(expected.logDensity).toBeCloseTo(inFull().logDensity, 8);
+    const directions = [
+      { direction: Float64Array.of(1, 0, 0, 1), sd: 5, notPositive: false },
+      { direction: Float64Array.of(0, 1, 0, -1), sd: 20, notPositive: false },
+    ];
+    const widened = copyOf(state);
+    for (const { direction, sd } of directions) {
+      for (let i = 0; i < 4; i++) {
+        for (let j = 0; j < 4; j++)
+          widened.covariance[i * 4 + j]! += direction[i]! * direction[j]! * sd * sd;
+      }
+    }
+    const logDensity = given.rows.reduce(
+      (sum, row, i) => sum + condition(widened, row, given.values[i]!, given.variances[i]!),
+      0,
+    );
+    expect(logMarginal(expected, directions)).toBeCloseTo(logDensity, 8);
+  });
+});
