@@ -1,0 +1,47 @@
+// What several rungs share: where their numbers are from, and sentences said alike.
+import type { Figure, Step } from "../intensity.js";
+
+export const commonPractice = "common practice, no source";
+export const judgement = "judgement";
+
+/** One syringe of the usual size fills the cell and its plumbing. */
+export const fill: Figure = { value: 60, unit: "ml", source: judgement };
+
+export const connect: readonly Step[] = [
+  {
+    text: "Power off; join a syringe and soft tube to the intake of the plumbing and leave the outlet open.",
+    when: "pumped",
+  },
+  {
+    text: "Power off; join a syringe and soft tube to one end of the cell and leave the other end open.",
+    when: "free-flow",
+  },
+];
+
+/** Detergent or hypochlorite is not left standing in an in-line oxygen sensor (common practice, no source). */
+export const spareOxygenSensor: Step = {
+  text: "Take the oxygen sensor out of the line first and bridge the gap with tube; neither detergent nor hypochlorite is left standing in it.",
+  when: "oxygen sensor in line",
+};
+export const refitOxygenSensor: Step = {
+  text: "Put the oxygen sensor back once the line is flushed.",
+  when: "oxygen sensor in line",
+};
+
+export const flushed: Step = {
+  text: "Flush with {flush} of {fill} of deionised water each, gently, by the syringe; never with pressure from a hose.",
+};
+
+/** Cells kept wet in fresh water between casts: cruise of 2022 [CruiseReports2022]. */
+export const keepWet: Step = {
+  text: "Leave it filled with deionised water and loosely capped until the next cast; where it could freeze, drain it instead.",
+};
+
+export const never: readonly string[] = [
+  "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes and changes the cell constant",
+  "high pressure: a hose or air line can break the cell",
+];
+
+export const syringe = "syringe with soft tube that fits the plumbing, kept for this alone";
+export const deionised = "deionised water";
+export const gear = "gloves, sealed goggles, bucket and wipes";

@@ -1,0 +1,78 @@
+// Descale: dilute acid against lime, by trained hands only, ashore or on an open deck.
+import type { Intensity } from "../intensity.js";
+import {
+  connect,
+  deionised,
+  fill,
+  flushed,
+  gear,
+  judgement,
+  keepWet,
+  never,
+  refitOxygenSensor,
+  syringe,
+} from "./common.js";
+
+export const descale: Intensity = {
+  name: "descale",
+  deep: true,
+  hands: "trained",
+  summary: "Descale the cell with dilute acid",
+  solutions: [
+    {
+      kind: "acid",
+      name: "dilute hydrochloric acid, or the weaker acid that the cell's maker allows",
+      // One millilitre dissolves 5 mg of lime, far more than a cell can hold and still measure.
+      concentration: { value: 0.1, unit: "mol/l", source: judgement },
+    },
+  ],
+  minutes: { value: 60, unit: "minutes", source: judgement },
+  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  fill,
+  soak: { value: 2, unit: "minutes", source: judgement },
+  repeats: { value: 1, unit: "time", source: judgement },
+  flush: { value: 10, unit: "fills", source: judgement },
+  steps: [
+    {
+      text: "Only where lighter cleaning has failed, the cell may see acid, and no hypochlorite was in the line today.",
+    },
+    ...connect,
+    {
+      text: "Take the oxygen sensor out of the line first and bridge the gap with tube.",
+      when: "oxygen sensor in line",
+    },
+    {
+      text: "Flush with fresh water until pH paper reads neutral and no smell of hypochlorite is left.",
+    },
+    {
+      text: "In a fume hood or upwind on the open deck, make up {volume} of acid of {acid}: water first, then the acid, slowly.",
+    },
+    {
+      text: "Fill the cell with {fill}, both ends open so that gas can leave, let it stand {soak}, let it run out into its own waste bottle; {repeats}.",
+    },
+    flushed,
+    { text: "Test the last of the flush with pH paper: go on until it reads neutral." },
+    refitOxygenSensor,
+    keepWet,
+    {
+      text: "Check the cell against bottles before it is trusted again: acid can move the cell constant.",
+    },
+  ],
+  worksAgainst: ["lime", "shells and tubes"],
+  mustNotTouch: [
+    ...never,
+    "hypochlorite, in the line or in the waste, on the same day",
+    "a cell that its maker does not allow acid in",
+    "metal of the frame, pins, and seals that are not rated for acid",
+    "a closed line: the gas must be able to leave",
+  ],
+  materials: [
+    syringe,
+    deionised,
+    "dilute acid, or acid stock with its safety data sheet",
+    "pH paper",
+    "a labelled bottle and a labelled waste bottle",
+    "face shield, apron",
+    gear,
+  ],
+};

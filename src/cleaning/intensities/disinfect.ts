@@ -1,0 +1,82 @@
+// Disinfect: hypochlorite against the living film, detergent between.
+import type { Intensity } from "../intensity.js";
+import {
+  commonPractice,
+  connect,
+  deionised,
+  fill,
+  flushed,
+  gear,
+  judgement,
+  keepWet,
+  never,
+  refitOxygenSensor,
+  spareOxygenSensor,
+  syringe,
+} from "./common.js";
+
+export const disinfect: Intensity = {
+  name: "disinfect",
+  deep: true,
+  hands: "watch",
+  summary: "Disinfect the cell by cycles of hypochlorite and detergent, with a flush after each",
+  solutions: [
+    {
+      kind: "hypochlorite",
+      name: "sodium hypochlorite in deionised water, made up the same day",
+      // 50 to 500 ppm kills vegetative bacteria; double that for what the slime uses up.
+      concentration: { value: 1000, unit: "ppm available chlorine", source: commonPractice },
+    },
+    {
+      kind: "detergent",
+      name: "phenol-free nonionic detergent in deionised water",
+      concentration: { value: 1, unit: "% by volume", source: commonPractice },
+    },
+  ],
+  minutes: { value: 75, unit: "minutes", source: judgement },
+  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  fill,
+  soak: { value: 5, unit: "minutes", source: commonPractice },
+  strokes: { value: 20, unit: "strokes", source: judgement },
+  // Up to five times is the custom; three fit a watch.
+  repeats: { value: 3, unit: "times", source: commonPractice },
+  flush: { value: 5, unit: "fills", source: judgement },
+  steps: [
+    ...connect,
+    spareOxygenSensor,
+    {
+      text: "Make sure that no acid was in this line, tubing or waste bottle since the last thorough flush.",
+    },
+    {
+      text: "Make up {volume} of {hypochlorite} hypochlorite and, in another bottle, {volume} of {detergent} detergent, both in deionised water.",
+    },
+    {
+      text: "Flush the cell with water first: slime that is loose uses the hypochlorite up.",
+    },
+    {
+      text: "Fill the cell with {fill} of the hypochlorite, agitate by {strokes}, let it stand {soak}, let it run out into its own waste bottle and flush with water.",
+    },
+    {
+      text: "Fill it with {fill} of the detergent, agitate by {strokes}, let it run out into another waste bottle and flush with water.",
+    },
+    { text: "Do both {repeats} in all, to five where slime still comes out." },
+    flushed,
+    refitOxygenSensor,
+    keepWet,
+  ],
+  worksAgainst: ["slime", "bacterial film", "young growth"],
+  mustNotTouch: [
+    ...never,
+    "acid, ammonia or any other cleaner, in the line or in the waste",
+    "stainless steel and connectors, unrinsed",
+    "the oxygen sensor",
+  ],
+  materials: [
+    syringe,
+    deionised,
+    "sodium hypochlorite without additives, of known strength and date",
+    "phenol-free nonionic detergent, undiluted",
+    "two labelled bottles and two labelled waste bottles",
+    gear,
+  ],
+};

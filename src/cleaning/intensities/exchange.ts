@@ -1,0 +1,52 @@
+// Exchange: the spare cell on, this one to calibration.
+import type { Intensity } from "../intensity.js";
+import {
+  commonPractice,
+  deionised,
+  fill,
+  flushed,
+  judgement,
+  keepWet,
+  never,
+  syringe,
+} from "./common.js";
+
+export const exchange: Intensity = {
+  name: "exchange",
+  deep: true,
+  hands: "trained",
+  summary: "Fit the spare cell and send this one for calibration",
+  solutions: [{ kind: "water", name: "deionised water" }],
+  minutes: { value: 90, unit: "minutes", source: judgement },
+  fill,
+  repeats: { value: 1, unit: "time", source: commonPractice },
+  flush: { value: 3, unit: "fills", source: commonPractice },
+  steps: [
+    {
+      text: "Power off and disconnect; note the numbers of both cells and the time in the maintenance record.",
+    },
+    {
+      text: "Fit the spare by its maker's instructions, each connector and seal cleaned, inspected and greased as they say.",
+    },
+    {
+      text: "Check that the plumbing runs up without a trap for air, and that the pump is bled.",
+      when: "pumped",
+    },
+    flushed,
+    keepWet,
+    {
+      text: "Enter the spare's calibration, and close extra bottles on the next cast to tie it down.",
+    },
+    {
+      text: "Rinse the cell that came off, close it off wet or dry as its maker says, and label it with what was seen.",
+    },
+  ],
+  worksAgainst: ["what cleaning no longer mends", "a cell that is worn, scratched or cracked"],
+  mustNotTouch: never,
+  materials: [
+    "the spare cell with its calibration",
+    "seals and grease that its maker names",
+    syringe,
+    deionised,
+  ],
+};

@@ -1,0 +1,54 @@
+// Soak: stronger detergent, with time and agitation. 1 % through the line brought a pair back on a cruise of
+// 2022 [CruiseReports2022].
+import type { Intensity } from "../intensity.js";
+import {
+  commonPractice,
+  connect,
+  deionised,
+  fill,
+  flushed,
+  gear,
+  judgement,
+  keepWet,
+  never,
+  refitOxygenSensor,
+  spareOxygenSensor,
+  syringe,
+} from "./common.js";
+
+export const soak: Intensity = {
+  name: "soak",
+  deep: true,
+  hands: "watch",
+  summary: "Soak the cell in stronger detergent, agitated by syringe, and flush it",
+  solutions: [
+    {
+      kind: "detergent",
+      name: "phenol-free nonionic detergent in deionised water",
+      concentration: { value: 1, unit: "% by volume", source: commonPractice },
+    },
+  ],
+  minutes: { value: 30, unit: "minutes", source: judgement },
+  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  fill,
+  soak: { value: 5, unit: "minutes", source: commonPractice },
+  strokes: { value: 20, unit: "strokes", source: judgement },
+  repeats: { value: 2, unit: "times", source: judgement },
+  flush: { value: 5, unit: "fills", source: judgement },
+  steps: [
+    ...connect,
+    spareOxygenSensor,
+    {
+      text: "Make up {volume} of {detergent} detergent in deionised water, warm not hot, from the undiluted stock.",
+    },
+    {
+      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it stand {soak}, agitate again and let it run out; {repeats}.",
+    },
+    flushed,
+    refitOxygenSensor,
+    keepWet,
+  ],
+  worksAgainst: ["oil and grease", "slime", "what a jellyfish leaves"],
+  mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
+  materials: [syringe, deionised, "phenol-free nonionic detergent, undiluted", gear],
+};

@@ -1,0 +1,55 @@
+// Wash: dilute detergent, and a flush.
+import type { Intensity } from "../intensity.js";
+import {
+  commonPractice,
+  connect,
+  deionised,
+  fill,
+  flushed,
+  gear,
+  judgement,
+  keepWet,
+  never,
+  syringe,
+} from "./common.js";
+
+export const wash: Intensity = {
+  name: "wash",
+  deep: false,
+  hands: "watch",
+  summary: "Wash the cell with dilute detergent and flush it",
+  solutions: [
+    {
+      kind: "detergent",
+      name: "phenol-free nonionic detergent in deionised water",
+      concentration: { value: 0.1, unit: "% by volume", source: commonPractice },
+    },
+  ],
+  minutes: { value: 15, unit: "minutes", source: judgement },
+  fill,
+  strokes: { value: 10, unit: "strokes", source: judgement },
+  repeats: { value: 2, unit: "times", source: judgement },
+  flush: { value: 5, unit: "fills", source: judgement },
+  steps: [
+    ...connect,
+    {
+      text: "Make up {volume} of {detergent} detergent in deionised water from the undiluted stock.",
+    },
+    {
+      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it run out; {repeats}.",
+    },
+    {
+      text: "Keep it moving: detergent is not left standing in the oxygen sensor.",
+      when: "oxygen sensor in line",
+    },
+    flushed,
+    keepWet,
+    {
+      text: "Where oil lies on the water, wet the cell with the same solution just before the cast: the film of it keeps oil off.",
+      when: "no oxygen sensor in line",
+    },
+  ],
+  worksAgainst: ["fresh oil", "young slime"],
+  mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
+  materials: [syringe, deionised, "phenol-free nonionic detergent, undiluted", gear],
+};

@@ -1,0 +1,158 @@
+// What a cleaning leaves of a film, as a distribution with two branches: it works, or it does not.
+// The priors are settings; a cell's own record of before and after moves them.
+import type { CellName } from "../cast/cast.js";
+import type { IntensityName } from "../cast/maintenance.js";
+import { normalPdf } from "../statistics/normal.js";
+
+/** The share of the film that stays, 0 none of it, 1 all of it. */
+interface Share {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+export interface RecoveryPrior {
+  readonly probabilityWorks: number;
+  readonly retainedIfWorks: Share;
+  readonly retainedIfFails: Share;
+}
+export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
+
+/** What a past cleaning turned out to have left, as estimated from the casts before and after it. */
+export interface CleaningOutcome {
+  readonly intensity: IntensityName;
+  readonly cell: CellName;
+  readonly retained: Share;
+}
+
+/**
+ * Judgement, held against the few cases on record: a cell that had taken something in was wholly recovered by one
+ * cleaning [CruiseReports2022]; a 1 % surfactant flush cleared a line opaque with growth [CruiseReports2022].
+ */
+export const defaultRecovery: Recovery = {
+  // Water loosens what is loose; it seldom moves a film.
+  rinse: {
+    probabilityWorks: 0.15,
+    retainedIfWorks: { mean: 0.2, sd: 0.15 },
+    retainedIfFails: { mean: 0.98, sd: 0.03 },
+  },
+  // Dilute detergent takes fresh oil and young slime.
+  wash: {
+    probabilityWorks: 0.8,
+    retainedIfWorks: { mean: 0.08, sd: 0.06 },
+    retainedIfFails: { mean: 0.9, sd: 0.1 },
+  },
+  // Ten times stronger, with time and agitation.
+  soak: {
+    probabilityWorks: 0.92,
+    retainedIfWorks: { mean: 0.04, sd: 0.04 },
+    retainedIfFails: { mean: 0.85, sd: 0.15 },
+  },
+  // Hypochlorite takes the living film that detergent leaves.
+  disinfect: {
+    probabilityWorks: 0.95,
+    retainedIfWorks: { mean: 0.03, sd: 0.03 },
+    retainedIfFails: { mean: 0.8, sd: 0.2 },
+  },
+  // Considered only once the lighter ones are known to fail: what is left then is most likely mineral.
+  descale: {
+    probabilityWorks: 0.92,
+    retainedIfWorks: { mean: 0.03, sd: 0.03 },
+    retainedIfFails: { mean: 0.8, sd: 0.2 },
+  },
+  // Another cell: the film is gone, and with it what was known of the clean gain, which is drawn anew.
+  exchange: {
+    probabilityWorks: 1,
+    retainedIfWorks: { mean: 0, sd: 0 },
+    retainedIfFails: { mean: 0, sd: 0 },
+  },
+};
+
+/** How many cleanings the prior is worth: two failures outweigh it (judgement). */
+export const priorWorth = 4;
+
+/** Lighter first; what worked would have worked harder, what failed would have failed lighter. */
+const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
+
+/**
+ * The recovery to expect of one cell, from the priors and its own record.
+ *
+ * Each outcome counts as a success in so far as it looks like one: by the odds of its two branches. Beta update of
+ * `probabilityWorks`; the retained shares move to the mean of those seen, each weighed by how well it is
+ * known, with the prior counting as `worth` cleanings. Closed form, and the order does not matter, but
+ * that an exchange begins the record anew. Success counts for the harder rungs of the same kind too, failure for
+ * the lighter ones; acid works on other deposits and learns only from itself.
+ * @param outcomes in order of time, of any cell; those of other cells do not count
+ */
+export function updateRecovery(
+  prior: Recovery,
+  outcomes: readonly CleaningOutcome[],
+  cell: CellName,
+  worth: number = priorWorth,
+): Recovery {
+  const own = outcomes.filter((outcome) => outcome.cell === cell);
+  const exchanged = own.findLastIndex(({ intensity }) => intensity === "exchange");
+  const seen = own.slice(exchanged + 1).map((outcome) => ({
+    ...outcome,
+    success: looksLikeSuccess(prior[outcome.intensity], outcome.retained),
+  }));
+  const updated = (name: IntensityName): RecoveryPrior => {
+    const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior[name];
+    let successes = worth * probabilityWorks;
+    let failures = worth * (1 - probabilityWorks);
+    for (const { intensity, success } of seen) {
+      if (speaksOf(intensity, name, "success")) successes += success;
+      if (speaksOf(intensity, name, "failure")) failures += 1 - success;
+    }
+    const same = seen.filter(({ intensity }) => intensity === name);
+    return {
+      probabilityWorks: successes / (successes + failures),
+      retainedIfWorks: shrunk(retainedIfWorks, same, ({ success }) => success, worth),
+      retainedIfFails: shrunk(retainedIfFails, same, ({ success }) => 1 - success, worth),
+    };
+  };
+  return {
+    rinse: updated("rinse"),
+    wash: updated("wash"),
+    soak: updated("soak"),
+    disinfect: updated("disinfect"),
+    descale: updated("descale"),
+    exchange: prior.exchange,
+  };
+}
+
+function speaksOf(tried: IntensityName, name: IntensityName, how: "success" | "failure"): boolean {
+  if (tried === name) return true;
+  const [from, to] = [sameKind.indexOf(tried), sameKind.indexOf(name)];
+  if (from < 0 || to < 0) return false;
+  return how === "success" ? to > from : to < from;
+}
+
+function looksLikeSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
+  const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior;
+  const works = probabilityWorks * density(mean, sd, retainedIfWorks);
+  const fails = (1 - probabilityWorks) * density(mean, sd, retainedIfFails);
+  if (works + fails > 0) return works / (works + fails);
+  // Further from both than can be reckoned: the nearer one.
+  return Math.abs(mean - retainedIfWorks.mean) < Math.abs(mean - retainedIfFails.mean) ? 1 : 0;
+}
+
+function density(x: number, sd: number, branch: Share): number {
+  const spread = Math.hypot(sd, branch.sd);
+  return normalPdf((x - branch.mean) / spread) / spread;
+}
+
+function shrunk<Seen extends CleaningOutcome>(
+  prior: Share,
+  seen: readonly Seen[],
+  share: (outcome: Seen) => number,
+  worth: number,
+): Share {
+  let weight = worth;
+  let sum = worth * prior.mean;
+  for (const outcome of seen) {
+    const known = prior.sd ** 2 / (prior.sd ** 2 + outcome.retained.sd ** 2);
+    weight += known * share(outcome);
+    sum += known * share(outcome) * Math.max(0, outcome.retained.mean);
+  }
+  return { mean: sum / weight, sd: prior.sd };
+}
