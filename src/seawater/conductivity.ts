@@ -15,7 +15,7 @@ const [e1, e2, e3] = e;
  * @param p   sea pressure, dbar
  * @returns   conductivity, mS/cm; NaN where an input is NaN or the salinity is negative
  *
- * Salinity 0 gives about 0.0013 mS/cm, where the formula of the extension below 2 passes through 0.
+ * Salinity 0 gives 0.0007 to 0.0024 mS/cm, where the formula of the extension below 2 passes through 0.
  * Source: inverted from [UNESCO1983] and, below 2, [HillEtAl1986] in the form of [TEOS10].
  * @example cFromSp(35, 15, 0) // 42.9175
  */

@@ -52,16 +52,17 @@ export function ptFromT(sa: number, t: number, p: number, pRef: number): number 
 }
 
 /**
- * Newton on the entropy at pressure p. The slope cp/T is taken at 0 dbar, where it is exact for p = 0, and up to
- * 8 % off at 10,000 dbar; steps go on until they vanish.
+ * Newton on the entropy at pressure p. The slope cp/T is taken at 0 dbar: exact for p = 0, where the step after one of
+ * 1e-6 K would be below rounding, and up to 8 % off at 10,000 dbar, where steps shrink by that factor.
  */
 function temperatureOfEntropy(sa: number, entropy: number, near: number, p: number): number {
+  const settled = p === 0 ? 1e-6 : 1e-12;
   let pt = near;
   for (let step = 0; step < 12; step++) {
-    const difference =
-      ((ZERO_CELSIUS + pt) / surfaceHeatCapacity(sa, pt)) * (entropy - entropyPart(sa, pt, p));
-    pt += difference;
-    if (!(Math.abs(difference) > 1e-6 || (p !== 0 && Math.abs(difference) > 1e-12))) break;
+    const difference = entropy - entropyPart(sa, pt, p);
+    const change = ((ZERO_CELSIUS + pt) / surfaceHeatCapacity(sa, pt)) * difference;
+    pt += change;
+    if (Math.abs(change) <= settled) break;
   }
   return pt;
 }

@@ -23,9 +23,10 @@ const t68PerT90 = T68_PER_T90;
  *
  * The scale is defined for 2 to 42, -2 to 35 degree C and 0 to 10,000 dbar; outside (see `inPss78Range`) the same
  * formula is evaluated. Below 2 it is the extension of [HillEtAl1986] in the form of [TEOS10], which comes out a hair
- * below zero under 0.0015 mS/cm: 0 is returned there.
+ * below zero for less than 0.0007 mS/cm (at -2 degree C) to 0.0024 mS/cm (at 35): 0 is returned there.
+ * At the definition point it is 7.6e-8 short of 35, because the published c0 to c4 are rounded.
  * Source: [UNESCO1983], [Lewis1980].
- * @example spFromC(42.914, t90FromT68(15), 0) // 34.99999992412809: the published c0..c4 are rounded
+ * @example spFromC(42.914, t90FromT68(15), 0) // 34.9999999
  */
 export function spFromC(c: number, t: number, p: number): number {
   const t68 = t * t68PerT90;
