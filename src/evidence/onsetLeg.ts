@@ -1,0 +1,99 @@
+// On which leg a film came. Both legs differ above the onset and agree below it either way; but the leg on
+// which it came shows the jump itself: salinity changes within a few dbar without temperature changing.
+
+import { leastSquares } from "../statistics/leastSquares.js";
+import type { LegSeries } from "./legLayers.js";
+import type { LegStep } from "./legsOnset.js";
+import type { MatchedLegs } from "./matchLegs.js";
+
+/** Salinity is followed over this on either side of a place, dbar, or a share of the cast. */
+const reach_dbar = 20;
+const reachShare = 1 / 40;
+const fewestValues = 8;
+/** Jumps that are not there are looked for this many reaches away, to learn how the water jumps by itself. */
+const quietReaches = 8;
+/** Places less probable than this share of the best are passed over. */
+const negligible = 0.01;
+/** However clear, no more certain than this. */
+const mostCertain = 0.98;
+
+/** @returns the probability that the film came on the way down; 0.5 where the jump cannot be told */
+export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep): number {
+  const { thickness_dbar } = matched;
+  const span = series.pressure_dbar.at(-1)! - series.pressure_dbar[0]!;
+  const half = Math.max(
+    fewestValues,
+    Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar),
+  );
+  const jumpsAt = (k: number) => jumps(matched, series, k, half);
+  const quiet: (readonly [number, number])[] = [];
+  for (let k = step.at - quietReaches * half; k <= step.at + quietReaches * half; k++) {
+    if (Math.abs(k - step.at) <= 2 * half || (k - step.at) % 2 !== 0) continue;
+    const jump = jumpsAt(k);
+    if (jump !== undefined) quiet.push(jump);
+  }
+  if (quiet.length < 2 * half) return 0.5;
+  const noise = covarianceOf(quiet);
+  const places = Array.from(step.probability, (p, k) => ({ k, p })).filter(
+    ({ p }) => p > negligible * step.probability[step.at]!,
+  );
+  let down = 0;
+  let up = 0;
+  for (const { k, p } of places) {
+    const jump = jumpsAt(k);
+    if (jump === undefined) continue;
+    // Going deeper, a film that came on the way down begins on the down leg; one of the way up ends on the up leg.
+    down += p * density(jump[0] - step.ppm, jump[1], noise);
+    up += p * density(jump[0], jump[1] + step.ppm, noise);
+  }
+  const probability = down + up > 0 ? down / (down + up) : 0.5;
+  return Math.min(mostCertain, Math.max(1 - mostCertain, probability));
+}
+
+/** The jump of salinity, going deeper past value k, that temperature and pressure do not explain, ppm: down leg, up leg. */
+function jumps(
+  matched: MatchedLegs,
+  { index }: LegSeries,
+  k: number,
+  half: number,
+): readonly [number, number] | undefined {
+  if (k - half < 0 || k + half > index.length) return undefined;
+  const own = Array.from({ length: 2 * half }, (_, j) => index[k - half + j]!);
+  const centre = own[half]!;
+  const theta = matched.potentialTemperature_C;
+  const thetas = own.map((i) => theta[i]! - theta[centre]!);
+  const size = Math.max(1e-3, ...thetas.map(Math.abs));
+  const design = thetas.map((t, j) => [1, (j - half) / half, t / size, j < half ? 0 : 1]);
+  const jump = (salinity: Float64Array) => {
+    const y = own.map((i) => (salinity[i]! - salinity[centre]!) * matched.ppmPerSalinity[i]!);
+    return leastSquares(design, y)?.coefficients[3];
+  };
+  const down = jump(matched.salinityDown);
+  const up = jump(matched.salinityUp);
+  return down === undefined || up === undefined ? undefined : [down, up];
+}
+
+interface Covariance {
+  readonly down: number;
+  readonly up: number;
+  readonly both: number;
+}
+
+function covarianceOf(jumps: readonly (readonly [number, number])[]): Covariance {
+  const mean = (value: (jump: readonly [number, number]) => number) =>
+    jumps.reduce((sum, jump) => sum + value(jump), 0) / jumps.length;
+  return {
+    down: mean(([d]) => d * d),
+    up: mean(([, u]) => u * u),
+    both: mean(([d, u]) => d * u),
+  };
+}
+
+/** Normal density up to a constant. */
+function density(down: number, up: number, { down: dd, up: uu, both }: Covariance): number {
+  // A little variance of its own keeps two legs that are all but equal apart.
+  const a = dd * 1.01;
+  const b = uu * 1.01;
+  const determinant = a * b - both * both;
+  return Math.exp(-0.5 * ((b * down * down - 2 * both * down * up + a * up * up) / determinant));
+}

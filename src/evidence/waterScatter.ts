@@ -1,0 +1,108 @@
+// How much a series of differences between the legs scatters from place to place, and how far along the
+// cast it remembers itself. Taken from differences of the series with itself some way down, so that neither
+// a constant nor a single step counts as scatter.
+import { madScale } from "../statistics/madScale.js";
+
+export interface WaterScatter {
+  /** Standard deviation about the local level, one a value of the series. */
+  readonly standardDeviation: Float64Array;
+  /**
+   * 1 + 2 x the sum of the autocorrelation, one a value: the variance of a mean of n values is this / n times
+   * theirs.
+   */
+  readonly memory: Float64Array;
+}
+
+/** Differences beyond this many standard deviations count as being just there (Winsor's rule). */
+const winsor = 3;
+/** An autocorrelation below this is none. */
+const forgotten = 0.05;
+/** Memory is learnt over sections of this many reaches, at most so many to the series. */
+const sectionReaches = 4;
+const mostSections = 8;
+
+/**
+ * @param series differences, in order of pressure, NaN nowhere
+ * @param reach  values over which the series is taken to forget itself; scatter is local to about three of these
+ */
+export function waterScatter(series: ArrayLike<number>, reach: number): WaterScatter {
+  const n = series.length;
+  const standardDeviation = new Float64Array(n).fill(Number.NaN);
+  const half = Math.max(1, Math.floor(reach / 2));
+  const lags = [half, Math.max(half, Math.floor(reach))];
+  const centres: number[] = [];
+  const scales: number[] = [];
+  for (let centre = Math.floor(reach / 2); centre < n; centre += Math.max(1, Math.floor(reach))) {
+    const from = Math.max(0, centre - Math.floor(1.5 * reach));
+    const to = Math.min(n, centre + Math.floor(1.5 * reach) + 1);
+    const scale = scaleOf(series, from, to, lags);
+    if (!(scale > 0)) continue;
+    centres.push(centre);
+    scales.push(Math.log(scale));
+  }
+  for (let i = 0; i < n; i++) standardDeviation[i] = Math.exp(interpolate(centres, scales, i));
+  return { standardDeviation, memory: localMemory(series, standardDeviation, Math.floor(reach)) };
+}
+
+function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: number): Float64Array {
+  const n = series.length;
+  const length = Math.max(sectionReaches * reach, Math.ceil(n / mostSections));
+  const sections = Math.max(1, Math.floor(n / length));
+  const centres: number[] = [];
+  const memories: number[] = [];
+  for (let section = 0; section < sections; section++) {
+    const from = Math.floor((section * n) / sections);
+    const to = Math.floor(((section + 1) * n) / sections);
+    centres.push((from + to) / 2);
+    memories.push(memoryOf(series, scale, reach, from, to));
+  }
+  return scale.map((_, i) => interpolate(centres, memories, i));
+}
+
+/** Winsorised standard deviation from differences at the given lags. */
+function scaleOf(series: ArrayLike<number>, from: number, to: number, lags: readonly number[]) {
+  const differences: number[] = [];
+  for (const lag of lags) {
+    for (let i = from; i + lag < to; i++) differences.push(series[i + lag]! - series[i]!);
+  }
+  const rough = madScale(differences, 0);
+  if (!(rough > 0)) return rough / Math.SQRT2;
+  const limit = winsor * rough;
+  const squares = differences.reduce((sum, d) => sum + Math.min(d * d, limit * limit), 0);
+  return Math.sqrt(squares / differences.length / 2);
+}
+
+function memoryOf(
+  series: ArrayLike<number>,
+  scale: Float64Array,
+  reach: number,
+  from: number,
+  to: number,
+): number {
+  const variogram: number[] = [];
+  for (let lag = 1; lag <= Math.min(reach, Math.floor((to - from) / 2)); lag++) {
+    let sum = 0;
+    for (let i = from; i + lag < to; i++) {
+      const z = (series[i + lag]! - series[i]!) / scale[i]!;
+      sum += Math.min(z * z, 2 * winsor * winsor);
+    }
+    variogram.push(sum / (to - from - lag) / 2);
+  }
+  const far = variogram.slice(Math.floor(variogram.length / 2));
+  const sill = far.reduce((sum, v) => sum + v, 0) / far.length;
+  let memory = 1;
+  for (const v of variogram) {
+    const correlation = 1 - v / sill;
+    if (!(correlation > forgotten)) break;
+    memory += 2 * correlation;
+  }
+  return memory;
+}
+
+function interpolate(x: readonly number[], y: readonly number[], at: number): number {
+  const next = x.findIndex((value) => value >= at);
+  if (next < 0) return y.at(-1) ?? Number.NaN;
+  if (next === 0) return y[0]!;
+  const part = (at - x[next - 1]!) / (x[next]! - x[next - 1]!);
+  return y[next - 1]! + part * (y[next]! - y[next - 1]!);
+}
