@@ -9,7 +9,7 @@ import { type Paint, paintFor } from "./paint.js";
 import { plainText } from "./plainText.js";
 import { wrap } from "./wrap.js";
 
-const labelWidth = 14;
+const labelWidth = 16;
 const indent = " ".repeat(labelWidth);
 /** Left-out bottles, notes and steps beyond this many are counted, not listed. */
 const mostListed = 8;
@@ -96,11 +96,7 @@ function cellRows(verdict: Verdict, document: VerdictDocument, paint: Paint, row
       ...(others.length === 0
         ? []
         : [row("or", others.map((c) => `${c.cause} ${percent(c.probability)}`).join(", "))]),
-      row(
-        "next station",
-        `in ${cell.forecast.hours.toFixed(0)} h, left as it is: ${gain(cell.forecast.gainError)}; beyond the target with ` +
-          `probability ${percent(cell.forecast.probabilityBeyondTarget)}`,
-      ),
+      row("next station", forecastWords(cell)),
     ];
   });
 }
@@ -111,6 +107,15 @@ function leadingWords(cell: CellVerdict, target: number, paint: Paint): string {
   const painted = cause === "sound" ? paint.good(words) : paint.bad(words);
   const within = Math.abs(cell.salinityError.at35) <= target;
   return `${painted}${within ? "" : `, beyond the target of ${target}`}`;
+}
+
+function forecastWords({ forecast }: CellVerdict): string {
+  const { hours, gainError, probabilityBeyondTarget } = forecast;
+  const [low, high] = gainError.interval95.map((edge) => edge.toFixed(0));
+  return (
+    `in ${hours.toFixed(0)} h, left as it is, 95 % between ${low} and ${high} ppm; beyond the target with ` +
+    `probability ${percent(probabilityBeyondTarget)}`
+  );
 }
 
 function adviceRows(advice: Advice, paint: Paint, row: Row): string[] {

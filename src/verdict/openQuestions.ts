@@ -9,7 +9,7 @@ import { type Expectation, wouldDecide } from "./wouldDecide.js";
 
 /** @returns no sentence where the verdict is settled, one where it is open */
 export function openQuestions(
-  { layout, cell, tracked }: CellContext,
+  { layout, cell, tracked, target_ppm }: CellContext,
   causes: readonly CauseProbability[],
   bottleScale: number,
 ): readonly string[] {
@@ -22,6 +22,7 @@ export function openQuestions(
     expectations.push({ cause, mean: ppm, sd: standardUncertainty });
   }
   const bottleSd = bottleScale * Math.abs(gainForSalinity(-laboratorySalinity));
-  const sentence = wouldDecide(cell, causes, expectations, bottleSd);
+  const gain = estimate(mixtureOf(tracked.now, row));
+  const sentence = wouldDecide(cell, causes, expectations, bottleSd, gain, target_ppm);
   return sentence === undefined ? [] : [sentence];
 }

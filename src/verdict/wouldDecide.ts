@@ -3,7 +3,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
 import { runSd_ppm } from "../track/betweenCasts.js";
-import type { CauseProbability } from "./verdict.js";
+import type { CauseProbability, Estimate } from "./verdict.js";
 
 /** A verdict is open while its leading cause has less than this. */
 const settled = 0.9;
@@ -21,6 +21,7 @@ export interface Expectation {
 /**
  * The sampling that would bring the leading cause to 90 % against the next one, or leave it behind.
  * @param bottleSd_ppm one deep bottle's ordinary error on this cruise
+ * @param gain         the cell's gain as it stands
  * @returns a sentence, or undefined where the verdict is settled
  */
 export function wouldDecide(
@@ -28,6 +29,8 @@ export function wouldDecide(
   causes: readonly CauseProbability[],
   expectations: readonly Expectation[],
   bottleSd_ppm: number,
+  gain: Estimate,
+  target_ppm: number,
 ): string | undefined {
   const [first, second] = causes;
   if (first === undefined || first.probability >= settled) return undefined;
@@ -35,6 +38,9 @@ export function wouldDecide(
     return `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`;
   }
   if (second === undefined) return undefined;
+  if (sameConsequence(first.cause, second.cause) && gain.standardUncertainty < target_ppm / 2) {
+    return undefined;
+  }
   const a = expectations.find(({ cause }) => cause === first.cause);
   const b = expectations.find(({ cause }) => cause === second.cause);
   if (a === undefined || b === undefined) return undefined;
@@ -70,6 +76,12 @@ function bottlesToSeparate(
   if (allowed <= 0) return undefined;
   const count = Math.max(2, Math.ceil(bottleSd ** 2 / allowed));
   return count <= mostBottles ? count : undefined;
+}
+
+/** Whether both say the same of the cell: correct it by its gain, do not clean it. */
+function sameConsequence(first: CauseName, second: CauseName): boolean {
+  const standing: readonly CauseName[] = ["sound", "calibration-shift", "pressure-response"];
+  return standing.includes(first) && standing.includes(second);
 }
 
 function cleaningSeparates(first: CauseName, second: CauseName): boolean {

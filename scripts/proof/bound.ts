@@ -1,0 +1,94 @@
+// The least variance with which a cell's gain could be known from the same observations: what happened, and
+// where, is told beforehand; only the sizes are estimated (the posterior variance of the linear Gaussian
+// problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
+import type { CellName } from "../../src/cast/cast.js";
+import { pairWander_ppm, runSd_ppm } from "../../src/track/betweenCasts.js";
+import {
+  assign,
+  certainZero,
+  condition,
+  type Gaussian,
+  projected,
+  redraw,
+  widen,
+} from "../../src/track/gaussian.js";
+import {
+  cellIndex,
+  gainRow,
+  type Layout,
+  layoutFor,
+  type Place,
+  rowOf,
+  sharedIndex,
+} from "../../src/track/state.js";
+import type { TrackedInput } from "../../src/track/track.js";
+
+/** What is told of one cell on one cast. */
+export interface Told {
+  /** ppm. */
+  readonly clean: number;
+  readonly filmDown: number;
+  readonly filmUp: number;
+  /** Where a film came within the cast. */
+  readonly onset?: Place;
+}
+
+/** A size of which nothing is known beforehand, ppm. */
+const free = 5000;
+/** Spread of the clean gain and of the pressure response beforehand, as the simulation draws them. */
+const prior = { clean: 130, pressure: 8 };
+const moved = (a: number, b: number) => Math.abs(a - b) > 1e-9;
+
+/** Standard deviation of each cell's gain as each up leg ends: bounds[cast][cell index], ppm. */
+export function bounds(
+  cells: readonly CellName[],
+  inputs: readonly TrackedInput[],
+  told: (castIndex: number, cell: CellName) => Told,
+): readonly (readonly number[])[] {
+  const layout = layoutFor(cells);
+  const state = certainZero(layout.size);
+  return inputs.map((input, i) => {
+    for (const cell of cells)
+      advance(layout, state, cell, i === 0 ? undefined : told(i - 1, cell), told(i, cell));
+    if (input.run === undefined || input.run !== inputs[i - 1]?.run) {
+      redraw(state, sharedIndex(layout, "run"), 0, runSd_ppm ** 2);
+    }
+    redraw(state, sharedIndex(layout, "pairWander"), 0, pairWander_ppm ** 2);
+    const onsets = Object.fromEntries(
+      cells.flatMap((cell) => {
+        const { onset } = told(i, cell);
+        return onset === undefined ? [] : [[cell, onset]];
+      }),
+    );
+    for (const observation of input.observations) {
+      condition(state, rowOf(layout, observation, onsets), 0, observation.variance_ppm2);
+    }
+    return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
+  });
+}
+
+/** What is told to have changed since the last cast gets a free size; what did not carries over. */
+function advance(
+  layout: Layout,
+  state: Gaussian,
+  cell: CellName,
+  before: Told | undefined,
+  now: Told,
+): void {
+  const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, cell, slot);
+  const loosen = (...slots: Parameters<typeof cellIndex>[2][]) => {
+    const direction = new Float64Array(layout.size);
+    for (const slot of slots) direction[at(slot)] = 1;
+    widen(state, direction, 0, free ** 2);
+  };
+  if (before === undefined) {
+    redraw(state, at("clean"), 0, prior.clean ** 2);
+    redraw(state, at("pressure"), 0, prior.pressure ** 2);
+  } else if (moved(before.clean, now.clean)) {
+    loosen("clean");
+  }
+  assign(state, at("filmDown"), at("filmUp"), 1, 0);
+  assign(state, at("filmUp"), at("filmDown"), 1, 0);
+  if (moved(before?.filmUp ?? 0, now.filmDown)) loosen("filmDown", "filmUp");
+  if (moved(now.filmDown, now.filmUp)) loosen("filmUp");
+}
