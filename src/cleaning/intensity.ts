@@ -2,6 +2,7 @@
 import type { Instrument } from "../cast/cruise.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import { cautionsFor, type Hazard } from "./cautions.js";
+import { volumeNeeded_ml } from "./volumeNeeded.js";
 
 /** A number with its unit and where it is from. */
 export interface Figure {
@@ -122,14 +123,6 @@ export function figuresOf(intensity: Intensity): ReadonlyMap<string, Figure> {
     if (concentration !== undefined) figures.set(kind, concentration);
   }
   return figures;
-}
-
-/**
- * Volume of a solution to make up: every filling, a quarter to spare, to the next 50 ml above.
- * @param plumbing_ml one filling of the cell and its plumbing, ml
- */
-export function volumeNeeded_ml(plumbing_ml: number, fills: number): number {
-  return 50 * Math.ceil((1.25 * plumbing_ml * fills) / 50);
 }
 
 export const figureName = /\{(\w+)\}/g;

@@ -1,0 +1,19 @@
+// Why a solution is not worked out: it would be dangerous, or cannot be made from that stock.
+
+export class DilutionRefused extends Error {
+  override readonly name = "DilutionRefused";
+  readonly why:
+    | "dangerous mixture"
+    | "wrong order"
+    | "stock too weak"
+    | "stock too old"
+    | "too little";
+  /** A key of docs/references.md, or what else it rests on. */
+  readonly source: string;
+
+  constructor(why: DilutionRefused["why"], sentence: string, source: string) {
+    super(sentence);
+    this.why = why;
+    this.source = source;
+  }
+}

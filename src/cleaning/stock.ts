@@ -1,0 +1,85 @@
+// What stands on the shelf, and how strong it is.
+import { strengthAfter } from "./hypochloriteAge.js";
+
+/** Three things are called "per cent" on hypochlorite labels: which is meant must be said. */
+export type HypochloriteStock = {
+  readonly kind: "hypochlorite";
+  readonly percent: number;
+  /** Since it was made. */
+  readonly age_days?: number;
+  /** Temperature it was kept at, degree C; 20 where absent. */
+  readonly kept_C?: number;
+} & (
+  | {
+      readonly meaning: "NaOCl by mass" | "available chlorine by mass";
+      readonly density_kg_l: number;
+    }
+  /** Grams of available chlorine in 100 ml: the trade per cent. */
+  | { readonly meaning: "available chlorine by volume" }
+);
+
+export interface DetergentStock {
+  readonly kind: "detergent";
+  /** 100 where undiluted. */
+  readonly percent: number;
+  readonly by: "volume" | "mass";
+  /** Of the stock; 1 where absent. */
+  readonly density_kg_l?: number;
+  /** Of the undiluted detergent; 1 where absent. Only where the per cent is by mass. */
+  readonly undilutedDensity_kg_l?: number;
+}
+
+export interface AcidStock {
+  readonly kind: "acid";
+  readonly acid: keyof typeof molarMass_g_mol;
+  /** By mass. */
+  readonly percent: number;
+  readonly density_kg_l: number;
+}
+
+export type Stock = HypochloriteStock | DetergentStock | AcidStock;
+
+/** From the standard atomic weights. */
+const molarMass_g_mol = { hydrochloric: 36.461, acetic: 60.052 } as const;
+
+/** Available chlorine (as Cl2) in NaOCl, by mass: 70.906 / 74.442. */
+export const chlorineInHypochlorite = 70.906 / 74.442;
+
+/** Unit of a solution's concentration, by kind. "ppm" of hypochlorite is mg of available chlorine in a litre. */
+export const unitOf = {
+  hypochlorite: "ppm available chlorine",
+  detergent: "% by volume",
+  acid: "mol/l",
+} as const;
+
+/**
+ * Strength of the stock as it stands today, in the unit of its kind.
+ * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // 50000
+ */
+export function stockStrength(stock: Stock): number {
+  switch (stock.kind) {
+    case "hypochlorite": {
+      const fresh = chlorinePercent(stock);
+      // 1 % by volume is 10 g, or 10 000 mg, in a litre.
+      return 10_000 * strengthAfter(fresh, stock.age_days ?? 0, stock.kept_C ?? 20);
+    }
+    case "detergent": {
+      const { percent, by, density_kg_l = 1, undilutedDensity_kg_l = 1 } = stock;
+      return by === "volume" ? percent : (percent * density_kg_l) / undilutedDensity_kg_l;
+    }
+    case "acid":
+      return (10 * stock.percent * stock.density_kg_l) / molarMass_g_mol[stock.acid];
+  }
+}
+
+/** Available chlorine of the label, grams in 100 ml. */
+export function chlorinePercent(stock: HypochloriteStock): number {
+  switch (stock.meaning) {
+    case "NaOCl by mass":
+      return stock.percent * chlorineInHypochlorite * stock.density_kg_l;
+    case "available chlorine by mass":
+      return stock.percent * stock.density_kg_l;
+    default:
+      return stock.percent;
+  }
+}

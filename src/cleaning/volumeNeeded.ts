@@ -1,0 +1,11 @@
+// How much of a solution a cleaning needs (a quarter to spare: judgement).
+
+/**
+ * Volume of a solution to make up: every filling, a quarter to spare, to the next 50 ml above.
+ * @param plumbing_ml one filling of the cell and its plumbing, ml
+ * @returns ml
+ * @example volumeNeeded_ml(60, 2) // 150
+ */
+export function volumeNeeded_ml(plumbing_ml: number, fills: number): number {
+  return 50 * Math.ceil((1.25 * plumbing_ml * fills) / 50);
+}
