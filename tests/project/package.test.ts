@@ -1,0 +1,20 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { z } from "zod";
+import { software } from "../../src/software.js";
+import { verdictSchema } from "../../src/verdict/verdictSchema.js";
+
+const read = (path: string) =>
+  JSON.parse(readFileSync(new URL(`../../${path}`, import.meta.url), "utf8"));
+
+describe("the package", () => {
+  it("names in a verdict the version of package.json", () => {
+    const { name, version } = read("package.json");
+    expect({ name, version }).toEqual(software);
+  });
+
+  it("publishes the JSON Schema that the verdict's own definition gives", () => {
+    // Made by `npm run schema`.
+    expect(read("docs/verdict.schema.json")).toEqual(z.toJSONSchema(verdictSchema));
+  });
+});
