@@ -25,6 +25,10 @@ export const otherActions = [
 ] as const;
 export type MaintenanceAction = IntensityName | (typeof otherActions)[number];
 
+/** Chemistry of the cells of a battery pack. */
+export const batteryKinds = ["alkaline", "lithium", "lithium-ion", "nickel-metal-hydride"] as const;
+export type BatteryKind = (typeof batteryKinds)[number];
+
 export interface MaintenanceEvent {
   readonly action: MaintenanceAction;
   /** ISO 8601 UTC. */
@@ -41,6 +45,13 @@ export interface MaintenanceEvent {
   readonly soaked?: boolean;
   readonly drained?: boolean;
   readonly rinsed?: boolean;
+  /** The dissolved-oxygen sensor was out of the line meanwhile. */
+  readonly oxygenSensorOut?: boolean;
+  /** Of a battery check: voltage of the whole pack. */
+  readonly batteryVolts?: number;
+  /** Cells in series in the pack. */
+  readonly batteryCells?: number;
+  readonly batteryKind?: BatteryKind;
   readonly by?: string;
   readonly note?: string;
   /** Line in the file it was read from. */

@@ -1,6 +1,6 @@
 // What to do about each cause, and about a film by which clause of the rule spoke: plain sentences.
 import type { CauseName } from "../causes/causeNames.js";
-import type { Choice } from "./choose.js";
+import type { Choice, Outlook } from "./choose.js";
 import { rungOf } from "./intensities.js";
 import type { Ladder } from "./intensity.js";
 
@@ -30,30 +30,26 @@ export const actionByCause: Readonly<Record<CauseName, string>> = {
 
 /** What to do where the rule found a film to clean off. */
 export function cleaningAction(choice: Choice, ladder: Ladder): string {
-  const { chosen, ground, wanted } = choice;
-  const summary = summaryOf(chosen.intensity, ladder);
-  const better = wanted === undefined ? undefined : lowerFirst(summaryOf(wanted.intensity, ladder));
-  switch (ground) {
+  const { chosen } = choice;
+  const summary = rungOf(ladder, chosen.intensity).summary;
+  const inSentence = ({ intensity }: Outlook) => lowerFirst(rungOf(ladder, intensity).summary);
+  switch (choice.ground) {
     case "time":
-      return `${summary}: it is the hardest that fits the time. When there is more, ${better}.`;
+      return `${summary}: it is the hardest that fits the time. When there is more, ${inSentence(choice.wanted)}.`;
     case "too heavy":
-      return better === undefined
+      return choice.wanted === undefined
         ? `${summary}, look at the next cast, and clean again if it has not recovered.`
-        : `${summary}: it is the hardest that fits the time, and will not be enough. When there is more, ${better}, and clean again if the next cast has not recovered.`;
+        : `${summary}: it is the hardest that fits the time, and will not be enough. When there is more, ${inSentence(choice.wanted)}, and clean again if the next cast has not recovered.`;
     case "record":
       if (chosen.hands === "trained") {
-        return `By trained hands, aboard or ashore: ${lowerFirst(summary)}. Past cleanings of this cell did not help.`;
+        return `By trained hands, aboard or ashore: ${inSentence(chosen)}. Past cleanings of this cell did not help.`;
       }
-      return better === undefined
+      return choice.wanted === undefined
         ? `${summary}: past cleanings of this cell did not help. Correct it against bottles until it can be exchanged by trained hands or ashore.`
-        : `${summary} and correct it against bottles: past cleanings did not help. When there is time, have trained hands do this: ${better}.`;
+        : `${summary} and correct it against bottles: past cleanings did not help. When there is time, have trained hands do this: ${inSentence(choice.wanted)}.`;
     default:
       return `${summary}.`;
   }
-}
-
-function summaryOf(name: Choice["chosen"]["intensity"], ladder: Ladder): string {
-  return rungOf(ladder, name).summary;
 }
 
 function lowerFirst(sentence: string): string {

@@ -25,15 +25,15 @@ export interface Asked {
   readonly leastTrust: number;
 }
 
-/** Which clause of the rule spoke. */
-export type Ground = "meets" | "not mendable" | "time" | "too heavy" | "record";
-
-export interface Choice {
-  readonly chosen: Outlook;
-  readonly ground: Ground;
-  /** What it would be with all the time and hands there could be, where that is another. */
-  readonly wanted?: Outlook;
-}
+/** What was chosen, and which clause of the rule spoke. `wanted` is what it would be with all the time there could be. */
+export type Choice =
+  | { readonly ground: "meets" | "not mendable"; readonly chosen: Outlook }
+  | { readonly ground: "time"; readonly chosen: Outlook; readonly wanted: Outlook }
+  | {
+      readonly ground: "too heavy" | "record";
+      readonly chosen: Outlook;
+      readonly wanted?: Outlook;
+    };
 
 /**
  * 1. Where cleaning is not likely to mend it: the rinse.
@@ -52,17 +52,17 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], asked: Asked)
   const watch = open.filter(({ hands }) => hands === "watch");
   if (asked.probabilityMendable < asked.leastMendable)
     return { chosen: rinse, ground: "not mendable" };
-  const least = watch.find((outlook) => meets(outlook) && fits(outlook));
+  const least = watch.find((outlook) => meets(outlook) && (outlook === rinse || fits(outlook)));
   if (least !== undefined) return { chosen: least, ground: "meets" };
   const hardest = watch.findLast(fits) ?? rinse;
   const withTime = watch.find(meets);
-  if (withTime !== undefined) return choice(hardest, "time", withTime);
-  if (watch.some(({ deep }) => deep)) return choice(hardest, "too heavy", watch.at(-1));
+  if (withTime !== undefined) return { ground: "time", chosen: hardest, wanted: withTime };
+  if (watch.some(({ deep }) => deep)) return choice("too heavy", hardest, watch.at(-1));
   const trained = open.filter(({ hands }) => hands === "trained");
   const possible = trained.filter(fits);
   return choice(
-    possible.find(meets) ?? possible.at(-1) ?? hardest,
     "record",
+    possible.find(meets) ?? possible.at(-1) ?? hardest,
     trained.find(meets) ?? trained.at(-1),
   );
 }
@@ -72,8 +72,12 @@ export function isOpen({ barred, probabilityWorks }: Outlook, { leastTrust }: As
   return barred === undefined && probabilityWorks >= leastTrust;
 }
 
-function choice(chosen: Outlook, ground: Ground, wanted: Outlook | undefined): Choice {
+function choice(
+  ground: "too heavy" | "record",
+  chosen: Outlook,
+  wanted: Outlook | undefined,
+): Choice {
   return wanted === undefined || wanted === chosen
-    ? { chosen, ground }
-    : { chosen, ground, wanted };
+    ? { ground, chosen }
+    : { ground, chosen, wanted };
 }

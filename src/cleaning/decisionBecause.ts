@@ -7,22 +7,23 @@ import { percent } from "./sensitivity.js";
 export function decisionBecause(
   belief: Belief,
   leading: { readonly cause: CauseName; readonly probability: number },
-  { chosen, ground, wanted }: Choice,
+  choice: Choice,
   outlooks: readonly Outlook[],
   asked: Asked,
   target: number,
 ): string {
+  const { chosen } = choice;
   const within = `within ${target} at the next station with probability`;
   const p = percent(chosen.probabilityWithinTarget);
   const confidence = percent(asked.confidence);
-  if (ground === "not mendable") {
+  if (choice.ground === "not mendable") {
     return (
       `Something that cleaning mends is ${percent(asked.probabilityMendable)} probable, less than the ` +
       `${percent(asked.leastMendable)} that a cleaning is given for; ${leading.cause} leads with ${percent(leading.probability)}.`
     );
   }
   const film = `A film of ${filmWords(belief)} is ${percent(asked.probabilityMendable)} probable`;
-  switch (ground) {
+  switch (choice.ground) {
     case "meets": {
       const lighter = outlooks[outlooks.indexOf(chosen) - 1];
       const than =
@@ -32,7 +33,7 @@ export function decisionBecause(
       return `${film}; ${chosen.intensity} leaves what is left of it ${within} ${p}, ${confidence} being asked for${than}; an error of the clean cell itself is for calibration to correct.`;
     }
     case "time":
-      return `${film}; in the ${asked.minutesAvailable} minutes there are, ${chosen.intensity} leaves it ${within} ${p}, ${wanted?.intensity} would with ${percent(wanted?.probabilityWithinTarget ?? Number.NaN)} but takes ${wanted?.minutes}.`;
+      return `${film}; in the ${asked.minutesAvailable} minutes there are, ${chosen.intensity} leaves it ${within} ${p}, ${choice.wanted.intensity} would with ${percent(choice.wanted.probabilityWithinTarget)} but takes ${choice.wanted.minutes}.`;
     case "too heavy":
       return `${film}; no single cleaning leaves so much ${within} ${confidence}: ${chosen.intensity} does with ${p}, so it is done and judged again on the next cast.`;
     case "record":

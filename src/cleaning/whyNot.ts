@@ -4,7 +4,7 @@ import { percent } from "./sensitivity.js";
 
 export function whyNot(
   outlook: Outlook,
-  { chosen, ground, wanted }: Choice,
+  { chosen, ground }: Choice,
   asked: Asked,
 ): { readonly fits: boolean; readonly reason?: string } {
   const inTime = outlook.minutes <= asked.minutesAvailable;
@@ -23,9 +23,7 @@ export function whyNot(
     if (outlook.probabilityWithinTarget < asked.confidence) {
       return `${percent(outlook.probabilityWithinTarget)} within the target, ${percent(asked.confidence)} is asked for`;
     }
-    return wanted === outlook
-      ? "not in the time there is"
-      : `harder than needed: ${chosen.intensity} will do`;
+    return `harder than needed: ${chosen.intensity} will do`;
   };
   return { fits, reason: reason() };
 }

@@ -1,0 +1,145 @@
+// How the instrument was kept: storage, battery, seals, calibration.
+import { packVolts } from "../battery.js";
+import type { Fault, RecordRule } from "../recordRule.js";
+import {
+  cleaningRank,
+  day_ms,
+  type Entry,
+  entriesAfter,
+  isOf,
+  pauseAfter,
+  type Timeline,
+} from "../recordTimeline.js";
+
+const customary = "common practice, no source";
+/** Longer than this a cell is not left as it came up (common practice, no source). */
+export const longStorage_days = 3;
+/** A cast is long from this many hours on (common practice, no source). */
+const longCast_hours = 4;
+/** Conductivity cells are calibrated every year (common practice, no source). */
+export const calibration_days = 365;
+
+export const longStorage: RecordRule = {
+  name: "long-storage",
+  severity: "warning",
+  source: customary,
+  find: (timeline) =>
+    timeline.casts.flatMap((cast, i): readonly Fault[] => {
+      const days = pauseAfter(timeline, i) / day_ms;
+      if (!(days > longStorage_days)) return [];
+      const own = entriesAfter(timeline, i);
+      const missing = [
+        ...(own.some((entry) => cleaningRank(entry) >= 1) ? [] : ["cleaned with detergent"]),
+        ...(own.some(({ event }) => event.action === "plugs") ? [] : ["closed off with plugs"]),
+      ];
+      if (missing.length === 0) return [];
+      const storage = own.find(({ event }) => event.action === "storage");
+      return [
+        {
+          cast: i,
+          ...(storage === undefined ? {} : { entry: storage }),
+          because: `After cast ${cast.id} it lay for ${days.toFixed(0)} days and was not ${missing.join(" nor ")}.`,
+        },
+      ];
+    }),
+};
+
+export const weakBattery: RecordRule = {
+  name: "weak-battery",
+  severity: "warning",
+  source: customary,
+  find: (timeline) => {
+    const checks = timeline.entries.filter(({ event }) => event.action === "battery");
+    return checks.flatMap((entry, i): readonly Fault[] => {
+      const pack = packVolts(entry);
+      if (pack === undefined) {
+        return entry.event.batteryVolts === undefined
+          ? []
+          : [
+              {
+                entry,
+                severity: "note",
+                because: "The pack cannot be judged: it does not say how many cells of which kind.",
+              },
+            ];
+      }
+      if (pack.volts >= pack.least || !longCastBefore(timeline, entry, checks[i + 1])) return [];
+      return [
+        {
+          entry,
+          because: `The pack has ${pack.volts} V, less than the ${Number(pack.least.toFixed(2))} V that ${entry.event.batteryCells} ${entry.event.batteryKind} cells should have before a long cast.`,
+        },
+      ];
+    });
+  },
+};
+
+/** Whether a cast that is long, or of which it is not known, comes before the next check; or is still to come. */
+function longCastBefore({ casts }: Timeline, entry: Entry, next: Entry | undefined): boolean {
+  const from = entry.after + 1;
+  const until = next === undefined ? casts.length : next.after + 1;
+  const between = casts.slice(from, until);
+  if (next === undefined && until === casts.length && between.length === 0) return true;
+  return between.some(({ hours }) => hours === undefined || hours >= longCast_hours);
+}
+
+export const sealsNotInspected: RecordRule = {
+  name: "seals-not-inspected",
+  severity: "warning",
+  source: customary,
+  find: (timeline) =>
+    openedWithoutSeals(timeline).map((entry) => ({
+      entry,
+      because:
+        "A housing was opened and no inspection of its seals and end cap was written down before the next cast.",
+    })),
+};
+
+/** Openings of a housing that no inspection of seals followed before the next cast. */
+export function openedWithoutSeals({ entries }: Timeline): readonly Entry[] {
+  return entries.filter(
+    (entry, i) =>
+      entry.event.action === "housing-opened" &&
+      !entries.some(
+        (other, k) =>
+          other.event.action === "seals" &&
+          other.after === entry.after &&
+          (k > i || Number.isNaN(other.start) || other.start === entry.start),
+      ),
+  );
+}
+
+export const calibrationOutOfDate: RecordRule = {
+  name: "calibration-out-of-date",
+  severity: "warning",
+  source: customary,
+  find: (timeline) =>
+    calibrationAges(timeline).flatMap(({ cell, entry, days }): readonly Fault[] => {
+      if (entry === undefined) {
+        return [
+          { severity: "note", because: `The record has no calibration of the ${cell} cell.` },
+        ];
+      }
+      return days > calibration_days
+        ? [
+            {
+              entry,
+              because: `The ${cell} cell's calibration is ${days.toFixed(0)} days old, more than ${calibration_days}.`,
+            },
+          ]
+        : [];
+    }),
+};
+
+/** By cell its last calibration, or the exchange that brought another, and its age now. */
+export function calibrationAges({ entries, cells, now }: Timeline) {
+  return cells.map((cell) => {
+    const entry = entries.findLast(
+      (other) =>
+        isOf(other, cell) &&
+        (other.event.action === "calibration" || other.event.action === "exchange") &&
+        !Number.isNaN(other.start),
+    );
+    return { cell, entry, days: (now - (entry?.start ?? Number.NaN)) / day_ms };
+  });
+}

@@ -1,0 +1,187 @@
+import { expect, test } from "vitest";
+import { intensityNames } from "../../src/cast/maintenance.js";
+import { generalCautions } from "../../src/cleaning/cautions.js";
+import { defaultLadder, rungOf } from "../../src/cleaning/intensities.js";
+import {
+  cautionsOf,
+  figuresOf,
+  type Ladder,
+  minutesFor,
+  stepsFor,
+} from "../../src/cleaning/intensity.js";
+import { ladderSchema } from "../../src/cleaning/ladderSchema.js";
+import { readLadder } from "../../src/cleaning/readLadder.js";
+import { BadInput } from "../../src/read/badInput.js";
+
+test("the default ladder holds to the schema that a ship's own is held to", () => {
+  expect(ladderSchema.parse(defaultLadder)).toEqual(defaultLadder);
+  expect(readLadder(JSON.stringify(defaultLadder))).toEqual(defaultLadder);
+  expect(defaultLadder.map(({ name }) => name)).toEqual(intensityNames);
+});
+
+test("detergent is 0.1 % in a wash and 1 % in a soak, hypochlorite 1000 ppm (common practice, no source)", () => {
+  const strengths = (name: (typeof intensityNames)[number]) =>
+    Object.fromEntries(
+      rungOf(defaultLadder, name).solutions.map(({ kind, concentration }) => [
+        kind,
+        concentration?.value,
+      ]),
+    );
+  expect(strengths("wash")).toEqual({ detergent: 0.1 });
+  expect(strengths("soak")).toEqual({ detergent: 1 });
+  expect(strengths("disinfect")).toEqual({ hypochlorite: 1000, detergent: 1 });
+  expect(rungOf(defaultLadder, "disinfect").repeats.value).toBeLessThanOrEqual(5);
+});
+
+test("each rung takes at least as long as the one below it", () => {
+  const watch = defaultLadder.filter(({ hands }) => hands === "watch");
+  const minutes = watch.map((rung) => rung.minutes.value);
+  expect(minutes.toSorted((a, b) => a - b)).toEqual(minutes);
+});
+
+test("every cleaning flushes with deionised water after the last chemical", () => {
+  for (const rung of defaultLadder) {
+    const steps = stepsFor(rung, { oxygenSensorInLine: false });
+    const flush = steps.findIndex(
+      (step) => step.startsWith("Flush with") && step.includes("deionised"),
+    );
+    const chemical = steps.findLastIndex((step) => /^Fill (the cell|it) with/.test(step));
+    expect(flush).toBeGreaterThan(chemical);
+  }
+});
+
+test("no step is left with an amount unfilled, and every figure says where it is from", () => {
+  for (const rung of defaultLadder) {
+    for (const step of stepsFor(rung, {})) expect(step).not.toMatch(/[{}]/);
+    for (const { source } of figuresOf(rung).values()) expect(source).not.toBe("");
+  }
+});
+
+test("every rung carries the general cautions, and each chemical its own", () => {
+  for (const rung of defaultLadder) {
+    const cautions = cautionsOf(rung);
+    expect(cautions).toEqual(expect.arrayContaining([...generalCautions]));
+    const kinds = rung.solutions.map(({ kind }) => kind);
+    const text = cautions.join(" ");
+    if (kinds.includes("hypochlorite"))
+      expect(text).toMatch(/Hypochlorite with any acid gives off chlorine/);
+    if (kinds.includes("acid")) expect(text).toMatch(/water is never poured into acid/);
+    if (kinds.includes("detergent")) expect(text).toMatch(/Detergent irritates/);
+  }
+  expect(cautionsOf(rungOf(defaultLadder, "exchange")).join(" ")).toMatch(/can hold pressure/);
+});
+
+test("the general cautions name air, gloves, goggles, mixing, the data sheet, the label, the maker, local rules, training, batteries and pressure", () => {
+  const text = generalCautions.join(" ");
+  for (const word of [
+    "ventilation",
+    "gloves",
+    "goggles",
+    "Never mix",
+    "safety data sheet",
+    "label",
+    "maker's instructions",
+    "local rules",
+    "trained",
+    "leaking battery pack",
+    "under pressure",
+  ]) {
+    expect(text).toContain(word);
+  }
+});
+
+test("with an oxygen sensor in line it comes out before a soak, which takes longer; unknown, it is put as a condition", () => {
+  const soak = rungOf(defaultLadder, "soak");
+  const inLine = stepsFor(soak, { oxygenSensorInLine: true, flow: "pumped" });
+  expect(inLine.some((step) => step.startsWith("Take the oxygen sensor out"))).toBe(true);
+  expect(minutesFor(soak, { oxygenSensorInLine: true })).toBe(40);
+  const none = stepsFor(soak, { oxygenSensorInLine: false, flow: "free-flow" });
+  expect(none.join(" ")).not.toMatch(/oxygen/);
+  expect(minutesFor(soak, { oxygenSensorInLine: false })).toBe(30);
+  expect(stepsFor(soak, {}).join(" ")).toMatch(/If an oxygen sensor sits in the line: take the/);
+});
+
+test("pumped and free-flow cells are joined to the syringe differently", () => {
+  const rinse = rungOf(defaultLadder, "rinse");
+  const [pumped, free] = (["pumped", "free-flow"] as const).map(
+    (flow) => stepsFor(rinse, { flow })[0]!,
+  );
+  expect(pumped).toMatch(/intake of the plumbing/);
+  expect(free).toMatch(/one end of the cell/);
+});
+
+/** The default ladder as text with one rung changed. */
+function changed(name: (typeof intensityNames)[number], change: object): string {
+  const ladder: Ladder = defaultLadder.map((rung) =>
+    rung.name === name ? { ...rung, ...change } : rung,
+  );
+  return JSON.stringify(ladder);
+}
+
+function faultsOf(json: string): BadInput["faults"] {
+  try {
+    readLadder(json, "ours.json");
+  } catch (error) {
+    if (error instanceof BadInput) return error.faults;
+    throw error;
+  }
+  return [];
+}
+
+test("a ship's own figures replace the defaults", () => {
+  const figure = { value: 45, unit: "minutes", source: "our procedure 7" };
+  expect(rungOf(readLadder(changed("soak", { minutes: figure })), "soak").minutes).toEqual(figure);
+});
+
+test.each([
+  ["acid by the watch", "descale", { hands: "watch" }, "4.hands", /trained hands/],
+  [
+    "acid and hypochlorite in one cleaning",
+    "descale",
+    {
+      solutions: [
+        ...rungOf(defaultLadder, "descale").solutions,
+        ...rungOf(defaultLadder, "disinfect").solutions,
+      ],
+    },
+    "4.solutions",
+    /not used in one cleaning/,
+  ],
+  ["a rung with no flush", "soak", { flush: undefined }, "2.flush", /expected object/],
+  ["a soak that is not deep", "soak", { deep: false }, "2.deep", /soak and harder are deep/],
+  [
+    "a figure that the rung does not have",
+    "rinse",
+    { steps: [{ text: "Wait {soak}." }] },
+    "0.steps.0.text",
+    /\{soak\} is none of this rung's figures/,
+  ],
+  [
+    "hypochlorite in per cent, which could mean three things",
+    "disinfect",
+    {
+      solutions: [
+        {
+          kind: "hypochlorite",
+          name: "bleach",
+          concentration: { value: 5, unit: "%", source: "ours" },
+        },
+      ],
+    },
+    "3.solutions.0",
+    /ppm available chlorine/,
+  ],
+] as const)("%s is refused, with its place", (_, name, change, column, expected) => {
+  const fault = faultsOf(changed(name, change)).find((found) => found.column === column);
+  expect(fault).toMatchObject({ file: "ours.json", expected: expect.stringMatching(expected) });
+});
+
+test("a ladder short of a rung, or out of order, is refused", () => {
+  for (const ladder of [defaultLadder.slice(1), defaultLadder.toReversed(), [], {}, null]) {
+    expect(faultsOf(JSON.stringify(ladder))).not.toEqual([]);
+  }
+});
+
+test("text that is no JSON is bad input, not a crash", () => {
+  expect(faultsOf("soak: 30 minutes")[0]).toMatchObject({ expected: "JSON" });
+});

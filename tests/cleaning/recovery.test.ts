@@ -1,0 +1,99 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { intensityNames } from "../../src/cast/maintenance.js";
+import {
+  type CleaningOutcome,
+  defaultRecovery,
+  updateRecovery,
+} from "../../src/cleaning/recovery.js";
+
+const outcome = (
+  intensity: CleaningOutcome["intensity"],
+  mean: number,
+  sd = 0.05,
+  cell: CleaningOutcome["cell"] = "primary",
+): CleaningOutcome => ({ intensity, cell, retained: { mean, sd } });
+
+const worked = (outcomes: readonly CleaningOutcome[]) =>
+  updateRecovery(defaultRecovery, outcomes, "primary");
+
+test("no record leaves the priors", () => {
+  expect(worked([])).toEqual(defaultRecovery);
+});
+
+test("one clear failure of a soak, with a prior worth four, leaves 4 x 0.92 / 5", () => {
+  expect(worked([outcome("soak", 0.95)]).soak.probabilityWorks).toBeCloseTo(0.736, 4);
+});
+
+test("one clear success that left 0.10 moves the share left to (4 x 0.04 + 0.10) / 5", () => {
+  const { soak } = worked([outcome("soak", 0.1, 0)]);
+  expect(soak.retainedIfWorks.mean).toBeCloseTo(0.052, 4);
+  expect(soak.probabilityWorks).toBeCloseTo((4 * 0.92 + 1) / 5, 4);
+});
+
+test("what failed would have failed lighter, what worked would have worked harder; acid is its own", () => {
+  const failed = worked([outcome("disinfect", 0.9), outcome("disinfect", 0.9)]);
+  const succeeded = worked([outcome("wash", 0.05)]);
+  for (const name of ["rinse", "wash", "soak"] as const) {
+    expect(failed[name].probabilityWorks).toBeLessThan(defaultRecovery[name].probabilityWorks);
+  }
+  for (const name of ["soak", "disinfect"] as const) {
+    expect(succeeded[name].probabilityWorks).toBeGreaterThan(
+      defaultRecovery[name].probabilityWorks,
+    );
+  }
+  expect(succeeded.rinse.probabilityWorks).toBeCloseTo(0.15, 12);
+  expect(failed.descale).toEqual(defaultRecovery.descale);
+  expect(succeeded.descale).toEqual(defaultRecovery.descale);
+});
+
+test("another cell's record does not count, nor what was before an exchange", () => {
+  expect(worked([outcome("soak", 0.95, 0.05, "secondary")])).toEqual(defaultRecovery);
+  expect(worked([outcome("soak", 0.95), outcome("exchange", 0, 0)])).toEqual(defaultRecovery);
+});
+
+test("an outcome that nobody could see teaches nothing", () => {
+  const vague = worked([outcome("soak", 0.5, 100)]);
+  expect(vague.soak.probabilityWorks).toBeCloseTo(0.92, 3);
+  expect(vague.soak.retainedIfWorks.mean).toBeCloseTo(0.04, 5);
+});
+
+const outcomes = fc.array(
+  fc
+    .tuple(
+      fc.constantFrom(...intensityNames.slice(0, 5)),
+      fc.double({ min: -0.3, max: 1.3, noNaN: true }),
+      fc.double({ min: 0, max: 0.5, noNaN: true }),
+    )
+    .map(([intensity, mean, sd]) => outcome(intensity, mean, sd)),
+  { maxLength: 12 },
+);
+
+test("the order of the record does not matter, and harder rungs never become less likely to work than lighter", () => {
+  fc.assert(
+    fc.property(outcomes, (all) => {
+      const once = worked(all);
+      const reversed = worked(all.toReversed());
+      let lighter = 0;
+      for (const name of ["rinse", "wash", "soak", "disinfect"] as const) {
+        const { probabilityWorks, retainedIfWorks } = once[name];
+        expect(reversed[name].probabilityWorks).toBeCloseTo(probabilityWorks, 12);
+        expect(reversed[name].retainedIfWorks.mean).toBeCloseTo(retainedIfWorks.mean, 12);
+        expect(probabilityWorks).toBeGreaterThanOrEqual(lighter - 1e-12);
+        expect(probabilityWorks).toBeLessThan(1);
+        lighter = probabilityWorks;
+      }
+    }),
+    { seed: 4 },
+  );
+});
+
+test("a long record brings out how often a soak truly works on this cell", () => {
+  // 300 soaks of which 3 in 10 worked, each known to 0.1.
+  const all = Array.from({ length: 300 }, (_, i) => outcome("soak", i % 10 < 3 ? 0.1 : 0.85, 0.1));
+  const { soak } = worked(all);
+  expect(soak.probabilityWorks).toBeGreaterThan(0.27);
+  expect(soak.probabilityWorks).toBeLessThan(0.33);
+  // Of the branch that works the share left moves from 0.04 to the 0.1 seen.
+  expect(soak.retainedIfWorks.mean).toBeGreaterThan(0.08);
+});
