@@ -27,7 +27,7 @@ const products: readonly {
   {
     pair: ["hypochlorite", "ammonia"],
     gives: "chloramines, which are poisonous gases",
-    source: "[WashingtonDOH]",
+    source: "Washington State Department of Health, advice on bleach",
   },
   {
     pair: ["hypochlorite", "alcohol"],
