@@ -12,12 +12,16 @@ export interface LegLayer {
   readonly variance_ppm2: number;
 }
 
-/** The matched differences that were used, thermal lag taken out; one value a matched layer. */
+/** The matched differences that were used; one value a match. */
 export interface LegSeries {
   /** Positions in the matched legs. */
   readonly index: Uint32Array;
   /** Mean of both legs', dbar. */
   readonly pressure_dbar: Float64Array;
+  /** As matched, and what the usual lag makes of it. */
+  readonly difference_ppm: Float64Array;
+  readonly lag_ppm: Float64Array;
+  /** With the lag taken out. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
   /** Variance of a mean of n values is this / n times theirs. */
@@ -194,7 +198,15 @@ function seriesOf(
     Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
   );
   const pressure_dbar = Float64Array.from(index, (i) => meanPressure(matched, i));
-  return { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory };
+  return {
+    index,
+    pressure_dbar,
+    difference_ppm: pick(matched.difference_ppm, index),
+    lag_ppm: pick(matched.lag_ppm, index),
+    value_ppm,
+    standardDeviation_ppm,
+    memory,
+  };
 }
 
 /** Gather the series into layers of equal thickness; each layer's mean, spikes apart. */

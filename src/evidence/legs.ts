@@ -22,13 +22,13 @@ export function legsEvidence(cast: Cast, legs: Legs, cell: CellName): LineOfEvid
   }
   const matched = matchLegs(cast, legs, cell);
   let found = legLayers(matched);
-  let step = legsOnset(found.layers, found.series);
+  let step = legsOnset(found.series, found.lag.amplitude);
   for (let round = 0; round < rounds && step !== undefined; round++) {
     found = legLayers(matched, {
       ppm: step.ppm,
       pressure_dbar: found.series.pressure_dbar[step.at]!,
     });
-    step = legsOnset(found.layers, found.series);
+    step = legsOnset(found.series, found.lag.amplitude);
   }
   if (step === undefined) found = legLayers(matched);
   const { layers, leftOut } = found;

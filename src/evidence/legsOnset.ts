@@ -1,114 +1,149 @@
 // Whether the difference between the legs begins at a pressure, and which: a film that came at p0 makes the up
-// leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on.
-import type { LegLayer, LegSeries } from "./legLayers.js";
+// leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
+// thermal lag are weighed together, for in a thermocline either can look like the other.
+import { median } from "../statistics/robustCentre.js";
+import type { LegSeries } from "./legLayers.js";
 
 export interface LegStep {
-  /** Up minus down above the step, ppm. */
+  /** Up minus down above the step less below, ppm. */
   readonly ppm: number;
-  readonly standardUncertainty_ppm: number;
   /** Probability, given the step, that it lies just above each value of the series; sums to one. */
   readonly probability: Float64Array;
   /** The most probable such value. */
   readonly at: number;
 }
 
-/** Steps are of this size before the cast is looked at, ppm, as a standard deviation: 0.012 in salinity at 35. */
+/** Before the cast is looked at: steps are of this size, ppm (0.012 in salinity at 35); lag, in units of the usual. */
 const priorStep_ppm = 300;
+const priorLag = 2;
 /**
- * A step is real where it explains the layers this many times better than no difference at all (so that sound
- * casts show one in at most 1 in 100 [KassRaftery1995]), and this many times better than a difference that is
- * the same all the way, or changes evenly with pressure, as two waters do.
+ * A step is real where it explains the cast this many times better than lag alone [KassRaftery1995]: were the
+ * scatter known, one sound cast in 1000 would show one; it is learnt from the cast, and one in 100 does. And this many times better than a difference that is the same all
+ * the way, or changes evenly with pressure, as between two waters.
  */
-const againstNothing = 100;
+const againstNothing = 1000;
 const againstOthers = 5;
-/** The step is placed within this many layers of the best boundary. */
-const reachLayers = 1.5;
+/** Scatter and memory are learnt from the cast itself: variances may be this much larger (from simulated casts). */
+const learnt = 1.3;
+/** The lag's course is modelled to within this share of it (our judgement). */
+const lagShapeShare = 0.1;
+/** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
+const spike = 3;
+const neighbours = 5;
+
+/** Weighted sums over values. */
+type Sums = readonly number[];
 
 /** @returns undefined where no step is real */
-export function legsOnset(layers: readonly LegLayer[], series: LegSeries): LegStep | undefined {
-  if (layers.length < 3) return undefined;
-  const evidence: number[] = [];
-  const sums = { information: 0, weighted: 0 };
-  for (const { value_ppm, variance_ppm2 } of layers) {
-    sums.information += 1 / variance_ppm2;
-    sums.weighted += value_ppm / variance_ppm2;
-    evidence.push(logEvidence(sums.information, sums.weighted));
-  }
-  const throughout = evidence.pop()!;
-  const best = evidence.indexOf(Math.max(...evidence));
-  const step = logMean(evidence);
-  const others = Math.max(throughout, trendEvidence(layers));
-  if (step < Math.log(againstNothing) || step < others + Math.log(againstOthers)) return undefined;
-  return placeStep(layers, best, series);
-}
+export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | undefined {
+  const { difference_ppm, lag_ppm, pressure_dbar } = series;
+  const n = difference_ppm.length;
+  if (n < 4 * neighbours) return undefined;
+  const weights = weightsOf(series, lagAmplitude);
+  const first = pressure_dbar[0]!;
+  const span = pressure_dbar[n - 1]! - first;
+  const columns = (k: number): Sums => [
+    1,
+    (2 * (pressure_dbar[k]! - first)) / span - 1,
+    lag_ppm[k]!,
+  ];
+  const whole = normalEquations(n, weights, difference_ppm, columns);
 
-/** Log of the evidence for a constant of prior N(0, priorStep^2) against 0. */
-function logEvidence(information: number, weighted: number): number {
-  const prior = priorStep_ppm ** -2;
-  return (
-    0.5 * Math.log(prior / (prior + information)) + (0.5 * weighted ** 2) / (prior + information)
-  );
-}
-
-function logMean(logs: readonly number[]): number {
-  const most = Math.max(...logs);
-  return most + Math.log(logs.reduce((sum, l) => sum + Math.exp(l - most), 0) / logs.length);
-}
-
-/** Log of the evidence for a straight line in pressure, level and slope each of the prior above. */
-function trendEvidence(layers: readonly LegLayer[]): number {
-  const first = layers[0]!.pressure_dbar;
-  const span = layers.at(-1)!.pressure_dbar - first;
-  const prior = priorStep_ppm ** -2;
-  let a = prior;
-  let b = 0;
-  let c = prior;
-  let u = 0;
-  let v = 0;
-  for (const { pressure_dbar, value_ppm, variance_ppm2 } of layers) {
-    const x = (2 * (pressure_dbar - first)) / span - 1;
-    a += 1 / variance_ppm2;
-    b += x / variance_ppm2;
-    c += (x * x) / variance_ppm2;
-    u += value_ppm / variance_ppm2;
-    v += (x * value_ppm) / variance_ppm2;
-  }
-  const determinant = a * c - b * b;
-  const fit = (c * u * u - 2 * b * u * v + a * v * v) / determinant;
-  return 0.5 * Math.log(prior ** 2 / determinant) + 0.5 * fit;
-}
-
-/** Where in the series the step lies, by the same evidence at every value near the best boundary. */
-function placeStep(layers: readonly LegLayer[], best: number, series: LegSeries): LegStep {
-  const { value_ppm, standardDeviation_ppm, memory, pressure_dbar } = series;
-  const above = layers[best]!.pressure_dbar;
-  const below = layers[best + 1]!.pressure_dbar;
-  const middle = (above + below) / 2;
-  const reach = reachLayers * (below - above);
-  const logs = new Float64Array(value_ppm.length).fill(Number.NEGATIVE_INFINITY);
-  const upper = layers.slice(0, best + 1);
-  const information = upper.reduce((sum, layer) => sum + 1 / layer.variance_ppm2, 0);
-  const ppm =
-    upper.reduce((sum, layer) => sum + layer.value_ppm / layer.variance_ppm2, 0) / information;
-  // A value that is far from both levels is a spike and says nothing of the place.
-  const cost = (z: number) => Math.min(z * z, 9);
-  let log = 0;
-  for (let k = 0; k < value_ppm.length; k++) {
-    if (Math.abs(pressure_dbar[k]! - middle) > reach) continue;
-    logs[k] = log;
-    const scale = standardDeviation_ppm[k]!;
-    const with_ = cost((value_ppm[k]! - ppm) / scale);
-    const without = cost(value_ppm[k]! / scale);
-    log += (without - with_) / (2 * memory[k]!);
+  const lagPrecision = priorLag ** -2;
+  const stepPrecision = priorStep_ppm ** -2;
+  const lagOnly = evidence([[whole.matrix[2]![2]!]], [whole.right[2]!], [lagPrecision]);
+  const logs = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
+  const sizes = new Float64Array(n);
+  let information = 0;
+  let withLag = 0;
+  let right = 0;
+  for (let k = 0; k < n; k++) {
+    if (k > 0) {
+      const fit = evidence(
+        [
+          [information, withLag],
+          [withLag, whole.matrix[2]![2]!],
+        ],
+        [right, whole.right[2]!],
+        [stepPrecision, lagPrecision],
+      );
+      logs[k] = fit.log - lagOnly.log;
+      sizes[k] = fit.first;
+    }
+    information += weights[k]!;
+    withLag += weights[k]! * lag_ppm[k]!;
+    right += weights[k]! * difference_ppm[k]!;
   }
   const most = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const weights = logs.map((l) => Math.exp(l - most));
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  const probability = weights.map((w) => w / total);
-  return {
-    ppm,
-    standardUncertainty_ppm: 1 / Math.sqrt(information),
-    probability,
-    at: probability.indexOf(probability.reduce((a, b) => Math.max(a, b))),
-  };
+  const ratios = logs.map((l) => Math.exp(l - most));
+  const total = ratios.reduce((sum, r) => sum + r, 0);
+  const step = most + Math.log(total / (n - 1));
+
+  const pick = (...own: number[]) =>
+    evidence(
+      own.map((a) => own.map((b) => whole.matrix[a]![b]!)),
+      own.map((a) => whole.right[a]!),
+      own.map((a) => (a === 2 ? lagPrecision : stepPrecision)),
+    ).log - lagOnly.log;
+  const others = Math.max(pick(0, 2), pick(0, 1, 2));
+  if (!(step > Math.log(againstNothing) && step > others + Math.log(againstOthers))) {
+    return undefined;
+  }
+  const at = logs.indexOf(most);
+  return { ppm: sizes[at]!, probability: ratios.map((r) => r / total), at };
+}
+
+/** 1 / (variance x memory), so that sums count independent values; 0 for spikes. */
+function weightsOf(series: LegSeries, lagAmplitude: number): Float64Array {
+  const { difference_ppm, lag_ppm, standardDeviation_ppm, memory } = series;
+  return difference_ppm.map((value, k) => {
+    const from = Math.max(0, k - neighbours);
+    const around = median(difference_ppm.subarray(from, k + neighbours + 1));
+    const scale = standardDeviation_ppm[k]!;
+    const misshapen = lagShapeShare * lagAmplitude * lag_ppm[k]!;
+    return Math.abs(value - around) > spike * scale
+      ? 0
+      : 1 / ((scale ** 2 + misshapen ** 2) * memory[k]! * learnt);
+  });
+}
+
+function normalEquations(
+  n: number,
+  weights: Float64Array,
+  y: Float64Array,
+  columns: (k: number) => Sums,
+) {
+  const matrix = [0, 1, 2].map(() => [0, 0, 0]);
+  const right = [0, 0, 0];
+  for (let k = 0; k < n; k++) {
+    const row = columns(k);
+    for (let a = 0; a < 3; a++) {
+      right[a]! += weights[k]! * row[a]! * y[k]!;
+      for (let b = 0; b < 3; b++) matrix[a]![b]! += weights[k]! * row[a]! * row[b]!;
+    }
+  }
+  return { matrix, right };
+}
+
+/**
+ * Log of the evidence for a linear model of normal priors about 0 against one of no terms, by Gaussian
+ * elimination of its normal equations, and the fitted value of its first term.
+ */
+function evidence(matrix: readonly Sums[], right: Sums, precisions: Sums) {
+  const m = matrix.map((row, a) =>
+    row.map((value, b) => (a === b ? value + precisions[a]! : value)),
+  );
+  const v = [...right];
+  let log = precisions.reduce((sum, p) => sum + 0.5 * Math.log(p), 0);
+  // From the last term to the first, so that the first is solved by what is left.
+  for (let a = m.length - 1; a >= 0; a--) {
+    const pivot = m[a]![a]!;
+    log += 0.5 * (v[a]! ** 2 / pivot - Math.log(pivot));
+    for (let b = 0; b < a; b++) {
+      const factor = m[b]![a]! / pivot;
+      for (let c = 0; c <= a; c++) m[b]![c]! -= factor * m[a]![c]!;
+      v[b]! -= factor * v[a]!;
+    }
+  }
+  return { log, first: v[0]! / m[0]![0]! };
 }

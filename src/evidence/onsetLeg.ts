@@ -14,6 +14,8 @@ const fewestValues = 8;
 const quietReaches = 8;
 /** Places less probable than this share of the best are passed over. */
 const negligible = 0.01;
+/** A difference this many standard deviations from both levels is a spike. */
+const spike = 4;
 /** However clear, no more certain than this. */
 const mostCertain = 0.98;
 
@@ -25,7 +27,8 @@ export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep)
     fewestValues,
     Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar),
   );
-  const jumpsAt = (k: number) => jumps(matched, series, k, half);
+  const clear = withoutSpikes(series, step.ppm);
+  const jumpsAt = (k: number) => jumps(matched, series, k, half, clear);
   const quiet: (readonly [number, number])[] = [];
   for (let k = step.at - quietReaches * half; k <= step.at + quietReaches * half; k++) {
     if (Math.abs(k - step.at) <= 2 * half || (k - step.at) % 2 !== 0) continue;
@@ -50,20 +53,29 @@ export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep)
   return Math.min(mostCertain, Math.max(1 - mostCertain, probability));
 }
 
+/** Values of the series that lie near one of the two levels. */
+function withoutSpikes({ value_ppm, standardDeviation_ppm }: LegSeries, ppm: number): Uint8Array {
+  return Uint8Array.from(value_ppm, (value, k) =>
+    Math.min(Math.abs(value), Math.abs(value - ppm)) <= spike * standardDeviation_ppm[k]! ? 1 : 0,
+  );
+}
+
 /** The jump of salinity, going deeper past value k, that temperature and pressure do not explain, ppm: down leg, up leg. */
 function jumps(
   matched: MatchedLegs,
   { index }: LegSeries,
   k: number,
   half: number,
+  clear: Uint8Array,
 ): readonly [number, number] | undefined {
   if (k - half < 0 || k + half > index.length) return undefined;
-  const own = Array.from({ length: 2 * half }, (_, j) => index[k - half + j]!);
-  const centre = own[half]!;
+  const places = Array.from({ length: 2 * half }, (_, j) => j - half).filter((j) => clear[k + j]);
+  const own = places.map((j) => index[k + j]!);
+  const centre = index[k]!;
   const theta = matched.potentialTemperature_C;
   const thetas = own.map((i) => theta[i]! - theta[centre]!);
   const size = Math.max(1e-3, ...thetas.map(Math.abs));
-  const design = thetas.map((t, j) => [1, (j - half) / half, t / size, j < half ? 0 : 1]);
+  const design = thetas.map((t, j) => [1, places[j]! / half, t / size, places[j]! < 0 ? 0 : 1]);
   const jump = (salinity: Float64Array) => {
     const y = own.map((i) => (salinity[i]! - salinity[centre]!) * matched.ppmPerSalinity[i]!);
     return leastSquares(design, y)?.coefficients[3];
