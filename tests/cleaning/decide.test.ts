@@ -15,6 +15,7 @@ import {
   type Recovery,
   updateRecovery,
 } from "../../src/cleaning/recovery.js";
+import { uniform } from "./uniform.js";
 
 const still = {
   cleanMean_ppm: 0,
@@ -345,14 +346,3 @@ test("weights that do not sum to one, and limits that make no sense, are misuse"
     RangeError,
   );
 });
-
-/** Mulberry32: a small generator for the Monte Carlo above. */
-function uniform(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}

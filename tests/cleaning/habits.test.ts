@@ -1,0 +1,112 @@
+import { expect, test } from "vitest";
+import {
+  type Belief,
+  type BeliefComponent,
+  type Circumstances,
+  decide,
+} from "../../src/cleaning/decide.js";
+import { defaultLadder } from "../../src/cleaning/intensities.js";
+import type { Intensity } from "../../src/cleaning/intensity.js";
+import { defaultCosts, expectedLoss } from "../../src/cleaning/loss.js";
+import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import { normalPdf, normalQuantile } from "../../src/statistics/normal.js";
+import { uniform } from "./uniform.js";
+
+// Simulated decisions with known truth. Of 2000 cells three in ten carry a film, N(-200, 80) ppm; each is seen
+// once with an error of 30 ppm, and the belief is the exact posterior. Each is then cleaned by rule, by habit, or by
+// one who knows the film (but not whether the cleaning will work), and pays what it comes to.
+const cells = 2000;
+const fouled = 0.3;
+const film = { mean: -200, sd: 80 };
+const error = 30;
+const target_ppm = 50;
+const circumstances: Circumstances = {
+  target: 0.002,
+  target_ppm,
+  instrument: {},
+  ladder: defaultLadder,
+  recovery: defaultRecovery,
+  minutesAvailable: 90,
+};
+
+function posterior(seen: number): Belief {
+  const spread = Math.hypot(film.sd, error);
+  const withFilm = (fouled * normalPdf((seen - film.mean) / spread)) / spread;
+  const sound = ((1 - fouled) * normalPdf(seen / error)) / error;
+  const variance = 1 / (1 / film.sd ** 2 + 1 / error ** 2);
+  const still = {
+    cleanMean_ppm: 0,
+    cleanVariance: 0,
+    covariance: 0,
+    growthMean_ppm: 0,
+    growthVariance: 0,
+  };
+  const both: readonly BeliefComponent[] = [
+    {
+      ...still,
+      weight: withFilm / (withFilm + sound),
+      cause: "fouling",
+      filmMean_ppm: variance * (film.mean / film.sd ** 2 + seen / error ** 2),
+      filmVariance: variance,
+    },
+    {
+      ...still,
+      weight: sound / (withFilm + sound),
+      cause: "sound",
+      filmMean_ppm: 0,
+      filmVariance: 0,
+    },
+  ];
+  return both;
+}
+
+/** What a choice came to, once luck has fallen. */
+function price(rung: Intensity, within: boolean, dirty: boolean): number {
+  return expectedLoss(
+    rung.name,
+    rung.minutes.value,
+    rung.deep,
+    within ? 1 : 0,
+    dirty ? 1 : 0,
+    defaultCosts,
+  );
+}
+
+test("the rule costs less than always rinsing and than always soaking, and less than a third more than knowing the film", () => {
+  const random = uniform(9);
+  const normal = () => normalQuantile((random() + 1e-12) / (1 + 2e-12));
+  const total = { rule: 0, rinse: 0, soak: 0, oracle: 0 };
+  for (let i = 0; i < cells; i++) {
+    const dirty = random() < fouled;
+    const truth = dirty ? Math.min(0, film.mean + film.sd * normal()) : 0;
+    const seen = truth + error * normal();
+    const luck = { works: random(), share: normal() };
+    const within = ({ name }: Intensity) => {
+      const { probabilityWorks, retainedIfWorks, retainedIfFails } = defaultRecovery[name];
+      const { mean, sd } = luck.works < probabilityWorks ? retainedIfWorks : retainedIfFails;
+      return truth * (mean + sd * luck.share) > -target_ppm;
+    };
+    const pay = (rung: Intensity) => price(rung, within(rung), dirty);
+    const chosen = decide(posterior(seen), circumstances).intensity;
+    const known = decide(
+      [
+        {
+          ...posterior(seen)[0]!,
+          weight: 1,
+          cause: dirty ? "fouling" : "sound",
+          filmMean_ppm: truth,
+          filmVariance: 0,
+        },
+      ],
+      circumstances,
+    ).alternatives.reduce((best, rung) => (rung.expectedLoss < best.expectedLoss ? rung : best));
+    const rungOf = (name: string) => defaultLadder.find((rung) => rung.name === name)!;
+    total.rule += pay(rungOf(chosen));
+    total.rinse += pay(rungOf("rinse"));
+    total.soak += pay(rungOf("soak"));
+    total.oracle += pay(rungOf(known.intensity));
+  }
+  expect(total.rule).toBeLessThan(total.rinse);
+  expect(total.rule).toBeLessThan(total.soak);
+  expect(total.rule).toBeLessThan(1.3 * total.oracle);
+});
