@@ -1,5 +1,6 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
+import { intensityNames, type MaintenanceEvent, otherActions } from "../../src/cast/maintenance.js";
 import { checkRecord, recordRules } from "../../src/cleaning/checkRecord.js";
 import { dueList } from "../../src/cleaning/dueList.js";
 import type { MaintenanceRecord } from "../../src/cleaning/recordTimeline.js";
@@ -292,4 +293,37 @@ test("a calibration that runs out is due at the end of the leg, by cell", () => 
   const due = dueList(withEntry(0, old)).map(({ what }) => what);
   expect(due).toContain("Send the primary cell for calibration.");
   expect(due).toContain("Send the secondary cell for calibration.");
+});
+
+test("whatever is written down, it is checked and what is due is listed, with no word amiss", () => {
+  const text = fc.oneof(fc.string(), fc.constantFrom("1 %", "1000 ppm", "bleach", "acid", "soap"));
+  const entries = fc.array(
+    fc.record(
+      {
+        action: fc.constantFrom(...intensityNames, ...otherActions),
+        time: fc.oneof(fc.string(), fc.constantFrom(...clean.map(({ time }) => time!))),
+        afterCast: fc.constantFrom("001", "003", "nowhere"),
+        cell: fc.constantFrom("primary" as const, "secondary" as const),
+        solution: text,
+        concentration: text,
+        minutes: fc.double(),
+        soaked: fc.boolean(),
+        rinsed: fc.boolean(),
+        batteryVolts: fc.double(),
+        batteryCells: fc.integer(),
+        batteryKind: fc.constantFrom("alkaline" as const, "lithium" as const),
+      },
+      { requiredKeys: ["action"] },
+    ),
+    { maxLength: 8 },
+  );
+  fc.assert(
+    fc.property(entries, fc.nat(4), (maintenance, n) => {
+      const given = { ...record(maintenance), casts: casts.slice(0, n) };
+      const lines = checkRecord(given).map(({ line }) => line ?? Number.POSITIVE_INFINITY);
+      expect(lines).toEqual(lines.toSorted((a, b) => (a < b ? -1 : a > b ? 1 : 0)));
+      expect(dueList(given).every(({ cautions }) => cautions.length > 0)).toBe(true);
+    }),
+    { seed: 11, numRuns: 500 },
+  );
 });

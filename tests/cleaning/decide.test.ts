@@ -15,7 +15,7 @@ import {
   type Recovery,
   updateRecovery,
 } from "../../src/cleaning/recovery.js";
-import { uniform } from "./uniform.js";
+import { seeded } from "../evidence/seeded.js";
 
 const still = {
   cleanMean_ppm: 0,
@@ -93,8 +93,7 @@ test("film N(-100, 20), half of it left give or take 0.1, growth N(-5, 3): withi
 });
 
 test("taking the product of film and share as normal moves the probability by less than 0.02 (Monte Carlo)", () => {
-  const random = uniform(5);
-  const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+  const { normal } = seeded(5);
   for (const share of [
     defaultRecovery.soak.retainedIfWorks,
     defaultRecovery.wash.retainedIfFails,

@@ -9,8 +9,8 @@ import { defaultLadder } from "../../src/cleaning/intensities.js";
 import type { Intensity } from "../../src/cleaning/intensity.js";
 import { defaultCosts, expectedLoss } from "../../src/cleaning/loss.js";
 import { defaultRecovery } from "../../src/cleaning/recovery.js";
-import { normalPdf, normalQuantile } from "../../src/statistics/normal.js";
-import { uniform } from "./uniform.js";
+import { normalPdf } from "../../src/statistics/normal.js";
+import { seeded } from "../evidence/seeded.js";
 
 // Simulated decisions with known truth. Of 2000 cells three in ten carry a film, N(-200, 80) ppm; each is seen
 // once with an error of 30 ppm, and the belief is the exact posterior. Each is then cleaned by rule, by habit, or by
@@ -73,14 +73,13 @@ function price(rung: Intensity, within: boolean, dirty: boolean): number {
 }
 
 test("the rule costs less than always rinsing and than always soaking, and less than a third more than knowing the film", () => {
-  const random = uniform(9);
-  const normal = () => normalQuantile((random() + 1e-12) / (1 + 2e-12));
+  const { uniform, normal } = seeded(9);
   const total = { rule: 0, rinse: 0, soak: 0, oracle: 0 };
   for (let i = 0; i < cells; i++) {
-    const dirty = random() < fouled;
+    const dirty = uniform() < fouled;
     const truth = dirty ? Math.min(0, film.mean + film.sd * normal()) : 0;
     const seen = truth + error * normal();
-    const luck = { works: random(), share: normal() };
+    const luck = { works: uniform(), share: normal() };
     const within = ({ name }: Intensity) => {
       const { probabilityWorks, retainedIfWorks, retainedIfFails } = defaultRecovery[name];
       const { mean, sd } = luck.works < probabilityWorks ? retainedIfWorks : retainedIfFails;

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
 import { generalCautions } from "../../src/cleaning/cautions.js";
@@ -184,4 +185,23 @@ test("a ladder short of a rung, or out of order, is refused", () => {
 
 test("text that is no JSON is bad input, not a crash", () => {
   expect(faultsOf("soak: 30 minutes")[0]).toMatchObject({ expected: "JSON" });
+});
+
+test("whatever JSON stands in the file, it is a ladder or bad input", () => {
+  const rung = fc.constantFrom(...defaultLadder);
+  const spoilt = fc
+    .tuple(
+      fc.nat(5),
+      fc.constantFrom(...Object.keys(rungOf(defaultLadder, "soak"))),
+      fc.jsonValue(),
+    )
+    .map(([index, key, value]) =>
+      defaultLadder.map((each, i) => (i === index ? { ...each, [key]: value } : each)),
+    );
+  fc.assert(
+    fc.property(fc.oneof(fc.jsonValue(), fc.array(rung), spoilt), (value) => {
+      for (const fault of faultsOf(JSON.stringify(value))) expect(fault.found).not.toBe("");
+    }),
+    { seed: 10, numRuns: 500 },
+  );
 });

@@ -68,7 +68,7 @@ function contradiction(
     return `It is said to follow cast ${cast?.id ?? "none"}, but cast ${next.id} had begun at ${next.start}.`;
   }
   if (cast !== undefined && start < cast.endTime) {
-    return `Cast ${cast.id} was in the water until ${new Date(cast.endTime).toISOString()}.`;
+    return `Cast ${cast.id} was in the water then, for ${cast.hours} hours from ${cast.start}.`;
   }
   if (next !== undefined && end > next.startTime) {
     return `It took ${event.minutes} minutes, but cast ${next.id} began at ${next.start}, before it was over.`;
@@ -92,7 +92,7 @@ export const overlap: RecordRule = {
         if (earlier === undefined) return;
         faults.set(
           entry,
-          `The ${cell} cell's ${earlier.event.action} of ${earlier.event.time} lasted until ${new Date(earlier.end).toISOString()}, past the start of this ${entry.event.action}.`,
+          `The ${cell} cell's ${earlier.event.action} of ${earlier.event.time} took ${earlier.event.minutes} minutes, past the start of this ${entry.event.action}.`,
         );
       });
     }
