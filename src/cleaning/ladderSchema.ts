@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { intensityNames } from "../cast/maintenance.js";
 import { figureName, figuresOf, type Ladder } from "./intensity.js";
+import { unitOf } from "./stock.js";
 
 const sentence = z.string().min(1);
 const figure = z.object({
@@ -13,13 +14,6 @@ const figure = z.object({
   }),
 });
 
-/** The unit that amounts of each solution are reckoned in. */
-const unitsOf = {
-  detergent: "% by volume",
-  hypochlorite: "ppm available chlorine",
-  acid: "mol/l",
-} as const;
-
 const solution = z
   .object({
     kind: z.enum(["water", "detergent", "hypochlorite", "acid"]),
@@ -28,10 +22,10 @@ const solution = z
   })
   .refine(
     ({ kind, concentration }) =>
-      kind === "water" ? concentration === undefined : concentration?.unit === unitsOf[kind],
+      kind === "water" ? concentration === undefined : concentration?.unit === unitOf[kind],
     {
       error: ({ input }) =>
-        `a solution other than water needs a concentration in ${Object.values(unitsOf).join(", ")}, as its kind asks; found ${JSON.stringify(input)}`,
+        `a solution other than water needs a concentration in ${Object.values(unitOf).join(", ")}, as its kind asks; found ${JSON.stringify(input)}`,
     },
   );
 

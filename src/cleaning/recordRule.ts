@@ -24,11 +24,11 @@ export interface RecordRule {
   readonly name: string;
   readonly severity: Severity;
   readonly source: string;
-  readonly find: (timeline: Timeline) => readonly Fault[];
+  readonly find: (timeline: Timeline) => readonly Breach[];
 }
 
 /** What a rule found. */
-export interface Fault {
+export interface Breach {
   readonly because: string;
   /** The entry at fault, where it is one. */
   readonly entry?: Entry;

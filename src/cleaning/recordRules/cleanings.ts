@@ -1,6 +1,6 @@
 // How cleanings were done.
 import type { Solution } from "../intensity.js";
-import type { Fault, RecordRule } from "../recordRule.js";
+import type { Breach, RecordRule } from "../recordRule.js";
 import { chemicalsOf, concentrationIn } from "../recordSubstance.js";
 import {
   cleaningRank,
@@ -26,7 +26,7 @@ export const noFinalFlush: RecordRule = {
           entry.event.rinsed !== true &&
           !flushedLater(entry, timeline),
       )
-      .map((entry): Fault => {
+      .map((entry): Breach => {
         const what = `${chemicalsOf(entry.event).join(" and ")} of this ${entry.event.action}`;
         return entry.event.rinsed === false
           ? {
@@ -83,7 +83,7 @@ export const tooStrong: RecordRule = {
   severity: "warning",
   source: customary,
   find: (timeline) =>
-    timeline.entries.flatMap((entry): readonly Fault[] => {
+    timeline.entries.flatMap((entry): readonly Breach[] => {
       const { concentration } = entry.event;
       const [kind, ...more] = chemicalsOf(entry.event);
       if (concentration === undefined || kind === undefined) return [];

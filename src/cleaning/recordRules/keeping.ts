@@ -1,6 +1,6 @@
 // How the instrument was kept: storage, battery, seals, calibration.
 import { packVolts } from "../battery.js";
-import type { Fault, RecordRule } from "../recordRule.js";
+import type { Breach, RecordRule } from "../recordRule.js";
 import {
   cleaningRank,
   day_ms,
@@ -24,7 +24,7 @@ export const longStorage: RecordRule = {
   severity: "warning",
   source: customary,
   find: (timeline) =>
-    timeline.casts.flatMap((cast, i): readonly Fault[] => {
+    timeline.casts.flatMap((cast, i): readonly Breach[] => {
       const days = pauseAfter(timeline, i) / day_ms;
       if (!(days > longStorage_days)) return [];
       const own = entriesAfter(timeline, i);
@@ -50,7 +50,7 @@ export const weakBattery: RecordRule = {
   source: customary,
   find: (timeline) => {
     const checks = timeline.entries.filter(({ event }) => event.action === "battery");
-    return checks.flatMap((entry, i): readonly Fault[] => {
+    return checks.flatMap((entry, i): readonly Breach[] => {
       const pack = packVolts(entry);
       if (pack === undefined) {
         return entry.event.batteryVolts === undefined
@@ -114,7 +114,7 @@ export const calibrationOutOfDate: RecordRule = {
   severity: "warning",
   source: customary,
   find: (timeline) =>
-    calibrationAges(timeline).flatMap(({ cell, entry, days }): readonly Fault[] => {
+    calibrationAges(timeline).flatMap(({ cell, entry, days }): readonly Breach[] => {
       if (entry === undefined) {
         return [
           { severity: "note", because: `The record has no calibration of the ${cell} cell.` },
