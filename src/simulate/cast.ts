@@ -1,0 +1,90 @@
+// One cast as its sensors saw it: water, thermal lag of the cell, gain, noise.
+import type { Cast, CellColumns, CellName } from "../cast/cast.js";
+import { cFromSp } from "../seawater/index.js";
+import { legAt, type PackagePath, packagePath } from "./packagePath.js";
+import { randomStream } from "./random.js";
+import { type CompleteScenario, castId } from "./scenario.js";
+import { flowOf, pairOnCast, reading } from "./sensorPair.js";
+import { thermalLagOfLayers, thermalLagOfScans } from "./thermalLag.js";
+import type { CastTruth, CellTruth } from "./truth.js";
+import { filmAt, gainAt } from "./truth.js";
+import type { CastWater, Parcel } from "./water.js";
+
+/**
+ * @param cast  counted from 1
+ * @param about when and where: goes into the cast as it is
+ */
+export function simulateCast(
+  scenario: CompleteScenario,
+  cast: number,
+  water: CastWater,
+  truth: CastTruth,
+  about: Pick<Cast, "start" | "latitude" | "longitude">,
+): Cast {
+  const path = packagePath(scenario);
+  const parcels = Array.from(path.pressure_dbar, (p, i) => water(legAt(path, i), p));
+  const columnsOf = (cell: CellName) =>
+    cellColumns(scenario, cast, cell, path, parcels, water, truth.cells[cell]!);
+  const { sampling } = scenario;
+  return {
+    id: castId(cast),
+    ...about,
+    ...(sampling.kind === "time-series" ? { sampleRate_Hz: sampling.rate_Hz } : {}),
+    conductivityFrom: "measured",
+    columns: {
+      ...(path.time_s === undefined ? {} : { time_s: path.time_s }),
+      pressure_dbar: path.pressure_dbar,
+      primary: columnsOf("primary"),
+      ...(scenario.cells.includes("secondary") ? { secondary: columnsOf("secondary") } : {}),
+      others: {},
+    },
+  };
+}
+
+function cellColumns(
+  scenario: CompleteScenario,
+  cast: number,
+  cell: CellName,
+  path: PackagePath,
+  parcels: readonly Parcel[],
+  water: CastWater,
+  truth: CellTruth,
+): CellColumns {
+  const { pressure_dbar: pressure, reached_dbar: reached } = path;
+  const pair = pairOnCast(scenario, cast, cell, truth);
+  const flow = flowOf(scenario, cast, cell);
+  const temperature = Float64Array.from(parcels, (parcel) => parcel.temperature_C);
+  const lag =
+    scenario.sampling.kind === "averages"
+      ? thermalLagOfLayers(temperature, path.interval_s, pair.lag)
+      : thermalLagOfScans(temperature, 1 / scenario.sampling.rate_Hz, pair.lag);
+  const noise = randomStream(scenario.seed).split("scans").split(cast).split(cell);
+  const conductivity = new Float64Array(pressure.length);
+  for (let i = 0; i < pressure.length; i++) {
+    const leg = legAt(path, i);
+    const p = pressure[i]!;
+    // With little flow the cell holds water that the thermometer passed earlier.
+    const behind = leg === "down" ? -flow.behind_dbar : flow.behind_dbar;
+    const inCell = behind === 0 ? parcels[i]! : water(leg, Math.max(0, p + behind));
+    const c = cFromSp(inCell.salinity, inCell.temperature_C - lag[i]!, p);
+    // The film by how far the leg has got, the pressure response by where the package is.
+    const gain =
+      gainAt(truth, leg, reached[i]!) + (truth.pressureResponse * (p - reached[i]!)) / 1000;
+    const blocked = flow.noise * blockage(truth, leg, reached[i]!);
+    conductivity[i] = reading(c, gain) + pair.noise.conductivity_mS_cm * blocked * noise.normal();
+    temperature[i]! += pair.temperatureOffset_K + pair.noise.temperature_K * noise.normal();
+  }
+  return { temperature_C: temperature, conductivity_mS_cm: conductivity };
+}
+
+/** What is stuck in the cell for a while makes it noisy, by this factor at its height (judgement). */
+const blockedNoise = 10;
+
+/** The factor on the noise while a transient passes. */
+function blockage(truth: CellTruth, leg: "down" | "up", reached_dbar: number): number {
+  const passing = truth.within.filter(({ recovery_dbar }) => recovery_dbar !== undefined);
+  const all = passing.reduce((sum, { ppm }) => sum + ppm, 0);
+  if (all === 0) return 1;
+  const alone = { film: { down: 0, up: 0 }, within: passing, deepest_dbar: truth.deepest_dbar };
+  return 1 + (blockedNoise - 1) * (filmAt(alone, leg, reached_dbar) / all);
+}

@@ -1,0 +1,158 @@
+// What can happen in a simulated cruise, as plain data. Casts are counted from 1, as in their ids; gains are
+// in ppm of conductivity, salinities PSS-78, and a film makes the gain negative.
+import type { CellName, LegName } from "../cast/cast.js";
+import type { IntensityName } from "../cast/maintenance.js";
+
+/** Where within a cast something came. */
+export interface PlaceInCast {
+  readonly leg: LegName;
+  readonly pressure_dbar: number;
+}
+
+/** Something is taken into the cell and stays: oil at the surface, larvae, a shred of jelly. */
+export interface FilmStep {
+  readonly kind: "film-step";
+  readonly cells: readonly CellName[];
+  readonly cast: number;
+  readonly at: "before-cast" | PlaceInCast;
+  /** Negative. */
+  readonly ppm: number;
+}
+
+/** A living film that grows from cast to cast, in proportion to the time between them. */
+export interface FilmGrowth {
+  readonly kind: "film-growth";
+  readonly cell: CellName;
+  /** The first cast before which it has grown; 1 is as 2, for nothing precedes the first cast. */
+  readonly fromCast: number;
+  /** The last cast before which it has grown; to the end of the cruise where absent. */
+  readonly untilCast?: number;
+  /** Negative. */
+  readonly ppmPerDay: number;
+}
+
+/** Something is taken in and goes again by itself within the cast. */
+export interface Transient {
+  readonly kind: "transient";
+  readonly cells: readonly CellName[];
+  readonly cast: number;
+  readonly at: PlaceInCast;
+  /** Negative: at its height, as it comes. */
+  readonly ppm: number;
+  /** Path of the package over which it falls to 1/e, dbar. What is left as the cast ends is shed on deck. */
+  readonly recovery_dbar: number;
+}
+
+/** A film goes by itself before a cast: washed out at the soak or on deck. */
+export interface Shed {
+  readonly kind: "shed";
+  readonly cells: readonly CellName[];
+  readonly cast: number;
+  /** Share of the film that stays, 0 to 1. */
+  readonly retained: number;
+}
+
+/** The cell reads wrong by a factor, of either sign, from a cast on: an old calibration, wear, damage. */
+export interface CalibrationShift {
+  readonly kind: "calibration-shift";
+  readonly cell: CellName;
+  /** 1: from the start. */
+  readonly fromCast: number;
+  readonly ppm: number;
+}
+
+/** An error of the cell that grows with pressure, throughout the cruise. */
+export interface PressureResponse {
+  readonly kind: "pressure-response";
+  readonly cell: CellName;
+  readonly ppmPer1000dbar: number;
+}
+
+/** The laboratory is wrong: salinities of these casts' bottles, or of a run's, are off by so much. */
+export interface ReferenceOffset {
+  readonly kind: "reference-offset";
+  /** Numbers of casts, or the label of a laboratory run. */
+  readonly of: readonly number[] | string;
+  readonly salinity: number;
+}
+
+/** The package drifts through a front between the legs: the up leg passes other water. */
+export interface Front {
+  readonly kind: "front";
+  readonly cast: number;
+  /** Contrast of salinity in the upper ocean, as a standard deviation over depth. */
+  readonly salinity: number;
+}
+
+/** A thermometer that is off from a cast on. */
+export interface TemperatureError {
+  readonly kind: "temperature-error";
+  readonly cell: CellName;
+  readonly fromCast: number;
+  readonly mK: number;
+}
+
+/** The heat stored in the cell's wall acts more, or less, than usual on a cast. */
+export interface ThermalLagFactor {
+  readonly kind: "thermal-lag";
+  readonly cells: readonly CellName[];
+  readonly cast: number;
+  /** On the amplitude; 1 is the usual. */
+  readonly factor: number;
+}
+
+/** A pump that fails or a kinked line: the cell answers late and noisily. */
+export interface FlowLoss {
+  readonly kind: "flow-loss";
+  readonly cells: readonly CellName[];
+  readonly cast: number;
+  /** Share of the usual flow that is left, above 0, below 1. */
+  readonly flow: number;
+}
+
+/** A cleaning, entered in the maintenance record. */
+export interface Cleaning {
+  readonly kind: "cleaning";
+  readonly afterCast: number;
+  /** All cells of the package where absent. */
+  readonly cells?: readonly CellName[];
+  readonly intensity: Exclude<IntensityName, "exchange">;
+  /** Share of the film that stays, 0 to 1: the truth, not in the record. */
+  readonly retained: number;
+}
+
+/** A bottle that leaked on its way up: so much of its water came from near the surface. */
+export interface LeakingBottle {
+  readonly kind: "leak";
+  readonly cast: number;
+  /** Counted from 1, the deepest. */
+  readonly bottle: number;
+  /** Share of surface water, 0 to 1. */
+  readonly share: number;
+}
+
+/** A bottle that closed where another one was closed. */
+export interface MisTrip {
+  readonly kind: "mis-trip";
+  readonly cast: number;
+  /** Counted from 1, the deepest. */
+  readonly bottle: number;
+  /** The bottle of the same cast at whose depth it closed. */
+  readonly closedWith: number;
+}
+
+export type SimulatedEvent =
+  | FilmStep
+  | FilmGrowth
+  | Transient
+  | Shed
+  | CalibrationShift
+  | PressureResponse
+  | ReferenceOffset
+  | Front
+  | TemperatureError
+  | ThermalLagFactor
+  | FlowLoss
+  | Cleaning
+  | LeakingBottle
+  | MisTrip;

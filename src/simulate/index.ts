@@ -1,0 +1,47 @@
+// Invented cruises whose truth is known: what happened, and what the sensors and bottles made of it.
+
+// Its parts
+export { simulateBottles } from "./bottles.js";
+export { simulateCast } from "./cast.js";
+// The whole
+export { type SimulatedCruise, simulateCruise } from "./cruise.js";
+export type {
+  CalibrationShift,
+  Cleaning,
+  FilmGrowth,
+  FilmStep,
+  FlowLoss,
+  Front,
+  LeakingBottle,
+  MisTrip,
+  PlaceInCast,
+  PressureResponse,
+  ReferenceOffset,
+  Shed,
+  SimulatedEvent,
+  TemperatureError,
+  ThermalLagFactor,
+  Transient,
+} from "./events.js";
+// The tools
+export { type OceanName, oceanNames } from "./oceans.js";
+export { type RandomStream, randomStream } from "./random.js";
+export { randomScenario } from "./randomScenario.js";
+export type {
+  Averages,
+  CompleteScenario,
+  Laboratory,
+  Scenario,
+  TimeSeries,
+} from "./scenario.js";
+export { completed, usualLaboratory } from "./scenario.js";
+export {
+  type ThermalLag,
+  thermalLagOfLayers,
+  thermalLagOfScans,
+  usualLag,
+} from "./thermalLag.js";
+export { worthNaming } from "./trueCauses.js";
+// The truth
+export { type CastTruth, type CellTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";
+export { type CastWater, type Parcel, waterOf } from "./water.js";

@@ -1,0 +1,58 @@
+// The maintenance record of a simulated cruise: what the crew would have written down of its cleanings.
+import type { MaintenanceEvent } from "../cast/maintenance.js";
+import type { Cleaning } from "./events.js";
+import { legTimes } from "./legTimes.js";
+import { type CompleteScenario, castId } from "./scenario.js";
+
+/** Begun so long after the package came up, minutes. */
+const begunAfter_min = 20;
+
+type Entry = Pick<MaintenanceEvent, "solution" | "concentration" | "minutes" | "soaked" | "rinsed">;
+/** As it would stand in a record; what to do is in src/cleaning, with its cautions. */
+const entries: Readonly<Record<Cleaning["intensity"], Entry>> = {
+  rinse: { solution: "deionised water", minutes: 5, rinsed: true },
+  wash: { solution: "nonionic detergent", concentration: "0.1 %", minutes: 15, rinsed: true },
+  soak: {
+    solution: "nonionic detergent",
+    concentration: "1 %",
+    minutes: 30,
+    soaked: true,
+    rinsed: true,
+  },
+  disinfect: {
+    solution: "sodium hypochlorite, then nonionic detergent",
+    concentration: "1000 ppm available chlorine; 1 %",
+    minutes: 45,
+    soaked: true,
+    rinsed: true,
+  },
+  descale: {
+    solution: "dilute hydrochloric acid",
+    concentration: "0.1 mol/l",
+    minutes: 60,
+    soaked: true,
+    rinsed: true,
+  },
+};
+
+/** @param startOf ISO 8601 UTC of a cast, counted from 1 */
+export function maintenanceOf(
+  scenario: CompleteScenario,
+  startOf: (cast: number) => string,
+): readonly MaintenanceEvent[] {
+  const upAfter_s = legTimes(scenario)("up", 0);
+  const cleanings = scenario.events.filter((event) => event.kind === "cleaning");
+  return cleanings
+    .toSorted((a, b) => a.afterCast - b.afterCast)
+    .flatMap(({ afterCast, cells, intensity }) => {
+      const time_ms = Date.parse(startOf(afterCast)) + 1000 * (upAfter_s + 60 * begunAfter_min);
+      const entry = {
+        action: intensity,
+        time: `${new Date(time_ms).toISOString().slice(0, 16)}Z`,
+        afterCast: castId(afterCast),
+        ...entries[intensity],
+      };
+      const some = cells !== undefined && cells.length < scenario.cells.length;
+      return some ? cells.map((cell) => ({ ...entry, cell })) : [entry];
+    });
+}

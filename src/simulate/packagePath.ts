@@ -1,0 +1,112 @@
+// Where the package is at each scan of a cast, or at each layer that its scans are averaged over.
+import type { LegName } from "../cast/cast.js";
+import { bottleStop_s, winch_dbar_s } from "./legTimes.js";
+import type { Averages, CompleteScenario, TimeSeries } from "./scenario.js";
+
+export interface PackagePath {
+  readonly pressure_dbar: Float64Array;
+  /** How far the leg has got, the ship's heave apart: this places what happens within the cast, dbar. */
+  readonly reached_dbar: Float64Array;
+  /** Scans before this are on the down leg. */
+  readonly turn: number;
+  /** Seconds from the scan before; the first is 0. */
+  readonly interval_s: Float64Array;
+  /** Seconds since the first scan; absent for averages. */
+  readonly time_s?: Float64Array;
+  /** Seconds since the first scan at which each bottle closed, deepest first; absent for averages. */
+  readonly closed_s?: readonly number[];
+}
+
+/** Soak, then the surface once more, then lowering (common practice, no source). */
+const soakAt_dbar = 10;
+const surface_dbar = 1;
+const usual = { soak_s: 120, shipHeave_dbar: 0.5 };
+/** Of a swell, s; heave is of two waves that beat (judgement). */
+const periods_s = [8.5, 11];
+/** The water's surface, for the package: it is not lifted out of it. */
+const leastPressure_dbar = 0.3;
+/** The package turns within this time where no bottle is closed at the deepest, s. */
+const turn_s = 10;
+
+export function legAt({ turn }: PackagePath, scan: number): LegName {
+  return scan < turn ? "down" : "up";
+}
+
+export function packagePath(scenario: CompleteScenario): PackagePath {
+  const { sampling } = scenario;
+  return sampling.kind === "averages" ? ofLayers(scenario, sampling) : ofScans(scenario, sampling);
+}
+
+/** Layers at their middle, down and up; the deepest is a whole one. */
+function ofLayers({ deepest_dbar }: CompleteScenario, { layer_dbar }: Averages): PackagePath {
+  const layers = Math.max(1, Math.floor(deepest_dbar / layer_dbar + 1e-9));
+  const pressure = Float64Array.from({ length: 2 * layers }, (_, i) => {
+    const layer = i < layers ? i : 2 * layers - 1 - i;
+    return (layer + 0.5) * layer_dbar;
+  });
+  const interval = new Float64Array(2 * layers).fill(layer_dbar / winch_dbar_s);
+  interval[0] = 0;
+  interval[layers]! += bottleStop_s;
+  return { pressure_dbar: pressure, reached_dbar: pressure, turn: layers, interval_s: interval };
+}
+
+function ofScans(scenario: CompleteScenario, sampling: TimeSeries): PackagePath {
+  const { deepest_dbar, bottlePressures_dbar } = scenario;
+  const { rate_Hz, soak_s = usual.soak_s, shipHeave_dbar = usual.shipHeave_dbar } = sampling;
+  const soakAt = Math.min(soakAt_dbar, deepest_dbar / 4);
+  // Corners of the path without heave: seconds and dbar.
+  const corners: { t: number; p: number }[] = [{ t: 0, p: surface_dbar }];
+  const go = (p: number) => {
+    const last = corners.at(-1)!;
+    corners.push({ t: last.t + Math.abs(p - last.p) / winch_dbar_s, p });
+  };
+  const stand = (seconds: number) => {
+    const last = corners.at(-1)!;
+    corners.push({ t: last.t + seconds, p: last.p });
+  };
+  go(soakAt);
+  stand(soak_s);
+  go(surface_dbar);
+  go(deepest_dbar);
+  const turnsAt = corners.at(-1)!.t;
+  stand(turn_s);
+  const closed: number[] = [];
+  for (const p of bottlePressures_dbar) {
+    go(p);
+    stand(bottleStop_s);
+    closed.push(corners.at(-1)!.t);
+  }
+  go(surface_dbar);
+
+  const n = Math.floor(corners.at(-1)!.t * rate_Hz) + 1;
+  const pressure = new Float64Array(n);
+  const reached = new Float64Array(n);
+  const time = Float64Array.from({ length: n }, (_, i) => i / rate_Hz);
+  const lowering = corners[4] === undefined ? 0 : corners[3]!.t;
+  let corner = 0;
+  for (let i = 0; i < n; i++) {
+    const t = time[i]!;
+    while (corner < corners.length - 2 && corners[corner + 1]!.t < t) corner++;
+    const { t: t0, p: p0 } = corners[corner]!;
+    const { t: t1, p: p1 } = corners[corner + 1]!;
+    const p = t1 > t0 ? p0 + ((p1 - p0) * (t - t0)) / (t1 - t0) : p1;
+    reached[i] = t < lowering ? surface_dbar : p;
+    pressure[i] = Math.max(leastPressure_dbar, p + shipHeave_dbar * swell(t));
+  }
+  const interval = new Float64Array(n).fill(1 / rate_Hz);
+  interval[0] = 0;
+  const turn = Math.min(n, Math.ceil(turnsAt * rate_Hz));
+  return {
+    pressure_dbar: pressure,
+    reached_dbar: reached,
+    turn,
+    interval_s: interval,
+    time_s: time,
+    closed_s: closed,
+  };
+}
+
+/** Between -1 and 1. */
+function swell(t: number): number {
+  return periods_s.reduce((sum, s) => sum + Math.sin((2 * Math.PI * t) / s), 0) / periods_s.length;
+}

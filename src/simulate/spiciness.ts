@@ -1,0 +1,20 @@
+import { ctFromPt, rho, srFromSp } from "../seawater/index.js";
+
+/** Near the temperature of greatest density nothing compensates salinity; K per unit of salinity. */
+const most = 20;
+const step = 0.01;
+
+/**
+ * Change of potential temperature that keeps the density of the water as it is when its salinity changes by
+ * one: haline contraction over thermal expansion, at the pressure given, K.
+ */
+export function compensatingTemperature(sp: number, pt: number, p: number): number {
+  const density = (s: number, theta: number) => {
+    const sa = srFromSp(s);
+    return rho(sa, ctFromPt(sa, theta), p);
+  };
+  const bySalinity = density(sp + step, pt) - density(sp - step, pt);
+  const byTemperature = density(sp, pt + step) - density(sp, pt - step);
+  const ratio = -bySalinity / byTemperature;
+  return ratio > 0 && ratio < most ? ratio : most;
+}

@@ -1,0 +1,77 @@
+// What is the matter with a cell on a cast, in the order in which a verdict should name it: first what is
+// wrong with the cell, then its thermometer and plumbing, then the references, then the water.
+import type { CellName } from "../cast/cast.js";
+import type { CauseName } from "../causes/causeNames.js";
+import type { SimulatedEvent } from "./events.js";
+import { type CompleteScenario, runOf } from "./scenario.js";
+import type { CellTruth } from "./truth.js";
+
+/**
+ * Less than this is nothing to speak of. A film of 10 ppm is 0.0004 in salinity (docs/method.md). A clean gain of 51 ppm is
+ * 0.002, the accuracy wanted of a cruise [McTaggartEtAl2010]; 20 ppm per 1000 dbar is that at 2500 dbar.
+ * 2 mK is 0.002 as well.
+ */
+export const worthNaming = {
+  film_ppm: 10,
+  cleanGain_ppm: 51,
+  pressureResponse: 20,
+  temperature_mK: 2,
+  thermalLagFactor: 2,
+  reference: 0.002,
+};
+
+type Known = Omit<CellTruth, "causes" | "cause">;
+
+export function trueCauses(
+  scenario: CompleteScenario,
+  cell: CellName,
+  cast: number,
+  known: Known,
+): readonly CauseName[] {
+  const here = scenario.events.filter((event) => !("cast" in event) || event.cast === cast);
+  const has = (holds: (event: SimulatedEvent) => boolean) => here.some(holds);
+  const named: readonly (readonly [CauseName, boolean])[] = [
+    ["fouling", Math.min(known.film.down, remaining(known)) < -worthNaming.film_ppm],
+    [
+      "transient",
+      known.within.some(
+        ({ ppm, recovery_dbar }) => recovery_dbar !== undefined && ppm < -worthNaming.film_ppm,
+      ),
+    ],
+    ["calibration-shift", Math.abs(known.cleanGain_ppm) > worthNaming.cleanGain_ppm],
+    ["pressure-response", Math.abs(known.pressureResponse) > worthNaming.pressureResponse],
+    ["temperature-error", Math.abs(known.temperatureError_mK) >= worthNaming.temperature_mK],
+    ["flow", has((event) => event.kind === "flow-loss" && event.cells.includes(cell))],
+    [
+      "thermal-lag",
+      has(
+        (event) =>
+          event.kind === "thermal-lag" &&
+          event.cells.includes(cell) &&
+          event.factor >= worthNaming.thermalLagFactor,
+      ),
+    ],
+    ["reference-error", Math.abs(referenceOffset(scenario, cast)) >= worthNaming.reference],
+    ["water", has((event) => event.kind === "front")],
+  ];
+  const causes = named.flatMap(([cause, holds]) => (holds ? [cause] : []));
+  return causes.length > 0 ? causes : ["sound"];
+}
+
+/** What the laboratory is wrong by on this cast's bottles, besides its ordinary errors, PSS-78. */
+export function referenceOffset(scenario: CompleteScenario, cast: number): number {
+  const run = runOf(scenario, cast);
+  return scenario.events.reduce((sum, event) => {
+    if (event.kind !== "reference-offset") return sum;
+    const ours = typeof event.of === "string" ? event.of === run : event.of.includes(cast);
+    return ours ? sum + event.salinity : sum;
+  }, 0);
+}
+
+/** The film that is still there after the cast, ppm: what a transient leaves is shed. */
+function remaining({ film, within }: Known): number {
+  return within.reduce(
+    (sum, { ppm, recovery_dbar }) => (recovery_dbar === undefined ? sum + ppm : sum),
+    film.down,
+  );
+}
