@@ -48,10 +48,13 @@ export function averageByPressure(
   const readings = cast.columns[cell];
   const temperature = readings?.temperature_C ?? new Float64Array(pressure.length).fill(Number.NaN);
   const conductivity = readings?.conductivity_mS_cm ?? temperature;
-  const present = scans.filter((i) =>
-    Number.isFinite(pressure[i]! + temperature[i]! + conductivity[i]!),
-  );
-  const { order, starts } = sortIntoLayers(pressure, present, thickness_dbar);
+  const present = new Uint32Array(scans.length);
+  let found = 0;
+  for (let k = 0; k < scans.length; k++) {
+    const i = scans[k]!;
+    if (Number.isFinite(pressure[i]! + temperature[i]! + conductivity[i]!)) present[found++] = i;
+  }
+  const { order, starts } = sortIntoLayers(pressure, present.subarray(0, found), thickness_dbar);
   const n = starts.length - 1;
   const layers = {
     pressure_dbar: new Float64Array(n),
@@ -84,17 +87,18 @@ export function averageByPressure(
 
 /** Scans by layer, within a layer in order of time; `starts` has one more entry than there are layers. */
 function sortIntoLayers(pressure: Float64Array, scans: Uint32Array, thickness: number) {
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (const i of scans) {
-    least = Math.min(least, pressure[i]!);
-    most = Math.max(most, pressure[i]!);
-  }
   if (scans.length === 0) return { order: scans, starts: Uint32Array.of(0) };
-  const first = Math.floor(least / thickness);
-  const layerOf = (i: number) => Math.floor(pressure[i]! / thickness) - first;
-  const ends = new Uint32Array(Math.floor(most / thickness) - first + 1);
-  for (const i of scans) ends[layerOf(i)]!++;
+  const layers = new Int32Array(scans.length);
+  let first = Number.POSITIVE_INFINITY;
+  let last = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < scans.length; k++) {
+    const layer = Math.floor(pressure[scans[k]!]! / thickness);
+    layers[k] = layer;
+    if (layer < first) first = layer;
+    if (layer > last) last = layer;
+  }
+  const ends = new Uint32Array(last - first + 1);
+  for (let k = 0; k < layers.length; k++) ends[layers[k]! - first]!++;
   const starts: number[] = [0];
   for (let k = 0, sum = 0; k < ends.length; k++) {
     const own = ends[k]!;
@@ -103,13 +107,13 @@ function sortIntoLayers(pressure: Float64Array, scans: Uint32Array, thickness: n
     if (own > 0) starts.push(sum);
   }
   const order = new Uint32Array(scans.length);
-  for (const i of scans) order[ends[layerOf(i)]!++] = i;
+  for (let k = 0; k < scans.length; k++) order[ends[layers[k]! - first]!++] = scans[k]!;
   return { order, starts: Uint32Array.from(starts) };
 }
 
 function meanOf(column: Float64Array, scans: Uint32Array): number {
   let sum = 0;
-  for (const i of scans) sum += column[i]!;
+  for (let k = 0; k < scans.length; k++) sum += column[scans[k]!]!;
   return sum / scans.length;
 }
 
@@ -121,17 +125,17 @@ function withoutSpikes(
   if (scans.length < leastToJudge) return scans;
   const saltLike = (i: number) => conductivity[i]! - conductivityPerKelvin * temperature[i]!;
   let sum = 0;
-  for (const i of scans) sum += saltLike(i);
+  for (let k = 0; k < scans.length; k++) sum += saltLike(scans[k]!);
   const mean = sum / scans.length;
   let squares = 0;
   let furthest = 0;
-  for (const i of scans) {
-    const away = Math.abs(saltLike(i) - mean);
+  for (let k = 0; k < scans.length; k++) {
+    const away = Math.abs(saltLike(scans[k]!) - mean);
     squares += away * away;
     if (away > furthest) furthest = away;
   }
   if (furthest <= suspicious * Math.sqrt(squares / scans.length)) return scans;
-  const values = Float64Array.from(scans, saltLike);
+  const values = Array.from(scans, saltLike);
   const centre = median(values);
   const allowed = spike * madScale(values, centre);
   const kept = scans.filter((i) => Math.abs(saltLike(i) - centre) <= allowed);

@@ -23,9 +23,11 @@ export function believablePressure(pressure: Float64Array): {
   readonly pressure: Float64Array;
   readonly wild: number;
 } {
-  const believed = Float64Array.from(pressure, (p) =>
-    p > lowest_dbar && p < highest_dbar ? p : Number.NaN,
-  );
+  const believed = pressure.slice();
+  for (let i = 0; i < believed.length; i++) {
+    const p = believed[i]!;
+    if (!(p > lowest_dbar && p < highest_dbar)) believed[i] = Number.NaN;
+  }
   const leap = Math.max(leap_dbar, leapInSteps * usualStep(believed));
   const suspects: number[] = [];
   let last = Number.NaN;

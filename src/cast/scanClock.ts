@@ -32,17 +32,23 @@ export function scanClock(
   const perScan = crossing.dbar / (crossing.to - crossing.from);
   if (sampleRate_Hz !== undefined && believable(perScan * sampleRate_Hz)) {
     return {
-      seconds: Float64Array.from(pressure, (_, i) => i / sampleRate_Hz),
+      seconds: evenTimes(pressure.length, 1 / sampleRate_Hz),
       rate_dbar_s: perScan * sampleRate_Hz,
       from: "sample-rate",
     };
   }
   const interval = perScan > 0 ? perScan / usualRate_dbar_s : 1;
   return {
-    seconds: Float64Array.from(pressure, (_, i) => i * interval),
+    seconds: evenTimes(pressure.length, interval),
     rate_dbar_s: usualRate_dbar_s,
     from: "pressure",
   };
+}
+
+function evenTimes(n: number, interval: number): Float64Array {
+  const seconds = new Float64Array(n);
+  for (let i = 0; i < n; i++) seconds[i] = i * interval;
+  return seconds;
 }
 
 function believable(rate: number): boolean {
@@ -68,7 +74,8 @@ function risingTime(time_s: Float64Array): Float64Array | undefined {
 function quickestCrossing(pressure: Float64Array) {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
-  for (const p of pressure) {
+  for (let i = 0; i < pressure.length; i++) {
+    const p = pressure[i]!;
     if (p < least) least = p;
     if (p > most) most = p;
   }

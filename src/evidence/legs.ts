@@ -21,7 +21,8 @@ export function legsEvidence(cast: Cast, legs: Legs, cell: CellName): LineOfEvid
     return { ...empty, notes: ["the cast has one leg only: there is nothing to compare"] };
   }
   const matched = matchLegs(cast, legs, cell);
-  let found = legLayers(matched);
+  const plain = legLayers(matched);
+  let found = plain;
   let step = legsOnset(found.series, found.lag.amplitude);
   for (let round = 0; round < rounds && step !== undefined; round++) {
     found = legLayers(matched, {
@@ -30,7 +31,7 @@ export function legsEvidence(cast: Cast, legs: Legs, cell: CellName): LineOfEvid
     });
     step = legsOnset(found.series, found.lag.amplitude);
   }
-  if (step === undefined) found = legLayers(matched);
+  if (step === undefined) found = plain;
   const { layers, leftOut } = found;
   return {
     line: "legs",

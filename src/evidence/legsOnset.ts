@@ -2,7 +2,7 @@
 // leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
 // thermal lag are weighed together, for in a thermocline either can look like the other.
 import { median } from "../statistics/robustCentre.js";
-import type { LegSeries } from "./legLayers.js";
+import type { LegSeries } from "./legSeries.js";
 
 export interface LegStep {
   /** Up minus down above the step less below, ppm. */

@@ -54,13 +54,13 @@ export function matchLegs(cast: Cast, legs: Legs, cell: CellName): MatchedLegs {
   const up = averageByPressure(cast, legs.up, cell, thickness_dbar);
   const lagDown = usualThermalLag(down, legs.clock);
   const lagUp = usualThermalLag(up, legs.clock);
-  const window = Math.min(window_dbar, windowShare * spanOf(down.pressure_dbar));
+  const window = Math.min(window_dbar, windowShare * spanOf(cast.columns.pressure_dbar, legs.down));
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
   const rows = [
     ...matchOneWay(up, lagUp, down, lagDown, search),
     ...matchOneWay(down, lagDown, up, lagUp, search).map(turned),
   ].sort((a, b) => meanPressure(a) - meanPressure(b));
-  const column = (value: (row: Match) => number) => Float64Array.from(rows, value);
+  const column = (value: (row: Match) => number) => Float64Array.from(rows.map(value));
   return {
     pressureUp_dbar: column((row) => row.pressure),
     pressureDown_dbar: column((row) => row.pressureOther),
@@ -148,23 +148,22 @@ function ppmPerSalinity({ conductivity_mS_cm, temperature_C, pressure_dbar }: La
 }
 
 /** Thin enough to resolve the cast, thick enough that each layer holds a scan. */
-function thicknessFor(cast: Cast, legs: Legs): number {
-  const fewest = Math.min(legs.down.length, legs.up.length);
-  const spans = [legs.down, legs.up].map((scans) =>
-    spanOf(Float64Array.from(scans, (i) => cast.columns.pressure_dbar[i]!)),
-  );
-  const span = Math.max(...spans);
+function thicknessFor(cast: Cast, { down, up }: Legs): number {
+  const { pressure_dbar } = cast.columns;
+  const span = Math.max(spanOf(pressure_dbar, down), spanOf(pressure_dbar, up));
+  const fewest = Math.min(down.length, up.length);
   const spacing = fewest > 0 ? span / fewest : 0;
   return Math.max(Math.min(thickest_dbar, span / layersOfCast), spacing) || thickest_dbar;
 }
 
-/** Greatest less least, 0 for nothing. */
-function spanOf(column: Float64Array): number {
+/** Greatest less least over the scans, 0 for nothing. */
+function spanOf(pressure: Float64Array, scans: Uint32Array): number {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
-  for (const value of column) {
-    if (value < least) least = value;
-    if (value > most) most = value;
+  for (let k = 0; k < scans.length; k++) {
+    const p = pressure[scans[k]!]!;
+    if (p < least) least = p;
+    if (p > most) most = p;
   }
   return most >= least ? most - least : 0;
 }

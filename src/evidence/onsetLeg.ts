@@ -2,7 +2,7 @@
 // which it came shows the jump itself: salinity changes within a few dbar without temperature changing.
 
 import { leastSquares } from "../statistics/leastSquares.js";
-import type { LegSeries } from "./legLayers.js";
+import type { LegSeries } from "./legSeries.js";
 import type { LegStep } from "./legsOnset.js";
 import type { MatchedLegs } from "./matchLegs.js";
 

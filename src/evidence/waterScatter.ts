@@ -27,7 +27,6 @@ const mostSections = 8;
  */
 export function waterScatter(series: ArrayLike<number>, reach: number): WaterScatter {
   const n = series.length;
-  const standardDeviation = new Float64Array(n).fill(Number.NaN);
   const half = Math.max(1, Math.floor(reach / 2));
   const lags = [half, Math.max(half, Math.floor(reach))];
   const centres: number[] = [];
@@ -40,7 +39,7 @@ export function waterScatter(series: ArrayLike<number>, reach: number): WaterSca
     centres.push(centre);
     scales.push(Math.log(scale));
   }
-  for (let i = 0; i < n; i++) standardDeviation[i] = Math.exp(interpolate(centres, scales, i));
+  const standardDeviation = interpolate(n, centres, scales).map(Math.exp);
   return { standardDeviation, memory: localMemory(series, standardDeviation, Math.floor(reach)) };
 }
 
@@ -56,7 +55,7 @@ function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: numb
     centres.push((from + to) / 2);
     memories.push(memoryOf(series, scale, reach, from, to));
   }
-  return scale.map((_, i) => interpolate(centres, memories, i));
+  return interpolate(n, centres, memories);
 }
 
 /** Winsorised standard deviation from differences at the given lags. */
@@ -99,10 +98,24 @@ function memoryOf(
   return memory;
 }
 
-function interpolate(x: readonly number[], y: readonly number[], at: number): number {
-  const next = x.findIndex((value) => value >= at);
-  if (next < 0) return y.at(-1) ?? Number.NaN;
-  if (next === 0) return y[0]!;
-  const part = (at - x[next - 1]!) / (x[next]! - x[next - 1]!);
-  return y[next - 1]! + part * (y[next]! - y[next - 1]!);
+/** Values at 0 ... n - 1 between those at rising places; the first and the last go on unchanged. */
+function interpolate(
+  n: number,
+  places: readonly number[],
+  values: readonly number[],
+): Float64Array {
+  const filled = new Float64Array(n);
+  let next = 0;
+  for (let i = 0; i < n; i++) {
+    while (next < places.length && places[next]! < i) next++;
+    const after = values[Math.min(next, values.length - 1)] ?? Number.NaN;
+    if (next === 0 || next === places.length) {
+      filled[i] = after;
+      continue;
+    }
+    const before = values[next - 1]!;
+    const part = (i - places[next - 1]!) / (places[next]! - places[next - 1]!);
+    filled[i] = before + part * (after - before);
+  }
+  return filled;
 }
