@@ -1,0 +1,17 @@
+// A cast as a plain table: one header line, one row a scan.
+import { type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
+import { readTable } from "./table.js";
+
+/**
+ * Read a cast from text.
+ * @param text  headings `time_s, pressure_dbar, temperature_C, conductivity_mS_cm` (or `conductivity_S_m`, or
+ *   `salinity`), optional `temperature2_C, conductivity2_mS_cm`, `scan`; any other headings by `facts.mapping`
+ * @returns the cast, columns in mS/cm, ITS-90 degree C and dbar, and what was found and left out
+ * @throws BadInput where a column is missing, repeated, or in another unit than it says
+ */
+export function readCastCsv(text: string, facts: CastFacts): ReadCast {
+  const { headings, headingLine, rows } = readTable(text, facts.file);
+  const builder = castBuilder({ cells: headings, line: headingLine }, facts);
+  for (const row of rows) builder.push(row);
+  return builder.finish();
+}

@@ -1,0 +1,112 @@
+// cruise.json: which files make a cruise, and what they do not say themselves.
+import { z } from "zod";
+import { BadInput } from "./badInput.js";
+import { type CastMapping, castColumnNames } from "./castHeadings.js";
+import { lineOfKey, readJson } from "./json.js";
+import { timeCell } from "./timeCell.js";
+
+const time = z
+  .string()
+  .refine((text) => typeof timeCell(text) === "string", "a time as 2031-05-04T12:30:00Z")
+  .transform((text) => timeCell(text) as string);
+/** A file of the folder: no other place can be named. */
+const path = z
+  .string()
+  .min(1)
+  .refine(
+    (name) => !/^([\\/]|[A-Za-z]:)|(^|[\\/])\.\.([\\/]|$)/.test(name),
+    "a file within the cruise folder",
+  );
+const cell = z.enum(["primary", "secondary"]);
+
+const description = z.strictObject({
+  name: z.string().min(1),
+  note: z.string().optional(),
+  casts: z
+    .array(
+      z.strictObject({
+        id: z.string().min(1),
+        file: path.optional(),
+        start: time.optional(),
+        latitude: z.number().min(-90).max(90).optional(),
+        longitude: z.number().min(-180).max(360).optional(),
+        mapping: z.partialRecord(z.enum(castColumnNames), z.string()).optional(),
+        temperatureScale: z.enum(["ITS-90", "IPTS-68"]).optional(),
+        sampleRate_Hz: z.number().positive().optional(),
+      }),
+    )
+    .default([]),
+  bottles: path.optional(),
+  maintenance: path.optional(),
+  instrument: z
+    .strictObject({
+      cells: z.array(cell).min(1).optional(),
+      flow: z.enum(["pumped", "free-flow"]).optional(),
+      bore_mm: z.number().positive().optional(),
+      sampleRate_Hz: z.number().positive().optional(),
+      oxygenSensorInLine: z.boolean().optional(),
+      noAcid: z.boolean().optional(),
+    })
+    .default({}),
+  target: z.number().positive().max(1).optional(),
+  nextStation: z
+    .strictObject({ time: time.optional(), minutesAvailable: z.number().min(0).optional() })
+    .optional(),
+});
+
+/** One cast of the list in cruise.json; without a file it is known by its bottles only. */
+export interface CastDescription {
+  readonly id: string;
+  readonly file?: string | undefined;
+  readonly start?: string | undefined;
+  readonly latitude?: number | undefined;
+  readonly longitude?: number | undefined;
+  readonly mapping?: CastMapping | undefined;
+  readonly temperatureScale?: "ITS-90" | "IPTS-68" | undefined;
+  readonly sampleRate_Hz?: number | undefined;
+}
+
+export type CruiseDescription = z.output<typeof description>;
+
+/** @throws BadInput naming every key that is wrong, with its line and path */
+export function readCruiseDescription(
+  text: string,
+  { file }: { readonly file: string },
+): CruiseDescription {
+  const parsed = description.safeParse(readJson(text, file));
+  if (!parsed.success) {
+    throw new BadInput(
+      parsed.error.issues.map((issue) => ({
+        file,
+        line: lineOfKey(text, issue.path),
+        column: issue.path.join(".") || "(the whole)",
+        found:
+          issue.code === "unrecognized_keys"
+            ? `the key ${issue.keys.join(", ")}`
+            : "a value that does not fit",
+        expected:
+          issue.code === "unrecognized_keys" ? "only keys of docs/formats.md" : issue.message,
+        mend: "Mend it as docs/formats.md describes cruise.json.",
+      })),
+    );
+  }
+  checkIds(parsed.data.casts, text, file);
+  return parsed.data;
+}
+
+function checkIds(casts: readonly { readonly id: string }[], text: string, file: string): void {
+  const repeated = casts.flatMap(({ id }, i) =>
+    casts.findIndex((c) => c.id === id) < i ? [i] : [],
+  );
+  if (repeated.length === 0) return;
+  throw new BadInput(
+    repeated.map((i) => ({
+      file,
+      line: lineOfKey(text, ["casts", i, "id"]),
+      column: `casts.${i}.id`,
+      found: `the id ${casts[i]!.id} a second time`,
+      expected: "each cast once",
+      mend: "Give each cast an id of its own.",
+    })),
+  );
+}

@@ -1,0 +1,136 @@
+// The maintenance record, as a table or as a JSON array with the same names.
+import type { InputFile } from "../cast/cruise.js";
+import {
+  batteryKinds,
+  intensityNames,
+  type MaintenanceAction,
+  type MaintenanceEvent,
+  otherActions,
+} from "../cast/maintenance.js";
+import { BadInput, type Fault } from "./badInput.js";
+import { readJson } from "./json.js";
+import { present } from "./present.js";
+import { rowReader } from "./rowReader.js";
+import { readTable, requireHeadings, type Table } from "./table.js";
+
+export interface ReadMaintenance {
+  readonly events: readonly MaintenanceEvent[];
+  readonly input: InputFile;
+}
+
+const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
+
+/**
+ * Read a maintenance record from text.
+ * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration,
+ *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind, by,
+ *   note`, or a JSON array of
+ *   objects with the same names
+ * @throws BadInput naming every row with an unknown action, a time that is none, or neither time nor cast: an
+ *   entry that is passed over could hide a cleaning
+ */
+export function readMaintenance(
+  text: string,
+  { file }: { readonly file: string },
+): ReadMaintenance {
+  const table = /^\s*[[{]/.test(text) ? tableOfJson(text, file) : readTable(text, file);
+  requireHeadings(table.headings, ["action"], file, table.headingLine);
+  const faults: Fault[] = [];
+  const events = table.rows.flatMap((row) => {
+    const { text, number, time, yesOrNo, fault } = rowReader(table, row, file, faults);
+    const action = actions.find((known) => known === text("action"));
+    if (action === undefined) {
+      fault(
+        "action",
+        `one of ${actions.join(", ")}`,
+        "Write the action by one of these names; `other` with a note for the rest.",
+      );
+      return [];
+    }
+    const cell = text("cell");
+    if (cell !== undefined && cell !== "primary" && cell !== "secondary") {
+      fault("cell", "primary or secondary", "Leave the cell blank where it was done to both.");
+    }
+    const [at, afterCast] = [time("time"), text("after_cast")];
+    if (at === undefined && afterCast === undefined && text("time") === undefined) {
+      fault("time", "a time, or the cast it followed", "Write `time` or `after_cast`.");
+    }
+    const batteryKind = batteryKinds.find((known) => known === text("battery_kind"));
+    if (batteryKind === undefined && text("battery_kind") !== undefined) {
+      fault(
+        "battery_kind",
+        `one of ${batteryKinds.join(", ")}`,
+        "Write the kind by one of these names, or leave it blank.",
+      );
+    }
+    const optional = (heading: string) => {
+      const value = number(heading);
+      return Number.isNaN(value) ? undefined : value;
+    };
+    return [
+      present<MaintenanceEvent>({
+        action,
+        time: at,
+        afterCast,
+        cell: cell === "primary" || cell === "secondary" ? cell : undefined,
+        solution: text("solution"),
+        concentration: text("concentration"),
+        minutes: optional("minutes"),
+        soaked: yesOrNo("soaked"),
+        drained: yesOrNo("drained"),
+        rinsed: yesOrNo("rinsed"),
+        oxygenSensorOut: yesOrNo("oxygen_sensor_out"),
+        batteryVolts: optional("battery_volts"),
+        batteryCells: optional("battery_cells"),
+        batteryKind,
+        by: text("by"),
+        note: text("note"),
+        line: row.line,
+      }),
+    ];
+  });
+  if (faults.length > 0) throw new BadInput(faults.slice(0, 50));
+  return {
+    events,
+    input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes: [] },
+  };
+}
+
+/** A JSON array of flat objects as a table; lines are those on which each object begins. */
+function tableOfJson(text: string, file: string): Table {
+  const parsed = readJson(text, file);
+  const records = Array.isArray(parsed) ? parsed : undefined;
+  if (
+    records === undefined ||
+    records.some((r) => typeof r !== "object" || r === null || Array.isArray(r))
+  ) {
+    throw new BadInput([
+      {
+        file,
+        line: 1,
+        found:
+          records === undefined
+            ? "JSON that is not an array"
+            : "an array with something else than objects",
+        expected: "an array of objects, one an entry",
+        mend: 'Write [{"time": "...", "action": "rinse"}, ...].',
+      },
+    ]);
+  }
+  const objects = records as readonly Record<string, unknown>[];
+  const headings = [...new Set(objects.flatMap((object) => Object.keys(object)))];
+  const starts = [...text.matchAll(/\{/g)].map(
+    ({ index }) => text.slice(0, index).split("\n").length,
+  );
+  return {
+    headings,
+    headingLine: 1,
+    rows: objects.map((object, i) => ({
+      line: starts[i] ?? 0,
+      cells: headings.map((heading) => {
+        const value = object[heading];
+        return value === undefined || value === null ? "" : String(value);
+      }),
+    })),
+  };
+}

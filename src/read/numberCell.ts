@@ -1,0 +1,21 @@
+// One cell of a table as a number. JavaScript's own conversion takes a blank for 0 and reads "0x10"; this does not.
+
+const decimal = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+/** Written where there is no value: -999 and its longer kin are those of WHP-Exchange and open archives. */
+const missing = /^(|nan|na|n\/a|null|none|-9{3,7}(\.0*)?)$/i;
+
+/** @returns the number, NaN where the cell says that there is none, undefined where it is not a number */
+export function numberCell(text: string | undefined): number | undefined {
+  const trimmed = (text ?? "").trim();
+  if (missing.test(trimmed)) return Number.NaN;
+  if (!decimal.test(trimmed)) return undefined;
+  const value = Number(trimmed);
+  return Number.isFinite(value) ? value : undefined;
+}
+
+/** What to do about a cell that is not a number. */
+export function mendNumber(text: string): string {
+  return /^[+-]?\d+,\d+$/.test(text.trim())
+    ? "Write a point, not a comma, before the decimals."
+    : "Write a decimal number, or leave the cell blank where there is none.";
+}

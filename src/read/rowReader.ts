@@ -1,0 +1,41 @@
+// A row of a table read cell by cell by heading, its faults gathered.
+import type { Fault } from "./badInput.js";
+import { mendNumber, numberCell } from "./numberCell.js";
+import type { Table, TableRow } from "./table.js";
+import { timeCell } from "./timeCell.js";
+
+/** The cells of one row by heading; what is wrong with them is added to `faults`. */
+export function rowReader(table: Table, { line, cells }: TableRow, file: string, faults: Fault[]) {
+  const text = (heading: string): string | undefined => {
+    const place = table.headings.indexOf(heading);
+    const found = place < 0 ? undefined : cells[place]?.trim();
+    return found === "" ? undefined : found;
+  };
+  const fault = (column: string, expected: string, mend: string) =>
+    faults.push({ file, line, column, found: JSON.stringify(text(column)), expected, mend });
+  return {
+    text,
+    fault,
+    /** NaN where there is none. */
+    number(heading: string): number {
+      const value = numberCell(text(heading));
+      if (value === undefined) fault(heading, "a number", mendNumber(text(heading) ?? ""));
+      return value ?? Number.NaN;
+    },
+    time(heading: string): string | undefined {
+      const time = timeCell(text(heading));
+      if (time === null)
+        fault(heading, "a time as 2031-05-04T12:30:00Z", "Write the time as ISO 8601, in UTC.");
+      return time ?? undefined;
+    },
+    /** yes, true, 1 or their opposites. */
+    yesOrNo(heading: string): boolean | undefined {
+      const word = text(heading)?.toLowerCase();
+      if (word === undefined) return undefined;
+      if (["yes", "y", "true", "1"].includes(word)) return true;
+      if (["no", "n", "false", "0"].includes(word)) return false;
+      fault(heading, "yes or no", "Write yes or no, or leave the cell blank.");
+      return undefined;
+    },
+  };
+}
