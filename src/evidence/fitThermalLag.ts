@@ -15,7 +15,7 @@ const priorDeviation = 2;
  * The fit's variance is this many times what stretches of unchanging scatter would give: found on
  * simulated casts (tests/evidence/legs.test.ts), where the lag's fine course has been smoothed away.
  */
-const shapeVariance = 1.5;
+const shapeVariance = 1.75;
 const rounds = 8;
 
 export interface LagSeries {

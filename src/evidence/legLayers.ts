@@ -106,7 +106,7 @@ function gatherLayers(
   };
 }
 
-/** Neighbours that differ by more than their variances say make all variances larger (Birge's ratio). */
+/** Neighbours that differ by more than their variances say make all variances larger [Birge1932]. */
 function consistent(layers: readonly LegLayer[]): readonly LegLayer[] {
   const ratios = layers.slice(1).map((layer, b) => {
     const before = layers[b]!;

@@ -7,6 +7,9 @@ import { spFromCFirstDerivatives } from "../seawater/index.js";
 /** The usual lag: amplitude and time constant of a cell with water pumped through it [MorisonEtAl1994]. */
 const usual = { alpha: 0.0245, tau_s: 9.5 };
 
+/** Layers over which a leg's first change of temperature is taken. */
+const startLayers = 5;
+
 /**
  * The usual thermal lag's effect in each layer of one leg, in ppm of conductivity.
  * First-order response of the water in the cell to the change of temperature from layer to layer, exact for
@@ -18,7 +21,7 @@ export function usualThermalLag(layers: Layers, { seconds }: ScanClock): Float64
   const order = Uint32Array.from(firstScan, (_, k) => k).sort(
     (a, b) => firstScan[a]! - firstScan[b]!,
   );
-  let warmer = 0;
+  let warmer = steadyStart(layers, order, seconds);
   let before: number | undefined;
   for (const k of order) {
     if (before !== undefined) {
@@ -34,4 +37,21 @@ export function usualThermalLag(layers: Layers, { seconds }: ScanClock): Float64
     effect[k] = (1e6 * dSpDt * warmer) / (c * dSpDc);
   }
   return effect;
+}
+
+/**
+ * The response to the change of temperature over the first layers as if it had gone on for long: what the leg
+ * passed before is not known, and a response from nothing would be a wiggle of the model's own making.
+ */
+function steadyStart(
+  { temperature_C, firstScan }: Layers,
+  order: Uint32Array,
+  seconds: Float64Array,
+): number {
+  const first = order[0];
+  const later = order[Math.min(startLayers, order.length - 1)];
+  if (first === undefined || later === undefined || first === later) return 0;
+  const elapsed = seconds[firstScan[later]!]! - seconds[firstScan[first]!]!;
+  const change = temperature_C[later]! - temperature_C[first]!;
+  return elapsed > 0 ? (usual.alpha * usual.tau_s * change) / elapsed : 0;
 }

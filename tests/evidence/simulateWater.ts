@@ -11,6 +11,8 @@ export interface Water {
   readonly seed: number;
   /** Standard deviation of the heave of water at mid-depth, dbar. */
   readonly heave_dbar?: number;
+  /** Difference of temperature across the thermocline, K. */
+  readonly thermocline_K?: number;
   /** Factor on the spice that differs between the legs. */
   readonly spice?: number;
   /** Its vertical correlation, dbar. */
@@ -39,7 +41,15 @@ export function castThrough(
   noise: { readonly temperature: number; readonly conductivity: number },
 ): Cast {
   const random = seeded(water.seed);
-  const { heave_dbar = 10, spice = 1, spiceLength_dbar = 12, lag, film, spikes = 0 } = water;
+  const {
+    thermocline_K = 12,
+    heave_dbar = 10,
+    spice = 1,
+    spiceLength_dbar = 12,
+    lag,
+    film,
+    spikes = 0,
+  } = water;
   const depth = water.deepest_dbar;
   const common = correlated(random, depth, spiceLength_dbar);
   const legs = { down: legWater(), up: legWater() };
@@ -66,8 +76,8 @@ export function castThrough(
     const at = p - own.heave(p) - 0.1 * heave_dbar * own.strain(p);
     const size = 0.0002 + 0.005 * Math.exp(-p / 250);
     const salty = size * (3 * common(at) + spice * own.spice(at));
-    const salinity = salinityAt(at) + salty;
-    const theta = thetaAt(at) + 4 * salty;
+    const salinity = salinityAt(at, thermocline_K) + salty;
+    const theta = thetaAt(at, thermocline_K) + 4 * salty;
     const t = ptFromT(srFromSp(salinity), theta, 0, p);
     if (lag !== undefined && i > 0) {
       const decay = Math.exp(-interval_s / lag.tau_s);
@@ -88,12 +98,12 @@ export function castThrough(
   return castOf(pressure, noisy, conductivity);
 }
 
-function thetaAt(p: number): number {
-  return 1.5 + 3.5 * Math.exp(-p / 900) + 12 / (1 + Math.exp((p - 130) / 45));
+function thetaAt(p: number, thermocline_K: number): number {
+  return 1.5 + 3.5 * Math.exp(-p / 900) + thermocline_K / (1 + Math.exp((p - 130) / 45));
 }
 
-function salinityAt(p: number): number {
-  const thermocline = 0.9 / (1 + Math.exp((p - 130) / 45));
+function salinityAt(p: number, thermocline_K: number): number {
+  const thermocline = (0.075 * thermocline_K) / (1 + Math.exp((p - 130) / 45));
   return (
     34.7 + thermocline - 0.25 * Math.exp(-(((p - 750) / 350) ** 2)) + 0.02 * Math.exp(-p / 2000)
   );
