@@ -4,12 +4,39 @@
 // What there is
 export type { Bottle, ClosureReading } from "./cast/bottle.js";
 export type { Cast, CastColumns, CellColumns, CellName, LegName } from "./cast/cast.js";
-export type { Cruise, CruiseCast, InputFile, Instrument, LeftOutRow, NextStation } from "./cast/cruise.js";
+export type {
+  Cruise,
+  CruiseCast,
+  InputFile,
+  Instrument,
+  LeftOutRow,
+  NextStation,
+} from "./cast/cruise.js";
 export { defaultTarget } from "./cast/cruise.js";
 export type { IntensityName, MaintenanceAction, MaintenanceEvent } from "./cast/maintenance.js";
-
+// The steps between, for people who want only one
+export { splitLegs } from "./cast/splitLegs.js";
+export type { Cause } from "./causes/cause.js";
+export type { CauseName } from "./causes/causeNames.js";
+export { bankOfCauses } from "./causes/index.js";
+export { bottlesEvidence } from "./evidence/bottles.js";
+export type {
+  EvidenceLine,
+  LeftOut,
+  LineOfEvidence,
+  Observation,
+  Onset,
+} from "./evidence/evidence.js";
+export { legsEvidence } from "./evidence/legs.js";
+export { pairEvidence } from "./evidence/pair.js";
+// Reading text
+export { BadInput, type Fault } from "./read/badInput.js";
+// Showing
+export { type SummaryStyle, terminalSummary } from "./report/terminalSummary.js";
+export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
 // The main job
 export { type AssessmentSettings, assessCast, assessCruise } from "./verdict/assessCruise.js";
+export { gainForSalinity, salinityError } from "./verdict/salinityError.js";
 export type {
   CauseProbability,
   CellVerdict,
@@ -22,21 +49,3 @@ export type {
   VerdictDocument,
 } from "./verdict/verdict.js";
 export { verdictSchema } from "./verdict/verdictSchema.js";
-
-// Reading text
-export { BadInput, type Fault } from "./read/badInput.js";
-
-// The steps between, for people who want only one
-export { splitLegs } from "./cast/splitLegs.js";
-export type { EvidenceLine, LeftOut, LineOfEvidence, Observation, Onset } from "./evidence/evidence.js";
-export { bottlesEvidence } from "./evidence/bottles.js";
-export { legsEvidence } from "./evidence/legs.js";
-export { pairEvidence } from "./evidence/pair.js";
-export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
-export { gainForSalinity, salinityError } from "./verdict/salinityError.js";
-export type { Cause } from "./causes/cause.js";
-export { bankOfCauses } from "./causes/index.js";
-export type { CauseName } from "./causes/causeNames.js";
-
-// Showing
-export { type SummaryStyle, terminalSummary } from "./report/terminalSummary.js";

@@ -56,6 +56,8 @@ export interface ProposalContext {
   readonly cells: readonly CellName[];
   /** Lines of evidence that this cast has. */
   readonly lines: ReadonlySet<EvidenceLine>;
+  /** How many bottles this cast has, counted by their weights. */
+  readonly bottles: number;
   /** What the legs say of where a change came, by cell. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */

@@ -1,6 +1,6 @@
 // Reference error: this cast's bottles disagree with the cell while legs, pair and deep water do not move:
 // a standardisation gone wrong, a mixed-up case of samples, a batch of seals that evaporate.
-import type { Cause } from "./cause.js";
+import type { Cause, Proposal } from "./cause.js";
 
 /** Mistaken runs are off by some thousandths in salinity, mixed-up cases by far more, ppm (judgement). */
 const sizes = [
@@ -10,16 +10,27 @@ const sizes = [
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
 
+/**
+ * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or
+ * closed where the water changes by the metre, about one in ten (judgement).
+ */
+const stray = { sd: 2500, chance: 0.1, fewerThan: 3 };
+
 export const referenceError: Cause = {
   name: "reference-error",
   mendedByCleaning: false,
   beginnings: [],
-  propose: ({ lines }) =>
-    lines.has("bottles")
-      ? sizes.map(({ sd, share }) => ({
-          prior: chance * share,
-          coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
-          doubt: "reference-error" as const,
-        }))
-      : [],
+  propose: ({ bottles }) => {
+    if (bottles === 0) return [];
+    const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
+    return bottles < stray.fewerThan ? [...usual, proposal(stray.chance, stray.sd)] : usual;
+  },
 };
+
+function proposal(prior: number, sd: number): Proposal {
+  return {
+    prior,
+    coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
+    doubt: "reference-error",
+  };
+}

@@ -3,14 +3,21 @@
 import type { Cause } from "./cause.js";
 
 const chance = 0.002;
-const sd_ppm = 500;
-const everywhere = () => sd_ppm ** 2;
+/** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place. */
+const sizes = [
+  { share: 0.7, extraVariance: () => 500 ** 2 },
+  { share: 0.3, extraVariance: () => 20_000 ** 2 },
+];
 
 export const undetermined: Cause = {
   name: "undetermined",
   mendedByCleaning: false,
   beginnings: [],
-  propose: () => [
-    { prior: chance, coefficients: [], extraVariance: everywhere, doubt: "undetermined" },
-  ],
+  propose: () =>
+    sizes.map(({ share, extraVariance }) => ({
+      prior: chance * share,
+      coefficients: [],
+      extraVariance,
+      doubt: "undetermined",
+    })),
 };

@@ -6,6 +6,7 @@
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
+import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { robustRegression } from "../statistics/robustRegression.js";
 import { bottleStandardDeviation } from "./bottleNoise.js";
 import { closureReading } from "./closureReadings.js";
@@ -18,8 +19,11 @@ const leaveOutBeyond = 4;
 const normalWithin = 2;
 /** A slope with pressure is fitted beside where the bottles are this many and span this much. */
 const slopeFrom = { bottles: 6, span_dbar: 800 };
-/** With fewer, a stray bottle cannot be told from a sound one. */
+/** With fewer, counted by their weights, a stray bottle cannot be told from a sound one. */
 const leastToJudge = 3;
+
+/** A bottle with too few beside it to be judged by, and this far off, holds other water: 1 % of conductivity, ppm. */
+const otherWater_ppm = 10_000;
 
 interface Closure {
   readonly bottle: Bottle;
@@ -61,10 +65,14 @@ export function bottlesEvidence(
     else closures.push(closure);
   }
   const { z, degreesOfFreedom } = standardise(closures, scale);
+  const alone = degreesOfFreedom === 0;
   const observations: Observation[] = [];
   for (const [i, closure] of closures.entries()) {
     const distance = Math.abs(z[i]!);
-    if (distance > leaveOutBeyond) {
+    if (alone && Math.abs(closure.residual) > otherWater_ppm) {
+      const why = `${closure.residual.toFixed(0)} ppm, with too few beside it to be judged by: of other water`;
+      leftOut.push({ what: label(closure.bottle), why });
+    } else if (distance > leaveOutBeyond) {
       leftOut.push({ what: label(closure.bottle), why: stray(closure, distance, scale) });
     } else {
       const widen = Math.max(1, distance / normalWithin);
@@ -113,7 +121,10 @@ function standardise(
   closures: readonly Closure[],
   scale: number,
 ): { readonly z: readonly number[]; readonly degreesOfFreedom: number } {
-  if (closures.length < leastToJudge) return { z: closures.map(() => 0), degreesOfFreedom: 0 };
+  const weights = closures.map((closure) => 1 / closure.sigma ** 2);
+  if (effectiveNumber(weights) < leastToJudge) {
+    return { z: closures.map(() => 0), degreesOfFreedom: 0 };
+  }
   const pressures = closures.map((closure) => closure.bottle.pressure_dbar);
   const withSlope =
     closures.length >= slopeFrom.bottles &&

@@ -23,6 +23,11 @@ const priorLag = 2;
  */
 const againstNothing = 1000;
 const againstOthers = 5;
+/**
+ * Cell, thermometer and pressure gauge together do not repeat better than a few ppm from leg to leg, and in calm
+ * deep water that shows: smaller steps than this, ppm (0.0006 in salinity at 35), are not claimed (our judgement).
+ */
+const leastStep_ppm = 15;
 /** Scatter and memory are learnt from the cast itself: variances may be this much larger (from simulated casts). */
 const learnt = 1.3;
 /** The lag's course is modelled to within this share of it (our judgement). */
@@ -90,6 +95,7 @@ export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | un
     return undefined;
   }
   const at = logs.indexOf(most);
+  if (Math.abs(sizes[at]!) < leastStep_ppm) return undefined;
   return { ppm: sizes[at]!, probability: ratios.map((r) => r / total), at };
 }
 

@@ -5,13 +5,15 @@ import type { Cast, CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { closureReading } from "./closureReadings.js";
 
+/** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
+const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
 /** Closures nearer than this in pressure are of one stop and show no gradient, dbar. */
 const oneStop_dbar = 5;
 
 /**
  * |dSP/dp| at each bottle, per dbar, from the CTD at the neighbouring closures of the cast, or from the
  * scans of its up leg where the cast is at hand.
- * @returns one a bottle; 0 where nothing tells
+ * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
  */
 export function salinityGradients(
   bottles: readonly Bottle[],
@@ -49,7 +51,9 @@ function castProfile(cast: Cast, cells: readonly CellName[]): readonly Level[] {
   const pressure = cast.columns.pressure_dbar;
   const columns = cells.map((cell) => cast.columns[cell]).find((found) => found !== undefined);
   if (columns === undefined) return [];
-  const turn = pressure.reduce((best, p, i) => (p > pressure[best]! ? i : best), 0);
+  const deepest = pressure.reduce((best, p, i) => (p > pressure[best]! ? i : best), 0);
+  // A file of the down leg alone ends at its deepest scan; its gradients serve as well.
+  const turn = deepest > 0.9 * pressure.length ? 0 : deepest;
   const layers = new Map<number, { sum: number; count: number }>();
   for (let i = turn; i < pressure.length; i++) {
     const salinity = spFromC(
@@ -82,6 +86,7 @@ function mergeStops(levels: readonly Level[]): readonly Level[] {
 }
 
 function steepestNeighbour(profile: readonly Level[], pressure: number): number {
+  if (profile.length < 2) return pressure < unknown.below_dbar ? unknown.shallow : unknown.deep;
   let nearest = 0;
   for (const [i, level] of profile.entries()) {
     if (Math.abs(level.pressure - pressure) < Math.abs(profile[nearest]!.pressure - pressure)) {

@@ -19,6 +19,17 @@ export function normalCdf(x: number): number {
 }
 
 /**
+ * Logarithm of the probability of a value at most x, for tails too far out to be a number.
+ * Below -30 by the first terms of the asymptotic series of Mills' ratio, 1 - 1/x^2 + 3/x^4 ([AbramowitzStegun1964],
+ * 26.2.12), there right to 1e-8 of itself.
+ */
+export function normalLogCdf(x: number): number {
+  if (!(x < -30)) return Math.log(normalCdf(x));
+  const y = 1 / (x * x);
+  return -0.5 * x * x - Math.log(-x) - 0.5 * Math.log(2 * Math.PI) + Math.log1p(y * (-1 + 3 * y));
+}
+
+/**
  * The value that is exceeded with probability 1 - p.
  * @param p 0 to 1
  * @returns -Infinity at 0, Infinity at 1, NaN outside

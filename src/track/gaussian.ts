@@ -1,7 +1,7 @@
 // A Gaussian over a few coefficients, and what can be done to it in closed form: conditioning on an
 // observation (the Kalman update, [Kalman1960]), mapping, widening, and the knowledge that one
 // coefficient is not positive.
-import { normalCdf, normalPdf } from "../statistics/normal.js";
+import { normalLogCdf } from "../statistics/normal.js";
 
 export interface Gaussian {
   readonly mean: Float64Array;
@@ -101,9 +101,8 @@ export function learnNotPositive({ mean, covariance }: Gaussian, index: number):
   if (!(variance > 0)) return mean[index]! <= 0 ? 0 : Number.NEGATIVE_INFINITY;
   const sd = Math.sqrt(variance);
   const edge = -mean[index]! / sd;
-  const probability = normalCdf(edge);
-  if (!(probability > 1e-300)) return Number.NEGATIVE_INFINITY;
-  const ratio = normalPdf(edge) / probability;
+  const logProbability = normalLogCdf(edge);
+  const ratio = Math.exp(-0.5 * edge * edge - 0.5 * Math.log(2 * Math.PI) - logProbability);
   const shift = -sd * ratio;
   const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio);
   const column = new Float64Array(size);
@@ -114,7 +113,7 @@ export function learnNotPositive({ mean, covariance }: Gaussian, index: number):
       covariance[i * size + j]! += column[i]! * column[j]! * variance * (kept - 1);
     }
   }
-  return Math.log(probability);
+  return logProbability;
 }
 
 /** Mean and variance of row . x. */

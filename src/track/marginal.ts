@@ -1,6 +1,6 @@
 // How probable the rows of a cast are under a proposal, without working out what the coefficients would
 // then be: most proposals are not worth that.
-import { normalCdf } from "../statistics/normal.js";
+import { normalLogCdf } from "../statistics/normal.js";
 import type { Rows } from "./compress.js";
 import type { Gaussian } from "./gaussian.js";
 
@@ -71,7 +71,7 @@ export function logMarginal(expected: Expected, directions: readonly Direction[]
     const total = 1 + square;
     logDensity += -0.5 * Math.log(total) + (0.5 * along * along) / total;
     if (notPositive) {
-      logDensity += Math.LN2 + Math.log(Math.max(1e-300, normalCdf(-along / Math.sqrt(total))));
+      logDensity += Math.LN2 + normalLogCdf(-along / Math.sqrt(total));
     }
     const share = square > 0 ? (1 - 1 / Math.sqrt(total)) / square : 0;
     residual = minus(residual, seen, share * along);

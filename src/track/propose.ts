@@ -4,6 +4,7 @@ import type { CellName } from "../cast/cast.js";
 import type { Proposal, ProposalContext } from "../causes/cause.js";
 import { bankOfCauses } from "../causes/index.js";
 import type { EvidenceLine, Observation } from "../evidence/evidence.js";
+import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { type Expected, expect, logMarginal } from "./marginal.js";
@@ -27,12 +28,18 @@ export function propose(
   castsSinceEvidence: number,
 ): readonly Hypothesis[] {
   const lines: ReadonlySet<EvidenceLine> = new Set(input.observations.map(({ line }) => line));
+  const bottles = effectiveNumber(
+    input.observations
+      .filter(({ line }) => line === "bottles")
+      .map(({ variance_ppm2 }) => 1 / variance_ppm2),
+  );
   const rows = rowsFor(layout, input.observations);
   const candidates = held.flatMap((hypothesis) =>
     candidatesOf(layout, hypothesis, rows, {
       cast: input.cast,
       cells: layout.cells,
       lines,
+      bottles,
       onsets: input.onsets,
       castsSinceEvidence,
       story: hypothesis.story,
