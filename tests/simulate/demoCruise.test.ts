@@ -1,0 +1,37 @@
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { demoCruiseFiles } from "../../scripts/demoCruise.js";
+
+const folder = "fixtures/demo-cruise";
+const files = demoCruiseFiles();
+const onDisk = readdirSync(folder);
+
+describe("the demonstration cruise", () => {
+  it("says that it is invented, wherever someone may begin to read", () => {
+    expect(readFileSync(`${folder}/README.md`, "utf8")).toMatch(/\*\*Invented\.\*\*/);
+    expect(JSON.parse(readFileSync(`${folder}/cruise.json`, "utf8")).note).toMatch(/invented/);
+  });
+
+  it("has the files that its scenario gives, and no others but its README", () => {
+    expect(onDisk.toSorted()).toEqual([...files.keys(), "README.md"].toSorted());
+  });
+
+  for (const [name, text] of files) {
+    it(`has in ${name} what its scenario gives, but for the last digit on another machine`, () => {
+      const split = (whole: string) => whole.split(/[\s,]+/);
+      const [kept, made] = [split(readFileSync(`${folder}/${name}`, "utf8")), split(text)];
+      expect(kept.length).toBe(made.length);
+      kept.forEach((word, i) => {
+        const other = made[i]!;
+        if (word === other) return;
+        const digits = word.split(".")[1]?.length ?? 0;
+        expect(Math.abs(Number(word) - Number(other))).toBeLessThan(1.5 * 10 ** -digits);
+      });
+    });
+  }
+
+  it("takes less than 1.2 MB of the package", () => {
+    const bytes = onDisk.reduce((sum, name) => sum + statSync(`${folder}/${name}`).size, 0);
+    expect(bytes).toBeLessThan(1.2e6);
+  });
+});
