@@ -3,8 +3,9 @@
 // Its parts
 export { simulateBottles } from "./bottles.js";
 export { simulateCast } from "./cast.js";
-// The whole
 export { type SimulatedCruise, simulateCruise } from "./cruise.js";
+// The whole
+export { cruiseFiles } from "./cruiseFiles.js";
 export type {
   CalibrationShift,
   Cleaning,

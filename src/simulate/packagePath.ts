@@ -51,38 +51,12 @@ function ofLayers({ deepest_dbar }: CompleteScenario, { layer_dbar }: Averages):
 }
 
 function ofScans(scenario: CompleteScenario, sampling: TimeSeries): PackagePath {
-  const { deepest_dbar, bottlePressures_dbar } = scenario;
-  const { rate_Hz, soak_s = usual.soak_s, shipHeave_dbar = usual.shipHeave_dbar } = sampling;
-  const soakAt = Math.min(soakAt_dbar, deepest_dbar / 4);
-  // Corners of the path without heave: seconds and dbar.
-  const corners: { t: number; p: number }[] = [{ t: 0, p: surface_dbar }];
-  const go = (p: number) => {
-    const last = corners.at(-1)!;
-    corners.push({ t: last.t + Math.abs(p - last.p) / winch_dbar_s, p });
-  };
-  const stand = (seconds: number) => {
-    const last = corners.at(-1)!;
-    corners.push({ t: last.t + seconds, p: last.p });
-  };
-  go(soakAt);
-  stand(soak_s);
-  go(surface_dbar);
-  go(deepest_dbar);
-  const turnsAt = corners.at(-1)!.t;
-  stand(turn_s);
-  const closed: number[] = [];
-  for (const p of bottlePressures_dbar) {
-    go(p);
-    stand(bottleStop_s);
-    closed.push(corners.at(-1)!.t);
-  }
-  go(surface_dbar);
-
+  const { rate_Hz, shipHeave_dbar = usual.shipHeave_dbar } = sampling;
+  const { corners, lowered_s, turned_s, closed_s } = stagesOf(scenario, sampling);
   const n = Math.floor(corners.at(-1)!.t * rate_Hz) + 1;
   const pressure = new Float64Array(n);
   const reached = new Float64Array(n);
   const time = Float64Array.from({ length: n }, (_, i) => i / rate_Hz);
-  const lowering = corners[4] === undefined ? 0 : corners[3]!.t;
   let corner = 0;
   for (let i = 0; i < n; i++) {
     const t = time[i]!;
@@ -90,20 +64,47 @@ function ofScans(scenario: CompleteScenario, sampling: TimeSeries): PackagePath 
     const { t: t0, p: p0 } = corners[corner]!;
     const { t: t1, p: p1 } = corners[corner + 1]!;
     const p = t1 > t0 ? p0 + ((p1 - p0) * (t - t0)) / (t1 - t0) : p1;
-    reached[i] = t < lowering ? surface_dbar : p;
+    reached[i] = t < lowered_s ? surface_dbar : p;
     pressure[i] = Math.max(leastPressure_dbar, p + shipHeave_dbar * swell(t));
   }
   const interval = new Float64Array(n).fill(1 / rate_Hz);
   interval[0] = 0;
-  const turn = Math.min(n, Math.ceil(turnsAt * rate_Hz));
   return {
     pressure_dbar: pressure,
     reached_dbar: reached,
-    turn,
+    turn: Math.min(n, Math.ceil(turned_s * rate_Hz)),
     interval_s: interval,
     time_s: time,
-    closed_s: closed,
+    closed_s,
   };
+}
+
+/** The path without heave, straight between its corners (seconds, dbar). */
+function stagesOf(
+  { deepest_dbar, bottlePressures_dbar }: CompleteScenario,
+  { soak_s = usual.soak_s }: TimeSeries,
+) {
+  const corners = [{ t: 0, p: surface_dbar }];
+  const now = () => corners.at(-1)!.t;
+  const go = (p: number) => {
+    const last = corners.at(-1)!;
+    corners.push({ t: last.t + Math.abs(p - last.p) / winch_dbar_s, p });
+  };
+  const stand = (seconds: number) => corners.push({ t: now() + seconds, p: corners.at(-1)!.p });
+  go(Math.min(soakAt_dbar, deepest_dbar / 4));
+  stand(soak_s);
+  go(surface_dbar);
+  const lowered_s = now();
+  go(deepest_dbar);
+  const turned_s = now();
+  stand(turn_s);
+  const closed_s = bottlePressures_dbar.map((p) => {
+    go(p);
+    stand(bottleStop_s);
+    return now();
+  });
+  go(surface_dbar);
+  return { corners, lowered_s, turned_s, closed_s };
 }
 
 /** Between -1 and 1. */
