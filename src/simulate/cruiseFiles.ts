@@ -36,7 +36,8 @@ function castCsv({ columns }: Cast): string {
     ],
     Array.from(pressure_dbar, (p, i) => [
       ...(time_s === undefined ? [] : [time_s[i]!.toFixed(3)]),
-      p.toFixed(1),
+      // Averages are named by their layer; scans lie closer than a tenth.
+      p.toFixed(time_s === undefined ? 1 : 2),
       ...[primary, secondary].flatMap((cell) =>
         cell === undefined
           ? []

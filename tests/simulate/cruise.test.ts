@@ -159,6 +159,32 @@ describe("a simulated cruise", () => {
     expect(columnsOf(cruise, 1).primary).toEqual(columnsOf(plain.cruise, 1).primary);
   });
 
+  it("reads salty going down through the thermocline and fresh coming up, by alpha tau dT/dt in temperature (Lueck and Picklo 1990)", () => {
+    const without = withEvents({ kind: "thermal-lag", cells: ["primary"], cast: 2, factor: 0 });
+    const a = columnsOf(plain.cruise, 2);
+    const b = columnsOf(without, 2);
+    const [lagged, prompt] = [salinityOf(a, "primary"), salinityOf(b, "primary")];
+    const temperature = a.primary.temperature_C;
+    const n = lagged.length;
+    for (const [from, to, sign] of [
+      [0, n / 2, 1],
+      [n / 2, n, -1],
+    ] as const) {
+      let error = 0;
+      let expected = 0;
+      for (let i = from + 1; i < to; i++) {
+        const p = a.pressure_dbar[i]!;
+        if (p < 100 || p > 400) continue;
+        error += lagged[i]! - prompt[i]!;
+        // One layer of 10 dbar in 10 s; 1 K of temperature is about 0.97 of salinity in this water.
+        expected -= 0.97 * 0.0245 * 9.5 * ((temperature[i]! - temperature[i - 1]!) / 10);
+      }
+      expect(sign * error).toBeGreaterThan(0);
+      expect(error / expected).toBeGreaterThan(0.8);
+      expect(error / expected).toBeLessThan(1.25);
+    }
+  });
+
   it("shows lost flow in the thermocline and not in the deep", () => {
     const slow = withEvents({ kind: "flow-loss", cells: ["primary"], cast: 2, flow: 0.15 });
     const [a, b] = [

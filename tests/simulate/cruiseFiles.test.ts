@@ -1,0 +1,67 @@
+import { describe, expect, it } from "vitest";
+import { readBottlesCsv } from "../../src/read/bottlesCsv.js";
+import { readCastCsv } from "../../src/read/castCsv.js";
+import { readCruiseDescription } from "../../src/read/cruiseDescription.js";
+import { readMaintenance } from "../../src/read/maintenanceRecord.js";
+import { simulateCruise } from "../../src/simulate/cruise.js";
+import { cruiseFiles } from "../../src/simulate/cruiseFiles.js";
+
+const simulated = simulateCruise({
+  seed: 2,
+  casts: 3,
+  deepest_dbar: 300,
+  sampling: { kind: "time-series", rate_Hz: 1 },
+  laboratory: { newestUnmeasured: 1 },
+  events: [
+    { kind: "cleaning", afterCast: 1, cells: ["secondary"], intensity: "disinfect", retained: 1 },
+  ],
+});
+const { cruise } = simulated;
+const files = cruiseFiles(simulated);
+const text = (file: string) => files.get(file)!;
+/** Printed to this many places. */
+const close = (a: ArrayLike<number>, b: ArrayLike<number>, places: number) => {
+  expect(a.length).toBe(b.length);
+  for (let i = 0; i < a.length; i++)
+    expect(Math.abs(a[i]! - b[i]!)).toBeLessThan(0.51 * 10 ** -places);
+};
+
+describe("the files of a simulated cruise", () => {
+  it("are read again as the casts that were simulated", () => {
+    const description = readCruiseDescription(text("cruise.json"), { file: "cruise.json" });
+    expect(description.casts.map(({ id }) => id)).toEqual(["001", "002", "003"]);
+    description.casts.forEach(({ id, file }, i) => {
+      const { cast } = readCastCsv(text(file!), { id, file: file! });
+      const { columns } = cruise.casts[i]!.data!;
+      close(cast.columns.pressure_dbar, columns.pressure_dbar, 2);
+      close(cast.columns.time_s!, columns.time_s!, 3);
+      for (const cell of ["primary", "secondary"] as const) {
+        close(cast.columns[cell]!.temperature_C, columns[cell]!.temperature_C, 4);
+        close(cast.columns[cell]!.conductivity_mS_cm, columns[cell]!.conductivity_mS_cm, 5);
+      }
+    });
+  });
+
+  it("are read again as the bottles and the record that were simulated", () => {
+    const { bottles } = readBottlesCsv(text("bottles.csv"), { file: "bottles.csv" });
+    const measured = cruise.bottles.filter(({ salinity }) => !Number.isNaN(salinity));
+    close(
+      bottles.slice(0, measured.length).map(({ salinity }) => salinity),
+      measured.map(({ salinity }) => salinity),
+      4,
+    );
+    expect(bottles.slice(measured.length).every(({ salinity }) => Number.isNaN(salinity))).toBe(
+      true,
+    );
+    expect(bottles).toHaveLength(cruise.bottles.length);
+    const { events } = readMaintenance(text("maintenance.csv"), { file: "maintenance.csv" });
+    expect(events.map(({ action, cell, solution }) => ({ action, cell, solution }))).toEqual(
+      cruise.maintenance.map(({ action, cell, solution }) => ({ action, cell, solution })),
+    );
+  });
+
+  it("tell the truth in a file of its own that no reader asks for", () => {
+    expect(text("truth.csv").split("\n")).toHaveLength(1 + 3 * 2 * 2 + 1);
+    expect(text("cruise.json")).not.toMatch(/truth/);
+  });
+});
