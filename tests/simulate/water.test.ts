@@ -66,6 +66,24 @@ describe("invented water", () => {
     expect(overturned / all).toBeLessThan(0.01);
   });
 
+  it("differs across a front in salinity, and hardly in density: temperature makes up for it", () => {
+    const front = { kind: "front", cast: 1, salinity: 0.1 } as const;
+    const across = column({ seed: 4, casts: 1, events: [front] }, 1).water;
+    const without = column({ seed: 4, casts: 1 }, 1).water;
+    let bySalinity = 0;
+    let inAll = 0;
+    for (const p of levels(1500, 150).filter((level) => level > 80)) {
+      const [a, b] = [across("up", p), without("up", p)];
+      const [sa, sb] = [srFromSp(a.salinity), srFromSp(b.salinity)];
+      const ctB = ctFromT(sb, b.temperature_C, p);
+      bySalinity += Math.abs(rho(sa, ctB, p) - rho(sb, ctB, p));
+      inAll += Math.abs(rho(sa, ctFromT(sa, a.temperature_C, p), p) - rho(sb, ctB, p));
+      expect(across("down", p)).toEqual(without("down", p));
+    }
+    expect(bySalinity).toBeGreaterThan(0);
+    expect(inAll / bySalinity).toBeLessThan(0.1);
+  });
+
   it("is the same on both legs at the turn, and not far above it", () => {
     const { water, deepest } = column({ seed: 5, casts: 3 }, 2);
     expect(water("up", deepest).salinity).toBeCloseTo(water("down", deepest).salinity, 9);
