@@ -1,5 +1,5 @@
 // The least variance with which a cell's gain could be known from the same observations: what happened, and
-// where, is told beforehand; only the sizes are estimated (the posterior variance of the linear Gaussian
+// where, is told beforehand; only the sizes are estimated, from a rough idea of them (the posterior variance of the linear Gaussian
 // problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { pairWander_ppm, runSd_ppm } from "../../src/track/betweenCasts.js";
@@ -33,8 +33,8 @@ export interface Told {
   readonly onset?: Place;
 }
 
-/** A size of which nothing is known beforehand, ppm. */
-const free = 5000;
+/** The size of a change is told to within a factor: this much of it, and at least so many ppm, as a spread. */
+const spread = { share: 2, least_ppm: 20 };
 /** Spread of the clean gain and of the pressure response beforehand, as the simulation draws them. */
 const prior = { clean: 130, pressure: 8 };
 const moved = (a: number, b: number) => Math.abs(a - b) > 1e-9;
@@ -76,19 +76,21 @@ function advance(
   now: Told,
 ): void {
   const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, cell, slot);
-  const loosen = (...slots: Parameters<typeof cellIndex>[2][]) => {
+  const loosen = (size: number, ...slots: Parameters<typeof cellIndex>[2][]) => {
     const direction = new Float64Array(layout.size);
     for (const slot of slots) direction[at(slot)] = 1;
-    widen(state, direction, 0, free ** 2);
+    widen(state, direction, 0, Math.max(spread.least_ppm, spread.share * Math.abs(size)) ** 2);
   };
   if (before === undefined) {
     redraw(state, at("clean"), 0, prior.clean ** 2);
     redraw(state, at("pressure"), 0, prior.pressure ** 2);
   } else if (moved(before.clean, now.clean)) {
-    loosen("clean");
+    loosen(now.clean - before.clean, "clean");
   }
   assign(state, at("filmDown"), at("filmUp"), 1, 0);
   assign(state, at("filmUp"), at("filmDown"), 1, 0);
-  if (moved(before?.filmUp ?? 0, now.filmDown)) loosen("filmDown", "filmUp");
-  if (moved(now.filmDown, now.filmUp)) loosen("filmUp");
+  const arrived = now.filmDown - (before?.filmUp ?? 0);
+  if (moved(arrived, 0)) loosen(arrived, "filmDown", "filmUp");
+  const caught = now.filmUp - now.filmDown;
+  if (moved(caught, 0)) loosen(caught, "filmUp");
 }

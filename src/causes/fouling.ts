@@ -21,7 +21,7 @@ const growthRates = [
   { sd: 60, share: 0.4 },
 ];
 /** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
-const chance = { before: 0.015, within: 0.02, bothWithin: 0.004, bothBefore: 0.003, growth: 0.008 };
+const chance = { before: 0.015, within: 0.02, bothWithin: 0.005, bothBefore: 0.004, growth: 0.008 };
 /** The chance that one cell catches something between one cast's start and its end. */
 export const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
 /** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */

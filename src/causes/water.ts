@@ -1,12 +1,12 @@
-// Water: the ocean differed between the legs: a front, an interleaving layer. It moves the comparison of
-// the legs, layer by layer and with either sign, and nothing else.
+// Water: the ocean differed between the legs: a front, an interleaving layer. It moves the comparison of the legs,
+// of both cells alike, as a whole and layer by layer, with either sign, and nothing else.
 import type { Observation } from "../evidence/evidence.js";
 import type { Cause } from "./cause.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
 const sizes = [
-  { share: 0.6, extraVariance: onLegs(60) },
-  { share: 0.4, extraVariance: onLegs(300) },
+  { share: 0.6, sd: 60, extraVariance: onLegs(60) },
+  { share: 0.4, sd: 300, extraVariance: onLegs(300) },
 ];
 const chance = 0.05;
 
@@ -16,9 +16,9 @@ export const water: Cause = {
   beginnings: [],
   propose: ({ lines }) =>
     lines.has("legs")
-      ? sizes.map(({ share, extraVariance }) => ({
+      ? sizes.map(({ share, sd, extraVariance }) => ({
           prior: chance * share,
-          coefficients: [],
+          coefficients: [{ acts: [{ shared: "water", weight: 1 }], sd }],
           extraVariance,
           doubt: "water" as const,
         }))

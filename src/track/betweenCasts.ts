@@ -9,7 +9,7 @@ import { begin } from "./beginning.js";
 import { assign, copyOf, type Gaussian, redraw } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { cellIndex, type Layout, sharedIndex } from "./state.js";
-import { cellStory, retold } from "./story.js";
+import { cellStory, type Going, retold } from "./story.js";
 
 /**
  * How a sound cell's clean gain wanders, ppm per square root of a day, and from cast to cast, ppm: well-kept
@@ -46,7 +46,11 @@ export function passTime(
   }
   if (!sameRun) redraw(state, sharedIndex(layout, "run"), 0, runSd_ppm ** 2);
   redraw(state, sharedIndex(layout, "pairWander"), 0, pairWander_ppm ** 2);
-  return { ...hypothesis, state, story: { cells: hypothesis.story.cells } };
+  redraw(state, sharedIndex(layout, "water"), 0, 0);
+  const { cells, doubt } = hypothesis.story;
+  // A bad standardisation goes on for as long as its run; every other doubt is of one cast.
+  const goesOn = sameRun && doubt === "reference-error";
+  return { ...hypothesis, state, story: goesOn ? { cells, doubt } : { cells } };
 }
 
 /** In place: film becomes film + rate x days. */
@@ -84,7 +88,7 @@ export function maintain(
   );
 }
 
-/** A film cleaned: it worked, or it did not. A rinse is too light and too frequent to tell two stories of. */
+/** A film cleaned: it worked, or in part, or not at all. A rinse is too light and too frequent to tell two stories of. */
 function cleaned(
   layout: Layout,
   hypothesis: Hypothesis,
@@ -109,11 +113,7 @@ function cleaned(
     });
     return [{ ...hypothesis, state }];
   }
-  const branch = (
-    probability: number,
-    retained: Retained,
-    how: "cleaned off" | "cleaned in vain",
-  ) => ({
+  const branch = (probability: number, retained: Retained, how: Going["how"]) => ({
     logWeight: hypothesis.logWeight + Math.log(probability),
     state: retain(layout, hypothesis.state, cell, "filmUp", retained),
     story: retold(hypothesis.story, cell, {
@@ -121,11 +121,23 @@ function cleaned(
       film: { ...film, gone: [...film.gone, { cast: afterCast, when: "after" as const, how }] },
     }),
   });
+  const fails = 1 - probabilityWorks;
   return [
     branch(probabilityWorks, retainedIfWorks, "cleaned off"),
-    branch(1 - probabilityWorks, retainedIfFails, "cleaned in vain"),
-  ];
+    branch(fails * failures.inPart.share, failures.inPart.retained, "cleaned in part"),
+    branch(fails * failures.inVain.share, failures.inVain.retained, "cleaned in vain"),
+  ].filter(({ logWeight }) => logWeight > Number.NEGATIVE_INFINITY);
 }
+
+/**
+ * A decision reckons with failures as one branch (`retainedIfFails`); to tell what happened, those that moved
+ * nothing at all, which is what a film that is none would show, are kept apart from those that half worked
+ * (judgement).
+ */
+const failures = {
+  inPart: { share: 0.6, retained: { mean: 0.55, sd: 0.2 } },
+  inVain: { share: 0.4, retained: { mean: 0.97, sd: 0.04 } },
+};
 
 /**
  * A film of which an uncertain share stays; mean and variance of the product of two independent

@@ -3,7 +3,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
 import type { Gaussian } from "./gaussian.js";
-import { cellIndex, type Layout } from "./state.js";
+import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { cellStory, type Story, storyKey } from "./story.js";
 
 export interface Hypothesis {
@@ -12,8 +12,12 @@ export interface Hypothesis {
   readonly story: Story;
 }
 
-/** A film smaller than this is none to speak of: a fifth of the WOCE accuracy, ppm. */
-const materialFilm_ppm = 10;
+/**
+ * Less than this is nothing to speak of: a film of 10 ppm is 0.0004 in salinity, a clean gain of 51 ppm is the
+ * accuracy of 0.002 that WOCE asks for [McTaggartEtAl2010], 20 ppm per 1000 dbar is that at 2500 dbar.
+ * Some per cent of a film that was taken off stay, which nothing tells from the wander of a clean cell.
+ */
+const worthNaming = { film_ppm: 10, leftOver_ppm: 25, cleanGain_ppm: 51, pressureResponse: 20 };
 /** How many hypotheses are followed, and how improbable one may be beside the best. */
 const mostFollowed = 30;
 const leastLogWeight = Math.log(1e-7);
@@ -76,14 +80,15 @@ export function logSumExp(values: readonly number[]): number {
  */
 export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: CellName): CauseName {
   if (story.doubt === "undetermined") return "undetermined";
-  const { film, shifted, pressureResponse } = cellStory(story, cell);
+  const mean = (slot: CellSlot) => state.mean[cellIndex(layout, cell, slot)]!;
+  const { film } = cellStory(story, cell);
   if (film !== undefined) {
-    const sizes = (["filmDown", "filmUp"] as const).map(
-      (slot) => state.mean[cellIndex(layout, cell, slot)]!,
-    );
-    if (Math.min(...sizes) < -materialFilm_ppm) return "fouling";
+    const last = film.gone.at(-1)?.how;
+    const takenOff = last === "shed" || last === "cleaned off";
+    const least = takenOff ? worthNaming.leftOver_ppm : worthNaming.film_ppm;
+    if (Math.min(mean("filmDown"), mean("filmUp")) < -least) return "fouling";
   }
-  if (shifted !== undefined) return "calibration-shift";
-  if (pressureResponse !== undefined) return "pressure-response";
+  if (Math.abs(mean("clean")) > worthNaming.cleanGain_ppm) return "calibration-shift";
+  if (Math.abs(mean("pressure")) > worthNaming.pressureResponse) return "pressure-response";
   return story.doubt ?? "sound";
 }

@@ -2,14 +2,16 @@
 //
 // Per cell: the clean gain (its calibration residual), the film as the down leg begins and as the up
 // leg ends, the rate at which the film grows, and a response to pressure. Shared: the standardisation
-// error of the laboratory run, and the wander of one pair of sensors against the other on this cast.
+// error of the laboratory run, the wander of one pair of sensors against the other on this cast, and what the
+// water of the up leg had that the water of the down leg had not.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Observation } from "../evidence/evidence.js";
 
 /** Units: ppm; filmRate ppm a day; pressure ppm per 1000 dbar. `event` is what a cause proposes. */
 export const cellSlots = ["clean", "filmDown", "filmUp", "filmRate", "pressure", "event"] as const;
 export type CellSlot = (typeof cellSlots)[number];
-export type SharedSlot = "run" | "pairWander";
+export const sharedSlots = ["run", "pairWander", "water"] as const;
+export type SharedSlot = (typeof sharedSlots)[number];
 
 export interface Layout {
   readonly cells: readonly CellName[];
@@ -17,7 +19,7 @@ export interface Layout {
 }
 
 export function layoutFor(cells: readonly CellName[]): Layout {
-  return { cells, size: cells.length * cellSlots.length + 2 };
+  return { cells, size: cells.length * cellSlots.length + sharedSlots.length };
 }
 
 export function cellIndex({ cells }: Layout, cell: CellName, slot: CellSlot): number {
@@ -25,7 +27,7 @@ export function cellIndex({ cells }: Layout, cell: CellName, slot: CellSlot): nu
 }
 
 export function sharedIndex({ size }: Layout, slot: SharedSlot): number {
-  return slot === "run" ? size - 2 : size - 1;
+  return size - sharedSlots.length + sharedSlots.indexOf(slot);
 }
 
 /** Where within a cast a film came. */
@@ -61,6 +63,7 @@ export function rowOf(
   }
   if (observation.line === "bottles") row[sharedIndex(layout, "run")] = 1;
   if (observation.line === "pair") row[sharedIndex(layout, "pairWander")] = 1;
+  if (observation.line === "legs") row[sharedIndex(layout, "water")] = 1;
   return row;
 }
 

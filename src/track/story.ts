@@ -15,7 +15,7 @@ export interface Going {
   /** Shed before or within this cast; cleaned after it. */
   readonly cast: string;
   readonly when: "before" | "within" | "after";
-  readonly how: "shed" | "cleaned off" | "cleaned in vain";
+  readonly how: "shed" | "cleaned off" | "cleaned in part" | "cleaned in vain";
 }
 
 /** Film that sits in a cell. */

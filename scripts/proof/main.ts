@@ -1,0 +1,14 @@
+// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes some minutes.
+import { openCruisesReport } from "./openCruises.js";
+import { simulatedReport } from "./simulated.js";
+
+const cruises = Number(process.argv[2] ?? 120);
+const watched = process.stderr.isTTY === true;
+console.log("== simulated cruises, truth known\n");
+console.log(
+  simulatedReport(cruises, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  }),
+);
+console.log("\n== open cruises\n");
+console.log(await openCruisesReport());

@@ -1,0 +1,151 @@
+// How well verdicts do on simulated cruises whose truth is known: the gain, its interval, the cause, the cleaning.
+import type { CellName } from "../../src/cast/cast.js";
+import type { CauseName } from "../../src/causes/causeNames.js";
+import { bankOfCauses } from "../../src/causes/index.js";
+import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
+import { median } from "../../src/statistics/robustCentre.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { bounds } from "./bound.js";
+import { meanAfterRejection } from "./yardstick.js";
+
+/** One cell on one cast: what was said beside what is true. */
+export interface Outcome {
+  readonly true_ppm: number;
+  readonly said_ppm: number;
+  readonly interval95: readonly [number, number];
+  /** The bound of this design, ppm. */
+  readonly bound_ppm: number;
+  /** The common way, ppm; NaN without bottles. */
+  readonly common_ppm: number;
+  readonly trueCause: CauseName;
+  readonly saidCause: CauseName;
+  readonly probability: number;
+  readonly deepClean: boolean;
+}
+
+/** Outcomes of every cell and cast of one random cruise. */
+export function outcomesOf(seed: number): readonly Outcome[] {
+  const { cruise, truth } = simulateCruise(randomScenario(seed));
+  const document = assessCruise(cruise);
+  const evidence = [...cruiseEvidence(cruise)];
+  const cells = Object.keys(truth[0]!.cells) as CellName[];
+  const limits = bounds(
+    cells,
+    evidence.map(({ tracked }) => tracked),
+    (i, cell) => {
+      const { cleanGain_ppm, film, onset } = truth[i]!.cells[cell]!;
+      return {
+        clean: cleanGain_ppm,
+        filmDown: film.down,
+        filmUp: film.up,
+        ...(onset === undefined ? {} : { onset }),
+      };
+    },
+  );
+  return document.casts.flatMap((verdict, i) =>
+    cells.map((cell, c): Outcome => {
+      const own = truth[i]!.cells[cell]!;
+      const said = verdict.cells[cell]!;
+      const leading = said.causes[0]!;
+      const bottles = cruise.bottles.filter((bottle) => bottle.cast === verdict.cast);
+      return {
+        true_ppm: own.gain.up,
+        said_ppm: said.gainError.up.ppm,
+        interval95: said.gainError.up.interval95,
+        bound_ppm: limits[i]![c]!,
+        common_ppm: meanAfterRejection(bottles, cell, cruise.casts[i]!.data),
+        trueCause: own.cause,
+        saidCause: leading.cause,
+        probability: leading.probability,
+        deepClean: said.advice.deepClean,
+      };
+    }),
+  );
+}
+
+const rms = (values: readonly number[]) =>
+  Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+const share = (part: number, of: number) => `${((100 * part) / of).toFixed(1)} %`;
+
+/** The figures of many cruises, as text. */
+export function simulatedReport(cruises: number, onCruise: (done: number) => void): string {
+  const outcomes: Outcome[] = [];
+  for (let seed = 1; seed <= cruises; seed++) {
+    outcomes.push(...outcomesOf(seed));
+    onCruise(seed);
+  }
+  const errors = outcomes.map(({ said_ppm, true_ppm }) => said_ppm - true_ppm);
+  const common = outcomes.filter(({ common_ppm }) => Number.isFinite(common_ppm));
+  const inside = outcomes.filter(
+    ({ interval95: [low, high], true_ppm }) => low <= true_ppm && true_ppm <= high,
+  );
+  const bound = rms(outcomes.map(({ bound_ppm }) => bound_ppm));
+  const right = outcomes.filter(({ trueCause, saidCause }) => trueCause === saidCause);
+  const mendable = new Set(bankOfCauses.filter((c) => c.mendedByCleaning).map((c) => c.name));
+  const unmendable = outcomes.filter(({ trueCause }) => !mendable.has(trueCause));
+  const inVain = unmendable.filter(({ deepClean }) => deepClean);
+  return [
+    `${cruises} cruises (seeds 1 to ${cruises}), ${outcomes.length} cells on casts`,
+    "",
+    "gain error as the up leg ends, against the truth          rms, ppm   median |error|, ppm",
+    `  verdict                                                 ${column(errors)}`,
+    `  mean of deep residuals after 2.8-sigma rejection        ${column(common.map((o) => o.common_ppm - o.true_ppm))}`,
+    `  verdict, on the same casts                              ${column(common.map((o) => o.said_ppm - o.true_ppm))}`,
+    `  bound of the design, what happened being told           ${bound.toFixed(1).padStart(8)}`,
+    `  ratio of the verdict's rms to the bound                 ${(rms(errors) / bound).toFixed(2).padStart(8)}`,
+    `  median of |error| / bound, 0.67 where efficient         ${median(
+      outcomes.map((o, i) => Math.abs(errors[i]!) / o.bound_ppm),
+    )
+      .toFixed(2)
+      .padStart(8)}`,
+    `95 % intervals that hold the truth                        ${share(inside.length, outcomes.length).padStart(8)}`,
+    "",
+    `leading cause right                                       ${share(right.length, outcomes.length).padStart(8)}`,
+    `deep clean advised where cleaning cannot mend             ${share(inVain.length, unmendable.length).padStart(8)} (${inVain.length} of ${unmendable.length})`,
+    "",
+    "causes, true in rows, said in columns",
+    confusion(outcomes),
+    "",
+    "probability given to the leading cause, and how often it was right",
+    reliability(outcomes),
+  ].join("\n");
+}
+
+function column(errors: readonly number[]): string {
+  return `${rms(errors).toFixed(1).padStart(8)}   ${median(errors.map(Math.abs)).toFixed(1).padStart(8)}`;
+}
+
+function confusion(outcomes: readonly Outcome[]): string {
+  const rows = [...new Set(outcomes.map(({ trueCause }) => trueCause))].sort();
+  const columns = [...new Set(outcomes.map(({ saidCause }) => saidCause))].sort();
+  const width = Math.max(...columns.map((name) => name.length)) + 2;
+  const line = (name: string, cells: readonly string[]) =>
+    `  ${name.padEnd(18)}${cells.map((cell) => cell.padStart(width)).join("")}`;
+  return [
+    line("", columns),
+    ...rows.map((row) =>
+      line(
+        row,
+        columns.map((saidCause) =>
+          String(outcomes.filter((o) => o.trueCause === row && o.saidCause === saidCause).length),
+        ),
+      ),
+    ),
+  ].join("\n");
+}
+
+function reliability(outcomes: readonly Outcome[]): string {
+  const edges = [0, 0.5, 0.7, 0.9, 0.97, 1.0001];
+  return edges
+    .slice(1)
+    .map((high, i) => {
+      const low = edges[i]!;
+      const some = outcomes.filter(({ probability }) => probability >= low && probability < high);
+      if (some.length === 0) return `  ${low} to ${Math.min(1, high)}: none`;
+      const mean = some.reduce((sum, { probability }) => sum + probability, 0) / some.length;
+      const right = some.filter((o) => o.trueCause === o.saidCause).length;
+      return `  ${low} to ${Math.min(1, high)}: given ${share(mean, 1)}, right ${share(right, some.length)} of ${some.length}`;
+    })
+    .join("\n");
+}
