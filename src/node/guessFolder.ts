@@ -1,43 +1,84 @@
-// A folder without cruise.json: what its files are, by their names.
+// A folder without cruise.json: what its files are, by their content.
+import { readdir } from "node:fs/promises";
+import { basename, join, resolve } from "node:path";
+import { BadInput } from "../read/badInput.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
+import { exchangeCastId } from "../read/exchange.js";
+import { type FileKind, sniff } from "../read/sniff.js";
+import { notToBeHad, readHead } from "./readText.js";
 
-/** @param names of the files in the folder */
-export function guessFolder(
+interface Found {
+  readonly name: string;
+  readonly kind: FileKind;
+  readonly head: string;
+}
+
+/**
+ * @returns the cruise as far as its files tell it, and what was assumed
+ * @throws BadInput where nothing in the folder is recognised
+ */
+export async function guessFolder(
   folder: string,
-  names: readonly string[],
-): { readonly description: CruiseDescription; readonly notes: readonly string[] } {
-  const sorted = [...names].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-  const bottles = sorted.find((name) => /^bottles\.csv$|_hy1\.csv$/i.test(name));
-  const maintenance = sorted.find((name) => /^maintenance\.(csv|json)$/i.test(name));
-  const casts = sorted.filter(
-    (name) => /\.csv$/i.test(name) && name !== bottles && name !== maintenance,
-  );
-  const exchange = (name: string) => /_ct1\.csv$/i.test(name);
+): Promise<{ readonly description: CruiseDescription; readonly notes: readonly string[] }> {
+  const name = basename(resolve(folder));
+  const files = await textFiles(folder, name);
+  const named = (...kinds: readonly FileKind[]) => files.filter(({ kind }) => kinds.includes(kind));
+  const casts = named("cast", "exchange-cast");
+  const [bottles, ...moreBottles] = named("bottles", "exchange-bottles");
+  const [maintenance, ...moreMaintenance] = named("maintenance");
+  if (casts.length === 0 && bottles === undefined) {
+    throw new BadInput([
+      {
+        file: name,
+        line: 0,
+        found: "a folder without cruise.json, casts or bottles",
+        expected: "cruise.json, or casts and bottles as CSV or WHP-Exchange",
+        mend: "Name the folder that holds the cruise, or write a cruise.json as docs/formats.md describes it.",
+      },
+    ]);
+  }
+  const aside = [
+    ...named("unknown", "netcdf", "packed", "description"),
+    ...moreBottles,
+    ...moreMaintenance,
+  ];
   return {
     description: {
-      name: folder,
-      casts: casts.map((file) => ({
-        id: exchange(file) ? idOf(file) : file.replace(/\.csv$/i, ""),
-        file,
-      })),
-      ...(bottles === undefined ? {} : { bottles }),
-      ...(maintenance === undefined ? {} : { maintenance }),
+      name,
+      casts: casts.map((cast) => ({ id: castIdOf(cast), file: cast.name })),
+      ...(bottles === undefined ? {} : { bottles: bottles.name }),
+      ...(maintenance === undefined ? {} : { maintenance: maintenance.name }),
       instrument: {},
     },
     notes: [
-      `no cruise.json: ${casts.length} casts taken from the other CSV files in order of their names, ` +
-        `bottles ${bottles === undefined ? "none" : `from ${bottles}`}, ` +
-        `maintenance ${maintenance === undefined ? "none" : `from ${maintenance}`}`,
+      `there is no cruise.json: ${casts.length} casts in the order of their names, ` +
+        `bottles ${bottles?.name ?? "none"}, maintenance ${maintenance?.name ?? "none"}`,
+      ...(aside.length === 0 ? [] : [`left aside: ${aside.map((file) => file.name).join(", ")}`]),
     ],
   };
 }
 
-/** EXPOCODE_STATION_CAST_ct1.csv, numbers padded, as in a cruise's archive of CTD files [CCHDOExchange]. */
-function idOf(file: string): string {
-  const [station, cast] = file
-    .replace(/_ct1\.csv$/i, "")
-    .split("_")
-    .slice(-2);
-  const bare = (text: string | undefined) => (text ?? "").replace(/^0+(?=.)/, "");
-  return `${bare(station)}/${bare(cast)}`;
+async function textFiles(folder: string, name: string): Promise<readonly Found[]> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
+    throw notToBeHad(error, name);
+  });
+  const names = entries
+    .filter((entry) => entry.isFile() && /\.(csv|txt|json|nc|zip)$/i.test(entry.name))
+    .map((entry) => entry.name)
+    .sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+  const found: Found[] = [];
+  for (const file of names) {
+    const head = await readHead(join(folder, file), file);
+    found.push({ name: file, kind: sniff(head), head });
+  }
+  return found;
+}
+
+/** The cast's id: as a WHP-Exchange file says, or else its name. */
+export function castIdOf({ name, kind, head }: Found): string {
+  const header = (key: string) => new RegExp(`^${key}\\s*=\\s*(\\S+)\\s*$`, "m").exec(head)?.[1];
+  const [station, cast] = [header("STNNBR"), header("CASTNO")];
+  return kind === "exchange-cast" && station !== undefined && cast !== undefined
+    ? exchangeCastId(station, cast)
+    : name.replace(/\.[^.]*$/, "");
 }

@@ -1,5 +1,5 @@
-// A cruise from the file system: a folder with or without cruise.json, a cruise.json, a bottle file.
-import { readdir } from "node:fs/promises";
+// A cruise from the file system: a folder with or without cruise.json, a cruise.json, a bottle file, a single cast.
+import { existsSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
 import { assembleCruise } from "../read/assembleCruise.js";
@@ -7,86 +7,60 @@ import { BadInput } from "../read/badInput.js";
 import { type ReadBottles, readBottlesCsv } from "../read/bottlesCsv.js";
 import type { CastFacts } from "../read/castBuilder.js";
 import { type CruiseDescription, readCruiseDescription } from "../read/cruiseDescription.js";
-import { isExchange } from "../read/exchange.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";
-import { readMaintenance } from "../read/maintenanceRecord.js";
+import { type ReadMaintenance, readMaintenance } from "../read/maintenanceRecord.js";
 import { present } from "../read/present.js";
-import { guessFolder } from "./guessFolder.js";
+import { refuseForeign, sniff } from "../read/sniff.js";
+import { castIdOf, guessFolder } from "./guessFolder.js";
 import { hashFile } from "./hashFile.js";
 import { readCastFile } from "./readCastFile.js";
-import { isFolder, readText } from "./readText.js";
+import { type DecodedText, isFolder, readHead, readText } from "./readText.js";
 
 /** Called as files are read, for a progress line. */
 export type OnFile = (done: number, of: number, name: string) => void;
 
 /**
  * Read a cruise.
- * @param path a cruise folder, a cruise.json, a WHP-Exchange bottle file or a bottles table
+ * @param path a cruise folder, a cruise.json, a WHP-Exchange bottle file, a bottles table, or one cast
  * @throws BadInput where a file cannot be had, or holds what it should not: all faults of a file together
  */
 export async function readCruise(path: string, onFile?: OnFile): Promise<Cruise> {
+  const file = basename(path);
   if (await isFolder(path, path)) {
-    const names = await readdir(path);
-    return names.includes("cruise.json")
-      ? readDescribed(join(path, "cruise.json"), onFile)
-      : readGuessed(path, names, onFile);
+    const described = join(path, "cruise.json");
+    return existsSync(described) ? readDescribed(described, onFile) : readGuessed(path, onFile);
   }
-  if (path.endsWith(".nc")) {
-    throw new BadInput([
-      {
-        file: path,
-        line: 0,
-        found: "a NetCDF file",
-        expected: "text: CSV, WHP-Exchange or cruise.json",
-        mend: "NetCDF is not read yet: write the cast as CSV.",
-      },
-    ]);
-  }
-  const text = await readText(path, path);
-  if (/^\ufeff?\s*\{/.test(text)) return readDescribed(path, onFile);
-  const bottles = bottlesOf(text, basename(path));
-  return assembleCruise({
-    name: basename(path).replace(/\.(csv|txt)$/i, ""),
-    casts: [],
-    bottles: bottles.bottles,
-    bottleCasts: bottles.casts,
-    inputs: [{ ...bottles.input, sha256: await hashFile(path) }],
-  });
-}
-
-function bottlesOf(text: string, file: string): ReadBottles {
-  return isExchange(text, "BOTTLE")
-    ? readExchangeBottles(text, { file })
-    : readBottlesCsv(text, { file });
+  const head = await readHead(path, path);
+  const kind = sniff(head);
+  refuseForeign(kind, file);
+  if (kind === "description") return readDescribed(path, onFile);
+  if (kind === "maintenance") throw new BadInput([maintenanceAlone(file)]);
+  const name = file.replace(/\.[^.]*$/, "");
+  const one = { name, instrument: {} };
+  return kind === "cast" || kind === "exchange-cast"
+    ? readParts(
+        dirname(path),
+        { ...one, casts: [{ id: castIdOf({ name: file, kind, head }), file }] },
+        [],
+        onFile,
+      )
+    : readParts(dirname(path), { ...one, casts: [], bottles: file }, [], onFile);
 }
 
 async function readDescribed(path: string, onFile?: OnFile): Promise<Cruise> {
-  const description = readCruiseDescription(await readText(path, path), { file: basename(path) });
-  const { length } = description.casts;
-  const input: InputFile = {
-    name: basename(path),
-    role: "cruise",
-    sha256: await hashFile(path),
-    rows: length,
-    leftOut: [],
-    notes: [],
-  };
+  const file = basename(path);
+  const { text, notes } = await readText(path, path);
+  const description = readCruiseDescription(text, { file });
+  const rows = description.casts.length;
+  const sha256 = await hashFile(path);
+  const input: InputFile = { name: file, role: "cruise", sha256, rows, leftOut: [], notes };
   return readParts(dirname(resolve(path)), description, [input], onFile);
 }
 
-async function readGuessed(
-  folder: string,
-  names: readonly string[],
-  onFile?: OnFile,
-): Promise<Cruise> {
-  const { description, notes } = guessFolder(basename(resolve(folder)), names);
-  const input: InputFile = {
-    name: basename(resolve(folder)),
-    role: "cruise",
-    rows: 0,
-    leftOut: [],
-    notes,
-  };
+async function readGuessed(folder: string, onFile?: OnFile): Promise<Cruise> {
+  const { description, notes } = await guessFolder(folder);
+  const { name, casts } = description;
+  const input: InputFile = { name, role: "cruise", rows: casts.length, leftOut: [], notes };
   return readParts(folder, description, [input], onFile);
 }
 
@@ -97,23 +71,31 @@ async function readParts(
   onFile?: OnFile,
 ): Promise<Cruise> {
   const { name, note, instrument, target, nextStation } = description;
+  const files = [description.bottles, description.maintenance].filter((f) => f !== undefined);
+  const of = description.casts.length + files.length;
+  let done = 0;
   const inputs = [...described];
   const casts: CruiseCast[] = [];
-  for (const [i, cast] of description.casts.entries()) {
-    const { file, ...facts } = cast;
-    onFile?.(i + 1, description.casts.length, cast.id);
+  for (const { file, ...facts } of description.casts) {
     if (file === undefined) {
-      casts.push(present(facts));
-      continue;
+      casts.push(present<CruiseCast>(facts));
+    } else {
+      const told = present<CastFacts>({
+        sampleRate_Hz: instrument.sampleRate_Hz,
+        ...facts,
+        file,
+      });
+      const { cast, input } = await readCastFile(join(folder, file), told);
+      const { id, start, latitude, longitude } = cast;
+      inputs.push(input);
+      casts.push(present<CruiseCast>({ id, start, latitude, longitude, data: cast }));
     }
-    const told = present<CastFacts>({ sampleRate_Hz: instrument.sampleRate_Hz, ...facts, file });
-    const read = await readCastFile(join(folder, file), told);
-    inputs.push(read.input);
-    const { id, start, latitude, longitude } = read.cast;
-    casts.push(present<CruiseCast>({ id, start, latitude, longitude, data: read.cast }));
+    onFile?.(++done, of, facts.id);
   }
-  const bottles = await bottlesIn(folder, description.bottles);
-  const maintenance = await maintenanceIn(folder, description.maintenance);
+  const bottles = await readPart(folder, description.bottles, bottlesOf);
+  if (bottles !== undefined) onFile?.(++done, of, bottles.input.name);
+  const maintenance = await readPart(folder, description.maintenance, maintenanceOf);
+  if (maintenance !== undefined) onFile?.(++done, of, maintenance.input.name);
   return assembleCruise({
     name,
     note,
@@ -124,27 +106,41 @@ async function readParts(
     instrument: present(instrument),
     target,
     nextStation: nextStation === undefined ? undefined : present(nextStation),
-    inputs: [
-      ...inputs,
-      ...(bottles === undefined ? [] : [bottles.input]),
-      ...(maintenance === undefined ? [] : [maintenance.input]),
-    ],
+    inputs: [...inputs, ...[bottles, maintenance].flatMap((part) => (part ? [part.input] : []))],
   });
 }
 
-async function bottlesIn(
+/** A file of the folder read by `read`, its fingerprint added; undefined where none is named. */
+async function readPart<T extends { readonly input: InputFile }>(
   folder: string,
   file: string | undefined,
-): Promise<ReadBottles | undefined> {
+  read: (text: string, file: string) => T,
+): Promise<T | undefined> {
   if (file === undefined) return undefined;
   const path = join(folder, file);
-  const read = bottlesOf(await readText(path, file), file);
-  return { ...read, input: { ...read.input, sha256: await hashFile(path) } };
+  refuseForeign(sniff(await readHead(path, file)), file);
+  const { text, notes }: DecodedText = await readText(path, file);
+  const part = read(text, file);
+  const sha256 = await hashFile(path);
+  return { ...part, input: { ...part.input, sha256, notes: [...part.input.notes, ...notes] } };
 }
 
-async function maintenanceIn(folder: string, file: string | undefined) {
-  if (file === undefined) return undefined;
-  const path = join(folder, file);
-  const read = readMaintenance(await readText(path, file), { file });
-  return { ...read, input: { ...read.input, sha256: await hashFile(path) } };
+function bottlesOf(text: string, file: string): ReadBottles {
+  return sniff(text.slice(0, 1000)) === "exchange-bottles"
+    ? readExchangeBottles(text, { file })
+    : readBottlesCsv(text, { file });
+}
+
+function maintenanceOf(text: string, file: string): ReadMaintenance {
+  return readMaintenance(text, { file });
+}
+
+function maintenanceAlone(file: string) {
+  return {
+    file,
+    line: 0,
+    found: "a maintenance record",
+    expected: "a cruise folder, a cruise.json, a bottle file or a cast",
+    mend: "Name the cruise that the record belongs to.",
+  };
 }

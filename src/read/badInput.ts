@@ -18,14 +18,31 @@ export class BadInput extends Error {
   readonly faults: readonly Fault[];
 
   constructor(faults: readonly Fault[]) {
-    super(faults.map(faultSentence).join("\n"));
+    const more = faults.length - mostTold;
+    const told = faults.slice(0, mostTold).map(faultSentence);
+    super([...told, ...(more > 0 ? [`and ${more} more.`] : [])].join("\n"));
     this.faults = faults;
   }
 }
 
-/** A fault as one sentence for a person. */
+/** Faults that the message tells; `faults` holds them all. */
+const mostTold = 20;
+/** Longer texts from a file are cut where they are shown. */
+const longestShown = 60;
+
+/** A fault as one sentence for a person; control characters of a file do not reach the terminal. */
 export function faultSentence(fault: Fault): string {
   const line = fault.line > 0 ? `, line ${fault.line}` : "";
-  const column = fault.column === undefined ? "" : `, column ${fault.column}`;
-  return `${fault.file}${line}${column}: found ${fault.found}, expected ${fault.expected}. ${fault.mend}`;
+  const column = fault.column === undefined ? "" : `, column ${shortened(fault.column)}`;
+  const sentence = `${fault.file}${line}${column}: found ${fault.found}, expected ${fault.expected}. ${fault.mend}`;
+  return sentence.replace(/\p{Cc}/gu, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
+}
+
+/** A value of a file in quotes, short enough for one line. */
+export function quoted(value: unknown): string {
+  return value === undefined ? "nothing" : shortened(JSON.stringify(value) ?? String(value));
+}
+
+function shortened(text: string): string {
+  return text.length > longestShown ? `${text.slice(0, longestShown - 3)}...` : text;
 }

@@ -1,12 +1,19 @@
 // Rows of a cast's table gathered into columns, one row after the other, so that a file can be streamed.
-import type { Cast, CastColumns, CellColumns } from "../cast/cast.js";
+import type { Cast, CellColumns } from "../cast/cast.js";
 import type { InputFile, LeftOutRow } from "../cast/cruise.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
-import { BadInput, type Fault } from "./badInput.js";
-import { type CastColumnName, type CastMapping, placesOf } from "./castHeadings.js";
-import { unitFaults } from "./castUnits.js";
+import { BadInput, type Fault, quoted } from "./badInput.js";
+import {
+  type CastColumnName,
+  type CastMapping,
+  conductivityName,
+  placesOf,
+} from "./castHeadings.js";
+import { checkUnits } from "./castUnits.js";
+import { growingColumn } from "./growingColumn.js";
 import { mendNumber, numberCell } from "./numberCell.js";
-import type { TableRow } from "./table.js";
+import { present } from "./present.js";
+import { checkedHeadings, raggedness, type TableRow } from "./table.js";
 
 /** What is told of a cast beside its file. */
 export interface CastFacts {
@@ -18,7 +25,9 @@ export interface CastFacts {
   /** Of the temperatures in the file; ITS-90 where absent. */
   readonly temperatureScale?: "ITS-90" | "IPTS-68";
   readonly sampleRate_Hz?: number;
+  /** ISO 8601 UTC. */
   readonly start?: string;
+  /** Degrees north and east. */
   readonly latitude?: number;
   readonly longitude?: number;
 }
@@ -31,144 +40,126 @@ export interface ReadCast {
 /** Rows with something wrong beyond this many are counted, not listed. */
 const mostListed = 200;
 
-/** @throws BadInput where a column that a cast must have is not there */
+/** @throws BadInput where a heading that a cast must have is not there, or one stands twice */
 export function castBuilder(head: TableRow, facts: CastFacts) {
-  const { file, mapping = {} } = facts;
-  const places = placesOf(head.cells, mapping);
-  requireColumns(head, facts, places);
+  const { file } = facts;
+  const headings = checkedHeadings(head, file);
+  const { places, notes } = placesOf(head, facts.mapping ?? {}, file);
   const names = Object.keys(places) as CastColumnName[];
-  const columns = new Map(names.map((name) => [name, growing()]));
-  const otherPlaces = head.cells.flatMap((_, i) => (Object.values(places).includes(i) ? [] : [i]));
-  const others = otherPlaces.map((): string[] => []);
+  const numbers = names.map((name) => ({ place: places[name]!, column: growingColumn() }));
+  const taken = new Set(numbers.map(({ place }) => place));
+  const others = headings.flatMap((heading, place) =>
+    taken.has(place) || heading === "" ? [] : [{ heading, place, cells: [] as string[] }],
+  );
   const leftOut: LeftOutRow[] = [];
-  let [rows, faulty, firstFault] = [0, 0, undefined as Fault | undefined];
+  let rows = 0;
+  let faulty = 0;
+  let firstFault: Fault | undefined;
+  const note = (fault: Fault, why: string) => {
+    faulty++;
+    firstFault ??= fault;
+    if (leftOut.length < mostListed) leftOut.push({ line: fault.line, why });
+  };
+
   return {
+    /** A cell that is no number is a gap; so is a row whose cells cannot be told apart. Both keep their place. */
     push({ cells, line }: TableRow): void {
       rows++;
-      let why =
-        cells.length === head.cells.length
-          ? ""
-          : `${cells.length} cells under ${head.cells.length} headings`;
-      for (const name of names) {
-        const text = cells[places[name]!];
-        const value = numberCell(text);
-        columns.get(name)!.push(value ?? Number.NaN);
-        if (value !== undefined) continue;
-        why = `${head.cells[places[name]!]} is ${JSON.stringify(text)}, not a number: taken as missing`;
-        firstFault ??= {
-          file,
-          line,
-          column: head.cells[places[name]!]!,
-          found: JSON.stringify(text),
-          expected: "a number",
-          mend: mendNumber(text ?? ""),
-        };
+      const ragged = raggedness(cells, headings.length);
+      let odd: number | undefined;
+      for (const { place, column } of numbers) {
+        const value = ragged === undefined ? numberCell(cells[place]) : Number.NaN;
+        column.push(value ?? Number.NaN);
+        if (value === undefined) odd ??= place;
       }
-      otherPlaces.forEach((place, i) => {
-        others[i]!.push(cells[place] ?? "");
-      });
-      if (why === "") return;
-      faulty++;
-      if (leftOut.length < mostListed) leftOut.push({ line, why });
+      for (const { place, cells: column } of others) column.push(cells[place] ?? "");
+      if (ragged !== undefined) {
+        const mend = "Put the cell that is missing in its place, blank if need be.";
+        const fault = { file, line, found: ragged, expected: "one cell for each heading", mend };
+        note(fault, `${ragged}: all taken as missing`);
+      } else if (odd !== undefined) {
+        const found = quoted(cells[odd]);
+        const column = headings[odd]!;
+        const mend = mendNumber(cells[odd] ?? "");
+        const fault = { file, line, column, found, expected: "a number", mend };
+        note(fault, `${column} is ${found}, not a number: taken as missing`);
+      }
     },
+
     /** @throws BadInput where the rows cannot be of a cast */
     finish(): ReadCast {
       if (rows === 0) throw new BadInput([noRows(file, head.line)]);
       // One odd cell is a gap; a column of them is another format.
-      if (faulty > rows / 2 && firstFault !== undefined) throw new BadInput([firstFault]);
-      const column = (name: CastColumnName) => columns.get(name)?.values();
-      const notes: string[] = [];
-      if (faulty > mostListed)
-        notes.push(`${faulty} rows with something wrong, the first ${mostListed} listed`);
+      if (firstFault !== undefined && faulty > rows / 2) throw new BadInput([firstFault]);
+      const said = [...notes];
+      if (faulty > mostListed) {
+        said.push(`${faulty} rows with something wrong, the first ${mostListed} listed`);
+      }
+      const column = (name: CastColumnName) => numbers[names.indexOf(name)]?.column.values();
       const pressure_dbar = column("pressure_dbar")!;
-      const primary = cellColumns(facts, pressure_dbar, column, "", notes)!;
-      const secondary = cellColumns(facts, pressure_dbar, column, "2", notes);
-      const time_s = column("time_s");
-      const castColumns: CastColumns = {
-        ...(time_s === undefined ? {} : { time_s }),
-        pressure_dbar,
-        primary,
-        ...(secondary === undefined ? {} : { secondary }),
-        others: Object.fromEntries(otherPlaces.map((place, i) => [head.cells[place]!, others[i]!])),
+      const cell = (suffix: "" | "2"): CellColumns | undefined => {
+        const source = conductivityName(places, suffix);
+        const temperature_C = column(`temperature${suffix}_C`);
+        if (source === undefined || temperature_C === undefined) return undefined;
+        if (facts.temperatureScale === "IPTS-68") {
+          temperature_C.forEach((t68, i) => {
+            temperature_C[i] = t90FromT68(t68);
+          });
+          said.push(`temperature${suffix}_C was converted from IPTS-68 to ITS-90`);
+        }
+        const values = column(source)!;
+        const columns = { temperature_C, conductivity_mS_cm: values };
+        if (source.startsWith("salinity")) {
+          said.push(`no conductivity${suffix} in the file: it was rebuilt from ${source}`);
+          values.forEach((sp, i) => {
+            values[i] = cFromSp(sp, temperature_C[i]!, pressure_dbar[i]!);
+          });
+          return columns;
+        }
+        const siemens = source.endsWith("_S_m");
+        if (siemens) {
+          values.forEach((value, i) => {
+            values[i] = 10 * value;
+          });
+        }
+        const heading = (name: CastColumnName) => headings[places[name]!]!;
+        const readings = {
+          pressure: pressure_dbar,
+          temperature: temperature_C,
+          conductivity: values,
+          unit: siemens ? ("S/m" as const) : ("mS/cm" as const),
+          headings: {
+            pressure: heading("pressure_dbar"),
+            temperature: heading(`temperature${suffix}_C`),
+            conductivity: heading(source),
+          },
+        };
+        said.push(...checkUnits(readings, file, head.line));
+        return columns;
       };
-      const heading = (name: CastColumnName) => head.cells[places[name] ?? -1] ?? name;
-      const faults = unitFaults(castColumns, { file, line: head.line, heading, places });
-      if (faults.length > 0) throw new BadInput(faults);
+      const primary = cell("")!;
+      const secondary = cell("2");
       const { id, sampleRate_Hz, start, latitude, longitude } = facts;
-      const measured =
-        places.conductivity_mS_cm !== undefined || places.conductivity_S_m !== undefined;
+      const salinityOnly = conductivityName(places, "") === "salinity";
       return {
-        cast: {
+        cast: present<Cast>({
           id,
-          ...(start === undefined ? {} : { start }),
-          ...(latitude === undefined ? {} : { latitude }),
-          ...(longitude === undefined ? {} : { longitude }),
-          ...(sampleRate_Hz === undefined ? {} : { sampleRate_Hz }),
-          conductivityFrom: measured ? "measured" : "salinity",
-          columns: castColumns,
-        },
-        input: { name: file, role: "cast", rows, leftOut, notes },
+          start,
+          latitude,
+          longitude,
+          sampleRate_Hz,
+          conductivityFrom: salinityOnly ? "salinity" : "measured",
+          columns: present({
+            time_s: column("time_s"),
+            pressure_dbar,
+            primary,
+            secondary,
+            others: Object.fromEntries(others.map(({ heading, cells }) => [heading, cells])),
+          }),
+        }),
+        input: { name: file, role: "cast", rows, leftOut, notes: said },
       };
     },
-  };
-}
-
-function requireColumns(
-  { cells, line }: TableRow,
-  { file, mapping = {} }: CastFacts,
-  places: ReturnType<typeof placesOf>,
-): void {
-  const mapped = Object.entries(mapping).filter(([, heading]) => !cells.includes(heading));
-  const wanted = [
-    ...mapped.map(([, heading]) => heading),
-    ...(["pressure_dbar", "temperature_C"] as const).filter((name) => places[name] === undefined),
-    ...((places.conductivity_mS_cm ?? places.conductivity_S_m ?? places.salinity) === undefined
-      ? ["conductivity_mS_cm"]
-      : []),
-  ];
-  if (wanted.length === 0) return;
-  const found = cells.slice(0, 12).join(", ");
-  throw new BadInput(
-    [...new Set(wanted)].map((name) => ({
-      file,
-      line,
-      column: name,
-      found: `no such heading among ${found}${cells.length > 12 ? ", ..." : ""}`,
-      expected:
-        name === "conductivity_mS_cm"
-          ? "a column conductivity_mS_cm, conductivity_S_m or salinity"
-          : `a column ${name}`,
-      mend: "Rename the column, or name your heading for it under `mapping` in cruise.json.",
-    })),
-  );
-}
-
-/** Temperature and conductivity of one cell; undefined where the file has no such cell. */
-function cellColumns(
-  { temperatureScale }: CastFacts,
-  pressure: Float64Array,
-  column: (name: CastColumnName) => Float64Array | undefined,
-  suffix: "" | "2",
-  notes: string[],
-): CellColumns | undefined {
-  const temperature_C = column(`temperature${suffix}_C`);
-  if (temperature_C === undefined) return undefined;
-  if (temperatureScale === "IPTS-68") {
-    for (let i = 0; i < temperature_C.length; i++) temperature_C[i] = t90FromT68(temperature_C[i]!);
-    notes.push("temperature was converted from IPTS-68 to ITS-90");
-  }
-  const given = column(`conductivity${suffix}_mS_cm`);
-  if (given !== undefined) return { temperature_C, conductivity_mS_cm: given };
-  const siemens = column(`conductivity${suffix}_S_m`);
-  if (siemens !== undefined) {
-    return { temperature_C, conductivity_mS_cm: siemens.map((value) => 10 * value) };
-  }
-  const salinity = column(`salinity${suffix}`);
-  if (salinity === undefined) return undefined;
-  notes.push("no conductivity in the file: it was rebuilt from salinity");
-  return {
-    temperature_C,
-    conductivity_mS_cm: salinity.map((sp, i) => cFromSp(sp, temperature_C[i]!, pressure[i]!)),
   };
 }
 
@@ -179,22 +170,5 @@ function noRows(file: string, line: number): Fault {
     found: "headings and no row",
     expected: "one row a scan",
     mend: "Check that the file was written to its end.",
-  };
-}
-
-/** A typed array that grows as it is filled. */
-function growing() {
-  let store = new Float64Array(1024);
-  let length = 0;
-  return {
-    push(value: number): void {
-      if (length === store.length) {
-        const larger = new Float64Array(2 * length);
-        larger.set(store);
-        store = larger;
-      }
-      store[length++] = value;
-    },
-    values: () => store.slice(0, length),
   };
 }

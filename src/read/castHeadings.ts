@@ -1,4 +1,6 @@
 // The headings of a cast's columns: ours, or any others by a mapping from ours to theirs.
+import { BadInput } from "./badInput.js";
+import { someHeadings, type TableRow } from "./table.js";
 
 /** What a column of a cast can be. */
 export const castColumnNames = [
@@ -19,14 +21,77 @@ export type CastColumnName = (typeof castColumnNames)[number];
 /** From our name to the file's heading. */
 export type CastMapping = Readonly<Partial<Record<CastColumnName, string>>>;
 
-/** Where each of our columns stands in the file; absent where it does not. */
+/** Where each of the columns that are taken as numbers stands in the file; absent where it does not. */
 export type ColumnPlaces = Readonly<Partial<Record<CastColumnName, number>>>;
 
-export function placesOf(headings: readonly string[], mapping: CastMapping): ColumnPlaces {
-  const places: Partial<Record<CastColumnName, number>> = {};
+/** Of these the first that is there is taken; conductivity rather than salinity made from it. */
+const conductivityNames = {
+  "": ["conductivity_mS_cm", "conductivity_S_m", "salinity"],
+  "2": ["conductivity2_mS_cm", "conductivity2_S_m", "salinity2"],
+} as const satisfies Record<string, readonly CastColumnName[]>;
+
+export function conductivityName(
+  places: ColumnPlaces,
+  suffix: "" | "2",
+): CastColumnName | undefined {
+  return conductivityNames[suffix].find((name) => places[name] !== undefined);
+}
+
+/**
+ * @returns where the columns stand, and what is to be said of those that were not taken
+ * @throws BadInput naming every heading that a cast must have, or that a mapping names, and that is not there
+ */
+export function placesOf(
+  { cells, line }: TableRow,
+  mapping: CastMapping,
+  file: string,
+): { readonly places: ColumnPlaces; readonly notes: readonly string[] } {
+  const found: Partial<Record<CastColumnName, number>> = {};
   for (const name of castColumnNames) {
-    const place = headings.indexOf(mapping[name] ?? name);
-    if (place >= 0) places[name] = place;
+    const place = cells.indexOf(mapping[name] ?? name);
+    if (place >= 0) found[name] = place;
   }
-  return places;
+  const wanted = [
+    ...Object.values(mapping).filter((heading) => !cells.includes(heading)),
+    ...(["pressure_dbar", "temperature_C"] as const).filter((name) => found[name] === undefined),
+    ...(conductivityName(found, "") === undefined ? ["conductivity_mS_cm"] : []),
+  ];
+  if (wanted.length > 0) throw missing(wanted, { cells, line }, file);
+  const second = conductivityName(found, "2");
+  const whole = second !== undefined && found.temperature2_C !== undefined;
+  const half = second ?? (found.temperature2_C === undefined ? undefined : "temperature2_C");
+  const taken: readonly (CastColumnName | undefined)[] = [
+    "time_s",
+    "pressure_dbar",
+    "temperature_C",
+    conductivityName(found, ""),
+    ...(whole ? (["temperature2_C", second] as const) : []),
+  ];
+  const places = Object.fromEntries(
+    Object.entries(found).filter(([name]) => taken.includes(name as CastColumnName)),
+  );
+  const other = second === undefined ? "conductivity2_mS_cm" : "temperature2_C";
+  return {
+    places,
+    notes:
+      whole || half === undefined
+        ? []
+        : [`${half} without ${other}: no second cell was taken from the file`],
+  };
+}
+
+function missing(wanted: readonly string[], { cells, line }: TableRow, file: string): BadInput {
+  return new BadInput(
+    [...new Set(wanted)].map((name) => ({
+      file,
+      line,
+      column: name,
+      found: `no such heading among ${someHeadings(cells)}`,
+      expected:
+        name === "conductivity_mS_cm"
+          ? "a column conductivity_mS_cm, conductivity_S_m or salinity"
+          : `a column ${name}`,
+      mend: "Rename the column, or name your heading for it under `mapping` in cruise.json.",
+    })),
+  );
 }

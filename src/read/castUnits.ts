@@ -1,126 +1,138 @@
-// Columns in other units than their headings say, or swapped: seen from the salinity that they imply.
-import { max } from "d3-array";
-import type { CastColumns, CellColumns } from "../cast/cast.js";
+// Columns in other units than their headings say, or exchanged: seen from the salinity that they imply. Limits are
+// judgement: wide enough for any sea, estuary or lagoon; what numbers alone cannot tell is noted, not refused.
 import { spFromC } from "../seawater/index.js";
-import { median } from "../statistics/robustCentre.js";
-import type { Fault } from "./badInput.js";
-import type { CastColumnName, ColumnPlaces } from "./castHeadings.js";
+import { median, quantile } from "../statistics/robustCentre.js";
+import { BadInput, type Fault } from "./badInput.js";
 
-interface Where {
-  readonly file: string;
-  readonly line: number;
-  readonly heading: (name: CastColumnName) => string;
-  readonly places: ColumnPlaces;
+/** The columns of one cell and how the file names them. */
+export interface CellReadings {
+  /** dbar. */
+  readonly pressure: ArrayLike<number>;
+  /** ITS-90 degree C. */
+  readonly temperature: ArrayLike<number>;
+  /** mS/cm, as taken from the file. */
+  readonly conductivity: ArrayLike<number>;
+  /** The unit that the file's heading gives. */
+  readonly unit: "mS/cm" | "S/m";
+  readonly headings: {
+    readonly pressure: string;
+    readonly temperature: string;
+    readonly conductivity: string;
+  };
 }
 
 /** Salinities of natural sea water, PSS-78; the Dead Sea apart. */
 const natural = (sp: number) => sp >= 0.05 && sp <= 46;
-/** Salinities of the open ocean: water below this pressure is hardly ever fresher. */
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
-const brackishEnds_dbar = 500;
+/** Water of salinity below 5 reaches no deeper than this in any sea: the Bothnian Bay ends at about 150 m. */
+const freshEnds_dbar = 160;
+/** The deepest trench is about 11,200 dbar. */
+const deepest_dbar = 12000;
+/** Warmer water is found at vents only. */
+const warmest_C = 36;
+/** Shallower than this an estuary may be as warm and fresh as exchanged columns look. */
+const estuariesEnd_dbar = 50;
+/** In air a cell reads near zero and says nothing of units, mS/cm. */
+const inAir = 0.2;
+/** Enough to judge by. */
+const mostJudged = 2000;
 
-/** @returns the faults of both cells' columns; empty where they can be what they say */
-export function unitFaults(columns: CastColumns, where: Where): readonly Fault[] {
-  const deepest = max(columns.pressure_dbar) ?? Number.NaN;
-  if (!(deepest > 0) && Number.isFinite(deepest)) {
-    return [
-      {
-        ...at(where, "pressure_dbar"),
-        found: `no pressure above ${deepest.toFixed(1)}`,
-        expected: "sea pressure in dbar, growing downward",
-        mend: "Give pressure, not height; dbar is 10 kPa.",
-      },
-    ];
-  }
-  return (["", "2"] as const).flatMap((suffix) => {
-    const cell = suffix === "" ? columns.primary : columns.secondary;
-    return cell === undefined
-      ? []
-      : cellFaults(cell, columns.pressure_dbar, deepest, suffix, where);
-  });
-}
-
-function cellFaults(
-  { temperature_C: t, conductivity_mS_cm: c }: CellColumns,
-  p: Float64Array,
-  deepest: number,
-  suffix: "" | "2",
-  where: Where,
-): readonly Fault[] {
-  const implied = (conductivity: (i: number) => number, temperature: (i: number) => number) => {
-    const step = Math.max(1, Math.floor(p.length / 2000));
-    const values: number[] = [];
-    for (let i = 0; i < p.length; i += step) {
-      // In air the cell reads near zero and says nothing of units.
-      if (c[i]! > 0.2 && p[i]! > 0) values.push(spFromC(conductivity(i), temperature(i), p[i]!));
-    }
-    return median(values);
+/**
+ * @returns what looks odd and may yet be right, in plain words
+ * @throws BadInput where the columns cannot be what their headings say
+ */
+export function checkUnits(readings: CellReadings, file: string, line: number): readonly string[] {
+  const { headings, unit } = readings;
+  const fault = (column: string, found: string, expected: string, mend: string): BadInput => {
+    const told: Fault = { file, line, column, found, expected, mend };
+    return new BadInput([told]);
   };
-  const asGiven = implied(
-    (i) => c[i]!,
-    (i) => t[i]!,
+  const chosen = spread(readings.pressure.length);
+  const p = chosen.map((i) => readings.pressure[i]!);
+  const deepest = quantile(p, 0.98);
+  if (deepest > deepest_dbar) {
+    throw fault(
+      headings.pressure,
+      `pressures up to ${deepest.toPrecision(3)}`,
+      `sea pressure in dbar, ${deepest_dbar} at the most`,
+      "Divide by 10 where it is in kPa, by 10 000 where it is in Pa.",
+    );
+  }
+  if (deepest < 0 && quantile(p, 0.02) < -10) {
+    throw fault(
+      headings.pressure,
+      `no pressure above ${deepest.toFixed(1)}`,
+      "sea pressure in dbar, growing downward",
+      "Give pressure, not height.",
+    );
+  }
+  const inWater = chosen.filter((i) => readings.pressure[i]! > 0);
+  const t = median(inWater.map((i) => readings.temperature[i]!));
+  const implied = (conductivity: (i: number) => number, temperature = readings.temperature) =>
+    median(inWater.map((i) => spFromC(conductivity(i), temperature[i]!, readings.pressure[i]!)));
+  const c = readings.conductivity;
+  const wet = inWater.filter((i) => c[i]! > inAir);
+  const asGiven = median(
+    wet.map((i) => spFromC(c[i]!, readings.temperature[i]!, readings.pressure[i]!)),
   );
-  if (Number.isNaN(asGiven) && median(c) <= 0.2) return [];
-  const siemens = where.places[`conductivity${suffix}_S_m`] !== undefined;
-  const name = siemens
-    ? (`conductivity${suffix}_S_m` as const)
-    : (`conductivity${suffix}_mS_cm` as const);
-  if (where.places[name] === undefined) return [];
-  const told = `values whose median implies salinity ${asGiven.toFixed(1)}`;
-  const tenfold = implied(
-    (i) => 10 * c[i]!,
-    (i) => t[i]!,
-  );
-  const deepAndFresh = deepest > brackishEnds_dbar && asGiven < 5;
-  if (!siemens && oceanic(tenfold) && (asGiven < 0.05 || deepAndFresh)) {
+  const told = `values whose median implies salinity ${asGiven.toPrecision(2)}`;
+  const exchanged = implied((i) => readings.temperature[i]!, c);
+  const middle = median(inWater.map((i) => c[i]!));
+  const freshLake = middle > 0 && middle < 1.5;
+  if (
+    oceanic(exchanged) &&
+    !oceanic(asGiven) &&
+    (t > warmest_C || (deepest > estuariesEnd_dbar && !freshLake))
+  ) {
+    throw fault(
+      headings.conductivity,
+      told,
+      "conductivity here and temperature in its own column",
+      `The two look exchanged: swap the headings ${headings.temperature} and ${headings.conductivity}.`,
+    );
+  }
+  if (wet.length === 0 || Number.isNaN(asGiven)) return [];
+  const tenfold = implied((i) => 10 * c[i]!);
+  if (unit === "mS/cm" && oceanic(tenfold) && asGiven < 5) {
+    const mend = `name or map it as ${inUnit(headings.conductivity, "S_m")}, or multiply it by 10`;
+    if (asGiven < 0.05 || deepest > freshEnds_dbar) {
+      throw fault(
+        headings.conductivity,
+        told,
+        "mS/cm: 20 to 65 in the ocean",
+        `These look like S/m: ${mend}.`,
+      );
+    }
     return [
-      {
-        ...at(where, name),
-        found: told,
-        expected: "mS/cm: 20 to 65 in the ocean",
-        mend: `These look like S/m: name the column conductivity${suffix}_S_m, or map that name to it.`,
-      },
+      `${headings.conductivity} implies salinity ${asGiven.toPrecision(2)}; if the water is not that fresh, it is in S/m: ${mend}`,
     ];
   }
   if (natural(asGiven)) return [];
-  const tenth = implied(
-    (i) => c[i]! / 10,
-    (i) => t[i]!,
-  );
-  if (siemens && natural(tenth)) {
-    return [
-      {
-        ...at(where, name),
-        found: told,
-        expected: "S/m: 2 to 6.5 in the ocean",
-        mend: `These look like mS/cm: name the column conductivity${suffix}_mS_cm, or map that name to it.`,
-      },
-    ];
+  if (unit === "S/m" && natural(implied((i) => c[i]! / 10))) {
+    throw fault(
+      headings.conductivity,
+      told,
+      "S/m: 2 to 6.5 in the ocean",
+      `These look like mS/cm: name or map it as ${inUnit(headings.conductivity, "mS_cm")}, or divide it by 10.`,
+    );
   }
-  const swapped = implied(
-    (i) => t[i]!,
-    (i) => c[i]!,
+  throw fault(
+    headings.conductivity,
+    told,
+    "conductivity of sea water, salinity 0.05 to 46",
+    "Check the units of conductivity, temperature (degree C) and pressure (dbar).",
   );
-  if (oceanic(swapped)) {
-    return [
-      {
-        ...at(where, name),
-        found: told,
-        expected: "conductivity here and temperature in its own column",
-        mend: `Temperature and conductivity look swapped: exchange the headings ${where.heading(name)} and ${where.heading(`temperature${suffix}_C`)}.`,
-      },
-    ];
-  }
-  return [
-    {
-      ...at(where, name),
-      found: told,
-      expected: "conductivity of sea water, salinity 0.05 to 46",
-      mend: "Check the units of conductivity, temperature (ITS-90 degree C) and pressure (dbar).",
-    },
-  ];
 }
 
-function at({ file, line, heading }: Where, name: CastColumnName) {
-  return { file, line, column: heading(name) };
+/** Our heading of the same column in the other unit. */
+function inUnit(heading: string, unit: "mS_cm" | "S_m"): string {
+  return /_(mS_cm|S_m)$/.test(heading)
+    ? heading.replace(/(mS_cm|S_m)$/, unit)
+    : `conductivity_${unit}`;
+}
+
+/** Indices evenly spread over a column, `mostJudged` of them at the most. */
+function spread(length: number): readonly number[] {
+  const step = Math.max(1, Math.ceil(length / mostJudged));
+  return Array.from({ length: Math.ceil(length / step) }, (_, k) => k * step);
 }

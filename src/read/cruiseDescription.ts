@@ -1,6 +1,6 @@
 // cruise.json: which files make a cruise, and what they do not say themselves.
 import { z } from "zod";
-import { BadInput } from "./badInput.js";
+import { BadInput, type Fault, quoted } from "./badInput.js";
 import { type CastMapping, castColumnNames } from "./castHeadings.js";
 import { lineOfKey, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
@@ -14,8 +14,8 @@ const path = z
   .string()
   .min(1)
   .refine(
-    (name) => !/^([\\/]|[A-Za-z]:)|(^|[\\/])\.\.([\\/]|$)/.test(name),
-    "a file within the cruise folder",
+    (name) => !/^([\\/]|[A-Za-z]:)|(^|[\\/])\.\.([\\/]|$)|\p{Cc}/u.test(name),
+    "a file within the cruise folder, named from there",
   );
 const cell = z.enum(["primary", "secondary"]);
 
@@ -73,25 +73,49 @@ export function readCruiseDescription(
   text: string,
   { file }: { readonly file: string },
 ): CruiseDescription {
-  const parsed = description.safeParse(readJson(text, file));
+  const json = readJson(text, file);
+  const parsed = description.safeParse(json);
   if (!parsed.success) {
     throw new BadInput(
-      parsed.error.issues.map((issue) => ({
-        file,
-        line: lineOfKey(text, issue.path),
-        column: issue.path.join(".") || "(the whole)",
-        found:
-          issue.code === "unrecognized_keys"
-            ? `the key ${issue.keys.join(", ")}`
-            : "a value that does not fit",
-        expected:
-          issue.code === "unrecognized_keys" ? "only keys of docs/formats.md" : issue.message,
-        mend: "Mend it as docs/formats.md describes cruise.json.",
-      })),
+      parsed.error.issues.flatMap((issue) =>
+        issue.code === "unrecognized_keys"
+          ? issue.keys.map((key) => unknownKey(text, file, [...issue.path, key]))
+          : [
+              {
+                file,
+                line: lineOfKey(text, issue.path) || 1,
+                column: issue.path.join(".") || "(the whole)",
+                found: quoted(valueAt(json, issue.path)),
+                expected: issue.message.replace(/^Invalid input: expected /, ""),
+                mend: "Write it as docs/formats.md says of cruise.json.",
+              },
+            ],
+      ),
     );
   }
   checkIds(parsed.data.casts, text, file);
   return parsed.data;
+}
+
+function unknownKey(text: string, file: string, path: readonly PropertyKey[]): Fault {
+  return {
+    file,
+    line: lineOfKey(text, path),
+    column: path.join("."),
+    found: "a key that is not known",
+    expected: "the keys that docs/formats.md lists for cruise.json",
+    mend: "Mend its spelling, or take it out.",
+  };
+}
+
+function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (at, key) =>
+      typeof at === "object" && at !== null && Object.hasOwn(at, key)
+        ? (at as Record<PropertyKey, unknown>)[key]
+        : undefined,
+    value,
+  );
 }
 
 function checkIds(casts: readonly { readonly id: string }[], text: string, file: string): void {

@@ -1,119 +1,140 @@
-// What bottle and CTD files of WHP-Exchange have in common [CCHDOExchange]: a first line that says which it is,
-// comments, a line of names, a line of units, data, END_DATA.
-import { BadInput } from "./badInput.js";
+// What bottle and CTD files of WHP-Exchange have in common [CCHDO2022]: a first line that says which it is,
+// comments, a line of names, a line of units, data, END_DATA. Old files are read with a note on what is amiss.
+import { BadInput, quoted } from "./badInput.js";
 import { numberCell } from "./numberCell.js";
+import { checkedHeadings, type TableRow } from "./table.js";
+import { timeCell } from "./timeCell.js";
 
 export interface ExchangeTable {
-  readonly names: readonly string[];
+  /** Parameter names, and the line they stand on. */
+  readonly head: TableRow;
   readonly units: readonly string[];
-  readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
+  readonly rows: readonly TableRow[];
   /** `NAME = value` lines of a CTD file. */
-  readonly headers: Readonly<Record<string, string>>;
+  readonly headers: ReadonlyMap<string, string>;
   readonly notes: readonly string[];
 }
 
-/** Whether text is of this kind, by its first bytes. */
-export function isExchange(text: string, kind: "CTD" | "BOTTLE"): boolean {
-  return text.replace(/^\ufeff/, "").startsWith(kind);
-}
+/** WOCE flags of a CTD value that is not to be used: questionable, bad, not reported, not sampled. */
+export const badCtdFlags = [3, 4, 5, 9];
 
-/** @throws BadInput where the text is not such a file or has no line of names */
+/**
+ * @param kind the first bytes of the file
+ * @throws BadInput where the text is not such a file, or has no line of names or no rows
+ */
 export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string): ExchangeTable {
-  if (!isExchange(text, kind)) {
-    throw new BadInput([
-      {
-        file,
-        line: 1,
-        found: JSON.stringify(text.slice(0, 20)),
-        expected: `${kind} as the first bytes`,
-        mend: "Check that this is a WHP-Exchange file of that kind.",
-      },
-    ]);
+  const fault = (line: number, found: string, expected: string, mend: string) =>
+    new BadInput([{ file, line, found, expected, mend }]);
+  const lines = text.replace(/^\ufeff/, "").split(/\r\n|\n|\r/);
+  if (!lines[0]!.startsWith(kind)) {
+    throw fault(
+      1,
+      quoted(lines[0]),
+      `${kind} as the first bytes`,
+      `Check that this is a WHP-Exchange ${kind} file.`,
+    );
   }
-  const lines = text.split(/\r?\n/);
   const notes: string[] = [];
   let at = 1;
-  const skipComments = () => {
-    while (at < lines.length && (lines[at]!.startsWith("#") || lines[at]!.trim() === "")) at++;
+  const skip = () => {
+    while (at < lines.length && /^\s*(#|$)/.test(lines[at]!)) at++;
   };
-  skipComments();
-  const headers: Record<string, string> = {};
-  if (kind === "CTD") at = readHeaders(lines, at, headers, notes);
-  skipComments();
-  const names = cellsOf(lines[at]);
-  if (names.length < 2) {
-    throw new BadInput([
-      {
-        file,
-        line: at + 1,
-        found: JSON.stringify((lines[at] ?? "").slice(0, 40)),
-        expected: "a line of parameter names",
-        mend: "Check that the file was written to its end.",
-      },
-    ]);
-  }
-  const units = cellsOf(lines[at + 1]);
-  const rows: { line: number; cells: readonly string[] }[] = [];
-  let ended = false;
-  for (let i = at + 2; i < lines.length; i++) {
-    const line = lines[i]!;
-    if (line.trim() === "END_DATA") {
-      ended = true;
-      break;
+  skip();
+  const headers = new Map<string, string>();
+  if (kind === "CTD") {
+    while (at < lines.length && lines[at]!.includes("=")) {
+      const [, name, value] = /^\s*(.*?)\s*=\s*(.*?)\s*$/.exec(lines[at]!)!;
+      headers.set(name!, value!);
+      at++;
+      skip();
     }
-    if (line.trim() !== "") rows.push({ line: i + 1, cells: cellsOf(line) });
+    // The number counts its own line [CCHDO2022]; it is often written without, so the lines themselves decide.
+    const counted = headers.get("NUMBER_HEADERS");
+    if (counted !== undefined && Number(counted) !== headers.size) {
+      notes.push(`NUMBER_HEADERS says ${counted}, there are ${headers.size} with its own line`);
+    }
+  }
+  const head = { line: at + 1, cells: cellsOf(lines[at] ?? "") };
+  if (head.cells.length < 2) {
+    throw fault(
+      at + 1,
+      quoted(lines[at]),
+      "a line of parameter names",
+      "Check that the file was written to its end.",
+    );
+  }
+  checkedHeadings(head, file);
+  const units = cellsOf(lines[at + 1] ?? "");
+  const rows: TableRow[] = [];
+  let ended = false;
+  for (let i = at + 2; i < lines.length && !ended; i++) {
+    const line = lines[i]!;
+    ended = line.trim() === "END_DATA";
+    if (!ended && !/^\s*(#|$)/.test(line)) rows.push({ line: i + 1, cells: cellsOf(line) });
+  }
+  if (rows.length === 0) {
+    throw fault(
+      at + 2,
+      "names and units and no row",
+      "rows of data",
+      "Check that the file was written to its end.",
+    );
   }
   if (!ended) notes.push("END_DATA is missing: the file may have been cut short");
-  return { names, units, rows, headers, notes };
+  return { head, units, rows, headers, notes };
 }
 
-/** NUMBER_HEADERS counts itself; old files leave it out of the count, so the `=` decides. */
-function readHeaders(
-  lines: readonly string[],
-  from: number,
-  headers: Record<string, string>,
-  notes: string[],
-): number {
-  let at = from;
-  while (at < lines.length && lines[at]!.includes("=")) {
-    const [name, ...value] = lines[at]!.split("=");
-    headers[name!.trim()] = value.join("=").trim();
-    at++;
-  }
-  const counted = Number(headers.NUMBER_HEADERS);
-  if (Number.isFinite(counted) && counted !== at - from) {
-    notes.push(`NUMBER_HEADERS says ${counted}, there are ${at - from} counting itself`);
-  }
-  return at;
+/** White space means nothing [CCHDO2022]; a comma at the end of the line is an old habit. */
+function cellsOf(line: string): readonly string[] {
+  return line.split(",").map((cell) => cell.trim());
 }
 
-function cellsOf(line: string | undefined): readonly string[] {
-  return (line ?? "").split(",").map((cell) => cell.trim());
+/** @throws BadInput naming the parameters that are wanted and not there */
+export function requireParameters(
+  { head }: ExchangeTable,
+  wanted: readonly string[],
+  file: string,
+): void {
+  const absent = wanted.filter((name) => !head.cells.includes(name));
+  if (absent.length === 0) return;
+  throw new BadInput(
+    absent.map((name) => ({
+      file,
+      line: head.line,
+      column: name,
+      found: "no such parameter",
+      expected: `a column ${name}`,
+      mend: "Use the file that holds pressure, temperature and salinity of the CTD, and of bottles the laboratory's.",
+    })),
+  );
 }
 
-/** Reads one row by name: text, or a number with -999 as NaN. */
-export function exchangeRow(table: ExchangeTable, cells: readonly string[]) {
-  const text = (name: string): string => cells[table.names.indexOf(name)] ?? "";
-  return {
-    text,
-    /** undefined where the cell is not a number. */
-    number: (name: string): number | undefined => numberCell(text(name)),
-  };
+/** Reads one row by name: text, or a number with -999 as NaN and undefined where it is none. */
+export function exchangeRow({ head }: ExchangeTable, { cells }: TableRow) {
+  const text = (name: string): string => cells[head.cells.indexOf(name)] ?? "";
+  return { text, number: (name: string): number | undefined => numberCell(text(name)) };
 }
 
-/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC; undefined where there is no date. */
+/** The scale that the unit line gives for CTDTMP: files of before 1990 say IPTS-68. */
+export function temperatureScale({ head, units }: ExchangeTable): "ITS-90" | "IPTS-68" {
+  return /68/.test(units[head.cells.indexOf("CTDTMP")] ?? "") ? "IPTS-68" : "ITS-90";
+}
+
+/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC, midnight where TIME is missing; undefined where there is no date. */
 export function exchangeTime(date: string, time: string): string | undefined {
-  const day = /^(\d{4})(\d{2})(\d{2})$/.exec(date.trim());
-  if (day === null) return undefined;
-  const clock = time.trim().padStart(4, "0");
-  const [hours, minutes] = /^\d{4}$/.test(clock)
-    ? [clock.slice(0, 2), clock.slice(2)]
-    : ["00", "00"];
-  const parsed = new Date(`${day[1]}-${day[2]}-${day[3]}T${hours}:${minutes}:00Z`);
-  return Number.isNaN(parsed.getTime()) ? undefined : parsed.toISOString();
+  const [, year, month, day] = /^(\d{4})(\d{2})(\d{2})$/.exec(date) ?? [];
+  if (year === undefined) return undefined;
+  // Leading zeros are lost where a spreadsheet went over the file.
+  const clock = isClock(time) ? time.padStart(4, "0") : "0000";
+  return timeCell(`${year}-${month}-${day}T${clock.slice(0, 2)}:${clock.slice(2)}Z`) ?? undefined;
 }
 
-/** Station and cast as one id. */
+/** Whether a TIME says a time of day. */
+export function isClock(time: string): boolean {
+  return /^\d{1,4}$/.test(time);
+}
+
+/** Station and cast as one id; both may be text. */
 export function exchangeCastId(station: string, cast: string): string {
   return `${station}/${cast}`;
 }

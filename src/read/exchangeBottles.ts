@@ -1,118 +1,132 @@
 // WHP-Exchange bottle files (hy1): the CTD's values stand beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast, LeftOutRow } from "../cast/cruise.js";
-import { cFromSp } from "../seawater/index.js";
-import { BadInput } from "./badInput.js";
+import { cFromSp, t90FromT68 } from "../seawater/index.js";
+import { BadInput, quoted } from "./badInput.js";
 import type { ReadBottles } from "./bottlesCsv.js";
 import {
+  badCtdFlags,
   type ExchangeTable,
   exchangeCastId,
   exchangeRow,
   exchangeTime,
+  isClock,
   readExchange,
+  requireParameters,
+  temperatureScale,
 } from "./exchange.js";
+import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { ifKnown } from "./rowReader.js";
+import { raggedness, type TableRow } from "./table.js";
 
-const wanted = ["STNNBR", "CASTNO", "CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"];
-/** WOCE flags of a CTD value that is not to be used: questionable, bad, not reported, not sampled. */
-const badCtdFlags = [3, 4, 5, 9];
+const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
 
-/** @throws BadInput where the text is no bottle file or has not the columns that a comparison needs */
+/**
+ * Read a cruise's bottles and casts from text.
+ * @param text a WHP-Exchange bottle file [CCHDO2022]
+ * @returns bottles, casts named `STNNBR/CASTNO`; conductivity rebuilt from CTDSAL at CTDTMP and CTDPRS, absent where
+ *   CTDSAL is flagged 3, 4, 5 or 9
+ * @throws BadInput where the text is no bottle file or has not the columns that a comparison needs
+ */
 export function readExchangeBottles(
   text: string,
   { file }: { readonly file: string },
 ): ReadBottles {
   const table = readExchange(text, "BOTTLE", file);
-  const absent = wanted.filter((name) => !table.names.includes(name));
-  if (absent.length > 0) {
-    throw new BadInput(
-      absent.map((name) => ({
-        file,
-        line: 0,
-        column: name,
-        found: "no such parameter",
-        expected: `${name}: the CTD and the laboratory must both be there to be compared`,
-        mend: "Use the bottle file that holds CTD values and salinities.",
-      })),
-    );
-  }
+  requireParameters(table, ["STNNBR", "CASTNO", ...measured], file);
   const bottles: Bottle[] = [];
   const casts = new Map<string, CruiseCast>();
   const leftOut: LeftOutRow[] = [];
-  for (const { line, cells } of table.rows) {
-    const read = bottleOf(table, line, cells);
-    if ("why" in read) {
-      leftOut.push({ line, why: read.why });
+  let timeless = 0;
+  for (const row of table.rows) {
+    const why = whyNot(table, row);
+    if (why !== undefined) {
+      leftOut.push({ line: row.line, why });
       continue;
     }
-    bottles.push(read.bottle);
-    const earlier = casts.get(read.cast.id);
-    if (earlier?.start === undefined || (read.cast.start ?? "z") < earlier.start) {
-      casts.set(read.cast.id, read.cast);
-    }
+    const { bottle, cast, noCtd, clock } = readRow(table, row);
+    if (noCtd !== undefined) leftOut.push({ line: row.line, why: noCtd });
+    if (!clock) timeless++;
+    bottles.push(bottle);
+    const earlier = casts.get(cast.id);
+    if (earlier === undefined || (cast.start ?? "~") < (earlier.start ?? "~"))
+      casts.set(cast.id, cast);
   }
+  if (bottles.length === 0) {
+    throw new BadInput(
+      leftOut.map(({ line, why }) => ({
+        file,
+        line,
+        found: why,
+        expected: "a bottle with station, cast and pressure",
+        mend: "Check that the rows stand under their names.",
+      })),
+    );
+  }
+  const notes = [
+    "the file holds no conductivity: it was rebuilt from the CTD's salinity, with whatever was done to that",
+    ...(temperatureScale(table) === "IPTS-68"
+      ? ["CTDTMP was converted from IPTS-68 to ITS-90"]
+      : []),
+    ...(timeless > 0 ? [`TIME is missing in ${timeless} rows: their day begins at 00:00`] : []),
+    ...table.notes,
+  ];
   return {
     bottles,
     casts: [...casts.values()],
-    input: {
-      name: file,
-      role: "bottles",
-      rows: table.rows.length,
-      leftOut,
-      notes: [
-        "the file holds no conductivity: it was rebuilt from the CTD's salinity, with whatever was done to that",
-        ...table.notes,
-      ],
-    },
+    input: { name: file, role: "bottles", rows: table.rows.length, leftOut, notes },
   };
 }
 
-function bottleOf(table: ExchangeTable, line: number, cells: readonly string[]) {
-  if (cells.length !== table.names.length) {
-    return { why: `${cells.length} cells under ${table.names.length} names` };
-  }
-  const { text, number } = exchangeRow(table, cells);
-  const values = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"].map((name) => ({
-    name,
-    value: number(name),
-  }));
-  const odd = values.find(({ value }) => value === undefined);
-  if (odd !== undefined)
-    return { why: `${odd.name} is ${JSON.stringify(text(odd.name))}, not a number` };
-  const [pressure_dbar, temperature_C, ctdSalinity, salinity] = values.map(
-    ({ value }) => value!,
-  ) as [number, number, number, number];
-  if (Number.isNaN(pressure_dbar)) return { why: "no pressure at closure" };
+/** Why a row is no bottle; undefined where it is one. */
+function whyNot(table: ExchangeTable, row: TableRow): string | undefined {
+  const ragged = raggedness(row.cells, table.head.cells.length);
+  if (ragged !== undefined) return ragged;
+  const { text, number } = exchangeRow(table, row);
+  const odd = measured.find((name) => number(name) === undefined);
+  if (odd !== undefined) return `${odd} is ${quoted(text(odd))}, not a number`;
+  if (text("STNNBR") === "" || text("CASTNO") === "") return "no station or no cast";
+  return Number.isNaN(number("CTDPRS")) ? "no pressure at closure" : undefined;
+}
+
+function readRow(table: ExchangeTable, row: TableRow) {
+  const { text, number } = exchangeRow(table, row);
+  const known = (name: string) => ifKnown(number(name) ?? Number.NaN);
+  const label = ["BTLNBR", "SAMPNO"].map(text).find((name) => !Number.isNaN(numberCell(name) ?? 0));
+  const [pressure_dbar, temperature, ctdSalinity, salinity] = measured.map((name) => number(name)!);
+  const temperature_C =
+    temperatureScale(table) === "IPTS-68" ? t90FromT68(temperature!) : temperature!;
+  const conductivity_mS_cm = cFromSp(ctdSalinity!, temperature_C, pressure_dbar!);
+  const flag = known("CTDSAL_FLAG_W");
+  const flagged = flag !== undefined && badCtdFlags.includes(flag);
+  const readings = Number.isFinite(conductivity_mS_cm) && !flagged;
   const id = exchangeCastId(text("STNNBR"), text("CASTNO"));
-  const flag = (name: string) => {
-    const value = table.names.includes(name) ? number(name) : undefined;
-    return value === undefined || Number.isNaN(value) ? undefined : value;
-  };
-  const usable = !badCtdFlags.includes(flag("CTDSAL_FLAG_W") ?? 2) && Number.isFinite(ctdSalinity);
-  const conductivity_mS_cm = cFromSp(ctdSalinity, temperature_C, pressure_dbar);
-  const position = (name: string) => {
-    const value = number(name);
-    return value === undefined || Number.isNaN(value) ? undefined : value;
-  };
   return {
     bottle: present<Bottle>({
       cast: id,
-      bottle: text("BTLNBR") || text("SAMPNO") || "?",
-      pressure_dbar,
-      salinity,
-      flag: flag("SALNTY_FLAG_W"),
-      bottleFlag: flag("BTLNBR_FLAG_W"),
-      ctd:
-        usable && Number.isFinite(conductivity_mS_cm)
-          ? { primary: { temperature_C, conductivity_mS_cm } }
-          : undefined,
-      line,
+      bottle: label ?? "?",
+      pressure_dbar: pressure_dbar!,
+      salinity: salinity!,
+      closureTime: isClock(text("BTL_TIME"))
+        ? exchangeTime(text("BTL_DATE"), text("BTL_TIME"))
+        : undefined,
+      flag: known("SALNTY_FLAG_W"),
+      bottleFlag: known("BTLNBR_FLAG_W"),
+      ctd: readings ? { primary: { temperature_C, conductivity_mS_cm } } : undefined,
+      line: row.line,
     }),
     cast: present<CruiseCast>({
       id,
       start: exchangeTime(text("DATE"), text("TIME")),
-      latitude: position("LATITUDE"),
-      longitude: position("LONGITUDE"),
+      latitude: known("LATITUDE"),
+      longitude: known("LONGITUDE"),
     }),
+    noCtd: flagged
+      ? `CTDSAL_FLAG_W is ${flag}: the bottle is kept, the CTD's reading is not`
+      : readings
+        ? undefined
+        : "CTDTMP or CTDSAL is missing: the bottle is kept without the CTD's reading",
+    clock: isClock(text("TIME")),
   };
 }

@@ -1,39 +1,40 @@
 // JSON text, its faults with line and column.
 import { BadInput } from "./badInput.js";
+import { keyPositions } from "./jsonPositions.js";
 
 /** @throws BadInput where the text is no JSON */
 export function readJson(text: string, file: string): unknown {
+  const bare = text.replace(/^\ufeff/, "");
   try {
-    return JSON.parse(text.replace(/^\ufeff/, ""));
-  } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    const position = Number(/position (\d+)/.exec(message)?.[1] ?? text.length);
-    const before = text.slice(0, position).split("\n");
+    return JSON.parse(bare);
+  } catch {
+    // Engines word and place their complaints differently; the place is looked for here.
+    const { end } = keyPositions(bare);
+    const before = bare.slice(0, end).split("\n");
+    const there = bare.slice(end, end + 1);
     throw new BadInput([
       {
         file,
         line: before.length,
         column: String(before.at(-1)!.length + 1),
-        found: "text that is not JSON",
+        found: there === "" ? "the end of the text" : JSON.stringify(there),
         expected: "JSON",
-        mend: `${message.replace(/ in JSON.*$/s, "")}: look there for a comma, quote or bracket.`,
+        mend: "Look there, and just before, for a comma, quote or bracket too few or too many.",
       },
     ]);
   }
 }
 
-/** The line on which a key of a path stands, 0 where it cannot be found. */
+/** The line on which the value at a path stands, or the last key of the path that is there; 0 where none is. */
 export function lineOfKey(text: string, path: readonly PropertyKey[]): number {
-  let from = 0;
-  for (const key of path) {
-    if (typeof key === "number") {
-      // The key-th object after here.
-      for (let i = 0; i <= key; i++) from = Math.max(from, text.indexOf("{", from) + 1);
-      continue;
-    }
-    const at = text.indexOf(JSON.stringify(String(key)), from);
-    if (at < 0) break;
-    from = at;
+  const { positions } = keyPositions(text.replace(/^\ufeff/, ""));
+  for (let length = path.length; length > 0; length--) {
+    const at = positions.get(pathKey(path.slice(0, length)));
+    if (at !== undefined) return text.slice(0, at).split("\n").length;
   }
-  return from === 0 ? 0 : text.slice(0, from).split("\n").length;
+  return 0;
+}
+
+function pathKey(path: readonly PropertyKey[]): string {
+  return JSON.stringify(path.map(String));
 }

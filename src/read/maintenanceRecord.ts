@@ -8,10 +8,11 @@ import {
   otherActions,
 } from "../cast/maintenance.js";
 import { BadInput, type Fault } from "./badInput.js";
-import { readJson } from "./json.js";
+import { lineOfKey, readJson } from "./json.js";
 import { present } from "./present.js";
-import { rowReader } from "./rowReader.js";
+import { ifKnown, rowReader } from "./rowReader.js";
 import { readTable, requireHeadings, type Table } from "./table.js";
+import { zoneNotes } from "./timeCell.js";
 
 export interface ReadMaintenance {
   readonly events: readonly MaintenanceEvent[];
@@ -24,8 +25,7 @@ const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherAction
  * Read a maintenance record from text.
  * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration,
  *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind, by,
- *   note`, or a JSON array of
- *   objects with the same names
+ *   note`, or a JSON array of objects with the same names
  * @throws BadInput naming every row with an unknown action, a time that is none, or neither time nor cast: an
  *   entry that is passed over could hide a cleaning
  */
@@ -33,7 +33,7 @@ export function readMaintenance(
   text: string,
   { file }: { readonly file: string },
 ): ReadMaintenance {
-  const table = /^\s*[[{]/.test(text) ? tableOfJson(text, file) : readTable(text, file);
+  const table = /^\ufeff?\s*[[{]/.test(text) ? tableOfJson(text, file) : readTable(text, file);
   requireHeadings(table.headings, ["action"], file, table.headingLine);
   const faults: Fault[] = [];
   const events = table.rows.flatMap((row) => {
@@ -63,9 +63,10 @@ export function readMaintenance(
         "Write the kind by one of these names, or leave it blank.",
       );
     }
-    const optional = (heading: string) => {
+    const positive = (heading: string) => {
       const value = number(heading);
-      return Number.isNaN(value) ? undefined : value;
+      if (value < 0) fault(heading, "a number from 0 up", "Mend the value, or leave it blank.");
+      return ifKnown(value);
     };
     return [
       present<MaintenanceEvent>({
@@ -75,13 +76,13 @@ export function readMaintenance(
         cell: cell === "primary" || cell === "secondary" ? cell : undefined,
         solution: text("solution"),
         concentration: text("concentration"),
-        minutes: optional("minutes"),
+        minutes: positive("minutes"),
         soaked: yesOrNo("soaked"),
         drained: yesOrNo("drained"),
         rinsed: yesOrNo("rinsed"),
         oxygenSensorOut: yesOrNo("oxygen_sensor_out"),
-        batteryVolts: optional("battery_volts"),
-        batteryCells: optional("battery_cells"),
+        batteryVolts: positive("battery_volts"),
+        batteryCells: positive("battery_cells"),
         batteryKind,
         by: text("by"),
         note: text("note"),
@@ -89,10 +90,11 @@ export function readMaintenance(
       }),
     ];
   });
-  if (faults.length > 0) throw new BadInput(faults.slice(0, 50));
+  if (faults.length > 0) throw new BadInput(faults);
+  const notes = zoneNotes(table, ["time"]);
   return {
     events,
-    input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes: [] },
+    input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes },
   };
 }
 
@@ -119,18 +121,17 @@ function tableOfJson(text: string, file: string): Table {
   }
   const objects = records as readonly Record<string, unknown>[];
   const headings = [...new Set(objects.flatMap((object) => Object.keys(object)))];
-  const starts = [...text.matchAll(/\{/g)].map(
-    ({ index }) => text.slice(0, index).split("\n").length,
-  );
   return {
     headings,
     headingLine: 1,
     rows: objects.map((object, i) => ({
-      line: starts[i] ?? 0,
-      cells: headings.map((heading) => {
-        const value = object[heading];
-        return value === undefined || value === null ? "" : String(value);
-      }),
+      line: lineOfKey(text, [i]),
+      cells: headings.map((heading) => textOf(object[heading])),
     })),
   };
+}
+
+function textOf(value: unknown): string {
+  if (value === undefined || value === null) return "";
+  return typeof value === "object" ? JSON.stringify(value) : String(value);
 }

@@ -1,7 +1,7 @@
 // A row of a table read cell by cell by heading, its faults gathered.
-import type { Fault } from "./badInput.js";
+import { type Fault, quoted } from "./badInput.js";
 import { mendNumber, numberCell } from "./numberCell.js";
-import type { Table, TableRow } from "./table.js";
+import { raggedness, type Table, type TableRow } from "./table.js";
 import { timeCell } from "./timeCell.js";
 
 /** The cells of one row by heading; what is wrong with them is added to `faults`. */
@@ -12,7 +12,18 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
     return found === "" ? undefined : found;
   };
   const fault = (column: string, expected: string, mend: string) =>
-    faults.push({ file, line, column, found: JSON.stringify(text(column)), expected, mend });
+    faults.push({ file, line, column, found: quoted(text(column)), expected, mend });
+  const ragged = raggedness(cells, table.headings.length);
+  if (ragged !== undefined) {
+    // Which of the cells is missing cannot be known, so none can be trusted to stand under its heading.
+    faults.push({
+      file,
+      line,
+      found: ragged,
+      expected: "one cell for each heading",
+      mend: "Put the cell that is missing in its place, blank if need be, or quote a text that holds a comma.",
+    });
+  }
   return {
     text,
     fault,
@@ -24,8 +35,9 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
     },
     time(heading: string): string | undefined {
       const time = timeCell(text(heading));
-      if (time === null)
+      if (time === null) {
         fault(heading, "a time as 2031-05-04T12:30:00Z", "Write the time as ISO 8601, in UTC.");
+      }
       return time ?? undefined;
     },
     /** yes, true, 1 or their opposites. */
@@ -38,4 +50,9 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
       return undefined;
     },
   };
+}
+
+/** Undefined for NaN: a number that is not known is an absent key. */
+export function ifKnown(value: number): number | undefined {
+  return Number.isNaN(value) ? undefined : value;
 }

@@ -1,7 +1,7 @@
-// Text with comma-separated cells as headings and rows that know their lines. One reader for all tables; its
-// browser build needs no Buffer.
-import { CsvError, type Options, parse } from "csv-parse/browser/esm/sync";
-import { BadInput, type Fault } from "./badInput.js";
+// Text with comma-separated cells as headings and rows that know their lines [Shafranovich2005]. One reader for
+// all tables; its browser build needs no Buffer.
+import { type Options, parse } from "csv-parse/browser/esm/sync";
+import { BadInput, type Fault, quoted } from "./badInput.js";
 
 export interface TableRow {
   /** Line in the file, from 1. */
@@ -15,33 +15,43 @@ export interface Table {
   readonly rows: readonly TableRow[];
 }
 
-/** How every table is read, here and in a stream. Rows of another length than the headings are judged by the reader. */
+/**
+ * How every table is read, here and in a stream. Rows of another length than the headings are judged by the
+ * reader. All ends of line are named: found from the first one, a file joined from two computers loses rows.
+ */
 export const tableOptions = {
   bom: true,
   comment: "#",
   comment_no_infix: true,
   info: true,
+  record_delimiter: ["\r\n", "\n", "\r"],
   relax_column_count: true,
   skip_empty_lines: true,
   trim: true,
-} as const satisfies Options;
+} satisfies Options;
 
 /** @throws BadInput where the text is no table: empty, a quote never closed, headings that repeat */
 export function readTable(text: string, file: string): Table {
-  const records = parseRecords(text, file);
-  const [head, ...rows] = records;
+  const [head, ...rows] = parseRecords(text, file);
   if (head === undefined) throw new BadInput([emptyFault(file)]);
-  checkHeadings(head, file);
-  return { headings: head.cells, headingLine: head.line, rows };
+  const headings = checkedHeadings(head, file);
+  return { headings, headingLine: head.line, rows };
 }
 
 function parseRecords(text: string, file: string): readonly TableRow[] {
+  const rows: TableRow[] = [];
   try {
-    const parsed = parse(text, tableOptions) as unknown as readonly ParsedRecord[];
-    return parsed.map(tableRow);
+    parse(text, {
+      ...tableOptions,
+      on_record: (record) => {
+        rows.push(tableRow(record as unknown as ParsedRecord));
+        return null;
+      },
+    });
   } catch (error) {
-    throw tableFault(error, file);
+    throw tableFault(error, file, rows.at(-1)?.line ?? 0);
   }
+  return rows;
 }
 
 /** A record as csv-parse gives it with `info`. */
@@ -54,24 +64,40 @@ export function tableRow({ record, info }: ParsedRecord): TableRow {
   return { line: info.lines, cells: record };
 }
 
-/** What csv-parse found wrong, as ours; anything else is thrown on. */
-export function tableFault(error: unknown, file: string): unknown {
-  if (
-    !(error instanceof CsvError) &&
-    !(error instanceof Error && "code" in error && "lines" in error)
-  ) {
-    return error;
-  }
-  const { lines } = error as unknown as { readonly lines?: number };
+/**
+ * What csv-parse found wrong, as ours; anything else is returned as it is.
+ * @param lastWhole line of the last row that was read whole
+ */
+export function tableFault(error: unknown, file: string, lastWhole: number): unknown {
+  if (!isParseFault(error)) return error;
+  const open = error.code === "CSV_QUOTE_NOT_CLOSED";
   return new BadInput([
     {
       file,
-      line: typeof lines === "number" ? lines : 0,
-      found: "a table that breaks off or is wrongly quoted",
-      expected: "comma-separated cells, quotes closed",
-      mend: `Close the quote or take it out (${error.message.split(":")[0]}).`,
+      // An open quote is noticed at the end of the text: it began behind the last whole row.
+      line: open ? lastWhole + 1 : error.lines,
+      ...(typeof error.column === "number" ? { column: String(error.column + 1) } : {}),
+      found: open ? "a quote that is never closed" : "a quote in the wrong place",
+      expected: "cells in quotes from end to end, or without any",
+      mend: 'Close the quote or take it out; a quote within a cell in quotes is written "".',
     },
   ]);
+}
+
+interface ParseFault {
+  readonly code: string;
+  readonly lines: number;
+  readonly column?: number | string;
+}
+
+function isParseFault(error: unknown): error is ParseFault {
+  return (
+    error instanceof Error &&
+    "code" in error &&
+    "lines" in error &&
+    typeof error.lines === "number" &&
+    /^(CSV_|INVALID_)/.test(String(error.code))
+  );
 }
 
 export function emptyFault(file: string): Fault {
@@ -84,12 +110,34 @@ export function emptyFault(file: string): Fault {
   };
 }
 
-/** @throws BadInput where a heading stands twice */
-export function checkHeadings({ cells, line }: TableRow, file: string): void {
-  const repeated = cells.filter((name, i) => name !== "" && cells.indexOf(name) !== i);
-  if (repeated.length === 0) return;
+const otherSeparators = { ";": "semicolons", "\t": "tabs", " ": "blanks" } as const;
+
+/**
+ * @returns the headings
+ * @throws BadInput where a heading stands twice, or another sign than the comma stands between them
+ */
+export function checkedHeadings({ cells, line }: TableRow, file: string): readonly string[] {
+  const sign = ([";", "\t", " "] as const).find((s) => cells.length === 1 && cells[0]!.includes(s));
+  if (sign !== undefined) {
+    throw new BadInput([
+      {
+        file,
+        line,
+        found: `${quoted(cells[0])}: ${otherSeparators[sign]} between the headings`,
+        expected: "commas between the cells",
+        mend: "Write the file anew with commas, and points before the decimals.",
+      },
+    ]);
+  }
+  const seen = new Set<string>();
+  const repeated = new Set<string>();
+  for (const name of cells) {
+    if (name !== "" && seen.has(name)) repeated.add(name);
+    seen.add(name);
+  }
+  if (repeated.size === 0) return cells;
   throw new BadInput(
-    [...new Set(repeated)].map((name) => ({
+    [...repeated].map((name) => ({
       file,
       line,
       column: name,
@@ -114,9 +162,23 @@ export function requireHeadings(
       file,
       line,
       column: name,
-      found: `no such heading among ${headings.slice(0, 12).join(", ")}${headings.length > 12 ? ", ..." : ""}`,
+      found: `no such heading among ${someHeadings(headings)}`,
       expected: `a column ${name}`,
-      mend: "Rename the column, or map the name to your heading in cruise.json.",
+      mend: `Name the column ${name}.`,
     })),
   );
+}
+
+/** The first headings, for a message. */
+export function someHeadings(headings: readonly string[]): string {
+  return `${headings.slice(0, 12).join(", ").slice(0, 300)}${headings.length > 12 ? ", ..." : ""}`;
+}
+
+/** Why a row cannot be read by its headings; undefined where it can. Blank cells beyond the last heading are let pass. */
+export function raggedness(cells: readonly string[], headings: number): string | undefined {
+  if (cells.length === headings) return undefined;
+  if (cells.length > headings && cells.slice(headings).every((cell) => cell === "")) {
+    return undefined;
+  }
+  return `${cells.length} cells under ${headings} headings`;
 }

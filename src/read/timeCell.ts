@@ -1,18 +1,34 @@
-// A time as ISO 8601 UTC. A time without a zone is taken for UTC, as is usual at sea.
+// A time as ISO 8601 UTC. A time without a zone is taken for UTC, as is usual at sea, and noted.
+import type { Table } from "./table.js";
 
-const iso = /^\d{4}-\d{2}-\d{2}([T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?( ?(Z|[+-]\d{2}(:?\d{2})?))?)?$/;
+const iso =
+  /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?)(?: ?(?:(Z)|([+-]\d{2}):?(\d{2})?))?)?$/i;
 
 /** @returns undefined where the cell is blank, null where it is no ISO 8601 time */
 export function timeCell(text: string | undefined): string | undefined | null {
   const trimmed = (text ?? "").trim();
   if (trimmed === "") return undefined;
-  if (!iso.test(trimmed)) return null;
-  const joined = trimmed
-    .replace(/^(\S+) (\d)/, "$1T$2")
-    .replace(" ", "")
-    .replace(/([+-]\d{2})$/, "$1:00");
-  const zoned =
-    joined.includes("T") && !/(Z|[+-]\d{2}:?\d{2})$/.test(joined) ? `${joined}Z` : joined;
-  const time = new Date(zoned);
+  const match = iso.exec(trimmed);
+  if (match === null) return null;
+  const [, year, month, day, clock = "00:00", , hours, minutes = "00"] = match;
+  // The 31st of April would be taken for the 1st of May.
+  const date = new Date(`${year}-${month}-${day}T00:00:00Z`);
+  if (Number.isNaN(date.getTime()) || date.getUTCDate() !== Number(day)) return null;
+  const zone = hours === undefined ? "Z" : `${hours}:${minutes}`;
+  const time = new Date(`${year}-${month}-${day}T${clock}${zone}`);
   return Number.isNaN(time.getTime()) ? null : time.toISOString();
+}
+
+/** Whether a time of day stands without its zone. */
+export function isWithoutZone(text: string): boolean {
+  return /[T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?$/i.test(text.trim());
+}
+
+/** What is to be said of the times in these columns; empty where nothing is. */
+export function zoneNotes(table: Table, headings: readonly string[]): readonly string[] {
+  return headings.flatMap((heading) => {
+    const place = table.headings.indexOf(heading);
+    const bare = table.rows.filter(({ cells }) => isWithoutZone(cells[place] ?? "")).length;
+    return bare === 0 ? [] : [`${heading}: ${bare} times without a zone were taken as UTC`];
+  });
 }

@@ -1,0 +1,23 @@
+// A column of numbers whose length is not known beforehand, as when a file is streamed.
+
+export interface GrowingColumn {
+  push(value: number): void;
+  /** A copy of what there is. */
+  values(): Float64Array;
+}
+
+export function growingColumn(): GrowingColumn {
+  let store = new Float64Array(1024);
+  let length = 0;
+  return {
+    push(value) {
+      if (length === store.length) {
+        const larger = new Float64Array(2 * length);
+        larger.set(store);
+        store = larger;
+      }
+      store[length++] = value;
+    },
+    values: () => store.slice(0, length),
+  };
+}

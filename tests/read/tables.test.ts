@@ -1,0 +1,125 @@
+import { describe, expect, it } from "vitest";
+import { numberCell } from "../../src/read/numberCell.js";
+import { readTable } from "../../src/read/table.js";
+import { timeCell } from "../../src/read/timeCell.js";
+import { faultsOf } from "./faultsOf.js";
+
+// The grammar of a table: RFC 4180 (Common format and MIME type for CSV files), and comments as a ship's logger
+// writes them.
+describe("a table", () => {
+  const three = [
+    { line: 2, cells: ["1", "2"] },
+    { line: 3, cells: ["3", "4"] },
+    { line: 4, cells: ["5", "6"] },
+  ];
+  it.each([
+    ["LF", "a,b\n1,2\n3,4\n5,6\n"],
+    ["CR LF (RFC 4180, 2.1)", "a,b\r\n1,2\r\n3,4\r\n5,6\r\n"],
+    ["CR", "a,b\r1,2\r3,4\r5,6\r"],
+    ["no end of the last line (RFC 4180, 2.2)", "a,b\n1,2\n3,4\n5,6"],
+    ["lines of two computers joined, LF first", "a,b\n1,2\r\n3,4\n5,6"],
+    ["lines of two computers joined, CR LF first", "a,b\r\n1,2\n3,4\r\n5,6"],
+    ["a byte-order mark", "\ufeffa,b\n1,2\n3,4\n5,6\n"],
+    ["blanks around the cells", " a , b\n 1,2 \n\t3,4\n5 , 6\n"],
+  ])("reads the same with %s", (_, text) => {
+    const { headings, headingLine, rows } = readTable(text, "t.csv");
+    expect({ headings, headingLine, rows }).toEqual({
+      headings: ["a", "b"],
+      headingLine: 1,
+      rows: three,
+    });
+  });
+
+  it("keeps commas and doubled quotes of a quoted cell (RFC 4180, 2.6 and 2.7)", () => {
+    const { rows } = readTable('a,b\n"1,5","say ""rinse"""\n', "t.csv");
+    expect(rows[0]!.cells).toEqual(["1,5", 'say "rinse"']);
+  });
+
+  it("numbers its lines as an editor does, comments and blank lines counted", () => {
+    const { headingLine, rows } = readTable("# invented\n\na,b\n# pause\n1,2\n\n3,4\n", "t.csv");
+    expect(headingLine).toBe(3);
+    expect(rows.map(({ line }) => line)).toEqual([5, 7]);
+  });
+
+  it.each([
+    ["a quote that is never closed", 'a,b\n1,2\n3,"4\n5,6\n', 3],
+    ["a quote within a cell", 'a,b\n1,2\n3,4"5\n', 3],
+    ["text behind a closing quote", 'a,b\n"1"x,2\n', 2],
+  ])("tells on which line stands %s", (_, text, line) => {
+    const faults = faultsOf(() => readTable(text, "t.csv"));
+    expect(faults).toHaveLength(1);
+    // The parser may notice a quote that is never closed only at the end of the text.
+    expect(faults[0]!.line).toBeGreaterThanOrEqual(line);
+    expect(faults[0]!.file).toBe("t.csv");
+  });
+
+  it("names every heading that stands twice", () => {
+    const faults = faultsOf(() => readTable("a,b,a,b,c\n1,2,3,4,5\n", "t.csv"));
+    expect(faults.map(({ column, line }) => [column, line])).toEqual([
+      ["a", 1],
+      ["b", 1],
+    ]);
+  });
+
+  it.each(["", "\n\n", "# only a comment\n", "\ufeff"])("that is empty is told so: %j", (text) => {
+    expect(faultsOf(() => readTable(text, "t.csv"))).toHaveLength(1);
+  });
+
+  it("with three hundred thousand headings does not hang the reader", () => {
+    const headings = Array.from({ length: 300_000 }, (_, i) => `h${i}`);
+    const { rows } = readTable(`${headings.join()}\n${headings.join()}\n`, "t.csv");
+    expect(rows).toHaveLength(1);
+  });
+});
+
+describe("a cell as a number", () => {
+  it.each([
+    ["12", 12],
+    ["-0.5", -0.5],
+    ["+.5", 0.5],
+    ["3.", 3],
+    ["1.25e-3", 0.00125],
+    [" 34.9 ", 34.9],
+  ])("%j is %d", (text, value) => {
+    expect(numberCell(text)).toBe(value);
+  });
+  // JavaScript's own Number("") is 0: the classic silent error.
+  it.each(["", "   ", "NaN", "nan", "-999", "-999.0000", "-9999999"])("%j is missing", (text) => {
+    expect(numberCell(text)).toBeNaN();
+  });
+  it.each(["0x10", "1,5", "1e400", "Infinity", "12 dbar", "--1", "1.2.3", "1_000", "٣"])(
+    "%j is none",
+    (text) => {
+      expect(numberCell(text)).toBeUndefined();
+    },
+  );
+  it.each(["-99", "-9", "0", "-999.5"])("%j is a number, not a mark for missing", (text) => {
+    expect(numberCell(text)).toBe(Number(text));
+  });
+});
+
+describe("a cell as a time (ISO 8601)", () => {
+  it.each([
+    ["2031-05-04T12:30:00Z", "2031-05-04T12:30:00.000Z"],
+    ["2031-05-04 12:30:00+00:00", "2031-05-04T12:30:00.000Z"],
+    ["2031-05-04T12:30:00.250Z", "2031-05-04T12:30:00.250Z"],
+    ["2031-05-04T14:30:00+02", "2031-05-04T12:30:00.000Z"],
+    ["2031-05-04T09:00-0330", "2031-05-04T12:30:00.000Z"],
+    ["2028-02-29T00:00Z", "2028-02-29T00:00:00.000Z"],
+  ])("%s is %s", (text, time) => {
+    expect(timeCell(text)).toBe(time);
+  });
+  it("without a zone is UTC, whatever the zone of the computer", () => {
+    expect(timeCell("2031-05-04 12:30:00")).toBe("2031-05-04T12:30:00.000Z");
+  });
+  // A date that the calendar has not would be taken by JavaScript for one in the next month.
+  it.each([
+    "2031-02-29T00:00:00Z",
+    "2031-04-31T00:00:00Z",
+    "04/05/2031 12:30",
+    "noon",
+    "2031-13-01",
+  ])("%s is none", (text) => {
+    expect(timeCell(text)).toBeNull();
+  });
+});
