@@ -2,6 +2,7 @@
 // where, is told beforehand; only the sizes are estimated, from a rough idea of them (the posterior variance of the linear Gaussian
 // problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
+import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
 import { pairWander_ppm, runSd_ppm } from "../../src/track/betweenCasts.js";
 import {
   assign,
@@ -47,6 +48,7 @@ export function bounds(
 ): readonly (readonly number[])[] {
   const layout = layoutFor(cells);
   const state = certainZero(layout.size);
+  redraw(state, sharedIndex(layout, "wake"), 0, wakeDepth_dbar.sd ** 2);
   return inputs.map((input, i) => {
     for (const cell of cells)
       advance(layout, state, cell, i === 0 ? undefined : told(i - 1, cell), told(i, cell));

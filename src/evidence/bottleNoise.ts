@@ -10,11 +10,17 @@ import { madScale } from "../statistics/madScale.js";
 export const laboratorySalinity = 0.001;
 
 /**
- * Distance between the water in the bottle and the water at the cell, dbar, as a standard deviation.
- * Bottles have been found to hold water from up to about 5 m deeper after short stops [Codispoti1998];
- * half of that as the ordinary case is our judgement.
+ * Distance between the water in the bottle and the water at the cell, dbar, as a standard deviation about what
+ * the cruise's bottles have in common. Bottles have been found to hold water from up to about 5 m deeper after
+ * short stops [Codispoti1998]; half of that as the ordinary case is our judgement.
  */
 export const closureMismatch_dbar = 2.5;
+
+/**
+ * What they have in common: on the way up the wake of the frame carries water from below. Mean and standard
+ * deviation beforehand, dbar, positive from below; the cruise's own bottles settle it (judgement, from the same).
+ */
+export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
 /** Weight of the prior scale of 1, in bottles. */
 const priorBottles = 10;

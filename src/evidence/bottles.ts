@@ -32,6 +32,8 @@ interface Closure {
   readonly residual: number;
   /** ppm. */
   readonly sigma: number;
+  /** ppm per dbar of wake. */
+  readonly perWake: number;
 }
 
 /**
@@ -111,6 +113,7 @@ function usable(
       cell,
       residual: 1e6 * Math.log(c / reference),
       sigma: perSalinity * bottleStandardDeviation(gradient),
+      perWake: -perSalinity * gradient,
     };
   }
   return "no CTD reading at closure";
@@ -142,7 +145,7 @@ function standardise(
 
 function observation(
   cast: string,
-  { bottle, cell, residual }: Closure,
+  { bottle, cell, residual, perWake }: Closure,
   variance: number,
 ): Observation {
   return {
@@ -152,6 +155,7 @@ function observation(
     value_ppm: residual,
     variance_ppm2: variance,
     pressure_dbar: bottle.pressure_dbar,
+    perWake_ppm: perWake,
     bottle: bottle.bottle,
     ...(bottle.run === undefined ? {} : { run: bottle.run }),
   };

@@ -25,6 +25,11 @@ export interface Observation {
   /** ppm squared; the error is independent of that of every other observation. */
   readonly variance_ppm2: number;
   readonly pressure_dbar: number;
+  /**
+   * What one dbar of wake does to it: a bottle that holds water from below shows this much more, ppm. Absent
+   * where the observation is no bottle.
+   */
+  readonly perWake_ppm?: number;
   /** The laboratory run a bottle was measured in: its observations share one more error. */
   readonly run?: string;
   /** The bottle's label, where the observation is a bottle. */

@@ -11,7 +11,7 @@ const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
 const oneStop_dbar = 5;
 
 /**
- * |dSP/dp| at each bottle, per dbar, from the CTD at the neighbouring closures of the cast, or from the
+ * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring closures of the cast, or from the
  * scans of its up leg where the cast is at hand.
  * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
  */
@@ -97,7 +97,8 @@ function steepestNeighbour(profile: readonly Level[], pressure: number): number 
     const above = profile[i];
     const below = profile[i + 1];
     if (above === undefined || below === undefined) return 0;
-    return Math.abs((below.salinity - above.salinity) / (below.pressure - above.pressure));
+    return (below.salinity - above.salinity) / (below.pressure - above.pressure);
   };
-  return Math.max(slope(nearest - 1), slope(nearest));
+  const [up, down] = [slope(nearest - 1), slope(nearest)];
+  return Math.abs(up) > Math.abs(down) ? up : down;
 }

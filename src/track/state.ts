@@ -2,7 +2,7 @@
 //
 // Per cell: the clean gain (its calibration residual), the film as the down leg begins and as the up
 // leg ends, the rate at which the film grows, and a response to pressure. Shared: the standardisation
-// error of the laboratory run, the wander of one pair of sensors against the other on this cast, and what the
+// error of the laboratory run, the depth from which the wake brings water into bottles, the wander of one pair of sensors against the other on this cast, and what the
 // water of the up leg had that the water of the down leg had not.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Observation } from "../evidence/evidence.js";
@@ -10,7 +10,7 @@ import type { Observation } from "../evidence/evidence.js";
 /** Units: ppm; filmRate ppm a day; pressure ppm per 1000 dbar. `event` is what a cause proposes. */
 export const cellSlots = ["clean", "filmDown", "filmUp", "filmRate", "pressure", "event"] as const;
 export type CellSlot = (typeof cellSlots)[number];
-export const sharedSlots = ["run", "pairWander", "water"] as const;
+export const sharedSlots = ["run", "wake", "pairWander", "water"] as const;
 export type SharedSlot = (typeof sharedSlots)[number];
 
 export interface Layout {
@@ -62,6 +62,7 @@ export function rowOf(
     row[cellIndex(layout, cell, "pressure")]! += (weight * pressure_dbar) / 1000;
   }
   if (observation.line === "bottles") row[sharedIndex(layout, "run")] = 1;
+  row[sharedIndex(layout, "wake")] = observation.perWake_ppm ?? 0;
   if (observation.line === "pair") row[sharedIndex(layout, "pairWander")] = 1;
   if (observation.line === "legs") row[sharedIndex(layout, "water")] = 1;
   return row;

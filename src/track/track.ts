@@ -5,13 +5,14 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
 import type { RecoveryPrior } from "../cleaning/recovery.js";
+import { wakeDepth_dbar } from "../evidence/bottleNoise.js";
 import type { Observation, Onset } from "../evidence/evidence.js";
 import { begin } from "./beginning.js";
 import { maintain, passTime } from "./betweenCasts.js";
-import { certainZero } from "./gaussian.js";
+import { certainZero, redraw } from "./gaussian.js";
 import { gather, type Hypothesis, normalise } from "./hypothesis.js";
 import { propose } from "./propose.js";
-import { layoutFor } from "./state.js";
+import { layoutFor, sharedIndex } from "./state.js";
 
 /** A cast as the tracker sees it. */
 export interface TrackedInput {
@@ -52,11 +53,10 @@ export function track(
 ): readonly TrackedCast[] {
   const layout = layoutFor(cells);
   const first = { cast: inputs[0]?.cast ?? "", when: "from the start" } as const;
-  let held = gather(
-    cells.reduce((all, cell) => begin(layout, all, cell, first), [
-      { logWeight: 0, state: certainZero(layout.size), story: { cells: {} } },
-    ] as readonly Hypothesis[]),
-  );
+  const state = certainZero(layout.size);
+  redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
+  const beginning: readonly Hypothesis[] = [{ logWeight: 0, state, story: { cells: {} } }];
+  let held = gather(cells.reduce((all, cell) => begin(layout, all, cell, first), beginning));
   const tracked: TrackedCast[] = [];
   let castsSinceEvidence = 1;
   let before: TrackedInput | undefined;

@@ -70,10 +70,9 @@ export function assessCast(
   cast: string,
   settings: AssessmentSettings = {},
 ): Verdict {
-  const index = cruise.casts.findIndex(({ id }) => id === cast);
-  if (index < 0) throw new RangeError(`the cruise has no cast ${cast}`);
-  const until = { ...cruise, casts: cruise.casts.slice(0, index + 1) };
-  return assessCruise(until, settings).casts.at(-1)!;
+  const verdict = assessCruise(cruise, settings).casts.find((found) => found.cast === cast);
+  if (verdict === undefined) throw new RangeError(`the cruise has no cast ${cast}`);
+  return verdict;
 }
 
 function verdictOf(
@@ -91,7 +90,7 @@ function verdictOf(
     (cell): CellContext => ({
       layout: layoutFor(cells),
       cell,
-      tracked: tracked[index]!,
+      tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
       evidence,
       castsSeen: index + 1,
       everObserved: all.slice(0, index + 1).some((earlier) => speaksOf(earlier, cell)),
@@ -124,6 +123,11 @@ function verdictOf(
     data: worst(verdicts.map(({ data }) => data)),
     notes: found.notes,
   };
+}
+
+/** Of a cast that is not the last, what was done after it is left out: later is not looked at. */
+function asItCameUp(tracked: TrackedCast): TrackedCast {
+  return { ...tracked, now: tracked.hypotheses };
 }
 
 /** Whether a cast brought any observation of a cell. */

@@ -41,7 +41,10 @@ export interface Forecast {
 }
 
 export interface CellVerdict {
-  /** The gain error at atmospheric pressure: as the down leg began, as the up leg ended, and now. */
+  /**
+   * The gain error at atmospheric pressure: as the down leg began, as the up leg ended, and now, which for the
+   * latest cast is after what the record says was done since.
+   */
   readonly gainError: { readonly down: Estimate; readonly up: Estimate; readonly now: Estimate };
   /** What the cell reads when clean: its calibration residual. */
   readonly cleanGain: Estimate;
