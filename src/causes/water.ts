@@ -5,8 +5,9 @@ import type { Cause } from "./cause.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
 const sizes = [
-  { share: 0.6, sd: 60, extraVariance: onLegs(60) },
-  { share: 0.4, sd: 300, extraVariance: onLegs(300) },
+  { share: 0.3, sd: 100, extraVariance: onLegs(0) },
+  { share: 0.4, sd: 60, extraVariance: onLegs(60) },
+  { share: 0.3, sd: 300, extraVariance: onLegs(300) },
 ];
 const chance = 0.05;
 

@@ -16,7 +16,7 @@ import { cellStory, type Going, retold } from "./story.js";
  * cells move by 0.0001 in salinity a month [JAMSTECRecords]; what is left in a cell after a rinse is some
  * ppm (judgement).
  */
-export const wander = { perRootDay: 0.5, film: 6 };
+export const wander = { perRootDay: 0.5, film: 3 };
 /** The standardisation error of one laboratory run, ppm: 0.0003 in salinity [KawanoEtAl2006]. */
 export const runSd_ppm = 8;
 /**
