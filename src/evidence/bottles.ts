@@ -99,6 +99,7 @@ function usable(
   if (bottle.flag === 4) return "laboratory salinity flagged bad in the file";
   if (bottle.bottleFlag === 3) return "bottle flagged leaking in the file";
   if (bottle.bottleFlag === 4) return "bottle flagged as not tripped correctly in the file";
+  if (!Number.isFinite(bottle.pressure_dbar)) return "no pressure at closure";
   for (const cell of cells) {
     const reading = closureReading(bottle, cell, cast);
     if (reading === undefined) continue;
@@ -106,15 +107,16 @@ function usable(
     const reference = cFromSp(bottle.salinity, t, bottle.pressure_dbar);
     if (!(reference > 0))
       return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
-    const perSalinity =
-      1e6 / (reference * spFromCFirstDerivatives(reference, t, bottle.pressure_dbar).dSpDc);
-    return {
-      bottle,
-      cell,
-      residual: 1e6 * Math.log(c / reference),
-      sigma: perSalinity * bottleStandardDeviation(gradient),
-      perWake: -perSalinity * gradient,
-    };
+    // At the saltier of the two, so that no stray fresh bottle widens its own error until it passes.
+    const saltier = Math.max(c, reference);
+    const { dSpDc } = spFromCFirstDerivatives(saltier, t, bottle.pressure_dbar);
+    const perSalinity = 1e6 / (saltier * dSpDc);
+    const residual = 1e6 * Math.log(c / reference);
+    const sigma = perSalinity * bottleStandardDeviation(gradient);
+    if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
+      return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
+    }
+    return { bottle, cell, residual, sigma, perWake: -perSalinity * gradient };
   }
   return "no CTD reading at closure";
 }

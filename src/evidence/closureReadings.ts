@@ -24,7 +24,8 @@ export function closureReading(
 }
 
 function complete(reading: ClosureReading): ClosureReading | undefined {
-  return Number.isFinite(reading.temperature_C) && reading.conductivity_mS_cm > 0
+  const { temperature_C, conductivity_mS_cm } = reading;
+  return Number.isFinite(temperature_C) && conductivity_mS_cm > 0 && conductivity_mS_cm < Infinity
     ? reading
     : undefined;
 }

@@ -9,10 +9,12 @@ import { closureReading } from "./closureReadings.js";
 const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
 /** Closures nearer than this in pressure are of one stop and show no gradient, dbar. */
 const oneStop_dbar = 5;
+/** Where PSS-78 ends [UNESCO1983]: a reading beyond it is of no sea water and says nothing of its neighbours. */
+const saltiest = 42;
 
 /**
- * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring closures of the cast, or from the
- * scans of its up leg where the cast is at hand.
+ * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring
+ * closures of the cast, or from the scans of its up leg where the cast is at hand.
  * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
  */
 export function salinityGradients(
@@ -36,10 +38,10 @@ function closureProfile(bottles: readonly Bottle[], cells: readonly CellName[]):
       const reading = closureReading(bottle, cell, undefined);
       if (reading === undefined) continue;
       const pressure = bottle.pressure_dbar;
-      levels.push({
-        pressure,
-        salinity: spFromC(reading.conductivity_mS_cm, reading.temperature_C, pressure),
-      });
+      const salinity = spFromC(reading.conductivity_mS_cm, reading.temperature_C, pressure);
+      // Otherwise no sea water reads so, or the closure has no pressure.
+      if (!(salinity >= 0 && salinity <= saltiest)) continue;
+      levels.push({ pressure, salinity });
       break;
     }
   }
@@ -61,7 +63,7 @@ function castProfile(cast: Cast, cells: readonly CellName[]): readonly Level[] {
       columns.temperature_C[i]!,
       pressure[i]!,
     );
-    if (!Number.isFinite(salinity)) continue;
+    if (!(salinity >= 0 && salinity <= saltiest)) continue;
     const key = Math.floor(pressure[i]! / oneStop_dbar);
     const layer = layers.get(key) ?? { sum: 0, count: 0 };
     layer.sum += salinity;
