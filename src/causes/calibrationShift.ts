@@ -11,7 +11,7 @@ const chance = 0.003;
 export const calibrationShift: Cause = {
   name: "calibration-shift",
   mendedByCleaning: false,
-  beginnings: [{ prior: 0.2, cleanSd: shiftSd_ppm, pressureSd: 8 }],
+  beginnings: [{ prior: 0.28, cleanSd: shiftSd_ppm, pressureSd: 8 }],
   propose: ({ cells, cast, castsSinceEvidence, story }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,

@@ -7,6 +7,6 @@ export const sound: Cause = {
   // A fresh calibration holds the WOCE accuracy of 0.002, 51 ppm, with some margin: 20 ppm. Sound cells answer to
   // pressure by up to about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; most by much less
   // [CruiseReports2021].
-  beginnings: [{ prior: 0.75, cleanSd: 20, pressureSd: 8 }],
+  beginnings: [{ prior: 0.65, cleanSd: 20, pressureSd: 8 }],
   propose: () => [{ prior: 1, coefficients: [] }],
 };

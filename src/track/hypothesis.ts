@@ -2,6 +2,7 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
+import { mixtureBeyond } from "../statistics/mixture.js";
 import type { Gaussian } from "./gaussian.js";
 import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { cellStory, type Story, storyKey } from "./story.js";
@@ -88,7 +89,13 @@ export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: Cell
     const least = takenOff ? worthNaming.leftOver_ppm : worthNaming.film_ppm;
     if (Math.min(mean("filmDown"), mean("filmUp")) < -least) return "fouling";
   }
-  if (Math.abs(mean("clean")) > worthNaming.cleanGain_ppm) return "calibration-shift";
+  const clean = cellIndex(layout, cell, "clean");
+  const variance = state.covariance[clean * layout.size + clean]!;
+  const beyond = mixtureBeyond(
+    [{ weight: 1, mean: mean("clean"), variance }],
+    worthNaming.cleanGain_ppm,
+  );
+  if (beyond > 0.5) return "calibration-shift";
   if (Math.abs(mean("pressure")) > worthNaming.pressureResponse) return "pressure-response";
   return story.doubt ?? "sound";
 }
