@@ -7,9 +7,9 @@ const missing = /^(|nan|na|n\/a|null|none|-9{3,7}(\.0*)?)$/i;
 /** @returns the number, NaN where the cell says that there is none, undefined where it is not a number */
 export function numberCell(text: string | undefined): number | undefined {
   const trimmed = (text ?? "").trim();
-  if (missing.test(trimmed)) return Number.NaN;
-  if (!decimal.test(trimmed)) return undefined;
+  if (!decimal.test(trimmed)) return missing.test(trimmed) ? Number.NaN : undefined;
   const value = Number(trimmed);
+  if (value <= -999 && missing.test(trimmed)) return Number.NaN;
   return Number.isFinite(value) ? value : undefined;
 }
 

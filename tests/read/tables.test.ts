@@ -1,11 +1,18 @@
+import { parse } from "csv-parse/browser/esm/sync";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { numberCell } from "../../src/read/numberCell.js";
-import { readTable } from "../../src/read/table.js";
+import {
+  type ParsedRecord,
+  plainRows,
+  readTable,
+  tableOptions,
+  tableRow,
+} from "../../src/read/table.js";
 import { timeCell } from "../../src/read/timeCell.js";
 import { faultsOf } from "./faultsOf.js";
 
-// The grammar of a table: RFC 4180 (Common format and MIME type for CSV files), and comments as a ship's logger
-// writes them.
+// The grammar of a table [Shafranovich2005], and comments as a ship's logger writes them.
 describe("a table", () => {
   const three = [
     { line: 2, cells: ["1", "2"] },
@@ -14,9 +21,9 @@ describe("a table", () => {
   ];
   it.each([
     ["LF", "a,b\n1,2\n3,4\n5,6\n"],
-    ["CR LF (RFC 4180, 2.1)", "a,b\r\n1,2\r\n3,4\r\n5,6\r\n"],
+    ["CR LF [Shafranovich2005, 2.1]", "a,b\r\n1,2\r\n3,4\r\n5,6\r\n"],
     ["CR", "a,b\r1,2\r3,4\r5,6\r"],
-    ["no end of the last line (RFC 4180, 2.2)", "a,b\n1,2\n3,4\n5,6"],
+    ["no end of the last line [Shafranovich2005, 2.2]", "a,b\n1,2\n3,4\n5,6"],
     ["lines of two computers joined, LF first", "a,b\n1,2\r\n3,4\n5,6"],
     ["lines of two computers joined, CR LF first", "a,b\r\n1,2\n3,4\r\n5,6"],
     ["a byte-order mark", "\ufeffa,b\n1,2\n3,4\n5,6\n"],
@@ -30,7 +37,7 @@ describe("a table", () => {
     });
   });
 
-  it("keeps commas and doubled quotes of a quoted cell (RFC 4180, 2.6 and 2.7)", () => {
+  it("keeps commas and doubled quotes of a quoted cell [Shafranovich2005, 2.6 and 2.7]", () => {
     const { rows } = readTable('a,b\n"1,5","say ""rinse"""\n', "t.csv");
     expect(rows[0]!.cells).toEqual(["1,5", 'say "rinse"']);
   });
@@ -39,6 +46,22 @@ describe("a table", () => {
     const { headingLine, rows } = readTable("# invented\n\na,b\n# pause\n1,2\n\n3,4\n", "t.csv");
     expect(headingLine).toBe(3);
     expect(rows.map(({ line }) => line)).toEqual([5, 7]);
+  });
+
+  it("without quotes has the rows that the parser finds in it", () => {
+    const line = fc.string({
+      unit: fc.constantFrom("1", "-", ".", "a", ",", ",", " ", "\t", "#", "é"),
+      maxLength: 8,
+    });
+    const lines = fc.array(fc.tuple(line, fc.constantFrom("\n", "\r\n", "\r")), { maxLength: 8 });
+    fc.assert(
+      fc.property(fc.boolean(), lines, (mark, pairs) => {
+        const text = (mark ? "\ufeff" : "") + pairs.flat().join("");
+        const parsed = parse(text, { ...tableOptions, info: true });
+        expect(plainRows(text)).toEqual((parsed as unknown as ParsedRecord[]).map(tableRow));
+      }),
+      { seed: 20310505, numRuns: 2000 },
+    );
   });
 
   it.each([
