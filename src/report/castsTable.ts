@@ -36,7 +36,7 @@ function cellColumns(cell: CellVerdict | undefined): string[] {
   if (cell === undefined) return ["", ""];
   const { ppm, standardUncertainty } = cell.gainError.up;
   const [leading] = cell.causes;
-  const number = `${ppm.toFixed(0).padStart(5)} +/- ${standardUncertainty.toFixed(0).padStart(2)}`;
+  const number = `${ppm.toFixed(0).padStart(5)} ± ${standardUncertainty.toFixed(0).padStart(2)}`;
   const probability = leading === undefined ? "" : ` ${(100 * leading.probability).toFixed(0)} %`;
   return [number, `${leading?.cause ?? ""}${probability}`];
 }

@@ -35,7 +35,7 @@ const sentences: Readonly<Record<CauseName, (grounds: Grounds) => string>> = {
       : `${since(change)}, and cleaning would not move it`) +
     `${resting(evidence)}.`,
   "pressure-response": ({ pressure, up, evidence }) =>
-    `The error grows with pressure, ${signed(pressure.ppmPer1000dbar)} +/- ` +
+    `The error grows with pressure, ${signed(pressure.ppmPer1000dbar)} ± ` +
     `${pressure.standardUncertainty.toFixed(0)} ppm per 1000 dbar, from ${gain(up)} at the surface${resting(evidence)}.`,
   "temperature-error": ({ evidence }) =>
     `Salinity is off with the signature of the thermometer, not of the cell${resting(evidence)}.`,
@@ -55,10 +55,10 @@ const sentences: Readonly<Record<CauseName, (grounds: Grounds) => string>> = {
       : `No one pattern fits what was observed${resting(evidence)}.`,
 };
 
-/** "-98 +/- 7 ppm (-0.0038 in salinity)". */
+/** "-98 ± 7 ppm (-0.0038 in salinity)". */
 export function gain({ ppm, standardUncertainty }: Estimate): string {
   return (
-    `${signed(ppm)} +/- ${standardUncertainty.toFixed(0)} ppm ` +
+    `${signed(ppm)} ± ${standardUncertainty.toFixed(0)} ppm ` +
     `(${salinityError(ppm).toFixed(4)} in salinity)`
   );
 }
@@ -83,7 +83,7 @@ function lineNumbers(evidence: readonly EvidenceSummary[], line: EvidenceSummary
   const found = evidence.find((summary) => summary.line === line);
   return found === undefined
     ? "no such line"
-    : `${signed(found.ppm)} +/- ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
+    : `${signed(found.ppm)} ± ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
 }
 
 /** What the verdict of this cast rests on, the lines with their counts. */
