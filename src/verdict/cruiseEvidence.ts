@@ -97,7 +97,9 @@ function castEvidence(
       ...(data?.conductivityFrom === "salinity"
         ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
         : []),
-      ...lines.flatMap(({ line, notes }) => notes.map((note) => `${line}: ${note}`)),
+      ...lines.flatMap(({ line, cell, notes }) =>
+        notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
+      ),
       ...(legs?.notes ?? []),
     ],
   };
