@@ -84,7 +84,8 @@ export function track(
   return tracked;
 }
 
-function daysBetween(before: TrackedInput | undefined, next: TrackedInput): number {
+/** Days from one cast to the next; 0 before the first, the usual where times are not written. */
+export function daysBetween(before: TrackedInput | undefined, next: TrackedInput): number {
   if (before === undefined) return 0;
   const from = Date.parse(before.start ?? "");
   const to = Date.parse(next.start ?? "");

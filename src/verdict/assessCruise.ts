@@ -3,8 +3,10 @@ import type { CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import { type Advice, harderAdvice } from "../cleaning/advice.js";
 import { defaultLadder } from "../cleaning/intensities.js";
-import { defaultRecovery } from "../cleaning/recovery.js";
+import type { Ladder } from "../cleaning/intensity.js";
+import { defaultRecovery, updateRecovery } from "../cleaning/recovery.js";
 import { software } from "../software.js";
+import { cleaningOutcomes, type SeenCleaning } from "../track/cleaningOutcomes.js";
 import { layoutFor } from "../track/state.js";
 import { type TrackedCast, track } from "../track/track.js";
 import { adviceFor } from "./adviceFor.js";
@@ -13,12 +15,22 @@ import { type CastEvidence, cellsOf, cruiseEvidence } from "./cruiseEvidence.js"
 import { evidenceSummaries } from "./evidenceSummary.js";
 import { openQuestions } from "./openQuestions.js";
 import { gainForSalinity } from "./salinityError.js";
-import { type DataQuality, type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
+import {
+  type CleaningSeen,
+  type DataQuality,
+  type Verdict,
+  type VerdictDocument,
+  verdictFormat,
+} from "./verdict.js";
 
 /** What a caller may choose; everything has a default. */
 export interface AssessmentSettings {
   /** Confidence with which a cleaning must leave the cell within the target. Default 0.9. */
   readonly confidence?: number;
+  /** The ship's own cleaning procedure; the default ladder where absent. */
+  readonly ladder?: Ladder;
+  /** Whether people trained in acid and in opening the instrument are aboard; see Circumstances. */
+  readonly trainedHands?: boolean;
   /** Called after each cast's evidence is gathered, for a progress line. */
   readonly onCast?: (done: number, of: number, cast: string) => void;
 }
@@ -81,7 +93,7 @@ function verdictOf(
   all: readonly CastEvidence[],
   tracked: readonly TrackedCast[],
   index: number,
-  { confidence }: AssessmentSettings,
+  { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
   const found = all[index]!;
   const { cast, water } = found;
@@ -101,11 +113,17 @@ function verdictOf(
     }),
   );
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
+  const inputs = all.map((one) => one.tracked);
+  const outcomes = cells.flatMap((cell) =>
+    cleaningOutcomes(layoutFor(cells), inputs, tracked, cell, index),
+  );
+  const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
   const advices = contexts.map((context) =>
     adviceFor(context, {
       instrument: cruise.instrument,
-      ladder: defaultLadder,
-      recovery: defaultRecovery,
+      ladder,
+      recovery: updateRecovery(defaultRecovery, outcomes, context.cell),
+      ...(trainedHands === undefined ? {} : { trainedHands }),
       ...(confidence === undefined ? {} : { confidence }),
       ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
     }),
@@ -116,6 +134,7 @@ function verdictOf(
     ...(cast.start === undefined ? {} : { start: cast.start }),
     cells: Object.fromEntries(cells.map((cell, i) => [cell, verdicts[i]!])),
     advice: advices.reduce((a: Advice, b) => harderAdvice(a, b)),
+    ...(cleaned.length === 0 ? {} : { cleaned }),
     evidence,
     wouldDecide: contexts.flatMap((context, i) =>
       openQuestions(context, verdicts[i]!.causes, found.bottleScale),
@@ -128,6 +147,15 @@ function verdictOf(
 /** Of a cast that is not the last, what was done after it is left out: later is not looked at. */
 function asItCameUp(tracked: TrackedCast): TrackedCast {
   return { ...tracked, now: tracked.hypotheses };
+}
+
+/** Of an exchange there is nothing to say: another cell was never dirty. */
+function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
+  const { afterCast, cell, intensity, retained } = outcome;
+  if (intensity === "exchange") return [];
+  return [
+    { afterCast, cell, intensity, retained: retained.mean, standardUncertainty: retained.sd },
+  ];
 }
 
 /** Whether a cast brought any observation of a cell. */

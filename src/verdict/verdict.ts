@@ -2,6 +2,7 @@
 // The schema in verdictSchema.ts says the same for programs that read it.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { InputFile } from "../cast/cruise.js";
+import type { IntensityName } from "../cast/maintenance.js";
 import type { CauseName } from "../causes/causeNames.js";
 import type { Advice } from "../cleaning/advice.js";
 import type { EvidenceLine, LeftOut } from "../evidence/evidence.js";
@@ -82,12 +83,24 @@ export interface EvidenceSummary {
   readonly notes: readonly string[];
 }
 
+/** What a cleaning turned out to have left of the film, told from the casts before and after it. */
+export interface CleaningSeen {
+  readonly afterCast: string;
+  readonly cell: CellName;
+  readonly intensity: IntensityName;
+  /** Share of the film that stayed, 0 to 1. */
+  readonly retained: number;
+  readonly standardUncertainty: number;
+}
+
 export interface Verdict {
   readonly cast: string;
   readonly start?: string;
   readonly cells: Readonly<Partial<Record<CellName, CellVerdict>>>;
   /** The harder of the cells' advice. */
   readonly advice: Advice;
+  /** Cleanings whose outcome this cast is the first to tell; absent where there is none, or nothing can be said. */
+  readonly cleaned?: readonly CleaningSeen[];
   readonly evidence: readonly EvidenceSummary[];
   /** What would settle an open verdict. */
   readonly wouldDecide: readonly string[];

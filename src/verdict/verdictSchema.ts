@@ -1,6 +1,7 @@
 // The verdict's schema: for programs that read a verdict from a file, and for the JSON Schema that is
 // published from it (docs/verdict.schema.json).
 import { z } from "zod";
+import { intensityNames } from "../cast/maintenance.js";
 import { causeNames } from "../causes/causeNames.js";
 import { adviceSchema } from "../cleaning/adviceSchema.js";
 import { evidenceLines } from "../evidence/evidence.js";
@@ -68,11 +69,22 @@ const evidenceSummary = z.object({
   notes: z.array(z.string()),
 });
 
+const cleaningSeen = z
+  .object({
+    afterCast: z.string(),
+    cell: cellName,
+    intensity: z.enum(intensityNames),
+    retained: probability,
+    standardUncertainty: z.number().min(0),
+  })
+  .meta({ description: "Share of the film that a cleaning left, told from the casts around it" });
+
 const verdict = z.object({
   cast: z.string(),
   start: z.string().optional(),
   cells: z.partialRecord(cellName, cellVerdict),
   advice: adviceSchema,
+  cleaned: z.array(cleaningSeen).min(1).optional(),
   evidence: z.array(evidenceSummary),
   wouldDecide: z.array(z.string()),
   data: dataQuality,
