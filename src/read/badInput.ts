@@ -38,9 +38,13 @@ export function faultSentence(fault: Fault): string {
   return sentence.replace(/\p{Cc}/gu, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
 }
 
-/** A value of a file in quotes, short enough for one line. */
+/** A value of a file, short enough for one line: text in quotes, of lists and objects only the kind. */
 export function quoted(value: unknown): string {
-  return value === undefined ? "nothing" : shortened(JSON.stringify(value) ?? String(value));
+  if (value === undefined) return "nothing";
+  if (typeof value === "object" && value !== null) {
+    return Array.isArray(value) ? "a list" : "an object";
+  }
+  return shortened(JSON.stringify(value));
 }
 
 function shortened(text: string): string {

@@ -7,7 +7,7 @@ import {
   type MaintenanceEvent,
   otherActions,
 } from "../cast/maintenance.js";
-import { BadInput, type Fault } from "./badInput.js";
+import { BadInput, type Fault, quoted } from "./badInput.js";
 import { lineOfKey, readJson } from "./json.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
@@ -133,5 +133,5 @@ function tableOfJson(text: string, file: string): Table {
 
 function textOf(value: unknown): string {
   if (value === undefined || value === null) return "";
-  return typeof value === "object" ? JSON.stringify(value) : String(value);
+  return typeof value === "object" ? quoted(value) : String(value);
 }

@@ -1,0 +1,270 @@
+import { createHash } from "node:crypto";
+import { existsSync } from "node:fs";
+import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterEach, describe, expect, it } from "vitest";
+import { hashFile, readCastFile, readCruise } from "../../src/node/index.js";
+import { BadInput, type Fault } from "../../src/read/badInput.js";
+import { readCastCsv } from "../../src/read/castCsv.js";
+
+// An invented cruise.
+const cast = `time_s,pressure_dbar,temperature_C,conductivity_mS_cm
+0,10,12.1,39.8
+1,20,12.0,39.7
+2,10,12.1,39.8
+`;
+const bottles = "cast,bottle,pressure_dbar,salinity,start\n001,1,20,35.01,2031-05-04T12:30Z\n";
+const maintenance = "time,action,minutes\n2031-05-04T14:00Z,rinse,5\n";
+const description = JSON.stringify({
+  name: "invented",
+  casts: [{ id: "001", file: "casts/a.csv", start: "2031-05-04T12:30Z" }],
+  bottles: "bottles.csv",
+  maintenance: "maintenance.csv",
+  instrument: { sampleRate_Hz: 24 },
+});
+const ct1 = `CTD,x
+NUMBER_HEADERS = 5
+STNNBR = 1
+CASTNO = 2
+DATE = 20310504
+TIME = 1230
+CTDPRS,CTDTMP,CTDSAL
+DBAR,ITS-90,PSS-78
+10,12.1,35.0
+20,12.0,35.0
+END_DATA
+`;
+const hy1 = `BOTTLE,x
+STNNBR,CASTNO,DATE,TIME,CTDPRS,CTDTMP,CTDSAL,SALNTY
+,,,,DBAR,ITS-90,PSS-78,PSS-78
+1,2,20310504,1230,20,12.0,35.000,35.001
+1,3,20310504,1730,20,12.0,35.000,35.001
+END_DATA
+`;
+
+const made: string[] = [];
+afterEach(async () => {
+  for (const folder of made.splice(0)) await rm(folder, { recursive: true });
+});
+/** A folder of these files, for the time of a test. */
+async function folder(files: Readonly<Record<string, string | Uint8Array>>): Promise<string> {
+  const root = await mkdtemp(join(tmpdir(), "foulcast-test-"));
+  made.push(root);
+  for (const [name, content] of Object.entries(files)) {
+    await mkdir(dirname(join(root, name)), { recursive: true });
+    await writeFile(join(root, name), content);
+  }
+  return root;
+}
+async function faultsOf(reading: Promise<unknown>): Promise<readonly Fault[]> {
+  const error = await reading.then(
+    () => undefined,
+    (reason: unknown) => reason,
+  );
+  if (error instanceof BadInput) return error.faults;
+  throw error ?? new Error("read without a fault");
+}
+
+describe("a cruise folder", () => {
+  const files = {
+    "cruise.json": description,
+    "casts/a.csv": cast,
+    "bottles.csv": bottles,
+    "maintenance.csv": maintenance,
+  };
+
+  it("is read as its cruise.json says, by the folder's name or the file's", async () => {
+    const root = await folder(files);
+    const cruise = await readCruise(root);
+    expect(await readCruise(join(root, "cruise.json"))).toEqual(cruise);
+    expect(cruise.name).toBe("invented");
+    expect(cruise.casts).toHaveLength(1);
+    expect(cruise.casts[0]!.data!.sampleRate_Hz).toBe(24);
+    expect(cruise.bottles).toHaveLength(1);
+    expect(cruise.maintenance[0]!.action).toBe("rinse");
+    expect(cruise.inputs.map(({ name, role }) => [name, role])).toEqual([
+      ["cruise.json", "cruise"],
+      ["casts/a.csv", "cast"],
+      ["bottles.csv", "bottles"],
+      ["maintenance.csv", "maintenance"],
+    ]);
+  });
+
+  it("has the SHA-256 of each file's bytes in its inputs", async () => {
+    const { inputs } = await readCruise(await folder(files));
+    const sha256 = (text: string) => createHash("sha256").update(text).digest("hex");
+    expect(inputs.map((input) => input.sha256)).toEqual(
+      [description, cast, bottles, maintenance].map(sha256),
+    );
+  });
+
+  it("tells how far it has come, the last time that all is read", async () => {
+    const told: [number, number, string][] = [];
+    await readCruise(await folder(files), (...step) => told.push(step));
+    expect(told).toEqual([
+      [1, 3, "001"],
+      [2, 3, "bottles.csv"],
+      [3, 3, "maintenance.csv"],
+    ]);
+  });
+
+  it("without a file that it names is told which", async () => {
+    const { "casts/a.csv": _, ...rest } = files;
+    const [fault] = await faultsOf(readCruise(await folder(rest)));
+    expect(fault).toMatchObject({ file: "casts/a.csv", found: "no such file" });
+  });
+
+  it("does not lead out of itself", async () => {
+    const root = await folder({
+      "in/cruise.json": description.replace("casts/a.csv", "../a.csv"),
+      "a.csv": cast,
+    });
+    const [fault] = await faultsOf(readCruise(join(root, "in")));
+    expect(fault).toMatchObject({ file: "cruise.json", column: "casts.0.file" });
+  });
+});
+
+describe("a folder without cruise.json", () => {
+  it("is read by what its files hold, whatever they are called, and says what was assumed", async () => {
+    const cruise = await readCruise(
+      await folder({
+        "10.csv": cast,
+        "9.csv": cast,
+        "salts.csv": bottles,
+        "log.csv": maintenance,
+        "readme.txt": "x",
+      }),
+    );
+    expect(cruise.casts.map(({ id }) => id)).toEqual(["9", "10", "001"]);
+    expect(cruise.maintenance).toHaveLength(1);
+    const said = cruise.inputs[0]!.notes.join();
+    for (const part of ["no cruise.json", "salts.csv", "log.csv", "readme.txt"])
+      expect(said).toContain(part);
+  });
+
+  it("with CTD files beside a bottle file has their casts at their stations", async () => {
+    const cruise = await readCruise(await folder({ "x_hy1.csv": hy1, "a.csv": ct1 }));
+    expect(cruise.casts.map(({ id, data }) => [id, data !== undefined])).toEqual([
+      ["1/2", true],
+      ["1/3", false],
+    ]);
+  });
+
+  it("and without anything that is known is a fault", async () => {
+    expect(await faultsOf(readCruise(await folder({ "a.csv": "x,y\n1,2\n" })))).toHaveLength(1);
+    expect(await faultsOf(readCruise(await folder({})))).toHaveLength(1);
+  });
+});
+
+describe("a single file", () => {
+  it.each([
+    ["a bottles table", "b.txt", bottles, ["001"]],
+    ["a WHP-Exchange bottle file", "b.txt", hy1, ["1/2", "1/3"]],
+    ["a WHP-Exchange CTD file", "c.txt", ct1, ["1/2"]],
+    ["a cast", "deep.csv", cast, ["deep"]],
+  ])("%s is a cruise by itself, known by what it holds", async (_, name, text, ids) => {
+    const cruise = await readCruise(join(await folder({ [name]: text }), name));
+    expect(cruise.casts.map(({ id }) => id)).toEqual(ids);
+    expect(cruise.inputs[0]!.sha256).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it.each([
+    ["NetCDF classic", Uint8Array.of(0x43, 0x44, 0x46, 1, 0, 0), /NetCDF is not read yet/],
+    [
+      "NetCDF in HDF5",
+      Uint8Array.of(0x89, 0x48, 0x44, 0x46, 13, 10, 26, 10),
+      /NetCDF is not read yet/,
+    ],
+    ["a spreadsheet or archive", Uint8Array.of(0x50, 0x4b, 3, 4, 0, 0), /CSV/],
+    ["a maintenance record alone", new TextEncoder().encode(maintenance), /cruise/],
+    ["empty", new Uint8Array(0), /written to its end/],
+  ])("that is %s is told so", async (_, bytes, mend) => {
+    const [fault] = await faultsOf(readCruise(join(await folder({ "a.nc": bytes }), "a.nc")));
+    expect(fault!.mend).toMatch(mend);
+  });
+
+  it("that is not there is told so", async () => {
+    const [fault] = await faultsOf(readCruise(join(tmpdir(), "foulcast-no-such-file")));
+    expect(fault!.found).toBe("no such file");
+    expect(await faultsOf(readCruise("a\u0000b"))).toHaveLength(1);
+  });
+
+  it("of an old archive in Latin-1 is read, and said to be", async () => {
+    const bytes = Uint8Array.from(`${hy1.replace("BOTTLE,x", "BOTTLE,x\n# Tromsø")}`, (c) =>
+      c.charCodeAt(0),
+    );
+    const cruise = await readCruise(join(await folder({ "a.csv": bytes }), "a.csv"));
+    expect(cruise.bottles).toHaveLength(2);
+    expect(cruise.inputs[0]!.notes.join()).toContain("Latin-1");
+  });
+});
+
+describe("a cast streamed from a file", () => {
+  const rows = Array.from(
+    { length: 5000 },
+    (_, i) => `${i},${i / 10},${12 - i / 1000},${40 - i / 1000}`,
+  );
+  const long = ["time_s,pressure_dbar,temperature_C,conductivity_mS_cm", ...rows].join("\n");
+
+  it.each([
+    ["as it is", long],
+    ["ended", `${long}\n`],
+    ["with CR LF", long.replaceAll("\n", "\r\n")],
+    [
+      "with comments and blank lines",
+      `# invented\n\n${long.replace("\n100,", "\n# pause\n100,")}\n\n`,
+    ],
+    ["with a cell that is no number", long.replace(/\n200,[^,]*/, "\n200,x")],
+    [
+      "with comments and a cell that is no number",
+      `# invented\n${long.replace(/\n200,[^,]*/, "\n200,x")}`,
+    ],
+    ["with a row cut short", long.replace(/\n300,.*/, "\n300,4")],
+    ["with text in quotes over two lines", long.replace(/\n200,[^,]*/, '\n200,"x\ny"')],
+  ])("%s is the same as from text", async (_, text) => {
+    const path = join(await folder({ "a.csv": text }), "a.csv");
+    const streamed = await readCastFile(path, { id: "1", file: "a.csv" });
+    const { cast: told, input } = readCastCsv(text, { id: "1", file: "a.csv" });
+    expect(streamed.cast).toEqual(told);
+    expect(streamed.input).toEqual({ ...input, sha256: await hashFile(path) });
+  });
+
+  it.each([
+    ["headings that are not known", long.replace("pressure_dbar", "pr")],
+    ["a heading twice", long.replace("time_s", "pressure_dbar")],
+    ["semicolons", long.replaceAll(",", ";")],
+    ["a quote that is never closed", long.replace("\n300,", '\n300,"')],
+    ["a quote within a cell", long.replace("\n300,", '\n300"x,')],
+    ["headings only", `${long.split("\n")[0]}\n`],
+    ["nothing", ""],
+  ])("with %s has the same faults as from text", async (_, text) => {
+    const path = join(await folder({ "a.csv": text }), "a.csv");
+    let told: readonly Fault[] = [];
+    try {
+      readCastCsv(text, { id: "1", file: "a.csv" });
+    } catch (error) {
+      if (error instanceof BadInput) told = error.faults;
+    }
+    expect(told.length).toBeGreaterThan(0);
+    expect(await faultsOf(readCastFile(path, { id: "1", file: "a.csv" }))).toEqual(told);
+  });
+});
+
+const open = (path: string) =>
+  fileURLToPath(new URL(`../../../shared/data/${path}`, import.meta.url));
+describe("open data", () => {
+  it.skipIf(!existsSync(open("arctic-2015")))(
+    "cruise 33HQ20150809: the folder gives the casts of its bottle file, 25 of them with data",
+    async () => {
+      const cruise = await readCruise(open("arctic-2015"));
+      const alone = await readCruise(open("arctic-2015/33HQ20150809_hy1.csv"));
+      expect(cruise.casts.filter(({ data }) => data !== undefined)).toHaveLength(25);
+      expect(new Set(cruise.casts.map(({ id }) => id))).toEqual(
+        new Set(alone.casts.map(({ id }) => id)),
+      );
+      expect(cruise.bottles).toEqual(alone.bottles);
+    },
+  );
+});

@@ -1,0 +1,87 @@
+import { describe, expect, it } from "vitest";
+import { intensityNames, otherActions } from "../../src/cast/maintenance.js";
+import { readMaintenance } from "../../src/read/maintenanceRecord.js";
+import { faultsOf } from "./faultsOf.js";
+
+const read = (text: string) => readMaintenance(text, { file: "maintenance.csv" });
+const head = "time,after_cast,action,solution,concentration,minutes";
+
+describe("a maintenance record", () => {
+  it("gives what was done, when, with what, for how long", () => {
+    const { events } = read(
+      `${head},cell,soaked\n2031-05-04T12:30:00Z,003,soak,detergent,1 %,30,primary,yes\n`,
+    );
+    expect(events).toEqual([
+      {
+        action: "soak",
+        time: "2031-05-04T12:30:00.000Z",
+        afterCast: "003",
+        cell: "primary",
+        solution: "detergent",
+        concentration: "1 %",
+        minutes: 30,
+        soaked: true,
+        line: 2,
+      },
+    ]);
+  });
+
+  it("knows every action of the ladder and of the record", () => {
+    for (const action of [...intensityNames, ...otherActions]) {
+      expect(read(`time,action\n2031-05-04T12:30Z,${action}\n`).events[0]!.action).toBe(action);
+    }
+  });
+
+  it("with an action that is not known is refused, and the known ones are listed", () => {
+    const faults = faultsOf(() =>
+      read(`${head}\n2031-05-04T12:30Z,,polish,,,\n,003,rinse,,,5\n,004,scrub,,,5\n`),
+    );
+    expect(faults.map(({ line, column, found }) => [line, column, found])).toEqual([
+      [2, "action", '"polish"'],
+      [4, "action", '"scrub"'],
+    ]);
+    for (const action of intensityNames) expect(faults[0]!.expected).toContain(action);
+  });
+
+  // An entry that is passed over could hide a cleaning, so nothing is left out here.
+  it.each([
+    ["a time that is none", "yesterday,,rinse,,,", "time"],
+    ["neither time nor cast", ",,rinse,,,", "time"],
+    ["minutes that are no number", ",003,rinse,,,a few", "minutes"],
+    ["minutes below zero", ",003,rinse,,,-5", "minutes"],
+    ["a cell missing in the row", ",003,rinse,5", undefined],
+  ])("with %s is refused", (_, row, column) => {
+    const faults = faultsOf(() => read(`${head}\n${row}\n`));
+    expect(faults.length).toBeGreaterThan(0);
+    expect(faults[0]!.line).toBe(2);
+    if (column !== undefined) expect(faults.map((f) => f.column)).toContain(column);
+  });
+
+  it("takes a time without zone as UTC, and says so", () => {
+    const { events, input } = read(`${head}\n2031-05-04 12:30,,rinse,,,5\n`);
+    expect(events[0]!.time).toBe("2031-05-04T12:30:00.000Z");
+    expect(input.notes.join()).toContain("UTC");
+  });
+
+  it("as a JSON array says the same as a table", () => {
+    const json = `[
+  {"time": "2031-05-04T12:30:00Z", "action": "rinse", "minutes": 5},
+  {"after_cast": "003", "action": "wash",
+   "soaked": false, "note": "braces { in a text"},
+  {"after_cast": "004", "action": "soak"}
+]`;
+    const table =
+      "time,after_cast,action,minutes,soaked,note\n" +
+      "2031-05-04T12:30:00Z,,rinse,5,,\n,003,wash,,no,braces { in a text\n,004,soak,,,\n";
+    const bare = (text: string) => read(text).events.map(({ line, ...event }) => event);
+    expect(bare(json)).toEqual(bare(table));
+    expect(read(json).events.map(({ line }) => line)).toEqual([2, 3, 5]);
+  });
+
+  it.each(["[1, 2]", "[[]]", '{"action": "rinse"}', "[", '[{"action": "rinse"'])(
+    "that is JSON of another shape is refused: %s",
+    (text) => {
+      expect(faultsOf(() => read(text))).toHaveLength(1);
+    },
+  );
+});
