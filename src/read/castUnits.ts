@@ -30,6 +30,10 @@ const freshEnds_dbar = 160;
 const deepest_dbar = 12000;
 /** Warmer water is found at vents only. */
 const warmest_C = 36;
+/** Above this a temperature is in kelvin or Fahrenheit, or none. */
+const scalding_C = 60;
+/** Sea water of salinity 46 at 36 degree C has about 80, mS/cm. */
+const mostConductive = 100;
 /** Shallower than this an estuary may be as warm and fresh as exchanged columns look. */
 const estuariesEnd_dbar = 50;
 /** In air a cell reads near zero and says nothing of units, mS/cm. */
@@ -38,90 +42,148 @@ const inAir = 0.2;
 const mostJudged = 2000;
 
 /**
- * @returns what looks odd and may yet be right, in plain words
+ * @returns what looks odd and may yet be right, in plain words: a broken cell is not refused
  * @throws BadInput where the columns cannot be what their headings say
  */
 export function checkUnits(readings: CellReadings, file: string, line: number): readonly string[] {
-  const { headings, unit } = readings;
-  const fault = (column: string, found: string, expected: string, mend: string): BadInput => {
-    const told: Fault = { file, line, column, found, expected, mend };
-    return new BadInput([told]);
-  };
-  const chosen = spread(readings.pressure.length);
-  const p = chosen.map((i) => readings.pressure[i]!);
-  const deepest = quantile(p, 0.98);
-  if (deepest > deepest_dbar) {
-    throw fault(
-      headings.pressure,
-      `pressures up to ${deepest.toPrecision(3)}`,
-      `sea pressure in dbar, ${deepest_dbar} at the most`,
-      "Divide by 10 where it is in kPa, by 10 000 where it is in Pa.",
-    );
+  const sample = sampleOf(readings);
+  for (const find of [pressureFault, temperatureFault, exchangedFault, conductivityFault]) {
+    const wrong = find(sample);
+    if (wrong !== undefined) throw new BadInput([{ file, line, ...wrong }]);
   }
-  if (deepest < 0 && quantile(p, 0.02) < -10) {
-    throw fault(
-      headings.pressure,
-      `no pressure above ${deepest.toFixed(1)}`,
-      "sea pressure in dbar, growing downward",
-      "Give pressure, not height.",
-    );
-  }
-  const inWater = chosen.filter((i) => readings.pressure[i]! > 0);
-  const t = median(inWater.map((i) => readings.temperature[i]!));
-  const implied = (conductivity: (i: number) => number, temperature = readings.temperature) =>
-    median(inWater.map((i) => spFromC(conductivity(i), temperature[i]!, readings.pressure[i]!)));
-  const c = readings.conductivity;
+  return doubts(sample);
+}
+
+type Wrong = Omit<Fault, "file" | "line">;
+
+/** What the judgement rests on, from scans in the water. */
+interface Sample {
+  readonly readings: CellReadings;
+  readonly deepest: number;
+  readonly highest: number;
+  /** Medians, degree C and mS/cm. */
+  readonly temperature: number;
+  readonly conductivity: number;
+  /** Median salinities: as given, with a tenth and ten times the conductivity, with the columns exchanged. */
+  readonly asGiven: number;
+  readonly tenth: number;
+  readonly tenfold: number;
+  readonly exchanged: number;
+}
+
+function sampleOf(readings: CellReadings): Sample {
+  const { pressure: p, temperature: t, conductivity: c } = readings;
+  const chosen = spread(p.length);
+  const pressures = chosen.map((i) => p[i]!);
+  const inWater = chosen.filter((i) => p[i]! > 0);
   const wet = inWater.filter((i) => c[i]! > inAir);
-  const asGiven = median(
-    wet.map((i) => spFromC(c[i]!, readings.temperature[i]!, readings.pressure[i]!)),
-  );
-  const told = `values whose median implies salinity ${asGiven.toPrecision(2)}`;
-  const exchanged = implied((i) => readings.temperature[i]!, c);
-  const middle = median(inWater.map((i) => c[i]!));
-  const freshLake = middle > 0 && middle < 1.5;
-  if (
-    oceanic(exchanged) &&
-    !oceanic(asGiven) &&
-    (t > warmest_C || (deepest > estuariesEnd_dbar && !freshLake))
-  ) {
-    throw fault(
-      headings.conductivity,
-      told,
-      "conductivity here and temperature in its own column",
-      `The two look exchanged: swap the headings ${headings.temperature} and ${headings.conductivity}.`,
-    );
+  const salinity = (scans: readonly number[], scale: number) =>
+    median(scans.map((i) => spFromC(scale * c[i]!, t[i]!, p[i]!)));
+  return {
+    readings,
+    deepest: quantile(pressures, 0.98),
+    highest: quantile(pressures, 0.02),
+    temperature: median(inWater.map((i) => t[i]!)),
+    conductivity: median(inWater.map((i) => c[i]!)),
+    asGiven: salinity(wet, 1),
+    tenth: salinity(wet, 0.1),
+    tenfold: salinity(wet, 10),
+    exchanged: median(inWater.map((i) => spFromC(t[i]!, c[i]!, p[i]!))),
+  };
+}
+
+function pressureFault({ readings: { headings }, deepest, highest }: Sample): Wrong | undefined {
+  if (deepest > deepest_dbar) {
+    return {
+      column: headings.pressure,
+      found: `pressures up to ${deepest.toPrecision(3)}`,
+      expected: `sea pressure in dbar, ${deepest_dbar} at the most`,
+      mend: "Divide by 10 where it is in kPa, by 10 000 where it is in Pa.",
+    };
   }
-  if (wet.length === 0 || Number.isNaN(asGiven)) return [];
-  const tenfold = implied((i) => 10 * c[i]!);
-  if (unit === "mS/cm" && oceanic(tenfold) && asGiven < 5) {
-    const mend = `name or map it as ${inUnit(headings.conductivity, "S_m")}, or multiply it by 10`;
-    if (asGiven < 0.05 || deepest > freshEnds_dbar) {
-      throw fault(
-        headings.conductivity,
-        told,
-        "mS/cm: 20 to 65 in the ocean",
-        `These look like S/m: ${mend}.`,
-      );
-    }
+  if (!(deepest < 0 && highest < -10)) return undefined;
+  return {
+    column: headings.pressure,
+    found: `no pressure above ${deepest.toFixed(1)}`,
+    expected: "sea pressure in dbar, growing downward",
+    mend: "Give pressure, not height.",
+  };
+}
+
+function temperatureFault({ readings: { headings }, temperature }: Sample): Wrong | undefined {
+  if (!(temperature > scalding_C)) return undefined;
+  return {
+    column: headings.temperature,
+    found: `temperatures about ${temperature.toPrecision(3)}`,
+    expected: "degree C",
+    mend: "Convert from kelvin or Fahrenheit.",
+  };
+}
+
+function exchangedFault(sample: Sample): Wrong | undefined {
+  const { readings, asGiven, exchanged, temperature, conductivity, deepest } = sample;
+  // A deep fresh lake, warm and of little salt, looks alike.
+  const lake = conductivity > 0 && conductivity < 1.5;
+  const likely = temperature > warmest_C || (deepest > estuariesEnd_dbar && !lake);
+  if (!oceanic(exchanged) || oceanic(asGiven) || !likely) return undefined;
+  const { headings } = readings;
+  return {
+    column: headings.conductivity,
+    found: implies(asGiven),
+    expected: "conductivity here and temperature in its own column",
+    mend: `The two look exchanged: swap the headings ${headings.temperature} and ${headings.conductivity}.`,
+  };
+}
+
+function conductivityFault(sample: Sample): Wrong | undefined {
+  const { asGiven, tenth, conductivity, deepest } = sample;
+  const { unit, headings } = sample.readings;
+  const column = headings.conductivity;
+  const found = implies(asGiven);
+  if (mayBeSiemens(sample) && (asGiven < 0.05 || deepest > freshEnds_dbar)) {
+    const mend = `These look like S/m: ${siemensMend(column)}.`;
+    return { column, found, expected: "mS/cm: 20 to 65 in the ocean", mend };
+  }
+  if (unit === "S/m" && !natural(asGiven) && natural(tenth)) {
+    const mend = `These look like mS/cm: name or map it as ${inUnit(column, "mS_cm")}, or divide it by 10.`;
+    return { column, found, expected: "S/m: 2 to 6.5 in the ocean", mend };
+  }
+  if (!(conductivity > mostConductive)) return undefined;
+  return {
+    column,
+    found: `conductivities about ${conductivity.toPrecision(3)} mS/cm`,
+    expected: "mS/cm: 20 to 65 in the ocean",
+    mend: "Divide by 1000 where it is in microsiemens per cm.",
+  };
+}
+
+function doubts(sample: Sample): readonly string[] {
+  const { asGiven } = sample;
+  const { conductivity: column } = sample.readings.headings;
+  if (Number.isNaN(asGiven)) return [];
+  if (mayBeSiemens(sample)) {
     return [
-      `${headings.conductivity} implies salinity ${asGiven.toPrecision(2)}; if the water is not that fresh, it is in S/m: ${mend}`,
+      `${column} implies salinity ${asGiven.toPrecision(2)}; if the water is not that fresh, it is in S/m: ${siemensMend(column)}`,
     ];
   }
-  if (natural(asGiven)) return [];
-  if (unit === "S/m" && natural(implied((i) => c[i]! / 10))) {
-    throw fault(
-      headings.conductivity,
-      told,
-      "S/m: 2 to 6.5 in the ocean",
-      `These look like mS/cm: name or map it as ${inUnit(headings.conductivity, "mS_cm")}, or divide it by 10.`,
-    );
-  }
-  throw fault(
-    headings.conductivity,
-    told,
-    "conductivity of sea water, salinity 0.05 to 46",
-    "Check the units of conductivity, temperature (degree C) and pressure (dbar).",
-  );
+  return natural(asGiven)
+    ? []
+    : [
+        `${column} implies salinity ${asGiven.toPrecision(2)}: no sea water; a broken cell, or units`,
+      ];
+}
+
+/** Fresh as given, an ocean if it were in S/m. */
+function mayBeSiemens({ readings: { unit }, asGiven, tenfold }: Sample): boolean {
+  return unit === "mS/cm" && oceanic(tenfold) && asGiven < 5;
+}
+
+function siemensMend(column: string): string {
+  return `name or map it as ${inUnit(column, "S_m")}, or multiply it by 10`;
+}
+
+function implies(salinity: number): string {
+  return `values whose median implies salinity ${salinity.toPrecision(2)}`;
 }
 
 /** Our heading of the same column in the other unit. */

@@ -227,6 +227,28 @@ describe("units at the door", () => {
   });
 
   it.each([
+    ["reads nothing", 0.0001],
+    ["reads noise", 0.3],
+    ["reads full scale", 72],
+  ])("a second cell that %s does not keep the first from being read", (_, c) => {
+    const wide = text(ocean)
+      .split("\n")
+      .map((line, i) =>
+        i === 0
+          ? `${line},temperature2_C,conductivity2_mS_cm`
+          : `${line},${ocean[i - 1]!.t},${(c * (1 + 0.01 * Math.sin(i))).toFixed(5)}`,
+      );
+    const { cast, input } = read(wide.join("\n"));
+    expect(cast.columns.primary.conductivity_mS_cm[0]).toBeGreaterThan(30);
+    if (c > 70) expect(input.notes.join()).toContain("conductivity2_mS_cm");
+  });
+
+  it("temperature in kelvin is not taken for degree C", () => {
+    const odd = text(ocean.map((row) => ({ ...row, t: row.t + 273.15 })));
+    expect(faultsOf(() => read(odd)).map(({ column }) => column)).toEqual(["temperature_C"]);
+  });
+
+  it.each([
     ["Pa", 10_000],
     ["kPa", 10],
     ["heights, negative downward", -1],
