@@ -1,11 +1,12 @@
 // The verdict as a person reads it in a terminal: one cast in full, then all casts in a table.
 import type { CellName } from "../cast/cast.js";
 import type { InputFile } from "../cast/cruise.js";
-import type { Advice } from "../cleaning/advice.js";
 import { gain, since } from "../verdict/because.js";
 import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../verdict/verdict.js";
+import { adviceRows, cleanedRows, type Row } from "./adviceRows.js";
 import { castsTable } from "./castsTable.js";
 import { type Paint, paintFor } from "./paint.js";
+import { percent } from "./percent.js";
 import { plainText } from "./plainText.js";
 import { wrap } from "./wrap.js";
 
@@ -52,9 +53,10 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
     [
       `${paint.strong(`Cast ${verdict.cast}`)}${verdict.start === undefined ? "" : `, ${verdict.start}`}`,
       ...cellRows(verdict, document, paint, row),
+      ...cleanedRows(verdict.cleaned ?? [], row),
       row("data", dataWords[verdict.data]),
     ].join("\n"),
-    adviceRows(verdict.advice, paint, row).join("\n"),
+    adviceRows(verdict.advice, paint, row, width).join("\n"),
     [
       ...verdict.wouldDecide.map((sentence) => row("would decide", sentence)),
       ...leftOutRows(verdict, row),
@@ -65,8 +67,6 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   ];
   return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
 }
-
-type Row = (label: string, text: string) => string;
 
 function heading({ cruise, casts }: VerdictDocument, paint: Paint, width: number): string {
   const line = `${casts.length} ${casts.length === 1 ? "cast" : "casts"}, target ${cruise.target} in salinity`;
@@ -118,22 +118,6 @@ function forecastWords({ forecast }: CellVerdict): string {
   );
 }
 
-function adviceRows(advice: Advice, paint: Paint, row: Row): string[] {
-  const deep = advice.deepClean ? ", a deep clean" : "";
-  return [
-    row(
-      "do",
-      `${paint.strong(advice.intensity)}${deep}, ${advice.minutes} minutes. ${advice.action}`,
-    ),
-    row("because", advice.because),
-    ...advice.steps.map((step, i) => row(i === 0 ? "steps" : "", `${i + 1}. ${step}`)),
-    ...advice.materials.map((material, i) => row(i === 0 ? "materials" : "", material)),
-    ...advice.cautions.map((caution, i) =>
-      row(i === 0 ? "cautions" : "", paint.warn(`! ${caution}`)),
-    ),
-  ];
-}
-
 function leftOutRows({ evidence }: Verdict, row: Row): string[] {
   const all = new Set(
     evidence.flatMap(({ line, leftOut }) =>
@@ -160,10 +144,4 @@ function inputRows(inputs: readonly InputFile[], row: Row): string[] {
 function listed(texts: readonly string[]): readonly string[] {
   const rest = texts.length - mostListed;
   return rest > 0 ? [...texts.slice(0, mostListed), `and ${rest} more`] : texts;
-}
-
-export function percent(probability: number): string {
-  if (probability > 0.99) return "over 99 %";
-  if (probability < 0.01) return "under 1 %";
-  return `${(100 * probability).toFixed(0)} %`;
 }

@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { intensityNames } from "../../src/cast/maintenance.js";
+import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+
+const { cruise } = simulateCruise({
+  seed: 12,
+  casts: 7,
+  cells: ["primary"],
+  deepest_dbar: 1500,
+  events: [
+    { kind: "film-step", cells: ["primary"], cast: 3, at: "before-cast", ppm: -300 },
+    { kind: "cleaning", afterCast: 5, intensity: "soak", retained: 0.5 },
+  ],
+});
+const document = assessCruise({ ...cruise, nextStation: { minutesAvailable: 40 } });
+const style = { colour: false, width: 100 };
+
+describe("the terminal summary", () => {
+  it("shows every intensity once, with minutes, probability, loss and why it was not chosen", () => {
+    const { advice } = document.casts.at(-1)!;
+    const text = terminalSummary(document, style);
+    const table = text.slice(text.indexOf("held against"), text.indexOf("what if"));
+    for (const { intensity, minutes, expectedLoss, whyNot } of advice.alternatives) {
+      const line = table.split("\n").find((one) => one.trim().startsWith(intensity))!;
+      expect(line).toContain(` ${minutes} `);
+      expect(line).toContain(` ${expectedLoss.toFixed(0)}`);
+      expect(whyNot === undefined).toBe(intensity === advice.intensity);
+      expect(line).toContain((whyNot ?? "").split(" ")[0]);
+    }
+    expect(advice.alternatives.map(({ intensity }) => intensity)).toEqual([...intensityNames]);
+  });
+
+  it("says what would have changed the advice, in whole sentences", () => {
+    const text = terminalSummary(document, style).replace(/\s+/g, " ");
+    const { sensitivity } = document.casts.at(-1)!.advice;
+    expect(sensitivity.length).toBeGreaterThan(0);
+    for (const sentence of sensitivity) expect(text).toContain(sentence);
+  });
+
+  it("says on the cast after a cleaning what it left, and on no other", () => {
+    const shown = (cast: string) => terminalSummary(document, { ...style, cast });
+    const { retained, standardUncertainty } = document.casts[5]!.cleaned![0]!;
+    expect(shown("006")).toContain(
+      `the soak after cast 005 left ${retained.toFixed(2)} ± ${standardUncertainty.toFixed(2)} of the film`,
+    );
+    expect(shown("005")).not.toContain("after cast 005 left");
+    expect(shown("007")).not.toContain("after cast 005 left");
+  });
+
+  it("gives the cautions wherever it gives steps", () => {
+    for (const { cast, advice } of document.casts) {
+      const text = terminalSummary(document, { ...style, cast }).replace(/\s+/g, " ");
+      for (const step of advice.steps) expect(text).toContain(step);
+      for (const caution of advice.cautions) expect(text).toContain(caution);
+    }
+  });
+
+  it("keeps within the width of the terminal", () => {
+    for (const width of [60, 80, 110]) {
+      const { casts, ...rest } = document;
+      const text = terminalSummary({ ...rest, casts }, { colour: false, width });
+      const advice = text.slice(text.indexOf("\ndo "), text.indexOf("\ncast "));
+      for (const line of advice.split("\n")) expect(line.length).toBeLessThanOrEqual(width);
+    }
+  });
+});
