@@ -5,9 +5,10 @@ import type { CruiseCast, InputFile, LeftOutRow } from "../cast/cruise.js";
 import { cFromSp } from "../seawater/index.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
+import { requireHeadings } from "./headings.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { readTable, requireHeadings, type Table, type TableRow } from "./table.js";
+import { readTable, type Table, type TableRow } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
 
 export interface ReadBottles {

@@ -11,9 +11,10 @@ import {
 } from "./castHeadings.js";
 import { checkUnits } from "./castUnits.js";
 import { growingColumn } from "./growingColumn.js";
+import { checkedHeadings } from "./headings.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import { present } from "./present.js";
-import { checkedHeadings, raggedness, type TableRow } from "./table.js";
+import { raggedness, type TableRow } from "./table.js";
 
 /** What is told of a cast beside its file. */
 export interface CastFacts {

@@ -1,6 +1,7 @@
 // The headings of a cast's columns: ours, or any others by a mapping from ours to theirs.
 import { BadInput } from "./badInput.js";
-import { someHeadings, type TableRow } from "./table.js";
+import { someHeadings } from "./headings.js";
+import type { TableRow } from "./table.js";
 
 /** What a column of a cast can be. */
 export const castColumnNames = [

@@ -1,8 +1,9 @@
 // What bottle and CTD files of WHP-Exchange have in common [CCHDO2022]: a first line that says which it is,
 // comments, a line of names, a line of units, data, END_DATA. Old files are read with a note on what is amiss.
 import { BadInput, quoted } from "./badInput.js";
+import { checkedHeadings } from "./headings.js";
 import { numberCell } from "./numberCell.js";
-import { checkedHeadings, type TableRow } from "./table.js";
+import type { TableRow } from "./table.js";
 import { timeCell } from "./timeCell.js";
 
 export interface ExchangeTable {

@@ -8,10 +8,11 @@ import {
   otherActions,
 } from "../cast/maintenance.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
+import { requireHeadings } from "./headings.js";
 import { lineOfKey, readJson } from "./json.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { readTable, requireHeadings, type Table } from "./table.js";
+import { readTable, type Table } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
 
 export interface ReadMaintenance {
