@@ -1,11 +1,11 @@
 // Reference error: this cast's bottles disagree with the cell while legs, pair and deep water do not move:
-// a standardisation gone wrong, a mixed-up case of samples, a batch of seals that evaporate.
+// a standardisation gone wrong, a batch of seals that let water evaporate.
 import type { Cause, Proposal } from "./cause.js";
 
-/** Mistaken runs are off by some thousandths in salinity, mixed-up cases by far more, ppm (judgement). */
+/** Mistaken runs are off by some thousandths in salinity, now and then by a hundredth, ppm (judgement). */
 const sizes = [
-  { sd: 60, share: 0.7 },
-  { sd: 400, share: 0.3 },
+  { sd: 60, share: 0.75 },
+  { sd: 200, share: 0.25 },
 ];
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
