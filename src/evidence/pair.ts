@@ -25,6 +25,8 @@ const unknownScatter_ppm = 10;
  * in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
 const unevenness_ppm = 6;
+/** Parts of a block that scatter by more than so many times their errors are not of one gain (judgement). */
+const beyondChance = 2;
 
 /** The difference of the two gains at one place. */
 interface Difference {
@@ -137,14 +139,13 @@ function summarise(castId: string, leg: LegName, all: readonly Difference[]): Ob
   const observations: Observation[] = [];
   for (let start = 0; start < sorted.length; start += size) {
     // A block as good as the best of its parts: each weighs by how usual its temperatures are.
-    let [weights, value, pressure] = [0, 0, 0];
-    for (const part of sorted.slice(start, start + size)) {
+    const parts = sorted.slice(start, start + size).map((part) => {
       const stir = part.perKelvin * (part.temperature - usual);
-      const weight = 1 / (scatter ** 2 + stir ** 2);
-      weights += weight;
-      value += weight * part.value;
-      pressure += weight * part.pressure;
-    }
+      return { ...part, weight: 1 / (scatter ** 2 + stir ** 2) };
+    });
+    const weights = parts.reduce((sum, { weight }) => sum + weight, 0);
+    const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
+    const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);
     observations.push({
       line: "pair",
       cast: castId,
@@ -153,11 +154,24 @@ function summarise(castId: string, leg: LegName, all: readonly Difference[]): Ob
         { cell: "secondary", leg, weight: -1 },
       ],
       value_ppm: value / weights,
-      variance_ppm2: 1 / weights + unevenness_ppm ** 2,
+      variance_ppm2: 1 / weights + unevenness_ppm ** 2 + disagreement(parts, value / weights),
       pressure_dbar: pressure / weights,
     });
   }
   return observations;
+}
+
+/**
+ * Where a cell caught something amid a block, its mean is the gain of no part of it and holds for none of them:
+ * the variance of the parts about it, beyond twice what their errors make, ppm squared.
+ */
+function disagreement(
+  parts: readonly { readonly weight: number; readonly value: number }[],
+  mean: number,
+): number {
+  const weights = parts.reduce((sum, { weight }) => sum + weight, 0);
+  const squares = parts.reduce((sum, { weight, value }) => sum + weight * (value - mean) ** 2, 0);
+  return Math.max(0, (squares - beyondChance ** 2 * (parts.length - 1)) / weights);
 }
 
 /** Scatter from differences of neighbours, which a trend or a step leaves alone, ppm. */

@@ -40,8 +40,10 @@ const sentences: Readonly<Record<CauseName, (grounds: Grounds) => string>> = {
   "temperature-error": ({ evidence }) =>
     `Salinity is off with the signature of the thermometer, not of the cell${resting(evidence)}.`,
   "reference-error": ({ up, evidence }) =>
-    `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}) while the other lines and ` +
-    `the casts before put it at ${gain(up)}.`,
+    evidence.some(({ line }) => line === "bottles")
+      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}) while the other lines ` +
+        `and the casts before put it at ${gain(up)}.`
+      : `The laboratory run of the bottles before this cast is held to be off; the other lines put the cell at ${gain(up)}.`,
   "thermal-lag": ({ evidence }) =>
     `The legs differ in the thermocline only, with opposite sign by leg${resting(evidence)}.`,
   flow: ({ evidence }) =>

@@ -35,7 +35,8 @@ export function cellsOf(cruise: Cruise): readonly CellName[] {
     cruise.casts.some(({ data }) => data?.columns[cell] !== undefined) ||
     cruise.bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
   const found = (["primary", "secondary"] as const).filter(has);
-  if (cruise.instrument.cells !== undefined) return cruise.instrument.cells;
+  const told = cruise.instrument.cells ?? [];
+  if (told.length > 0) return told;
   return found.length > 0 ? found : ["primary"];
 }
 
@@ -100,9 +101,16 @@ function castEvidence(
       ...lines.flatMap(({ line, cell, notes }) =>
         notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
       ),
+      ...present.flatMap(nothingLeft),
       ...(legs?.notes ?? []),
     ],
   };
+}
+
+/** A line of which nothing could be used has no summary to name what was left out in. */
+function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly string[] {
+  if (observations.length > 0) return [];
+  return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
 }
 
 function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bottle[]): boolean {

@@ -33,11 +33,11 @@ export function wouldDecide(
   target_ppm: number,
 ): string | undefined {
   const [first, second] = causes;
-  if (first === undefined || first.probability >= settled) return undefined;
+  if (first === undefined) return undefined;
   if (first.cause === "undetermined" && causes.length === 1) {
     return `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`;
   }
-  if (second === undefined) return undefined;
+  if (second === undefined || first.probability >= settled) return undefined;
   if (sameConsequence(first.cause, second.cause) && gain.standardUncertainty < target_ppm / 2) {
     return undefined;
   }

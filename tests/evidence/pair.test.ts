@@ -140,6 +140,23 @@ describe("the pair of cells", () => {
     expect(down[0]!.value_ppm).toBeGreaterThan(-10);
   });
 
+  it("claims of the block amid which it was caught no more than that it lies between", () => {
+    const cast = castThrough(1200, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: -250, secondary: 0 },
+    });
+    for (let i = 500; i <= 1200; i++) cast.columns.primary.conductivity_mS_cm[i]! *= 1 - 250e-6;
+    const { observations } = fromCast(cast);
+    for (const { value_ppm, variance_ppm2, pressure_dbar, terms } of observations) {
+      const sd = Math.sqrt(variance_ppm2);
+      const fouled = terms[0]!.leg === "up" || pressure_dbar > 500;
+      expect(Math.abs(value_ppm + (fouled ? 250 : 0))).toBeLessThan(2 * sd);
+    }
+    // The others say as much as before.
+    const wide = observations.filter(({ variance_ppm2 }) => variance_ppm2 > 400);
+    expect(wide.length).toBeLessThanOrEqual(1);
+  });
+
   it("hardly hears a closure at which the two thermometers saw different water", () => {
     const stirred = bottlesAt(calm(12), { primary: 30, secondary: 0 }).map((bottle, i): Bottle => {
       if (i !== 5) return bottle;

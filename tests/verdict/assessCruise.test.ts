@@ -1,0 +1,371 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Bottle } from "../../src/cast/bottle.js";
+import type { Cast, CellColumns, CellName } from "../../src/cast/cast.js";
+import type { Cruise, CruiseCast } from "../../src/cast/cruise.js";
+import { randomScenario, type Scenario, simulateCruise } from "../../src/simulate/index.js";
+import { assessCast, assessCruise } from "../../src/verdict/assessCruise.js";
+import type { VerdictDocument } from "../../src/verdict/verdict.js";
+import { checkDocument } from "./checkDocument.js";
+
+const film_ppm = -250;
+const scenario: Scenario = {
+  seed: 21,
+  casts: 6,
+  deepest_dbar: 1200,
+  bottles: 10,
+  events: [
+    {
+      kind: "film-step",
+      cells: ["primary"],
+      cast: 4,
+      at: { leg: "down", pressure_dbar: 500 },
+      ppm: film_ppm,
+    },
+    { kind: "cleaning", afterCast: 5, cells: ["primary"], intensity: "soak", retained: 0 },
+  ],
+};
+const { cruise: fouled, truth } = simulateCruise(scenario);
+const sound = simulateCruise({ ...scenario, seed: 22, events: [] }).cruise;
+const onFouled = assessCruise(fouled);
+const onSound = assessCruise(sound);
+const gainsOf = ({ casts }: VerdictDocument, cell: CellName) =>
+  casts.map(({ cells }) => cells[cell]!.gainError.up.ppm);
+const leading = ({ casts }: VerdictDocument, cell: CellName) =>
+  casts.map(({ cells }) => cells[cell]!.causes[0]!.cause);
+
+describe("a verdict on a film that came in mid-cast and was cleaned off", () => {
+  it("is fouling from the cast on which it came, in ppm of conductivity, and sound once it is off", () => {
+    expect(leading(onFouled, "primary")).toEqual([
+      "sound",
+      "sound",
+      "sound",
+      "fouling",
+      "fouling",
+      "sound",
+    ]);
+    expect(new Set(leading(onFouled, "secondary"))).toEqual(new Set(["sound"]));
+    const { gainError, salinityError } = onFouled.casts[3]!.cells.primary!;
+    for (const leg of ["down", "up"] as const) {
+      const { ppm, standardUncertainty } = gainError[leg];
+      expect(Math.abs(ppm - truth[3]!.cells.primary!.gain[leg])).toBeLessThan(
+        3 * standardUncertainty,
+      );
+      expect(standardUncertainty).toBeLessThan(15);
+    }
+    // 100 ppm are 0.0039 in salinity at SP 35 (PSS-78).
+    expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);
+  });
+
+  it("is mostly told as a step within that cast, near the pressure at which it came", () => {
+    // Six other cruises, cut as the fouled cast comes up.
+    const changes = [31, 32, 33, 34, 35, 36].map((seed) => {
+      const events = scenario.events!.slice(0, 1);
+      const { cruise } = simulateCruise({ ...scenario, seed, casts: 4, events });
+      return assessCruise(cruise).casts[3]!.cells.primary!.change;
+    });
+    const right = changes.filter(
+      ({ kind, sinceCast, when, leg, pressure_dbar = 0 }) =>
+        kind === "step" &&
+        sinceCast === "004" &&
+        when === "within" &&
+        leg === "down" &&
+        Math.abs(pressure_dbar - 500) < 50,
+    );
+    expect(right.length).toBeGreaterThanOrEqual(4);
+  });
+
+  it("says what each line of evidence saw by itself, in ppm: the legs and the pair see the film, the sound cell none", () => {
+    const { evidence } = onFouled.casts[3]!;
+    const of = (line: string, cell: string) =>
+      evidence.find((summary) => summary.line === line && summary.cell === cell)!;
+    expect(of("bottles", "primary").ppm).toBeLessThan(-200);
+    expect(Math.abs(of("bottles", "secondary").ppm)).toBeLessThan(40);
+    expect(Math.abs(of("legs", "secondary").ppm)).toBeLessThan(15);
+  });
+
+  it("advises no cleaning of the sound cell beyond the usual rinse, and something for the fouled one", () => {
+    const { primary, secondary } = onFouled.casts[3]!.cells;
+    expect(secondary!.advice.intensity).toBe("rinse");
+    expect(primary!.advice.intensity).not.toBe("rinse");
+    for (const { cells } of onFouled.casts) {
+      for (const { advice } of Object.values(cells)) {
+        if (advice.steps.length > 0) expect(advice.cautions.length).toBeGreaterThan(0);
+      }
+    }
+  });
+});
+
+describe("a verdict as its cast came up", () => {
+  const cut = (cruise: Cruise, count: number): Cruise => {
+    const casts = cruise.casts.slice(0, count);
+    const before = new Set(casts.slice(0, -1).map(({ id }) => id));
+    const time = cruise.casts[count]?.start;
+    const { nextStation: _, ...rest } = cruise;
+    return {
+      ...rest,
+      casts,
+      maintenance: cruise.maintenance.filter(({ afterCast }) => before.has(afterCast ?? "")),
+      ...(time === undefined ? {} : { nextStation: { time } }),
+    };
+  };
+
+  it("uses nothing later: a cruise cut after any cast has the same verdicts up to it", () => {
+    for (const count of [1, 3, 4, 5]) {
+      expect(assessCruise(cut(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
+    }
+  });
+
+  it("uses nothing later, on any cruise cut anywhere", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1000 }), fc.nat(), (seed, at) => {
+        const drawn = randomScenario(seed);
+        const { cruise } = simulateCruise({ ...drawn, deepest_dbar: 1000, bottles: 8 });
+        const first = { ...cut(cruise, 7) };
+        const count = 1 + (at % 6);
+        expect(assessCruise(cut(first, count)).casts).toEqual(
+          assessCruise(first).casts.slice(0, count),
+        );
+      }),
+      { numRuns: 4, seed: 7, endOnFailure: true },
+    );
+  });
+
+  it("of a named cast is that of the whole cruise's document", () => {
+    expect(assessCast(fouled, "003")).toEqual(onFouled.casts[2]);
+    expect(() => assessCast(fouled, "099")).toThrow(RangeError);
+  });
+});
+
+describe("a cruise in any state of completeness", () => {
+  const bottlesOnly = (cruise: Cruise): Cruise => ({
+    ...cruise,
+    casts: cruise.casts.map(({ data: _, ...cast }) => cast),
+  });
+  const untimed = ({ start: _, data, ...cast }: CruiseCast): CruiseCast => {
+    if (data === undefined) return cast;
+    const { start: __, ...rest } = data;
+    return { ...cast, data: rest };
+  };
+
+  it("without bottles rests on legs and pair, and is told to take some", () => {
+    const document = assessCruise({ ...fouled, bottles: [] });
+    checkDocument(document);
+    const lines = new Set(
+      document.casts.flatMap(({ evidence }) => evidence.map(({ line }) => line)),
+    );
+    expect(lines).toEqual(new Set(["pair", "legs"]));
+    // The film came within a cast: the legs see it, and the pair tells the cell.
+    expect(document.casts[3]!.cells.primary!.causes[0]!.cause).toBe("fouling");
+  });
+
+  it("without casts rests on the bottles and on the pair at their closures", () => {
+    const document = assessCruise(bottlesOnly(fouled));
+    checkDocument(document);
+    expect(document.casts[3]!.cells.primary!.causes[0]!.cause).toBe("fouling");
+  });
+
+  it("of one cast, or without maintenance record, times, instrument or next station, has a verdict", () => {
+    const { nextStation: _, ...noNext } = fouled;
+    for (const cruise of [
+      { ...fouled, casts: fouled.casts.slice(0, 1) },
+      { ...fouled, maintenance: [] },
+      { ...noNext, casts: fouled.casts.map(untimed), instrument: {} },
+    ]) {
+      checkDocument(assessCruise(cruise));
+    }
+  });
+
+  it("of which nothing was ever read is undetermined, without false certainty, and asks for bottles", () => {
+    const nothing: Cruise = {
+      name: "Nothing yet (invented)",
+      casts: [{ id: "1" }, { id: "2" }],
+      bottles: [],
+      maintenance: [],
+      instrument: {},
+      target: 0.002,
+      inputs: [],
+    };
+    const document = assessCruise(nothing);
+    checkDocument(document);
+    for (const { cells, evidence, wouldDecide, data } of document.casts) {
+      expect(evidence).toEqual([]);
+      expect(cells.primary!.causes).toMatchObject([{ cause: "undetermined", probability: 1 }]);
+      expect(cells.primary!.advice.deepClean).toBe(false);
+      expect(wouldDecide.join()).toMatch(/bottles/);
+      expect(data).toBe("questionable");
+    }
+    expect(() => assessCruise({ ...nothing, casts: [] })).toThrow(RangeError);
+    // A package of which no cell is named is one of which nothing is known.
+    checkDocument(assessCruise({ ...nothing, instrument: { cells: [] } }));
+  });
+
+  it("whose newest bottles are not yet measured says less of those casts, and tightens when they are", () => {
+    const newest = fouled.casts.slice(-2).map(({ id }) => id);
+    const waiting = fouled.bottles.map((bottle) =>
+      newest.includes(bottle.cast) ? { ...bottle, salinity: Number.NaN } : bottle,
+    );
+    const document = assessCruise({ ...fouled, bottles: waiting });
+    checkDocument(document);
+    const uncertainty = (d: VerdictDocument) =>
+      d.casts.at(-1)!.cells.primary!.gainError.up.standardUncertainty;
+    expect(uncertainty(document)).toBeGreaterThan(uncertainty(onFouled));
+    expect(document.casts.at(-1)!.notes.join()).toMatch(/no laboratory salinity/);
+  });
+
+  it("names what was left out even where all of a cast's bottles were", () => {
+    const flagged = fouled.bottles.map((bottle) =>
+      bottle.cast === "002" ? { ...bottle, flag: 4 } : bottle,
+    );
+    const document = assessCruise({ ...fouled, bottles: flagged });
+    checkDocument(document);
+    const named = document.casts[1]!.notes.filter((note) => /flagged bad in the file/.test(note));
+    expect(named).toHaveLength(10);
+  });
+
+  it("with columns of no scan, of one scan, of nothing but gaps, or of one leg has a verdict", () => {
+    const odd: readonly ((cast: Cast) => Cast)[] = [
+      (cast) => scansOf(cast, 0, 0),
+      (cast) => scansOf(cast, 0, 1),
+      (cast) => scansOf(cast, 0, Math.floor(cast.columns.pressure_dbar.length / 2)),
+      (cast) => ({ ...cast, columns: { ...cast.columns, primary: gaps(cast.columns.primary) } }),
+      (cast) => ({
+        ...cast,
+        columns: {
+          ...cast.columns,
+          pressure_dbar: cast.columns.pressure_dbar.map(() => Number.NaN),
+        },
+      }),
+    ];
+    const casts = fouled.casts.map((cast, i) => {
+      const change = odd[i];
+      return change === undefined ? cast : { ...cast, data: change(cast.data!) };
+    });
+    checkDocument(assessCruise({ ...fouled, casts }));
+    checkDocument(assessCruise({ ...fouled, casts, bottles: [] }));
+  });
+
+  it("with any of its parts taken away has a verdict that is whole", () => {
+    const small = simulateCruise({ seed: 5, casts: 4, deepest_dbar: 400, bottles: 6 }).cruise;
+    const keep = fc.array(fc.boolean(), { minLength: 4, maxLength: 4 });
+    fc.assert(
+      fc.property(keep, keep, keep, keep, fc.boolean(), (data, bottles, times, labs, second) => {
+        const kept = (flags: readonly boolean[], id: string) => flags[Number(id) - 1]!;
+        const casts = small.casts.map((cast): CruiseCast => {
+          const timed = kept(times, cast.id) ? cast : untimed(cast);
+          const { data: columns, ...rest } = timed;
+          if (!kept(data, cast.id) || columns === undefined) return rest;
+          return { ...rest, data: second ? columns : firstOnly(columns) };
+        });
+        const left = small.bottles
+          .filter(({ cast }) => kept(bottles, cast))
+          .map((bottle): Bottle => {
+            const { ctd, ...rest } = bottle;
+            const own = kept(labs, bottle.cast) ? bottle.salinity : Number.NaN;
+            return kept(data, bottle.cast)
+              ? { ...rest, salinity: own }
+              : { ...bottle, salinity: own };
+          });
+        checkDocument(assessCruise({ ...small, casts, bottles: left, instrument: {} }));
+      }),
+      { numRuns: 12, seed: 8 },
+    );
+  });
+});
+
+describe("a verdict and its readings", () => {
+  it("a cell that reads 100 ppm higher throughout has a gain 100 ppm higher, and the other cell the same", () => {
+    const shifted = assessCruise(withPrimary(sound, (c) => c * (1 + 100e-6)));
+    const difference = (cell: CellName) =>
+      gainsOf(shifted, cell).at(-1)! - gainsOf(onSound, cell).at(-1)!;
+    // What is expected beforehand of a gain draws both, by some ppm.
+    expect(Math.abs(difference("primary") - 100)).toBeLessThan(10);
+    expect(Math.abs(difference("secondary"))).toBeLessThan(10);
+    expect(leading(shifted, "primary").at(-1)).toBe("calibration-shift");
+    expect(leading(shifted, "secondary").at(-1)).toBe("sound");
+  });
+
+  it("two cells that change places change verdicts, within the 10 ppm that tie the second to the bottles", () => {
+    // A bottle is used once, against the first cell; the pair, which wanders by 10 ppm, ties the second to it.
+    const swapped = assessCruise(swapCells(fouled));
+    expect(leading(swapped, "secondary")).toEqual(leading(onFouled, "primary"));
+    expect(leading(swapped, "primary")).toEqual(leading(onFouled, "secondary"));
+    for (const [cell, other] of [
+      ["primary", "secondary"],
+      ["secondary", "primary"],
+    ] as const) {
+      gainsOf(swapped, cell).forEach((ppm, i) => {
+        expect(Math.abs(ppm - gainsOf(onFouled, other)[i]!)).toBeLessThan(15);
+      });
+    }
+  });
+});
+
+function scansOf(cast: Cast, from: number, to: number): Cast {
+  const of = ({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns => ({
+    temperature_C: temperature_C.slice(from, to),
+    conductivity_mS_cm: conductivity_mS_cm.slice(from, to),
+  });
+  const { pressure_dbar, time_s, primary, secondary, others } = cast.columns;
+  return {
+    ...cast,
+    columns: {
+      ...(time_s === undefined ? {} : { time_s: time_s.slice(from, to) }),
+      pressure_dbar: pressure_dbar.slice(from, to),
+      primary: of(primary),
+      ...(secondary === undefined ? {} : { secondary: of(secondary) }),
+      others,
+    },
+  };
+}
+
+function gaps({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns {
+  const none = () => Number.NaN;
+  return {
+    temperature_C: temperature_C.map(none),
+    conductivity_mS_cm: conductivity_mS_cm.map(none),
+  };
+}
+
+function firstOnly(cast: Cast): Cast {
+  const { secondary: _, ...columns } = cast.columns;
+  return { ...cast, columns };
+}
+
+function withPrimary(cruise: Cruise, change: (conductivity: number) => number): Cruise {
+  return {
+    ...cruise,
+    casts: cruise.casts.map((cast) => {
+      const { columns } = cast.data!;
+      const conductivity_mS_cm = columns.primary.conductivity_mS_cm.map(change);
+      const primary = { ...columns.primary, conductivity_mS_cm };
+      return { ...cast, data: { ...cast.data!, columns: { ...columns, primary } } };
+    }),
+    bottles: cruise.bottles.map((bottle): Bottle => {
+      const primary = bottle.ctd?.primary;
+      if (primary === undefined) return bottle;
+      const conductivity_mS_cm = change(primary.conductivity_mS_cm);
+      return { ...bottle, ctd: { ...bottle.ctd, primary: { ...primary, conductivity_mS_cm } } };
+    }),
+  };
+}
+
+function swapCells(cruise: Cruise): Cruise {
+  const other = { primary: "secondary", secondary: "primary" } as const;
+  return {
+    ...cruise,
+    casts: cruise.casts.map((cast) => {
+      const { primary, secondary, ...columns } = cast.data!.columns;
+      const swapped = { ...columns, primary: secondary!, secondary: primary };
+      return { ...cast, data: { ...cast.data!, columns: swapped } };
+    }),
+    bottles: cruise.bottles.map((bottle) =>
+      bottle.ctd?.primary === undefined || bottle.ctd.secondary === undefined
+        ? bottle
+        : { ...bottle, ctd: { primary: bottle.ctd.secondary, secondary: bottle.ctd.primary } },
+    ),
+    maintenance: cruise.maintenance.map((event) =>
+      event.cell === undefined ? event : { ...event, cell: other[event.cell] },
+    ),
+  };
+}
