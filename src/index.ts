@@ -33,7 +33,7 @@ export type { IntensityName, MaintenanceAction, MaintenanceEvent } from "./cast/
 
 // Reading text
 export { BadInput, type Fault, faultSentence } from "./read/badInput.js";
-export { type CastFacts, type ReadCast } from "./read/castBuilder.js";
+export type { CastFacts, ReadCast } from "./read/castBuilder.js";
 export { readCastCsv } from "./read/castCsv.js";
 export { readExchangeCast } from "./read/exchangeCast.js";
 export { type ReadBottles, readBottlesCsv } from "./read/bottlesCsv.js";
