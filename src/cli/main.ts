@@ -1,13 +1,15 @@
 #!/usr/bin/env node
-// The command line: a thin face on the library. Exit status 0 a verdict was made, 2 bad input or usage,
+// The command line: a thin face on the library. Exit status 0 it was done, 2 bad input or usage,
 // 3 a limit named with --fail-on was met.
 import { BadInput } from "../read/badInput.js";
 import { software } from "../software.js";
 import { assess } from "./commands/assess.js";
+import { check } from "./commands/check.js";
 import type { Command } from "./commands/command.js";
+import { dilute } from "./commands/dilute.js";
 import { UsageError } from "./usageError.js";
 
-const commands: readonly Command[] = [assess];
+const commands: readonly Command[] = [assess, check, dilute];
 
 const help = `foulcast ${software.version}: is the conductivity cell fouled, and what to do about it
 
@@ -16,7 +18,7 @@ Usage: foulcast <command> [options]
 ${commands.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
 
 foulcast <command> --help tells the options of a command.
-Exit status: 0 a verdict was made, 2 bad input or usage, 3 a limit named with --fail-on was met.
+Exit status: 0 it was done, 2 bad input or usage, 3 a limit named with --fail-on was met.
 `;
 
 async function main(words: readonly string[]): Promise<number> {

@@ -6,6 +6,7 @@ import { terminalSummary } from "../../report/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsMet } from "../failOn.js";
 import { progressLine } from "../progress.js";
+import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import type { Command } from "./command.js";
 
@@ -16,6 +17,8 @@ Reads a cruise in any state of completeness and gives a verdict on every cast; t
   --cast ID             show this cast in full instead of the latest
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
+  --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
+  --trained-hands       people trained in acid and in opening the instrument are aboard
   --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
   --help                this text
 
@@ -28,6 +31,7 @@ export const assess: Command = {
   help,
   async run(words) {
     const { values, path } = options(words);
+    const ladder = await readProcedure(values.procedure);
     const reading = progressLine("reading");
     const cruise = await readCruise(path, reading.show);
     reading.end();
@@ -36,6 +40,8 @@ export const assess: Command = {
     const document = assessCruise(cruise, {
       onCast: assessing.show,
       ...(confidence === undefined ? {} : { confidence }),
+      ...(ladder === undefined ? {} : { ladder }),
+      ...(values["trained-hands"] === true ? { trainedHands: true } : {}),
     });
     assessing.end();
     const shown = document.casts.find(({ cast }) => cast === (values.cast ?? document.latest));
@@ -70,6 +76,8 @@ function options(words: readonly string[]) {
         cast: { type: "string" },
         json: { type: "string" },
         confidence: { type: "string" },
+        procedure: { type: "string" },
+        "trained-hands": { type: "boolean" },
         "fail-on": { type: "string", multiple: true },
       },
     });

@@ -1,0 +1,184 @@
+// foulcast check: a maintenance record in, what is wrong with it and what is due out.
+
+import { writeFile } from "node:fs/promises";
+import { basename } from "node:path";
+import { parseArgs } from "node:util";
+import type { Cruise } from "../../cast/cruise.js";
+import { generalCautions } from "../../cleaning/cautions.js";
+import { checkRecord } from "../../cleaning/checkRecord.js";
+import { dueList } from "../../cleaning/dueList.js";
+import { recordAlone } from "../../cleaning/recordAlone.js";
+import { type Severity, severities } from "../../cleaning/recordRule.js";
+import type { MaintenanceRecord } from "../../cleaning/recordTimeline.js";
+import { readCruise } from "../../node/index.js";
+import { isFolder, readHead, readText } from "../../node/readText.js";
+import { BadInput } from "../../read/badInput.js";
+import { readMaintenance } from "../../read/maintenanceRecord.js";
+import { type FileKind, refuseForeign, sniff } from "../../read/sniff.js";
+import { timeCell } from "../../read/timeCell.js";
+import { type CheckedRecord, recordSummary } from "../../report/recordSummary.js";
+import { cellsOf } from "../../verdict/cruiseEvidence.js";
+import { progressLine } from "../progress.js";
+import { readProcedure } from "../readProcedure.js";
+import { UsageError } from "../usageError.js";
+import type { Command } from "./command.js";
+
+const limits = severities.filter((severity) => severity !== "note");
+
+const help = `Usage: foulcast check <maintenance.csv | maintenance.json | cruise folder | cruise.json> [options]
+
+Reads the maintenance record and says what is wrong with it, by rule, with line, reason and source; then what is due
+before the next cast, at the end of the leg, before a transit. With the cruise it is held against the casts too.
+
+  --json FILE       write what was found as JSON (foulcast-record/1); - writes it to standard output
+  --now TIME        the time to hold it against, as 2031-05-07T16:00:00Z (the clock of this machine)
+  --procedure FILE  the ship's own cleaning procedure, which says how strong is too strong
+  --fail-on LIMIT   exit status 3 where something this bad or worse is found: ${limits.join(", ")}; an error is the worst
+  --help            this text
+
+Exit status: 0 the record was checked, 2 bad input or usage, 3 the limit was met.
+`;
+
+export const check: Command = {
+  name: "check",
+  summary: "read a maintenance record, find what is wrong with it, list what is due",
+  help,
+  async run(words) {
+    const { values, path } = options(words);
+    const limit = limitFrom(values["fail-on"]);
+    const now = nowFrom(values.now);
+    const ladder = await readProcedure(values.procedure);
+    const read = await readRecord(path, now);
+    const record = { ...read.record, ...(ladder === undefined ? {} : { ladder }) };
+    const due = dueList(record);
+    const checked: CheckedRecord = {
+      format: "foulcast-record/1",
+      record: read.name,
+      now,
+      entries: record.maintenance.length,
+      findings: checkRecord(record),
+      due,
+      cautions: [...new Set([...generalCautions, ...due.flatMap(({ cautions }) => cautions)])],
+      notes: read.notes,
+    };
+    if (values.json !== undefined) {
+      const json = `${JSON.stringify(checked, null, 2)}\n`;
+      if (values.json === "-") process.stdout.write(json);
+      else await writeFile(values.json, json);
+    }
+    if (values.json !== "-") {
+      const colour = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
+      const width = process.stdout.columns ?? 100;
+      process.stdout.write(recordSummary(checked, { colour, width }));
+    }
+    const met = checked.findings.some(({ severity }) => isAsBad(severity, limit));
+    return met ? 3 : 0;
+  },
+};
+
+interface Read {
+  readonly name: string;
+  readonly record: MaintenanceRecord;
+  readonly notes: readonly string[];
+}
+
+const ofACruise: readonly FileKind[] = [
+  "description",
+  "bottles",
+  "cast",
+  "exchange-bottles",
+  "exchange-cast",
+];
+
+async function readRecord(path: string, now: string): Promise<Read> {
+  const folder = await isFolder(path, path);
+  const kind = folder ? "description" : sniff(await readHead(path, path));
+  const file = basename(path);
+  refuseForeign(kind, file);
+  if (ofACruise.includes(kind)) {
+    const reading = progressLine("reading");
+    const cruise = await readCruise(path, reading.show);
+    reading.end();
+    return { name: cruise.name, record: recordOf(cruise, path, now), notes: [] };
+  }
+  const { text, notes } = await readText(path, file);
+  const { events, input } = readMaintenance(text, { file });
+  return {
+    name: file,
+    record: recordAlone(events, now),
+    notes: [
+      ...notes,
+      ...input.notes,
+      "The record was read without its cruise: casts are those it names itself, and what follows from their times and lengths is not checked.",
+    ],
+  };
+}
+
+function recordOf(cruise: Cruise, path: string, now: string): MaintenanceRecord {
+  if (!cruise.inputs.some(({ role }) => role === "maintenance")) {
+    throw new BadInput([
+      {
+        file: basename(path),
+        line: 0,
+        found: "a cruise without a maintenance record",
+        expected: "one that names its record",
+        mend: 'Name the file in cruise.json: "maintenance": "maintenance.csv".',
+      },
+    ]);
+  }
+  return {
+    maintenance: cruise.maintenance,
+    casts: cruise.casts.map(({ id, start, data }) => {
+      const seconds = data?.columns.time_s?.at(-1);
+      return {
+        id,
+        ...(start === undefined ? {} : { start }),
+        ...(seconds !== undefined && seconds > 0 ? { hours: seconds / 3600 } : {}),
+      };
+    }),
+    instrument: { ...cruise.instrument, cells: cellsOf(cruise) },
+    now,
+  };
+}
+
+function options(words: readonly string[]) {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: {
+        json: { type: "string" },
+        now: { type: "string" },
+        procedure: { type: "string" },
+        "fail-on": { type: "string" },
+      },
+    });
+    const [path, more] = positionals;
+    if (path === undefined) throw new UsageError("check needs a maintenance record or a cruise");
+    if (more !== undefined)
+      throw new UsageError(`check takes one record or cruise, found also ${more}`);
+    return { values, path };
+  } catch (error) {
+    // parseArgs names the option it does not know.
+    if (error instanceof TypeError) throw new UsageError(error.message);
+    throw error;
+  }
+}
+
+function limitFrom(text: string | undefined): Severity | undefined {
+  if (text === undefined) return undefined;
+  const limit = limits.find((severity) => severity === text);
+  if (limit !== undefined) return limit;
+  throw new UsageError(`--fail-on ${text}: expected one of ${limits.join(", ")}`);
+}
+
+function isAsBad(severity: Severity, limit: Severity | undefined): boolean {
+  return limit !== undefined && severities.indexOf(severity) <= severities.indexOf(limit);
+}
+
+function nowFrom(text: string | undefined): string {
+  if (text === undefined) return new Date().toISOString();
+  const time = timeCell(text);
+  if (typeof time === "string") return time;
+  throw new UsageError(`--now ${text}: expected a time as 2031-05-07T16:00:00Z`);
+}

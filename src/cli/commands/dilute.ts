@@ -1,0 +1,87 @@
+// foulcast dilute: from the stock on the shelf to the solution wanted.
+import { writeFile } from "node:fs/promises";
+import { cautionsFor, hazards } from "../../cleaning/cautions.js";
+import { type Dilution, dilute as workOut } from "../../cleaning/dilution.js";
+import { DilutionRefused } from "../../cleaning/dilutionRefused.js";
+import type { Substance } from "../../cleaning/mixing.js";
+import type { Stock } from "../../cleaning/stock.js";
+import {
+  dilutionSummary,
+  type RefusedDilution,
+  type WorkedDilution,
+} from "../../report/dilutionSummary.js";
+import { dilutionWords } from "../dilutionWords.js";
+import type { Command } from "./command.js";
+
+const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
+
+Works out a cleaning solution from the stock on the shelf, in amounts that a person can measure. It is advice: the label,
+the safety data sheet and local rules come first, and the work is for people trained in it.
+
+The stock:
+  --stock NAME             hypochlorite, detergent, hydrochloric-acid or acetic-acid
+  --strength-percent P     per cent on its label; 100 for an undiluted detergent
+  --percent-means WHAT     which per cent. Of hypochlorite, one of NaOCl-by-mass, chlorine-by-mass, chlorine-by-volume
+                           (available chlorine, grams in 100 g or in 100 ml); of detergent volume (default) or mass;
+                           of an acid mass
+  --density-kg-per-l D     of the stock, where its per cent is by mass
+  --age-days N             of hypochlorite, since it was made; fresh where not given
+  --kept-celsius T         temperature it was kept at (20)
+
+What is wanted:
+  --to-ppm C               available chlorine, of hypochlorite (1 ppm is 1 mg in a litre)
+  --to-percent C           by volume, of detergent
+  --to-mol-per-l C         of an acid
+  --volume-ml V            how much of it, or:
+  --plumbing-ml V --fills N  one filling of cell and plumbing, and how many; a quarter to spare is added
+
+  --smallest-ml V          the least volume that can be measured (1)
+  --bottle-held WHAT[,..]  what the bottle or line holds or was not rinsed of, in the order it went in: water,
+                           detergent, hypochlorite, acid, ammonia, alcohol, peroxide, other cleaner
+  --json FILE              write it as JSON (foulcast-dilution/1); - writes it to standard output
+  --help                   this text
+
+Exit status: 0 it was worked out, 2 it was refused (dangerous, or not to be had from that stock) or bad usage.
+`;
+
+export const dilute: Command = {
+  name: "dilute",
+  summary: "work out a cleaning solution from the stock on the shelf",
+  help,
+  async run(words) {
+    const { stock, wanted, held, smallest_ml, json, notes } = dilutionWords(words);
+    const worked = workedOrRefused(stock, held, () => workOut(stock, wanted, held, smallest_ml));
+    const shown = "refused" in worked ? worked : { ...worked, notes };
+    if (json !== undefined) {
+      const text = `${JSON.stringify(shown, null, 2)}\n`;
+      if (json === "-") process.stdout.write(text);
+      else await writeFile(json, text);
+    }
+    if (json !== "-") {
+      const stream = "refused" in shown ? process.stderr : process.stdout;
+      const colour = stream.isTTY === true && process.env.NO_COLOR === undefined;
+      stream.write(dilutionSummary(shown, { colour, width: stream.columns ?? 100 }));
+    }
+    return "refused" in shown ? 2 : 0;
+  },
+};
+
+function workedOrRefused(
+  stock: Stock,
+  held: readonly Substance[],
+  work: () => Dilution,
+): RefusedDilution | Omit<WorkedDilution, "notes"> {
+  const format = "foulcast-dilution/1";
+  try {
+    return { format, ...work() };
+  } catch (error) {
+    if (!(error instanceof DilutionRefused)) throw error;
+    const { why, message, source } = error;
+    const present = [stock.kind, ...held];
+    return {
+      format,
+      refused: { why, because: message, source },
+      cautions: cautionsFor(hazards.filter((hazard) => present.some((one) => one === hazard))),
+    };
+  }
+}

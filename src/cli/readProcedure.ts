@@ -1,0 +1,12 @@
+// A ship's own cleaning procedure, named on the command line.
+import { basename } from "node:path";
+import type { Ladder } from "../cleaning/intensity.js";
+import { readLadder } from "../cleaning/readLadder.js";
+import { readText } from "../node/readText.js";
+
+/** @throws BadInput where the file cannot be had or is no procedure; undefined where none is named */
+export async function readProcedure(path: string | undefined): Promise<Ladder | undefined> {
+  if (path === undefined) return undefined;
+  const { text } = await readText(path, path);
+  return readLadder(text, basename(path));
+}

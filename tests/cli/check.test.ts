@@ -1,0 +1,151 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { generalCautions } from "../../src/cleaning/cautions.js";
+import { defaultLadder } from "../../src/cleaning/intensities.js";
+import { check } from "../../src/cli/commands/check.js";
+import { UsageError } from "../../src/cli/usageError.js";
+import { BadInput } from "../../src/read/badInput.js";
+import type { CheckedRecord } from "../../src/report/recordSummary.js";
+import { flat, run } from "./run.js";
+
+let folder = "";
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "foulcast-check-"));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const heading = "time,after_cast,action,solution,concentration,minutes,soaked,drained,rinsed";
+function record(name: string, ...rows: readonly string[]): string {
+  const path = join(folder, name);
+  writeFileSync(path, `${[heading, ...rows].join("\n")}\n`);
+  return path;
+}
+const now = ["--now", "2031-05-08T12:00:00Z"];
+const calibrated = "2031-01-10T09:00Z,,calibration,,,,,,";
+
+describe("foulcast check", () => {
+  it("finds hypochlorite followed by acid without a flush a danger, at its line, with its source", async () => {
+    const path = record(
+      "danger.csv",
+      calibrated,
+      "2031-05-07T08:00Z,001,disinfect,hypochlorite,1000 ppm,45,yes,,no",
+      "2031-05-07T09:30Z,001,descale,hydrochloric acid,0.1 mol/l,60,yes,yes,yes",
+    );
+    const { status, out } = await run(check, [path, ...now]);
+    expect(status).toBe(0);
+    const danger = out.slice(out.indexOf("danger:"));
+    expect(danger).toMatch(/line [34] /);
+    expect(danger).toContain("[CDC1991]");
+    for (const limit of ["danger", "warning"]) {
+      expect((await run(check, [path, ...now, "--fail-on", limit])).status).toBe(3);
+    }
+    // Nothing in it contradicts itself.
+    expect((await run(check, [path, ...now, "--fail-on", "error"])).status).toBe(0);
+  });
+
+  it("finds nothing above a note in a record that is in order, so that no limit is met", async () => {
+    const path = record(
+      "clean.csv",
+      calibrated,
+      "2031-05-07T08:00Z,001,rinse,deionised water,,5,,,yes",
+      "2031-05-07T20:00Z,002,wash,detergent,0.1 %,15,,yes,yes",
+    );
+    const { status, out } = await run(check, [path, ...now, "--fail-on", "warning"]);
+    expect(out).toContain("Nothing was found");
+    expect(status).toBe(0);
+  });
+
+  it("holds the record against the casts of its cruise, and says in JSON what it says in words", async () => {
+    const words = ["fixtures/demo-cruise", "--now", "2031-05-07T18:00Z"];
+    const { out } = await run(check, [...words, "--json", "-"]);
+    const checked = JSON.parse(out) as CheckedRecord;
+    expect(checked.format).toBe("foulcast-record/1");
+    const unrinsed = checked.findings.filter(({ rule }) => rule === "no-rinse-after-cast");
+    // The demonstration record has one entry, after cast 008.
+    expect(unrinsed.map(({ cast }) => cast)).not.toContain("008");
+    expect(unrinsed.length).toBe(12);
+    const shown = flat((await run(check, words)).out);
+    for (const { rule } of checked.findings) expect(shown).toContain(rule);
+    for (const { cast } of unrinsed) expect(shown).toContain(`cast ${cast}`);
+    for (const { what, because } of checked.due) expect(shown).toContain(`${what} ${because}`);
+    for (const caution of checked.cautions) expect(shown).toContain(caution);
+    expect(checked.cautions).toEqual(expect.arrayContaining([...generalCautions]));
+  });
+
+  it("an entry that has not come yet is an error, by the clock of the machine or by the one that is named", async () => {
+    const path = "fixtures/demo-cruise/maintenance.csv";
+    const rules = async (...more: readonly string[]) => {
+      const { out } = await run(check, [path, "--json", "-", ...more]);
+      return (JSON.parse(out) as CheckedRecord).findings.map(({ rule }) => rule);
+    };
+    expect(await rules("--now", "2031-05-01")).toContain("time-in-the-future");
+    expect(await rules("--now", "2031-06-01")).not.toContain("time-in-the-future");
+  });
+
+  it("a ship that works with weaker solutions finds the usual strength too strong", async () => {
+    const path = record(
+      "strong.csv",
+      calibrated,
+      "2031-05-07T08:00Z,001,soak,detergent,1 %,30,yes,yes,yes",
+    );
+    const procedure = join(folder, "ladder.json");
+    // Every detergent of the ladder at half of its strength.
+    const weaker = defaultLadder.map((rung) => ({
+      ...rung,
+      solutions: rung.solutions.map((solution) =>
+        solution.kind === "detergent" && solution.concentration !== undefined
+          ? {
+              ...solution,
+              concentration: {
+                ...solution.concentration,
+                value: solution.concentration.value / 2,
+              },
+            }
+          : solution,
+      ),
+    }));
+    writeFileSync(procedure, JSON.stringify(weaker));
+    const rules = async (...more: readonly string[]) => {
+      const { out } = await run(check, [path, ...now, "--json", "-", ...more]);
+      return (JSON.parse(out) as CheckedRecord).findings.map(({ rule }) => rule);
+    };
+    expect(await rules()).not.toContain("too-strong");
+    expect(await rules("--procedure", procedure)).toContain("too-strong");
+  });
+
+  it("reads the same record as JSON, with the same findings", async () => {
+    const rows = { time: "2031-05-07T08:00Z", after_cast: "001", action: "soak", rinsed: "no" };
+    const json = join(folder, "record.json");
+    writeFileSync(json, JSON.stringify([rows]));
+    const csv = join(folder, "record.csv");
+    writeFileSync(csv, `${Object.keys(rows).join(",")}\n${Object.values(rows).join(",")}\n`);
+    const findings = async (path: string) => {
+      const { out } = await run(check, [path, ...now, "--json", "-"]);
+      return (JSON.parse(out) as CheckedRecord).findings.map(({ line: _, ...rest }) => rest);
+    };
+    const found = await findings(json);
+    expect(found.map(({ rule }) => rule)).toContain("no-final-flush");
+    expect(await findings(csv)).toEqual(found);
+  });
+
+  it("refuses what cannot be read or understood: a cast, an unknown action, a time that is none", async () => {
+    const unknown = record("unknown.csv", "2031-05-07T08:00Z,001,scrub,,,,,,");
+    await expect(run(check, [unknown, ...now])).rejects.toThrow(BadInput);
+    await expect(run(check, ["fixtures/demo-cruise/cast-001.csv", ...now])).rejects.toThrow(
+      /maintenance record/,
+    );
+    await expect(run(check, [join(folder, "none.csv"), ...now])).rejects.toThrow(BadInput);
+    await expect(run(check, [unknown, "--now", "soon"])).rejects.toThrow(UsageError);
+    await expect(run(check, [unknown, "--fail-on", "note"])).rejects.toThrow(UsageError);
+    await expect(run(check, [])).rejects.toThrow(UsageError);
+  });
+
+  it("leaves the record as it was", async () => {
+    const path = record("kept.csv", calibrated);
+    const before = readFileSync(path, "utf8");
+    await run(check, [path, ...now]);
+    expect(readFileSync(path, "utf8")).toBe(before);
+  });
+});
