@@ -1,4 +1,5 @@
 // npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes some minutes.
+import { decisionsReport } from "./decisions.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
 
@@ -8,6 +9,13 @@ console.log("== simulated cruises, truth known\n");
 console.log(
   simulatedReport(cruises, (done) => {
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  }),
+);
+console.log("\n== cleaning decisions on simulated cruises, truth known\n");
+const decided = Math.min(cruises, 40);
+console.log(
+  decisionsReport(decided, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
   }),
 );
 console.log("\n== open cruises\n");

@@ -1,0 +1,181 @@
+// What the advice costs on simulated cruises whose truth is known, beside two fixed habits and one who knows the film;
+// and how well the record of past cleanings was read.
+import type { CellName } from "../../src/cast/cast.js";
+import { type IntensityName, intensityNames } from "../../src/cast/maintenance.js";
+import { filmLeft } from "../../src/cleaning/filmLeft.js";
+import { defaultLadder, rungOf } from "../../src/cleaning/intensities.js";
+import { minutesFor } from "../../src/cleaning/intensity.js";
+import { defaultCosts, expectedLoss } from "../../src/cleaning/loss.js";
+import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import {
+  type RandomStream,
+  randomScenario,
+  randomStream,
+  type Scenario,
+  simulateCruise,
+} from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+import { gainForSalinity } from "../../src/verdict/salinityError.js";
+import type { CleaningSeen } from "../../src/verdict/verdict.js";
+
+const policies = ["advice", "always rinse", "always soak", "film known"] as const;
+type Policy = (typeof policies)[number];
+
+/** One cell after one cast: what each policy would have done, and what that came to. */
+interface Decision {
+  /** The film is beyond the target as it is. */
+  readonly dirty: boolean;
+  readonly advised: IntensityName;
+  readonly costs: Readonly<Record<Policy, number>>;
+}
+
+/** A share that was told of a past cleaning, off from the truth by so many standard uncertainties. */
+type Off = number;
+
+/** Less than this is no film to speak of. */
+const leastFilm_ppm = 10;
+
+function decisionsOf(seed: number): {
+  readonly decisions: readonly Decision[];
+  readonly off: readonly Off[];
+} {
+  const scenario = randomScenario(seed);
+  const { cruise, truth } = simulateCruise(scenario);
+  const target_ppm = Math.abs(gainForSalinity(-cruise.target));
+  const document = assessCruise(cruise);
+  const luck = randomStream(seed).split("cleanings to come");
+  const decisions = document.casts.flatMap((verdict, i) =>
+    Object.entries(verdict.cells).map(([name, { advice }]): Decision => {
+      const cell = name as CellName;
+      const film = truth[i]!.cells[cell]!.film.up * retained(scenario, cell, i + 1);
+      const growth = growthAfter(scenario, cell, i + 1);
+      const own = luck.split(verdict.cast).split(cell);
+      const chosen: Record<Policy, IntensityName> = {
+        advice: advice.intensity,
+        "always rinse": "rinse",
+        "always soak": "soak",
+        "film known": cheapest(film, growth, target_ppm),
+      };
+      const pay = (intensity: IntensityName) => {
+        const left = film * shareLeft(own.split("share"), intensity) + growth;
+        return priceOf(intensity, left > -target_ppm ? 1 : 0, film);
+      };
+      return {
+        dirty: film + growth < -target_ppm,
+        advised: advice.intensity,
+        costs: {
+          advice: pay(chosen.advice),
+          "always rinse": pay(chosen["always rinse"]),
+          "always soak": pay(chosen["always soak"]),
+          "film known": pay(chosen["film known"]),
+        },
+      };
+    }),
+  );
+  const off = document.casts.flatMap(({ cleaned = [] }) =>
+    cleaned.map((told) => offBy(told, scenario)),
+  );
+  return { decisions, off };
+}
+
+/** The same luck for every policy; the truth of a recovery is the prior's. */
+function shareLeft(luck: RandomStream, intensity: IntensityName): number {
+  const { probabilityWorks, retainedIfWorks, retainedIfFails } = defaultRecovery[intensity];
+  const works = luck.split("works").uniform() < probabilityWorks;
+  const { mean, sd } = works ? retainedIfWorks : retainedIfFails;
+  return Math.min(1, Math.max(0, mean + sd * luck.split("how much").normal()));
+}
+
+function priceOf(intensity: IntensityName, within: number, film: number): number {
+  const rung = rungOf(defaultLadder, intensity);
+  const mendable = film < -leastFilm_ppm ? 1 : 0;
+  return expectedLoss(intensity, minutesFor(rung, {}), rung.deep, within, mendable, defaultCosts);
+}
+
+/** The rung with the least expected cost for one who knows the film and its growth, not the luck; acid apart. */
+function cheapest(film: number, growth: number, target_ppm: number): IntensityName {
+  const known = {
+    weight: 1,
+    cause: "fouling",
+    cleanMean_ppm: 0,
+    filmMean_ppm: film,
+    cleanVariance: 0,
+    filmVariance: 0,
+    covariance: 0,
+    growthMean_ppm: growth,
+    growthVariance: 0,
+  } as const;
+  const expected = (name: IntensityName) =>
+    priceOf(
+      name,
+      filmLeft([known], defaultRecovery[name], target_ppm).probabilityWithinTarget,
+      film,
+    );
+  return intensityNames
+    .filter((name) => name !== "descale")
+    .reduce((best, name) => (expected(name) < expected(best) ? name : best));
+}
+
+/** What the crew's own cleanings after a cast left: the advice is for what is there after them. */
+function retained({ events = [] }: Scenario, cell: CellName, cast: number): number {
+  return events.reduce(
+    (share, event) =>
+      event.kind === "cleaning" &&
+      event.afterCast === cast &&
+      (event.cells === undefined || event.cells.includes(cell))
+        ? share * event.retained
+        : share,
+    1,
+  );
+}
+
+function growthAfter(scenario: Scenario, cell: CellName, cast: number): number {
+  const days = scenario.hoursBetweenCasts! / 24;
+  return (scenario.events ?? []).reduce((sum, event) => {
+    if (event.kind !== "film-growth" || event.cell !== cell) return sum;
+    const { fromCast, untilCast = Number.POSITIVE_INFINITY } = event;
+    return cast + 1 >= fromCast && cast + 1 <= untilCast ? sum + event.ppmPerDay * days : sum;
+  }, 0);
+}
+
+function offBy(told: CleaningSeen, scenario: Scenario): Off {
+  const truth = retained(scenario, told.cell, Number(told.afterCast));
+  return (told.retained - truth) / told.standardUncertainty;
+}
+
+/** The figures of many cruises, as text. */
+export function decisionsReport(cruises: number, onCruise: (done: number) => void): string {
+  const decisions: Decision[] = [];
+  const off: Off[] = [];
+  for (let seed = 1; seed <= cruises; seed++) {
+    const found = decisionsOf(seed);
+    decisions.push(...found.decisions);
+    off.push(...found.off);
+    onCruise(seed);
+  }
+  const dirty = decisions.filter((one) => one.dirty);
+  const clean = decisions.filter((one) => !one.dirty);
+  const mean = (some: readonly Decision[], policy: Policy) =>
+    some.reduce((sum, { costs }) => sum + costs[policy], 0) / some.length;
+  const figure = (value: number) => value.toFixed(1).padStart(14);
+  const advised = intensityNames
+    .map((name) => `${name} ${decisions.filter((one) => one.advised === name).length}`)
+    .join(", ");
+  return [
+    `${cruises} cruises (seeds 1 to ${cruises}), ${decisions.length} decisions, ${dirty.length} of them with a film beyond the target`,
+    "",
+    "mean cost of a decision, minutes of ship's time          all          dirty         within",
+    ...policies.map(
+      (policy) =>
+        `  ${`${policy}${policy === "film known" ? ", its cleaning's luck not" : ""}`.padEnd(44)}` +
+        [decisions, dirty, clean].map((some) => figure(mean(some, policy))).join(""),
+    ),
+    `advised: ${advised}`,
+    "",
+    `shares told of past cleanings: ${off.length}; off by ${Math.sqrt(
+      off.reduce((sum, one) => sum + one ** 2, 0) / off.length,
+    ).toFixed(
+      2,
+    )} standard uncertainties rms, ${off.filter((one) => Math.abs(one) > 3).length} by more than 3`,
+  ].join("\n");
+}
