@@ -140,7 +140,7 @@ function verdictOf(
       openQuestions(context, verdicts[i]!.causes, found.bottleScale),
     ),
     data: worst(verdicts.map(({ data }) => data)),
-    notes: found.notes,
+    notes: [...found.notes, ...withoutReference(all.slice(0, index + 1))],
   };
 }
 
@@ -156,6 +156,19 @@ function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
   return [
     { afterCast, cell, intensity, retained: retained.mean, standardUncertainty: retained.sd },
   ];
+}
+
+/** What must be known of a verdict that no reference has been held against yet. */
+function withoutReference(soFar: readonly CastEvidence[]): readonly string[] {
+  const referred = soFar.some(({ tracked }) =>
+    tracked.observations.some(({ line }) => line === "bottles" || line === "deep-water"),
+  );
+  return referred
+    ? []
+    : [
+        "no reference yet: an error that was there before the first cast is judged only by what calibrations " +
+          "usually hold and by the cells against each other",
+      ];
 }
 
 /** Whether a cast brought any observation of a cell. */
