@@ -7,6 +7,7 @@ export type {
   CauseProbability,
   CellVerdict,
   ChangeOfGain,
+  CleaningSeen,
   DataQuality,
   Estimate,
   EvidenceSummary,
@@ -42,6 +43,38 @@ export { type ReadMaintenance, readMaintenance } from "./read/maintenanceRecord.
 export { type CruiseDescription, readCruiseDescription } from "./read/cruiseDescription.js";
 export { assembleCruise, type CruiseParts } from "./read/assembleCruise.js";
 
+// Cleaning: the ladder, the decision, solutions, the maintenance record. Cautions go wherever steps go.
+export type { Advice, Alternative } from "./cleaning/advice.js";
+export {
+  type Belief,
+  type BeliefComponent,
+  type Circumstances,
+  decide,
+} from "./cleaning/decide.js";
+export { defaultLadder } from "./cleaning/intensities.js";
+export type { Figure, Intensity, Ladder, Solution, Step } from "./cleaning/intensity.js";
+export { ladderSchema } from "./cleaning/ladderSchema.js";
+export { readLadder } from "./cleaning/readLadder.js";
+export { type Costs, defaultCosts } from "./cleaning/loss.js";
+export {
+  type CleaningOutcome,
+  defaultRecovery,
+  type Recovery,
+  type RecoveryPrior,
+  updateRecovery,
+} from "./cleaning/recovery.js";
+export { type Dilution, type DilutionStage, dilute } from "./cleaning/dilution.js";
+export { DilutionRefused } from "./cleaning/dilutionRefused.js";
+export { checkMixing, type Substance } from "./cleaning/mixing.js";
+export type { AcidStock, DetergentStock, HypochloriteStock, Stock } from "./cleaning/stock.js";
+export { volumeNeeded_ml } from "./cleaning/volumeNeeded.js";
+export { checkRecord } from "./cleaning/checkRecord.js";
+export type { Finding, Severity } from "./cleaning/recordRule.js";
+export type { MaintenanceRecord, RecordCast } from "./cleaning/recordTimeline.js";
+export { recordAlone } from "./cleaning/recordAlone.js";
+export { type Due, dueList, type Occasion } from "./cleaning/dueList.js";
+export { cautionsFor, generalCautions, type Hazard } from "./cleaning/cautions.js";
+
 // The steps between, for people who want only one
 export { type Legs, splitLegs } from "./cast/splitLegs.js";
 export type {
@@ -60,6 +93,12 @@ export { bankOfCauses } from "./causes/index.js";
 export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
 
 // Showing
+export {
+  dilutionSummary,
+  type RefusedDilution,
+  type WorkedDilution,
+} from "./report/dilutionSummary.js";
+export { type CheckedRecord, recordSummary } from "./report/recordSummary.js";
 export { type SummaryStyle, terminalSummary } from "./report/terminalSummary.js";
 
 // Invented cruises of known truth
