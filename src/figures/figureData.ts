@@ -1,0 +1,167 @@
+// What the figures are drawn from: the verdicts, and of the evidence what a verdict only counts.
+import { averageByPressure } from "../cast/averageByPressure.js";
+import type { Bottle } from "../cast/bottle.js";
+import type { Cast, CellName, LegName } from "../cast/cast.js";
+import type { Cruise } from "../cast/cruise.js";
+import type { MaintenanceEvent } from "../cast/maintenance.js";
+import { type Legs, splitLegs } from "../cast/splitLegs.js";
+import { closureReading } from "../evidence/closureReadings.js";
+import type { LineOfEvidence, Observation, Onset } from "../evidence/evidence.js";
+import { cFromSp } from "../seawater/index.js";
+import { type CastEvidence, cellsOf, cruiseEvidence } from "../verdict/cruiseEvidence.js";
+import { gainForSalinity } from "../verdict/salinityError.js";
+import type { Verdict, VerdictDocument } from "../verdict/verdict.js";
+
+/** A value in ppm at a pressure. */
+export interface PlacedValue {
+  readonly pressure_dbar: number;
+  readonly ppm: number;
+  /** Standard deviation; absent where it was not used. */
+  readonly sd_ppm?: number;
+}
+
+export interface BottleResidual extends PlacedValue {
+  readonly cell: CellName;
+  readonly bottle: string;
+  /** Why it was not used; absent where it was. */
+  readonly leftOut?: string;
+}
+
+export interface PairValue extends PlacedValue {
+  readonly leg: LegName;
+}
+
+/** One leg in layers, shallowest first. */
+export interface Profile {
+  readonly pressure_dbar: Float64Array;
+  /** PSS-78. */
+  readonly salinity: Float64Array;
+  /** Referred to 0 dbar, degree C. */
+  readonly potentialTemperature_C: Float64Array;
+}
+
+/** Both legs of one cell, and what they differ by. */
+export interface CellLegs {
+  readonly profiles: Readonly<Record<LegName, Profile>>;
+  /** Up minus down. */
+  readonly differences: readonly PlacedValue[];
+  readonly onset?: Onset;
+}
+
+export interface FigureCast {
+  readonly id: string;
+  readonly verdict: Verdict;
+  readonly bottles: readonly BottleResidual[];
+  /** Primary minus secondary. */
+  readonly pair: readonly PairValue[];
+  readonly legs: Readonly<Partial<Record<CellName, CellLegs>>>;
+  readonly maintenanceAfter: readonly MaintenanceEvent[];
+}
+
+export interface FigureData {
+  readonly cruise: VerdictDocument["cruise"];
+  /** The target in ppm of conductivity, in standard water. */
+  readonly target_ppm: number;
+  readonly cells: readonly CellName[];
+  readonly casts: readonly FigureCast[];
+}
+
+/** Layers a leg is drawn with, at most. */
+const mostLayers = 300;
+
+/**
+ * @param document what `assessCruise` made of the same cruise
+ * @throws RangeError where the document lacks a cast of the cruise
+ */
+export function figureData(cruise: Cruise, document: VerdictDocument): FigureData {
+  const verdicts = new Map(document.casts.map((verdict) => [verdict.cast, verdict]));
+  const cells = cellsOf(cruise);
+  const casts: FigureCast[] = [];
+  for (const evidence of cruiseEvidence(cruise)) {
+    const verdict = verdicts.get(evidence.cast.id);
+    if (verdict === undefined) {
+      throw new RangeError(`the document has no verdict on cast ${evidence.cast.id}`);
+    }
+    casts.push(castOf(cruise, cells, evidence, verdict));
+  }
+  const target_ppm = Math.abs(gainForSalinity(-cruise.target));
+  return { cruise: document.cruise, target_ppm, cells, casts };
+}
+
+function castOf(
+  cruise: Cruise,
+  cells: readonly CellName[],
+  evidence: CastEvidence,
+  verdict: Verdict,
+): FigureCast {
+  const { cast, lines, bottlesByCell, tracked } = evidence;
+  const { data } = cast;
+  const legs = data === undefined ? undefined : splitLegs(data);
+  const closed = cruise.bottles.filter((bottle) => bottle.cast === cast.id);
+  const pair = lines.find(({ line }) => line === "pair");
+  return {
+    id: cast.id,
+    verdict,
+    bottles: bottlesByCell.flatMap((own) =>
+      own.cell === "both" ? [] : residualsOf(own, own.cell, closed, data),
+    ),
+    pair: (pair?.observations ?? []).map((observation) => ({
+      ...placed(observation),
+      leg: observation.terms[0]!.leg,
+    })),
+    legs: Object.fromEntries(
+      cells.flatMap((cell) => {
+        const found = lines.find((line) => line.line === "legs" && line.cell === cell);
+        if (data === undefined || legs === undefined || found === undefined) return [];
+        return [[cell, legsOf(data, legs, cell, found)]];
+      }),
+    ),
+    maintenanceAfter: tracked.maintenanceAfter,
+  };
+}
+
+function placed({ pressure_dbar, value_ppm, variance_ppm2 }: Observation): PlacedValue {
+  return { pressure_dbar, ppm: value_ppm, sd_ppm: Math.sqrt(variance_ppm2) };
+}
+
+/** Every bottle that could be held against the cell, used or not. */
+function residualsOf(
+  line: LineOfEvidence,
+  cell: CellName,
+  bottles: readonly Bottle[],
+  data: Cast | undefined,
+): readonly BottleResidual[] {
+  return bottles.flatMap((bottle): BottleResidual[] => {
+    const { pressure_dbar, salinity } = bottle;
+    const used = line.observations.find(
+      (one) => one.bottle === bottle.bottle && one.pressure_dbar === pressure_dbar,
+    );
+    if (used !== undefined) return [{ cell, bottle: bottle.bottle, ...placed(used) }];
+    const reading = closureReading(bottle, cell, data);
+    if (reading === undefined) return [];
+    const { conductivity_mS_cm, temperature_C } = reading;
+    const ppm =
+      1e6 * Math.log(conductivity_mS_cm / cFromSp(salinity, temperature_C, pressure_dbar));
+    if (!Number.isFinite(ppm) || !Number.isFinite(pressure_dbar)) return [];
+    const why = line.leftOut.find(({ what }) =>
+      what.startsWith(`bottle ${bottle.bottle} at `),
+    )?.why;
+    return [{ cell, bottle: bottle.bottle, pressure_dbar, ppm, leftOut: why ?? "not used" }];
+  });
+}
+
+function legsOf(data: Cast, legs: Legs, cell: CellName, line: LineOfEvidence): CellLegs {
+  const pressure = data.columns.pressure_dbar;
+  const deepest = legs.down.reduce((deep, scan) => Math.max(deep, pressure[scan]!), 0);
+  const thickness = Math.max(1, deepest / mostLayers);
+  const profile = (leg: LegName): Profile => {
+    const layers = averageByPressure(data, legs[leg], cell, thickness);
+    const { pressure_dbar, salinity, potentialTemperature_C } = layers;
+    return { pressure_dbar, salinity, potentialTemperature_C };
+  };
+  return {
+    profiles: { down: profile("down"), up: profile("up") },
+    differences: line.observations.map(placed),
+    ...(line.onset === undefined ? {} : { onset: line.onset }),
+  };
+}

@@ -1,0 +1,66 @@
+// What happened to a cell through a cruise, as marks on its track.
+import type { CellName } from "../cast/cast.js";
+import { intensityNames } from "../cast/maintenance.js";
+import type { CellVerdict } from "../verdict/verdict.js";
+import type { Frame, Scale } from "./axes.js";
+import type { FigureData } from "./figureData.js";
+import { mark } from "./marks.js";
+import { element, hint, label, rule } from "./svg.js";
+
+/** Where in the space of one cast its legs are drawn. */
+export const place = { down: 0.2, up: 0.7, work: 0.97, next: 0.45 };
+/** One cell on one cast; `at` counts the casts from 0. */
+export interface CellCast {
+  readonly at: number;
+  readonly id: string;
+  readonly verdict: CellVerdict;
+}
+
+/** What was done to the cell between two casts: a line down the panel, its word at the head. */
+export function cleanings(
+  events: FigureData["casts"][number]["maintenanceAfter"],
+  cell: CellName,
+  at: number,
+  { top, bottom }: Frame,
+): string {
+  const done = events.filter(
+    (event) =>
+      (event.cell ?? cell) === cell &&
+      (event.action === "calibration" || intensityNames.some((name) => name === event.action)),
+  );
+  if (done.length === 0) return "";
+  const words = done.map(({ action }) => action).join(", ");
+  return element(
+    "g",
+    {},
+    hint(words),
+    rule([at, top], [at, bottom], "ink", { "stroke-dasharray": "4 3", "stroke-width": 1.2 }),
+    label(words, at + 4, bottom - 6, { "font-style": "italic" }),
+  );
+}
+
+/** A notch at the head of the panel where the change that still stands is held to have come. */
+export function changeMark(
+  last: CellCast | undefined,
+  casts: FigureData["casts"],
+  { top }: Frame,
+  x: Scale,
+): string {
+  const change = last?.verdict.change;
+  if (change === undefined || change.kind === "none" || change.sinceCast === undefined) return "";
+  const cast = casts.findIndex(({ id }) => id === change.sinceCast);
+  if (cast < 0) return "";
+  const within = change.leg === undefined ? 0.45 : place[change.leg];
+  const offset = change.when === "within" ? within : change.when === "after" ? place.work : 0;
+  const at = x(cast + offset);
+  const words = change.kind === "drift" ? "grows since" : "here since";
+  return element(
+    "g",
+    {},
+    hint(
+      `${words} ${change.when ?? ""} cast ${change.sinceCast}, probability ${change.probability.toFixed(2)}`,
+    ),
+    mark([at, top + 4], { shape: "triangle", colour: "alarm", area: 48 }),
+    label(words, at + 8, top + 10, { "font-style": "italic" }, "alarm"),
+  );
+}

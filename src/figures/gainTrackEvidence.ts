@@ -1,0 +1,64 @@
+// What each line of evidence alone would put the gain of one cell at, on one cast.
+import type { CellName } from "../cast/cast.js";
+import type { EvidenceLine } from "../evidence/evidence.js";
+import { type Scale, signed } from "./axes.js";
+import type { FigureCast } from "./figureData.js";
+import { mark, shapeOf, whisker } from "./marks.js";
+
+interface Said {
+  readonly line: EvidenceLine;
+  readonly ppm: number;
+  readonly sd: number;
+  readonly n: number;
+}
+
+/**
+ * Bottles speak of the gain itself; legs of what the up leg differs by from the down leg, and the pair of what one
+ * cell differs by from the other, so these two are added to what the verdict holds of that other side.
+ */
+function said({ verdict, pair }: FigureCast, cell: CellName): readonly Said[] {
+  const own = verdict.cells[cell];
+  if (own === undefined) return [];
+  const other = verdict.cells[cell === "primary" ? "secondary" : "primary"];
+  const sign = cell === "primary" ? 1 : -1;
+  const onUpLeg = pair.filter(({ leg }) => leg === "up");
+  const difference = onUpLeg.reduce((sum, { ppm }) => sum + ppm, 0) / onUpLeg.length;
+  return verdict.evidence.flatMap((summary): Said[] => {
+    const { line, n, standardUncertainty: sd } = summary;
+    if (line === "pair") {
+      if (other === undefined || onUpLeg.length === 0) return [];
+      return [{ line, n, sd, ppm: other.gainError.up.ppm + sign * difference }];
+    }
+    if (summary.cell !== cell) return [];
+    const from = line === "legs" ? own.gainError.down.ppm : 0;
+    return [{ line, n, sd, ppm: from + summary.ppm }];
+  });
+}
+
+export function evidenceValues(cast: FigureCast, cell: CellName): readonly number[] {
+  return said(cast, cell).map(({ ppm }) => ppm);
+}
+
+/** @param casts how many there are: the more, the smaller the marks */
+export function evidenceMarks(
+  cast: FigureCast,
+  cell: CellName,
+  x: number,
+  y: Scale,
+  casts: number,
+): string {
+  const area = casts > 60 ? 10 : 34;
+  return said(cast, cell)
+    .map(({ line, ppm, sd, n }) => {
+      const words = `cast ${cast.id}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
+      const look = {
+        shape: shapeOf[line],
+        colour: cell,
+        hollow: line !== "bottles",
+        area,
+      } as const;
+      const bar = casts > 60 ? "" : whisker([x, y(ppm - 2 * sd)], [x, y(ppm + 2 * sd)], cell);
+      return `${bar}${mark([x, y(ppm)], look, words)}`;
+    })
+    .join("");
+}

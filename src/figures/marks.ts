@@ -1,0 +1,99 @@
+// Marks, lines and bands from places on the page.
+import {
+  area,
+  curveLinear,
+  line,
+  type SymbolType,
+  symbol,
+  symbolCircle,
+  symbolDiamond,
+  symbolSquare,
+  symbolTimes,
+  symbolTriangle,
+} from "d3-shape";
+import type { CellName } from "../cast/cast.js";
+import type { EvidenceLine } from "../evidence/evidence.js";
+import type { Colour } from "./palette.js";
+import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
+
+export type Place = readonly [x: number, y: number];
+export type Shape = "circle" | "square" | "diamond" | "triangle" | "times";
+
+const shapes: Readonly<Record<Shape, SymbolType>> = {
+  circle: symbolCircle,
+  square: symbolSquare,
+  diamond: symbolDiamond,
+  triangle: symbolTriangle,
+  times: symbolTimes,
+};
+
+/** One shape a line of evidence, so that they part without colour. */
+export const shapeOf: Readonly<Record<EvidenceLine, Shape>> = {
+  bottles: "circle",
+  pair: "diamond",
+  legs: "triangle",
+  "deep-water": "square",
+  "air-zero": "times",
+};
+
+/** Solid for the primary cell, dashed for the secondary. */
+export const dashOf: Readonly<Record<CellName, Attributes>> = {
+  primary: {},
+  secondary: { "stroke-dasharray": "6 3" },
+};
+
+export interface Look {
+  readonly shape: Shape;
+  readonly colour: Colour;
+  /** Outline only. */
+  readonly hollow?: boolean;
+  /** Square px; 32 where absent. */
+  readonly area?: number;
+}
+
+/** A mark, with what a pointer resting on it is told. */
+export function mark([x, y]: Place, look: Look, said?: string): string {
+  const { shape, colour, hollow = false, area: size = 32 } = look;
+  const open = hollow || shape === "times";
+  const d = symbol(shapes[shape], size).digits(1)() ?? "";
+  return element(
+    "path",
+    {
+      d,
+      transform: `translate(${short(x)} ${short(y)})`,
+      ...paint(open ? { fill: "ground", stroke: colour } : { fill: colour, stroke: "ground" }),
+      "stroke-width": open ? 1.5 : 0.6,
+    },
+    said === undefined ? "" : hint(said),
+  );
+}
+
+export function polyline(places: readonly Place[], colour: Colour, more: Attributes = {}): string {
+  const d = line<Place>().curve(curveLinear).digits(1)([...places]) ?? "";
+  return element("path", {
+    d,
+    ...paint({ stroke: colour }),
+    "stroke-width": 1.6,
+    "stroke-linejoin": "round",
+    ...more,
+  });
+}
+
+/** Between a lower and an upper edge at each x. */
+export function band(
+  edges: readonly (readonly [x: number, low: number, high: number])[],
+  colour: Colour,
+): string {
+  const d =
+    area<readonly [number, number, number]>()
+      .x(([x]) => x)
+      .y0(([, low]) => low)
+      .y1(([, , high]) => high)
+      .digits(1)([...edges]) ?? "";
+  return element("path", { d, ...paint({ fill: colour }), "fill-opacity": 0.2 });
+}
+
+/** An upright or level bar from one place to another: how far a value may be off. */
+export function whisker(from: Place, to: Place, colour: Colour): string {
+  return rule(from, to, colour, { "stroke-width": 1.2, "stroke-opacity": 0.7 });
+}
