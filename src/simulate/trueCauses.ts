@@ -7,12 +7,12 @@ import { type CompleteScenario, runOf } from "./scenario.js";
 import type { CellTruth } from "./truth.js";
 
 /**
- * Less than this is nothing to speak of. A film of 10 ppm is 0.0004 in salinity (docs/method.md). A clean gain of 51 ppm is
- * 0.002, the accuracy wanted of a cruise [McTaggartEtAl2010]; 20 ppm per 1000 dbar is that at 2500 dbar.
+ * Less than this is nothing to speak of. A clean gain of 51 ppm is 0.002 in salinity, the
+ * accuracy wanted of a cruise [McTaggartEtAl2010], a film of 25 ppm half of it; 20 ppm per 1000 dbar is that at 2500 dbar.
  * 2 mK is 0.002 as well.
  */
 export const worthNaming = {
-  film_ppm: 10,
+  film_ppm: 25,
   cleanGain_ppm: 51,
   pressureResponse: 20,
   temperature_mK: 2,

@@ -14,11 +14,10 @@ export interface Hypothesis {
 }
 
 /**
- * Less than this is nothing to speak of: a film of 10 ppm is 0.0004 in salinity, a clean gain of 51 ppm is the
- * accuracy of 0.002 that WOCE asks for [McTaggartEtAl2010], 20 ppm per 1000 dbar is that at 2500 dbar.
- * Some per cent of a film that was taken off stay, which nothing tells from the wander of a clean cell.
+ * Less than this is nothing to speak of: a clean gain of 51 ppm is the accuracy of 0.002 in salinity that WOCE asks
+ * for [McTaggartEtAl2010], a film of 25 ppm half of it, 20 ppm per 1000 dbar all of it at 2500 dbar.
  */
-const worthNaming = { film_ppm: 10, leftOver_ppm: 25, cleanGain_ppm: 51, pressureResponse: 20 };
+const worthNaming = { film_ppm: 25, cleanGain_ppm: 51, pressureResponse: 20 };
 /** How many hypotheses are followed, and how improbable one may be beside the best. */
 const mostFollowed = 30;
 const leastLogWeight = Math.log(1e-7);
@@ -83,12 +82,8 @@ export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: Cell
   if (story.doubt === "undetermined") return "undetermined";
   const mean = (slot: CellSlot) => state.mean[cellIndex(layout, cell, slot)]!;
   const { film } = cellStory(story, cell);
-  if (film !== undefined) {
-    const last = film.gone.at(-1)?.how;
-    const takenOff = last === "shed" || last === "cleaned off";
-    const least = takenOff ? worthNaming.leftOver_ppm : worthNaming.film_ppm;
-    if (Math.min(mean("filmDown"), mean("filmUp")) < -least) return "fouling";
-  }
+  const size = Math.min(mean("filmDown"), mean("filmUp"));
+  if (film !== undefined && size < -worthNaming.film_ppm) return "fouling";
   const clean = cellIndex(layout, cell, "clean");
   const variance = state.covariance[clean * layout.size + clean]!;
   const beyond = mixtureBeyond(
