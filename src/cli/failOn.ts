@@ -12,12 +12,18 @@ const limits = {
 
 export const limitNames = Object.keys(limits).join(", ");
 
+export type LimitName = keyof typeof limits;
+
 /** @throws UsageError where a name is not a limit */
-export function limitsMet(names: readonly string[], verdict: Verdict): boolean {
-  const asked = names.flatMap((name) => name.split(","));
-  const unknown = asked.find((name) => !(name in limits));
-  if (unknown !== undefined) {
-    throw new UsageError(`--fail-on ${unknown}: expected one of ${limitNames}`);
-  }
-  return asked.some((name) => limits[name as keyof typeof limits](verdict));
+export function limitsFrom(names: readonly string[]): readonly LimitName[] {
+  return names
+    .flatMap((name) => name.split(","))
+    .map((name) => {
+      if (Object.hasOwn(limits, name)) return name as LimitName;
+      throw new UsageError(`--fail-on ${name}: expected one of ${limitNames}`);
+    });
+}
+
+export function limitsMet(names: readonly LimitName[], verdict: Verdict): boolean {
+  return names.some((name) => limits[name](verdict));
 }

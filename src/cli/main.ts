@@ -2,6 +2,7 @@
 // The command line: a thin face on the library. Exit status 0 it was done, 2 bad input or usage,
 // 3 a limit named with --fail-on was met.
 import { BadInput } from "../read/badInput.js";
+import { plainLines } from "../report/plainText.js";
 import { software } from "../software.js";
 import { assess } from "./commands/assess.js";
 import { check } from "./commands/check.js";
@@ -49,9 +50,9 @@ try {
   process.exitCode = await main(process.argv.slice(2));
 } catch (error) {
   if (error instanceof BadInput) {
-    process.stderr.write(`${error.message}\n`);
+    process.stderr.write(`${plainLines(error.message)}\n`);
   } else if (error instanceof UsageError) {
-    process.stderr.write(`${error.message}\nfoulcast --help tells what there is.\n`);
+    process.stderr.write(`${plainLines(error.message)}\nfoulcast --help tells what there is.\n`);
   } else {
     throw error;
   }

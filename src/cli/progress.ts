@@ -1,4 +1,5 @@
 // How far long work has come, on one line of standard error, and only where a person watches.
+import { plainLine } from "../report/plainText.js";
 
 /** Work quicker than this shows nothing, milliseconds. */
 const patience_ms = 400;
@@ -12,7 +13,7 @@ export function progressLine(what: string) {
     show(done: number, of: number, name: string): void {
       if (!watched || Date.now() - began < patience_ms) return;
       shown = true;
-      process.stderr.write(`\r\u001b[K${what} ${done} of ${of}: ${name}`);
+      process.stderr.write(`\r\u001b[K${what} ${done} of ${of}: ${plainLine(name)}`);
     },
     end(): void {
       if (shown) process.stderr.write("\r\u001b[K");

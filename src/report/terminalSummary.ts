@@ -7,7 +7,7 @@ import { adviceRows, cleanedRows, type Row } from "./adviceRows.js";
 import { castsTable } from "./castsTable.js";
 import { type Paint, paintFor } from "./paint.js";
 import { percent } from "./percent.js";
-import { plainText } from "./plainText.js";
+import { plainLine, plainText } from "./plainText.js";
 import { wrap } from "./wrap.js";
 
 const labelWidth = 16;
@@ -38,11 +38,14 @@ export const dataWords: Readonly<Record<DataQuality, string>> = {
  */
 export function terminalSummary(given: VerdictDocument, style: SummaryStyle): string {
   const document = plainText(given);
-  const wanted = style.cast ?? document.latest;
-  const verdict = document.casts.find(({ cast }) => cast === wanted);
+  const wanted = style.cast ?? given.latest;
+  // Looked up as it is written, before its name is made fit to be shown.
+  const verdict = document.casts[given.casts.findIndex(({ cast }) => cast === wanted)];
   if (verdict === undefined) {
     const ids = document.casts.map(({ cast }) => cast).join(", ");
-    throw new RangeError(`no cast ${wanted} in ${document.cruise.name}; there are ${ids}`);
+    throw new RangeError(
+      `no cast ${plainLine(wanted)} in ${document.cruise.name}; there are ${ids}`,
+    );
   }
   const paint = paintFor(style.colour);
   const width = Math.max(50, Math.min(style.width, 110));

@@ -1,13 +1,13 @@
 // foulcast assess: files in, a verdict out.
-import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { readCruise } from "../../node/index.js";
 import { terminalSummary } from "../../report/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
-import { limitNames, limitsMet } from "../failOn.js";
+import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
+import { writeJson } from "../writeJson.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast assess <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
@@ -31,12 +31,13 @@ export const assess: Command = {
   help,
   async run(words) {
     const { values, path } = options(words);
+    const confidence = confidenceFrom(values.confidence);
+    const limits = limitsFrom(values["fail-on"] ?? []);
     const ladder = await readProcedure(values.procedure);
     const reading = progressLine("reading");
     const cruise = await readCruise(path, reading.show);
     reading.end();
     const assessing = progressLine("assessing");
-    const confidence = confidenceFrom(values.confidence);
     const document = assessCruise(cruise, {
       onCast: assessing.show,
       ...(confidence === undefined ? {} : { confidence }),
@@ -49,11 +50,10 @@ export const assess: Command = {
       const ids = document.casts.map(({ cast }) => cast).join(", ");
       throw new UsageError(`--cast ${values.cast}: no such cast; there are ${ids}`);
     }
-    const met = limitsMet(values["fail-on"] ?? [], shown);
-    if (values.json !== undefined) {
-      const json = `${JSON.stringify(document, null, 2)}\n`;
-      if (values.json === "-") process.stdout.write(json);
-      else await writeFile(values.json, json);
+    const met = limitsMet(limits, shown);
+    if (values.json === "-") process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
+    else if (values.json !== undefined) {
+      await writeJson("--json", values.json, document, "foulcast-verdict");
     }
     if (values.json !== "-") {
       const style = {

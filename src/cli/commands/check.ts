@@ -1,6 +1,5 @@
 // foulcast check: a maintenance record in, what is wrong with it and what is due out.
 
-import { writeFile } from "node:fs/promises";
 import { basename } from "node:path";
 import { parseArgs } from "node:util";
 import type { Cruise } from "../../cast/cruise.js";
@@ -21,6 +20,7 @@ import { cellsOf } from "../../verdict/cruiseEvidence.js";
 import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
+import { writeJson } from "../writeJson.js";
 import type { Command } from "./command.js";
 
 const limits = severities.filter((severity) => severity !== "note");
@@ -61,10 +61,9 @@ export const check: Command = {
       cautions: [...new Set([...generalCautions, ...due.flatMap(({ cautions }) => cautions)])],
       notes: read.notes,
     };
-    if (values.json !== undefined) {
-      const json = `${JSON.stringify(checked, null, 2)}\n`;
-      if (values.json === "-") process.stdout.write(json);
-      else await writeFile(values.json, json);
+    if (values.json === "-") process.stdout.write(`${JSON.stringify(checked, null, 2)}\n`);
+    else if (values.json !== undefined) {
+      await writeJson("--json", values.json, checked, "foulcast-record");
     }
     if (values.json !== "-") {
       const colour = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;

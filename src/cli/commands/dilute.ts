@@ -1,5 +1,4 @@
 // foulcast dilute: from the stock on the shelf to the solution wanted.
-import { writeFile } from "node:fs/promises";
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
 import { type Dilution, dilute as workOut } from "../../cleaning/dilution.js";
 import { DilutionRefused } from "../../cleaning/dilutionRefused.js";
@@ -11,6 +10,7 @@ import {
   type WorkedDilution,
 } from "../../report/dilutionSummary.js";
 import { dilutionWords } from "../dilutionWords.js";
+import { writeJson } from "../writeJson.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
@@ -52,11 +52,8 @@ export const dilute: Command = {
     const { stock, wanted, held, smallest_ml, json, notes } = dilutionWords(words);
     const worked = workedOrRefused(stock, held, () => workOut(stock, wanted, held, smallest_ml));
     const shown = "refused" in worked ? worked : { ...worked, notes };
-    if (json !== undefined) {
-      const text = `${JSON.stringify(shown, null, 2)}\n`;
-      if (json === "-") process.stdout.write(text);
-      else await writeFile(json, text);
-    }
+    if (json === "-") process.stdout.write(`${JSON.stringify(shown, null, 2)}\n`);
+    else if (json !== undefined) await writeJson("--json", json, shown, "foulcast-dilution");
     if (json !== "-") {
       const stream = "refused" in shown ? process.stderr : process.stdout;
       const colour = stream.isTTY === true && process.env.NO_COLOR === undefined;

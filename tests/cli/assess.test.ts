@@ -1,0 +1,235 @@
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { software } from "../../src/software.js";
+import type { VerdictDocument } from "../../src/verdict/verdict.js";
+import { verdictSchema } from "../../src/verdict/verdictSchema.js";
+import { build, foulcast, foulcastCutShort } from "./build.js";
+
+const demo = "fixtures/demo-cruise";
+/** Characters that move the cursor, colour, ring, or turn the direction of text; not the end of a line. */
+const control = /(?!\n)[\p{Cc}\p{Bidi_Control}]/u;
+/** Where node says that an error was not caught. */
+const trace = /^\s+at .*:\d+:\d+|node:internal/m;
+
+let folder: string;
+beforeAll(() => {
+  build();
+  folder = mkdtempSync(join(tmpdir(), "foulcast-"));
+}, 120_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A folder with these files, under a name of its own. */
+function folderOf(name: string, files: Readonly<Record<string, string>>): string {
+  const path = join(folder, name);
+  mkdirSync(path, { recursive: true });
+  for (const [file, text] of Object.entries(files)) writeFileSync(join(path, file), text);
+  return path;
+}
+
+/** A cruise small enough to be read at once: closures with both readings, invented. */
+const bottles = [
+  "cast,bottle,pressure_dbar,salinity,ctd_temperature_C,ctd_conductivity_mS_cm",
+  ...["1", "2"].flatMap((cast) =>
+    [1000, 1500, 2000, 2500].map(
+      (p, i) => `${cast},${i + 1},${p},34.9,4,${(32.9166 + ((p - 1000) * 0.0142) / 10).toFixed(4)}`,
+    ),
+  ),
+].join("\n");
+
+describe("foulcast assess on the demonstration cruise", () => {
+  it("exits 0, says that the cruise is invented, and names the cause that is true of the newest cast", () => {
+    const { status, stdout, stderr } = foulcast(["assess", demo]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(stdout).toMatch(/invented/);
+    expect(stdout).toMatch(/Cast 014/);
+    const truth = readFileSync(`${demo}/truth.csv`, "utf8").trim().split("\n");
+    for (const cell of ["primary", "secondary"]) {
+      const cause = truth
+        .find((line) => line.startsWith(`014,${cell},up,`))!
+        .split(",")
+        .at(-1)!;
+      expect(stdout).toMatch(new RegExp(`^${cell} cell +${cause}, `, "m"));
+    }
+    expect(stdout).toMatch(/^cautions/m);
+    // A pipe has no colours.
+    expect(stdout).not.toMatch(control);
+  });
+
+  it("--json - writes a verdict that passes the schema, and nothing else; --fail-on exits 3 where it is met", () => {
+    const words = ["assess", demo, "--json", "-", "--fail-on", "questionable,fouling"];
+    const { status, stdout, stderr } = foulcast(words);
+    expect({ status, stderr }).toEqual({ status: 3, stderr: "" });
+    const document = verdictSchema.parse(JSON.parse(stdout));
+    expect(document.latest).toBe("014");
+    expect(document.casts).toHaveLength(14);
+    expect(document.software.version).toBe(software.version);
+    // Name and fingerprint of every file that went into it: description, casts, bottles, maintenance.
+    expect(document.inputs).toHaveLength(17);
+    for (const { sha256 } of document.inputs) expect(sha256).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it("--json FILE writes the verdict beside the summary, --cast ID shows that cast, against which --fail-on is held", () => {
+    const file = join(folder, "verdict.json");
+    const words = ["assess", demo, "--cast", "002", "--json", file, "--fail-on", "fouling"];
+    const { status, stdout } = foulcast(words, { NO_COLOR: "1" });
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Cast 002/m);
+    expect(stdout).not.toMatch(/^Cast 014/m);
+    verdictSchema.parse(JSON.parse(readFileSync(file, "utf8")));
+  });
+
+  it("a reader that has read enough is no error", async () => {
+    const { status, stdout, stderr } = await foulcastCutShort(["assess", demo, "--json", "-"]);
+    expect(stdout.startsWith("{")).toBe(true);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+  });
+});
+
+describe("foulcast assess on what people have", () => {
+  it("a folder without cruise.json has a verdict", () => {
+    const path = join(folder, "no-description");
+    cpSync(demo, path, { recursive: true });
+    rmSync(join(path, "cruise.json"));
+    rmSync(join(path, "truth.csv"));
+    for (let cast = 4; cast <= 14; cast++) {
+      rmSync(join(path, `cast-${String(cast).padStart(3, "0")}.csv`));
+    }
+    const { status, stdout, stderr } = foulcast(["assess", path, "--json", "-"]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    const document: VerdictDocument = JSON.parse(stdout);
+    expect(document.casts.length).toBeGreaterThanOrEqual(3);
+  });
+
+  it("a lone table of bottles is a cruise", () => {
+    const { status, stdout } = foulcast([
+      "assess",
+      join(folderOf("b", { "b.csv": bottles }), "b.csv"),
+    ]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Cast 2$/m);
+  });
+
+  it("names of files and casts that hold escape codes and turned text reach neither stream", () => {
+    const hostile = "\u001b[31mred\u001b[0m\u202etxt\u0007";
+    const path = folderOf(`hostile-${hostile}`, {
+      "b.csv": bottles.replaceAll(/^2,/gm, `${hostile},`),
+    });
+    const good = foulcast(["assess", join(path, "b.csv")]);
+    expect({ status: good.status, stderr: good.stderr }).toEqual({ status: 0, stderr: "" });
+    expect(good.stdout).not.toMatch(control);
+    expect(good.stdout).toMatch(/red/);
+    for (const words of [
+      [join(path, "b.csv"), "--cast", "none"],
+      [join(path, "missing-\u001b[2J.csv")],
+      [join(folderOf("h", { [`${hostile}.csv`]: "a,b\n1\n" }), `${hostile}.csv`)],
+      [join(folderOf("i", { "b.csv": bottles.replace("34.9", hostile) }), "b.csv")],
+      [join(path, "b.csv"), `--${hostile}`],
+    ]) {
+      const { status, stdout, stderr } = foulcast(["assess", ...words]);
+      // A salinity that is no number may be left out and listed, or refused.
+      expect([0, 2]).toContain(status);
+      expect(stdout).not.toMatch(control);
+      expect(stderr).not.toMatch(control);
+      expect(stderr).not.toMatch(trace);
+    }
+  });
+});
+
+describe("foulcast assess and what it cannot use", () => {
+  const refused = (words: readonly string[]) => {
+    const { status, stdout, stderr } = foulcast(words);
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).not.toMatch(trace);
+    expect(stderr).not.toBe("");
+    return stderr;
+  };
+
+  it("words it does not know exit 2 and say what there is", () => {
+    const path = join(folderOf("words", { "b.csv": bottles }), "b.csv");
+    expect(refused(["assess", path, "--cast", "099"])).toMatch(/no such cast; there are 1, 2/);
+    expect(refused(["assess", path, "--colour"])).toMatch(/--colour/);
+    expect(refused(["assess", path, "--fail-on", "toString"])).toMatch(/expected one of fouling/);
+    expect(refused(["assess", path, "--confidence", "90"])).toMatch(/from 0.5 to 0.999/);
+    expect(refused(["assess", path, path])).toMatch(/one folder or file/);
+    expect(refused(["guess"])).toMatch(/no command guess/);
+  });
+
+  it("a path that leads nowhere, an empty folder, an empty file exit 2 and say so", () => {
+    expect(refused(["assess", join(folder, "nowhere")])).toMatch(/nowhere/);
+    refused(["assess", folderOf("empty", {})]);
+    expect(refused(["assess", join(folderOf("e", { "e.csv": "" }), "e.csv")])).toMatch(/e\.csv/);
+  });
+
+  it("a broken table exits 2 and names file, line, what was found, what was expected, how to mend it", () => {
+    const unheaded = bottles.replace("pressure_dbar", "depth_fathoms");
+    const openQuote = bottles.replace("2,1,1000,34.9", '2,1,"1000,34.9');
+    for (const [name, text] of [
+      ["unheaded", unheaded],
+      ["quote", openQuote],
+    ] as const) {
+      const stderr = refused(["assess", join(folderOf(name, { "b.csv": text }), "b.csv")]);
+      expect(stderr).toMatch(/b\.csv, line \d+/);
+      expect(stderr).toMatch(/found .*expected /s);
+      expect(stderr.length).toBeGreaterThan(80);
+    }
+  });
+
+  it("a row that cannot be read is left out, counted and named, and the rest has its verdict", () => {
+    const text = bottles.replace(",2000,", ",two thousand,");
+    const { status, stdout } = foulcast([
+      "assess",
+      join(folderOf("row", { "b.csv": text }), "b.csv"),
+    ]);
+    expect(status).toBe(0);
+    expect(stdout.replaceAll(/\s+/g, " ")).toMatch(
+      /left out b\.csv: 1 of 8 rows, first line 4: .*two thousand.*expected a number/,
+    );
+  });
+
+  it("a description that is no JSON, or names a file that is not there, exits 2", () => {
+    expect(refused(["assess", folderOf("j", { "cruise.json": "{" })])).toMatch(/cruise\.json/);
+    const cruise = JSON.stringify({ name: "x", casts: [{ id: "1", file: "gone.csv" }] });
+    expect(refused(["assess", folderOf("k", { "cruise.json": cruise })])).toMatch(/gone\.csv/);
+  });
+
+  it("writes over no file that is not its own, and says where it cannot write", () => {
+    const path = folderOf("raw", { "b.csv": bottles });
+    const raw = join(path, "b.csv");
+    expect(refused(["assess", raw, "--json", raw])).toMatch(/left as it is/);
+    expect(readFileSync(raw, "utf8")).toBe(bottles);
+    expect(refused(["assess", raw, "--json", join(path, "none", "v.json")])).toMatch(
+      /cannot be written/,
+    );
+    expect(refused(["assess", raw, "--json", path])).toMatch(/cannot be written/);
+    expect(statSync(path).isDirectory()).toBe(true);
+  });
+});
+
+describe("foulcast itself", () => {
+  it("--version is that of the package, --help lists the commands, a command's --help its options", () => {
+    expect(foulcast(["--version"])).toEqual({
+      status: 0,
+      stdout: `${software.version}\n`,
+      stderr: "",
+    });
+    const help = foulcast(["--help"]);
+    expect(help.status).toBe(0);
+    expect(help.stdout).toMatch(/^ {2}assess/m);
+    const assess = foulcast(["assess", "--help"]);
+    expect(assess.status).toBe(0);
+    for (const option of ["--cast", "--json", "--confidence", "--fail-on"]) {
+      expect(assess.stdout).toContain(option);
+    }
+    expect(foulcast([]).status).toBe(2);
+  });
+});

@@ -1,0 +1,55 @@
+// The command line as its users have it: compiled, and run as a process of its own.
+import { spawn, spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const main = `${root}build/cli-test/cli/main.js`;
+
+/** Compile once for a test file, types being checked elsewhere; call it in `beforeAll` with two minutes' patience. */
+export function build(): void {
+  const compiler = "node_modules/typescript/bin/tsc";
+  const words = ["-p", "tsconfig.build.json", "--outDir", "build/cli-test", "--noCheck"];
+  const { status, stdout, stderr } = spawnSync(process.execPath, [compiler, ...words], {
+    cwd: root,
+    encoding: "utf8",
+  });
+  if (status !== 0) throw new Error(`the command line does not compile:\n${stdout}${stderr}`);
+}
+
+export interface Run {
+  readonly status: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/** Run it with these words, both streams being pipes. */
+export function foulcast(
+  words: readonly string[],
+  more: Readonly<Record<string, string>> = {},
+): Run {
+  const { NO_COLOR: _, FORCE_COLOR: __, ...environment } = process.env;
+  const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
+    cwd: root,
+    encoding: "utf8",
+    env: { ...environment, ...more },
+    maxBuffer: 64e6,
+  });
+  return { status, stdout, stderr };
+}
+
+/** Run it with a reader that goes away after the first piece, as `head` does. */
+export function foulcastCutShort(words: readonly string[]): Promise<Run> {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, [main, ...words], { cwd: root });
+    let stdout = "";
+    let stderr = "";
+    child.stdout.once("data", (piece: Buffer) => {
+      stdout = piece.toString();
+      child.stdout.destroy();
+    });
+    child.stderr.on("data", (piece: Buffer) => {
+      stderr += piece.toString();
+    });
+    child.on("close", (status) => resolve({ status, stdout, stderr }));
+  });
+}
