@@ -1,0 +1,136 @@
+import { describe, expect, it } from "vitest";
+import type { Cruise } from "../../src/cast/cruise.js";
+import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+import type { VerdictDocument } from "../../src/verdict/verdict.js";
+
+const { cruise } = simulateCruise({
+  seed: 3,
+  casts: 4,
+  deepest_dbar: 600,
+  bottles: 8,
+  events: [
+    { kind: "film-step", cells: ["primary"], cast: 3, at: "before-cast", ppm: -300 },
+    { kind: "leak", cast: 4, bottle: 2, share: 0.5 },
+  ],
+});
+const document = assessCruise(cruise);
+const plain = { colour: false, width: 80 };
+/** Anything that moves the cursor, colours, rings, or turns the direction of text, but the end of a line. */
+const control = /(?!\n)[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
+/** What turns colour or weight on, and off again. */
+const painted = /\p{Cc}\[\d+m/gu;
+
+describe("the summary in a terminal", () => {
+  it("has no character that a terminal obeys, whatever the names in the files", () => {
+    const hostile = "\u001b[2J\u001b]0;title\u0007\u202egnp.exe\u061c\u2028\r\u009b31m";
+    const named: Cruise = {
+      ...cruise,
+      name: `name ${hostile}`,
+      note: `note ${hostile}`,
+      casts: cruise.casts.map((cast) => ({ ...cast, id: `${cast.id}${hostile}` })),
+      bottles: cruise.bottles.map((bottle) => ({
+        ...bottle,
+        cast: `${bottle.cast}${hostile}`,
+        bottle: `${bottle.bottle}${hostile}`,
+      })),
+      inputs: [
+        {
+          name: `bottles${hostile}.csv`,
+          role: "bottles",
+          rows: 9,
+          leftOut: [{ line: 4, why: `found ${hostile}` }],
+          notes: [`heading ${hostile}`],
+        },
+      ],
+    };
+    const named4 = assessCruise(named);
+    const text = terminalSummary(named4, plain);
+    expect(text).not.toMatch(control);
+    for (const word of ["name ", "note ", "bottles", "004"]) expect(text).toContain(word);
+    // A cast is found by its name as it is written in the file.
+    expect(terminalSummary(named4, { ...plain, cast: `002${hostile}` })).toMatch(/^Cast 002/m);
+    // With colours the only escapes are those of colour and weight, each of them ended.
+    const coloured = terminalSummary(named4, { ...plain, colour: true });
+    expect(coloured.replaceAll(painted, "")).not.toMatch(control);
+  });
+
+  it("has colour only where it is asked for, and says the same in words without", () => {
+    expect(terminalSummary(document, plain)).not.toMatch(painted);
+    const coloured = terminalSummary(document, { ...plain, colour: true });
+    expect(coloured).toMatch(painted);
+    const words = (text: string) => text.replaceAll(painted, "").replaceAll(/\s+/g, " ");
+    expect(words(coloured)).toBe(words(terminalSummary(document, plain)));
+    const codes = [...coloured.matchAll(painted)].map(([code]) => code.slice(1));
+    const [on, off] = [
+      codes.filter((code) => code !== "[0m"),
+      codes.filter((code) => code === "[0m"),
+    ];
+    expect(on.length).toBe(off.length);
+  });
+
+  it("keeps to the width of the terminal, but for the table of casts, which has a line a cast", () => {
+    for (const width of [60, 80, 100]) {
+      const lines = terminalSummary(document, { colour: false, width }).trimEnd().split("\n");
+      const table = lines.findIndex((line) => /^cast +primary/.test(line));
+      expect(table).toBeGreaterThan(10);
+      const prose = [...lines.slice(0, table), ...lines.slice(table + 1 + document.casts.length)];
+      for (const line of prose) expect(line.length).toBeLessThanOrEqual(width);
+    }
+  });
+
+  it("says that an invented cruise is invented", () => {
+    expect(terminalSummary(document, plain)).toMatch(/This cruise is invented/);
+    const { note: _, ...about } = document.cruise;
+    expect(terminalSummary({ ...document, cruise: about }, plain)).not.toMatch(/is invented/);
+  });
+
+  it("has its cautions wherever it has steps, on every cast", () => {
+    for (const { cast, advice } of document.casts) {
+      const text = terminalSummary(document, { ...plain, cast });
+      expect(advice.steps.length).toBeGreaterThan(0);
+      expect(text).toMatch(/^steps +1\. /m);
+      expect(text).toMatch(/^cautions +! /m);
+      const all = text.replaceAll(/\s+/g, " ");
+      for (const caution of advice.cautions) expect(all).toContain(`! ${caution}`);
+    }
+  });
+
+  it("shows cause, gain, salinity and interval of the cast asked for, and every cast in a line", () => {
+    const text = terminalSummary(document, plain);
+    expect(text).toMatch(/^Cast 004, 2031/m);
+    expect(text).toMatch(/^primary cell +fouling, /m);
+    const { ppm } = document.casts[3]!.cells.primary!.gainError.up;
+    expect(text).toContain(`${ppm.toFixed(0)} ± `);
+    // 100 ppm are 0.0039 in salinity at SP 35 (PSS-78).
+    const salinity = Number(/ppm \((-0\.\d+) in salinity\)/.exec(text)![1]);
+    expect(Math.abs(salinity - ppm * 3.9e-5)).toBeLessThan(0.0003);
+    for (const { cast } of document.casts) expect(text).toMatch(new RegExp(`^${cast} +-?\\d`, "m"));
+  });
+
+  it("names the bottles that were left out, and why", () => {
+    const [leftOut] = document.casts[3]!.evidence.find(({ line }) => line === "bottles")!.leftOut;
+    const all = terminalSummary(document, plain).replaceAll(/\s+/g, " ");
+    expect(all).toContain(`left out bottles: ${leftOut!.what}`);
+    expect(all).toMatch(/leaked, tripped elsewhere or mislabelled/);
+  });
+
+  it("of a long cruise shows the last casts and says how many more there are", () => {
+    const many: VerdictDocument = {
+      ...document,
+      casts: Array.from({ length: 100 }, (_, i) => ({ ...document.casts[3]!, cast: `c${i}` })),
+      latest: "c99",
+    };
+    const text = terminalSummary(many, plain);
+    expect(text).toMatch(/^100 casts/m);
+    expect(text).toMatch(/^40 earlier casts are in the JSON$/m);
+    expect(text).toMatch(/^c99 /m);
+    expect(text).not.toMatch(/^c39 /m);
+  });
+
+  it("refuses a cast that is not there, naming those that are", () => {
+    expect(() => terminalSummary(document, { ...plain, cast: "9\u001b[2J" })).toThrow(RangeError);
+    expect(() => terminalSummary(document, { ...plain, cast: "9" })).toThrow(/001, 002, 003, 004/);
+  });
+});
