@@ -47,7 +47,8 @@ function decisionsOf(seed: number): {
   const decisions = document.casts.flatMap((verdict, i) =>
     Object.entries(verdict.cells).map(([name, { advice }]): Decision => {
       const cell = name as CellName;
-      const film = truth[i]!.cells[cell]!.film.up * retained(scenario, cell, i + 1);
+      const left = i === document.casts.length - 1 ? retained(scenario, cell, i + 1) : 1;
+      const film = truth[i]!.cells[cell]!.film.up * left;
       const growth = growthAfter(scenario, cell, i + 1);
       const own = luck.split(verdict.cast).split(cell);
       const chosen: Record<Policy, IntensityName> = {
@@ -57,8 +58,8 @@ function decisionsOf(seed: number): {
         "film known": cheapest(film, growth, target_ppm),
       };
       const pay = (intensity: IntensityName) => {
-        const left = film * shareLeft(own.split("share"), intensity) + growth;
-        return priceOf(intensity, left > -target_ppm ? 1 : 0, film);
+        const then = film * shareLeft(own.split("share"), intensity) + growth;
+        return priceOf(intensity, then > -target_ppm ? 1 : 0, film);
       };
       return {
         dirty: film + growth < -target_ppm,
@@ -116,7 +117,7 @@ function cheapest(film: number, growth: number, target_ppm: number): IntensityNa
     .reduce((best, name) => (expected(name) < expected(best) ? name : best));
 }
 
-/** What the crew's own cleanings after a cast left: the advice is for what is there after them. */
+/** What the crew's own cleanings after a cast left; only the advice of the last cast knows of them. */
 function retained({ events = [] }: Scenario, cell: CellName, cast: number): number {
   return events.reduce(
     (share, event) =>

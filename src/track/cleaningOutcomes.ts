@@ -25,27 +25,37 @@ const nothingKnown = 1 / Math.sqrt(12);
  * where a film is less probable than 0.5, nor where the share is known no better than a share drawn at random.
  * @param inputs  the casts as they were given to `track`, in order
  * @param tracked what `track` made of them
- * @param until   index of the last cast to be looked at
- * @returns in order of time; an exchange of the cell with a share of 0
+ * @returns what was to be told when the cast of an index had come up, in order of time; an exchange of the cell with
+ *   a share of 0. What does not change with later casts is reckoned once.
  */
 export function cleaningOutcomes(
   layout: Layout,
   inputs: readonly TrackedInput[],
   tracked: readonly TrackedCast[],
   cell: CellName,
-  until: number,
-): readonly SeenCleaning[] {
-  const gaps = gapsOf(inputs.slice(0, until + 1), cell);
-  return gaps.flatMap((gap, i): readonly SeenCleaning[] => {
-    const { intensity, afterCast, after } = gap;
-    const at = { intensity, cell, afterCast, seenInCast: inputs[after]!.cast };
-    if (intensity === "exchange") return [{ ...at, retained: { mean: 0, sd: 0 } }];
-    // What is done next changes the film again; a rinse hardly.
-    const next = gaps.slice(i + 1).find((later) => later.intensity !== "rinse");
-    const films = filmsThrough(layout, inputs, tracked, cell, gap, next?.before ?? until);
-    const retained = shareOf(films);
-    return retained === undefined || retained.sd >= nothingKnown ? [] : [{ ...at, retained }];
-  });
+): (until: number) => readonly SeenCleaning[] {
+  const known = new Map<string, CleaningOutcome["retained"] | undefined>();
+  const shareIn = (gap: Gap, last: number) => {
+    const key = `${gap.before} ${last}`;
+    if (!known.has(key)) {
+      known.set(key, shareOf(filmsThrough(layout, inputs, tracked, cell, gap, last)));
+    }
+    return known.get(key);
+  };
+  const gaps = gapsOf(inputs, cell);
+  return (until) => {
+    const seen = gaps.filter(({ after }) => after <= until);
+    return seen.flatMap((gap, i): readonly SeenCleaning[] => {
+      const { intensity, afterCast, after } = gap;
+      const at = { intensity, cell, afterCast, seenInCast: inputs[after]!.cast };
+      if (intensity === "exchange") return [{ ...at, retained: { mean: 0, sd: 0 } }];
+      // What is done next changes the film again, a rinse hardly; of a rinse itself the next cast says all.
+      const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
+      const last = intensity === "rinse" ? after : (next?.before ?? until);
+      const retained = shareIn(gap, last);
+      return retained === undefined || retained.sd >= nothingKnown ? [] : [{ ...at, retained }];
+    });
+  };
 }
 
 /** Mean and standard deviation over the hypotheses that hold a film through the cleaning. */

@@ -54,10 +54,10 @@ export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}):
     evidence.push(found);
     settings.onCast?.(evidence.length, cruise.casts.length, found.cast.id);
   }
-  const tracked = track(
-    cells,
-    evidence.map((found) => found.tracked),
-    defaultRecovery,
+  const inputs = evidence.map((found) => found.tracked);
+  const tracked = track(cells, inputs, defaultRecovery);
+  const pastCleanings = cells.map((cell) =>
+    cleaningOutcomes(layoutFor(cells), inputs, tracked, cell),
   );
   return {
     format: verdictFormat,
@@ -66,7 +66,9 @@ export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}):
       ...(cruise.note === undefined ? {} : { note: cruise.note }),
       target: cruise.target,
     },
-    casts: evidence.map((_, i) => verdictOf(cruise, cells, evidence, tracked, i, settings)),
+    casts: evidence.map((_, i) =>
+      verdictOf(cruise, cells, evidence, tracked, pastCleanings, i, settings),
+    ),
     latest: last.id,
     software,
     inputs: cruise.inputs,
@@ -92,6 +94,7 @@ function verdictOf(
   cells: readonly CellName[],
   all: readonly CastEvidence[],
   tracked: readonly TrackedCast[],
+  pastCleanings: readonly ReturnType<typeof cleaningOutcomes>[],
   index: number,
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
@@ -113,10 +116,7 @@ function verdictOf(
     }),
   );
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
-  const inputs = all.map((one) => one.tracked);
-  const outcomes = cells.flatMap((cell) =>
-    cleaningOutcomes(layoutFor(cells), inputs, tracked, cell, index),
-  );
+  const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
   const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
   const advices = contexts.map((context) =>
     adviceFor(context, {
