@@ -68,7 +68,8 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
     (["down", "up"] as const).map((leg) => ({ x: x(at + place[leg]), ...gainError[leg] })),
   );
   const ticks = roundTicks(y, 38);
-  const salinity = ticks.map(({ at }) => ({ at, words: signed(salinityError(y.invert(at)), 3) }));
+  const [low, high] = y.domain().map((ppm) => salinityError(ppm));
+  const salinity = roundTicks(scaleOver([low!, high!], [frame.bottom, frame.top]), 38);
   const shown = last === undefined ? "" : ahead(last, x, y, cell);
   return [
     targetAcross(frame, y, target_ppm),
@@ -86,7 +87,7 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
       dashOf[cell],
     ),
     changeMark(last, casts, frame, x),
-    ...casts.map((cast, at) => evidenceMarks(cast, cell, x(at + place.up), y, casts.length)),
+    evidenceMarks(casts, cell, (at) => x(at + place.up), y),
     shown,
     label(
       `${cell} cell`,

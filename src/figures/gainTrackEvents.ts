@@ -53,7 +53,7 @@ export function changeMark(
   const within = change.leg === undefined ? 0.45 : place[change.leg];
   const offset = change.when === "within" ? within : change.when === "after" ? place.work : 0;
   const at = x(cast + offset);
-  const words = change.kind === "drift" ? "grows since" : "here since";
+  const words = change.kind === "drift" ? "growing since" : "there since";
   return element(
     "g",
     {},
@@ -61,6 +61,12 @@ export function changeMark(
       `${words} ${change.when ?? ""} cast ${change.sinceCast}, probability ${change.probability.toFixed(2)}`,
     ),
     mark([at, top + 4], { shape: "triangle", colour: "alarm", area: 48 }),
-    label(words, at + 8, top + 10, { "font-style": "italic" }, "alarm"),
+    label(
+      `${words} ${change.sinceCast.slice(0, 8)}`,
+      at + 8,
+      top + 10,
+      { "font-style": "italic" },
+      "alarm",
+    ),
   );
 }

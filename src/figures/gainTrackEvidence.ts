@@ -1,9 +1,9 @@
 // What each line of evidence alone would put the gain of one cell at, on one cast.
 import type { CellName } from "../cast/cast.js";
-import type { EvidenceLine } from "../evidence/evidence.js";
+import { type EvidenceLine, evidenceLines } from "../evidence/evidence.js";
 import { type Scale, signed } from "./axes.js";
 import type { FigureCast } from "./figureData.js";
-import { mark, shapeOf, whisker } from "./marks.js";
+import { manyMarks, mark, type Place, shapeOf, whisker } from "./marks.js";
 
 interface Said {
   readonly line: EvidenceLine;
@@ -39,26 +39,37 @@ export function evidenceValues(cast: FigureCast, cell: CellName): readonly numbe
   return said(cast, cell).map(({ ppm }) => ppm);
 }
 
-/** @param casts how many there are: the more, the smaller the marks */
+/** Casts beyond this many are drawn with small marks and without the marks' own bars. */
+const mostCasts = 60;
+
+/** Marks of all casts, those of a line in the line's shape; filled where the line speaks of the gain itself. */
 export function evidenceMarks(
-  cast: FigureCast,
+  casts: readonly FigureCast[],
   cell: CellName,
-  x: number,
+  across: (at: number) => number,
   y: Scale,
-  casts: number,
 ): string {
-  const area = casts > 60 ? 10 : 34;
-  return said(cast, cell)
-    .map(({ line, ppm, sd, n }) => {
-      const words = `cast ${cast.id}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      const look = {
-        shape: shapeOf[line],
-        colour: cell,
-        hollow: line !== "bottles",
-        area,
-      } as const;
-      const bar = casts > 60 ? "" : whisker([x, y(ppm - 2 * sd)], [x, y(ppm + 2 * sd)], cell);
-      return `${bar}${mark([x, y(ppm)], look, words)}`;
+  const marks = casts.flatMap((cast, at) =>
+    said(cast, cell).map((one) => ({ ...one, cast: cast.id, x: across(at) })),
+  );
+  const look = (line: EvidenceLine) =>
+    ({ shape: shapeOf[line], colour: cell, hollow: line !== "bottles", area: 34 }) as const;
+  if (casts.length > mostCasts) {
+    return evidenceLines
+      .map((line) => {
+        const of = marks.filter((one) => one.line === line);
+        return manyMarks(
+          of.map(({ x, ppm }): Place => [x, y(ppm)]),
+          look(line),
+        );
+      })
+      .join("");
+  }
+  return marks
+    .map(({ line, ppm, sd, n, cast, x }) => {
+      const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
+      const bar = whisker([x, y(ppm - 2 * sd)], [x, y(ppm + 2 * sd)], cell);
+      return `${bar}${mark([x, y(ppm)], look(line), words)}`;
     })
     .join("");
 }

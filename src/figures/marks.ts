@@ -97,3 +97,29 @@ export function band(
 export function whisker(from: Place, to: Place, colour: Colour): string {
   return rule(from, to, colour, { "stroke-width": 1.2, "stroke-opacity": 0.7 });
 }
+
+/** More marks than this in a figure are drawn as one path a kind, without hints: a mark then costs some 20 bytes. */
+export const mostHinted = 500;
+
+/** Outlines about a place, in px, for marks drawn together. */
+const outlines: Readonly<Record<Shape, string>> = {
+  circle: "m-1.7 0a1.7 1.7 0 1 0 3.4 0a1.7 1.7 0 1 0-3.4 0z",
+  square: "m-1.5-1.5h3v3h-3z",
+  diamond: "m0-2.4l1.5 2.4-1.5 2.4-1.5-2.4z",
+  triangle: "m0-2l1.9 3.4h-3.8z",
+  times: "m-2-2l4 4m0-4l-4 4",
+};
+
+/** Many marks of one kind, small, as one path. */
+export function manyMarks(
+  places: readonly Place[],
+  { shape, colour, hollow = false }: Look,
+): string {
+  if (places.length === 0) return "";
+  const open = hollow || shape === "times";
+  return element("path", {
+    d: places.map(([x, y]) => `M${short(x)} ${short(y)}${outlines[shape]}`).join(""),
+    ...paint(open ? { stroke: colour } : { fill: colour }),
+    ...(open ? { "stroke-width": 0.8 } : { "fill-opacity": 0.8 }),
+  });
+}

@@ -1,4 +1,5 @@
 // The two cells against each other through the cruise.
+import type { LegName } from "../cast/cast.js";
 import {
   bottomAxis,
   extentOf,
@@ -6,12 +7,13 @@ import {
   key,
   leftAxis,
   roundTicks,
+  type Scale,
   scaleOver,
   signed,
   thinned,
 } from "./axes.js";
-import type { FigureData } from "./figureData.js";
-import { mark, type Place, polyline } from "./marks.js";
+import type { FigureData, PairValue } from "./figureData.js";
+import { manyMarks, mark, mostHinted, type Place, polyline } from "./marks.js";
 import { drawing, rule } from "./svg.js";
 
 const panelHeight = 200;
@@ -45,7 +47,6 @@ export function pair(data: FigureData, width = 720): string {
     frame.top,
   ]);
   const ticks = casts.map(({ id }, at) => ({ at: x(at + 0.5), words: id.slice(0, 8) }));
-  const area = casts.length > 60 ? 8 : 24;
   const legs = [...new Set(values.map(({ leg }) => leg))];
   const keyed = key(
     [
@@ -82,14 +83,42 @@ export function pair(data: FigureData, width = 720): string {
         held.map(({ at, ppm }): Place => [x(at + 0.68), y(ppm)]),
         "quiet",
       ),
-      ...values.map(({ at, id, leg, ppm, pressure_dbar }) =>
-        mark(
-          [x(at + (leg === "down" ? 0.32 : 0.68)), y(ppm)],
-          { shape: "diamond", colour: "ink", hollow: leg === "down", area },
-          `cast ${id}, ${leg} leg at ${pressure_dbar.toFixed(0)} dbar: ${signed(ppm)} ppm`,
-        ),
-      ),
+      pairMarks(values, (at, leg) => x(at + (leg === "down" ? 0.32 : 0.68)), y),
       keyed.content,
     ].join(""),
   );
+}
+
+interface Shown extends PairValue {
+  readonly id: string;
+  readonly at: number;
+}
+
+function pairMarks(
+  values: readonly Shown[],
+  across: (at: number, leg: LegName) => number,
+  y: Scale,
+): string {
+  const look = (leg: LegName) =>
+    ({ shape: "diamond", colour: "ink", hollow: leg === "down", area: 24 }) as const;
+  if (values.length > mostHinted) {
+    return (["down", "up"] as const)
+      .map((leg) => {
+        const of = values.filter((one) => one.leg === leg);
+        return manyMarks(
+          of.map(({ at, ppm }): Place => [across(at, leg), y(ppm)]),
+          look(leg),
+        );
+      })
+      .join("");
+  }
+  return values
+    .map(({ at, id, leg, ppm, pressure_dbar }) =>
+      mark(
+        [across(at, leg), y(ppm)],
+        look(leg),
+        `cast ${id}, ${leg} leg at ${pressure_dbar.toFixed(0)} dbar: ${signed(ppm)} ppm`,
+      ),
+    )
+    .join("");
 }

@@ -13,7 +13,7 @@ import {
   thinned,
 } from "./axes.js";
 import type { BottleResidual, FigureData } from "./figureData.js";
-import { type Look, mark, type Place } from "./marks.js";
+import { type Look, manyMarks, mark, mostHinted, type Place } from "./marks.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross, targetDown, targetEntry } from "./target.js";
 
@@ -81,9 +81,7 @@ function againstPressure(
     leftAxis(frame, roundTicks(y, 44), "pressure, dbar"),
     bottomAxis(frame, roundTicks(x, 70), "cell minus bottle, ppm of conductivity"),
     rule([x(0), frame.top], [x(0), frame.bottom], "quiet"),
-    ...shown.map((one) =>
-      bottleMark(one, [x(one.ppm), y(one.pressure_dbar)], beyond(one.ppm, domain)),
-    ),
+    bottleMarks(shown, (one) => [x(one.ppm), y(one.pressure_dbar)], domain),
     label("against pressure", frame.left, frame.top - 26, { "font-weight": 600, "font-size": 13 }),
   ].join("");
 }
@@ -104,11 +102,32 @@ function againstCast(
     leftAxis(frame, roundTicks(y, 38), "cell minus bottle, ppm"),
     rule([frame.left, y(0)], [frame.right, y(0)], "quiet"),
     bottomAxis(frame, thinned(ticks), "cast", false),
-    ...shown.map((one) =>
-      bottleMark(one, [x(one.at + shift[one.cell]), y(one.ppm)], beyond(one.ppm, domain)),
-    ),
+    bottleMarks(shown, (one) => [x(one.at + shift[one.cell]), y(one.ppm)], domain),
     label("cast by cast", frame.left, frame.top - 26, { "font-weight": 600, "font-size": 13 }),
   ].join("");
+}
+
+/** Bottles left out keep their words however many there are. */
+function bottleMarks(
+  shown: readonly Shown[],
+  placeOf: (one: Shown) => Place,
+  domain: readonly [number, number],
+): string {
+  const alone = shown.filter(({ leftOut }) => leftOut !== undefined || shown.length <= mostHinted);
+  const kinds = shown.length <= mostHinted ? [] : (["primary", "secondary"] as const);
+  return [
+    ...kinds.map((cell) =>
+      manyMarks(
+        shown.filter((one) => one.cell === cell && one.leftOut === undefined).map(placeOf),
+        lookOf(cell),
+      ),
+    ),
+    ...alone.map((one) => bottleMark(one, placeOf(one), beyond(one.ppm, domain))),
+  ].join("");
+}
+
+function lookOf(cell: CellName): Look {
+  return { shape: shapeOfCell[cell], colour: cell, area: 24, hollow: cell === "secondary" };
 }
 
 function beyond(ppm: number, [low, high]: readonly [number, number]): boolean {
@@ -119,14 +138,7 @@ function bottleMark(one: Shown, at: Place, outside: boolean): string {
   const value = `${signed(one.ppm)} ppm${outside ? ", off the figure" : ""}`;
   const words = `cast ${one.cast}, bottle ${one.bottle} at ${one.pressure_dbar.toFixed(0)} dbar, ${one.cell} cell: ${value}`;
   const look: Look =
-    one.leftOut === undefined
-      ? {
-          shape: shapeOfCell[one.cell],
-          colour: one.cell,
-          area: 24,
-          hollow: one.cell === "secondary",
-        }
-      : { shape: "times", colour: "alarm", area: 44 };
+    one.leftOut === undefined ? lookOf(one.cell) : { shape: "times", colour: "alarm", area: 44 };
   return mark(at, look, one.leftOut === undefined ? words : `${words}; left out: ${one.leftOut}`);
 }
 
