@@ -1,6 +1,5 @@
-// A file that the command line writes: never over a file of the cruise, raw data are not overwritten.
-import { readFile, writeFile } from "node:fs/promises";
-import { UsageError } from "./usageError.js";
+// A document of ours as a JSON file.
+import { writeOurs } from "./writeOurs.js";
 
 /**
  * Write a document of ours as JSON. A file that is there already is replaced only where it is empty or an
@@ -14,20 +13,5 @@ export async function writeJson(
   document: object,
   format: string,
 ): Promise<void> {
-  try {
-    const before = await readFile(file, "utf8").catch(absent);
-    if (before && !before.slice(0, 200).includes(`"format": "${format}/`)) {
-      throw new UsageError(
-        `${option} ${file}: this file is there and was not written by foulcast, so it is left as it is; name another`,
-      );
-    }
-    await writeFile(file, `${JSON.stringify(document, null, 2)}\n`);
-  } catch (error) {
-    if (error instanceof UsageError || !(error instanceof Error)) throw error;
-    throw new UsageError(`${option} ${file}: cannot be written (${error.message})`);
-  }
-}
-
-function absent(error: NodeJS.ErrnoException): undefined {
-  if (error.code !== "ENOENT") throw error;
+  await writeOurs(option, file, `${JSON.stringify(document, null, 2)}\n`, `"format": "${format}/`);
 }

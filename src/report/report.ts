@@ -14,6 +14,9 @@ import { start } from "./words.js";
 /** Nothing is fetched and nothing runs; the one stylesheet is in the page. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
+/** By which a report is known for one. */
+export const reportMark = '<meta name="generator" content="foulcast">';
+
 /**
  * @param figures from `figureData`, of the same cruise and document
  * @param cast    the cast to show in full; the latest where absent
@@ -33,6 +36,7 @@ export function report(
 <html lang="en">
 <head>
 <meta charset="utf-8">
+${{ markup: reportMark }}
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">

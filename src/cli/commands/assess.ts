@@ -1,6 +1,9 @@
 // foulcast assess: files in, a verdict out.
 import { parseArgs } from "node:util";
+import { figureData } from "../../figures/figureData.js";
 import { readCruise } from "../../node/index.js";
+import { markdownMark, markdownReport } from "../../report/markdownReport.js";
+import { report, reportMark } from "../../report/report.js";
 import { terminalSummary } from "../../report/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
@@ -8,6 +11,7 @@ import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
+import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast assess <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
@@ -15,6 +19,8 @@ const help = `Usage: foulcast assess <cruise folder | cruise.json | hy1 file | b
 Reads a cruise in any state of completeness and gives a verdict on every cast; the latest is shown in full.
 
   --cast ID             show this cast in full instead of the latest
+  --report FILE.html    write a page to look at, print and keep: verdict, figures, casts, what was left out
+  --markdown FILE       write the verdict as Markdown, for the cruise log
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
@@ -55,6 +61,14 @@ export const assess: Command = {
     else if (values.json !== undefined) {
       await writeJson("--json", values.json, document, "foulcast-verdict");
     }
+    if (values.report !== undefined) {
+      const page = report(document, figureData(cruise, document), shown.cast);
+      await writeOurs("--report", values.report, page, reportMark);
+    }
+    if (values.markdown !== undefined) {
+      const page = markdownReport(document, shown.cast);
+      await writeOurs("--markdown", values.markdown, page, markdownMark);
+    }
     if (values.json !== "-") {
       const style = {
         colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
@@ -75,6 +89,8 @@ function options(words: readonly string[]) {
       options: {
         cast: { type: "string" },
         json: { type: "string" },
+        report: { type: "string" },
+        markdown: { type: "string" },
         confidence: { type: "string" },
         procedure: { type: "string" },
         "trained-hands": { type: "boolean" },
