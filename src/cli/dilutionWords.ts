@@ -89,7 +89,7 @@ function stockFrom(values: Words): Stock {
         kind: "acid",
         acid: acids[stock],
         percent: percentFrom(values),
-        density_kg_l: densityFrom(values),
+        density_kg_l: required(values, "density-kg-per-l"),
       };
     default:
       throw new UsageError(
@@ -116,7 +116,7 @@ function hypochlorite(values: Words): HypochloriteStock {
   } as const;
   return meaning === "available chlorine by volume"
     ? { ...common, meaning }
-    : { ...common, meaning, density_kg_l: densityFrom(values) };
+    : { ...common, meaning, density_kg_l: required(values, "density-kg-per-l") };
 }
 
 function detergent(values: Words): Stock {
@@ -127,7 +127,7 @@ function detergent(values: Words): Stock {
   const percent = percentFrom(values);
   return by === "volume"
     ? { kind: "detergent", percent, by }
-    : { kind: "detergent", percent, by, density_kg_l: densityFrom(values) };
+    : { kind: "detergent", percent, by, density_kg_l: required(values, "density-kg-per-l") };
 }
 
 const wantedBy = {
@@ -160,10 +160,6 @@ function percentFrom(values: Words): number {
   const percent = required(values, "strength-percent");
   if (percent <= 100) return percent;
   throw new UsageError(`--strength-percent ${percent}: expected at most 100`);
-}
-
-function densityFrom(values: Words): number {
-  return required(values, "density-kg-per-l");
 }
 
 function heldFrom(text: string | undefined): readonly Substance[] {
