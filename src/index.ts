@@ -99,7 +99,29 @@ export {
   type WorkedDilution,
 } from "./report/dilutionSummary.js";
 export { type CheckedRecord, recordSummary } from "./report/recordSummary.js";
+export { markdownReport } from "./report/markdownReport.js";
+export { report as htmlReport } from "./report/report.js";
 export { type SummaryStyle, terminalSummary } from "./report/terminalSummary.js";
+export { causes as causesFigure } from "./figures/causes.js";
+export { decision as decisionFigure } from "./figures/decision.js";
+export {
+  type BottleResidual,
+  type CellLegs,
+  type FigureCast,
+  type FigureData,
+  figureData,
+  type PairValue,
+  type PlacedValue,
+  type Profile,
+} from "./figures/figureData.js";
+export { gainTrack as gainTrackFigure } from "./figures/gainTrack.js";
+export { legs as legsFigure } from "./figures/legs.js";
+export { pair as pairFigure } from "./figures/pair.js";
+export { residuals as residualsFigure } from "./figures/residuals.js";
+export {
+  deepThetaSalinity as deepThetaSalinityFigure,
+  thetaSalinity as thetaSalinityFigure,
+} from "./figures/thetaSalinity.js";
 
 // Invented cruises of known truth
 export * from "./simulate/index.js";

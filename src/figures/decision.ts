@@ -13,7 +13,7 @@ const shareOfLoss = 0.56;
 const gap = 56;
 
 /**
- * The six intensities on one cast: hands-on minutes and the rest of the expected loss as one bar, and beside it the
+ * The six intensities on one cast: the expected loss as a bar, the hands-on minutes as a mark, and beside them the
  * probability of being within the target at the next station.
  * @param width px; from about 320
  * @returns SVG text
@@ -39,7 +39,6 @@ export function decision(data: FigureData, cast: string, width = 720): string {
       const y = margin.top + i * rowHeight;
       const middle = y + rowHeight / 2;
       const taken = intensity === chosen;
-      const work = Math.min(minutes, expectedLoss);
       return element(
         "g",
         {},
@@ -64,17 +63,11 @@ export function decision(data: FigureData, cast: string, width = 720): string {
         element("rect", {
           x: losses.left,
           y: middle - 8,
-          width: Math.max(0.5, x(work) - losses.left),
+          width: Math.max(0.5, x(expectedLoss) - losses.left),
           height: 16,
-          ...paint({ fill: "primary", stroke: "primary" }),
+          ...paint({ fill: taken ? "primary" : "raised", stroke: "primary" }),
         }),
-        element("rect", {
-          x: x(work),
-          y: middle - 8,
-          width: Math.max(0, x(expectedLoss) - x(work)),
-          height: 16,
-          ...paint({ fill: "raised", stroke: "primary" }),
-        }),
+        mark([x(minutes), middle], { shape: "diamond", colour: "secondary", area: 60 }),
         label(
           expectedLoss.toFixed(0),
           x(expectedLoss) + 6,
@@ -100,8 +93,11 @@ export function decision(data: FigureData, cast: string, width = 720): string {
   );
   const keyed = key(
     [
-      { words: "hands-on minutes", sample: ([cx, cy]) => box(cx, cy, "primary") },
-      { words: "rest of the expected loss", sample: ([cx, cy]) => box(cx, cy, "raised") },
+      { words: "expected loss", sample: ([cx, cy]) => box(cx, cy) },
+      {
+        words: "hands-on minutes",
+        look: { shape: "diamond", colour: "secondary", area: 60 },
+      },
       {
         words: "within the target",
         look: { shape: "circle", colour: "good", area: 60, hollow: true },
@@ -137,12 +133,12 @@ export function decision(data: FigureData, cast: string, width = 720): string {
   );
 }
 
-function box(x: number, y: number, fill: "primary" | "raised"): string {
+function box(x: number, y: number): string {
   return element("rect", {
     x: x - 9,
     y: y - 5,
     width: 18,
     height: 10,
-    ...paint({ fill, stroke: "primary" }),
+    ...paint({ fill: "raised", stroke: "primary" }),
   });
 }

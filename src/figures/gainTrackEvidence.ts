@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import { type EvidenceLine, evidenceLines } from "../evidence/evidence.js";
 import { type Scale, signed } from "./axes.js";
-import type { FigureCast } from "./figureData.js";
+import type { CellLegs, FigureCast } from "./figureData.js";
 import { manyMarks, mark, type Place, shapeOf, whisker } from "./marks.js";
 
 interface Said {
@@ -16,7 +16,7 @@ interface Said {
  * Bottles speak of the gain itself; legs of what the up leg differs by from the down leg, and the pair of what one
  * cell differs by from the other, so these two are added to what the verdict holds of that other side.
  */
-function said({ verdict, pair }: FigureCast, cell: CellName): readonly Said[] {
+function said({ verdict, pair, legs }: FigureCast, cell: CellName): readonly Said[] {
   const own = verdict.cells[cell];
   if (own === undefined) return [];
   const other = verdict.cells[cell === "primary" ? "secondary" : "primary"];
@@ -30,9 +30,25 @@ function said({ verdict, pair }: FigureCast, cell: CellName): readonly Said[] {
       return [{ line, n, sd, ppm: other.gainError.up.ppm + sign * difference }];
     }
     if (summary.cell !== cell) return [];
-    const from = line === "legs" ? own.gainError.down.ppm : 0;
-    return [{ line, n, sd, ppm: from + summary.ppm }];
+    if (line === "legs") {
+      const parted = legs[cell] === undefined ? undefined : partedBy(legs[cell]);
+      return parted === undefined ? [] : [{ ...parted, ppm: own.gainError.down.ppm + parted.ppm }];
+    }
+    return [{ line, n, sd, ppm: summary.ppm }];
   });
+}
+
+/** By how much the legs part; of a change within the cast by the water above it, which one leg alone met changed. */
+function partedBy({ differences, onset }: CellLegs): Said | undefined {
+  const parted = differences.filter(
+    ({ pressure_dbar }) => onset === undefined || pressure_dbar < onset.pressure_dbar,
+  );
+  const used = parted.length > 0 ? parted : differences;
+  if (used.length === 0) return undefined;
+  const weights = used.map(({ sd_ppm = Number.POSITIVE_INFINITY }) => 1 / sd_ppm ** 2);
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const ppm = used.reduce((sum, one, i) => sum + weights[i]! * one.ppm, 0) / total;
+  return { line: "legs", n: used.length, sd: 1 / Math.sqrt(total), ppm };
 }
 
 export function evidenceValues(cast: FigureCast, cell: CellName): readonly number[] {

@@ -29,7 +29,7 @@ a{color:var(--primary)}
 .skip{position:absolute;left:-99rem}
 .skip:focus{left:1rem;top:.5rem;background:var(--ground);padding:.4rem .8rem;z-index:1}
 nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;list-style:none;margin:.8rem 0 0;padding:0;font-size:.92rem}
-.verdict{border:0;margin:0;padding:0}
+.verdict h2{margin-top:1.6rem}
 .tiles{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,17rem),1fr));gap:.9rem;margin:1rem 0}
 .tile{background:var(--raised);border-left:6px solid var(--quiet);border-radius:3px;padding:.8rem 1.1rem .9rem}
 .tile.sound{border-left-color:var(--good)}
@@ -38,10 +38,10 @@ nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;list-style:none;margin:.8rem
 .tile .what{font-size:1.4rem;font-weight:650;line-height:1.25;margin:.1rem 0 .25rem}
 .sound .what{color:var(--good)}
 .off .what{color:var(--alarm)}
-.what small{font-weight:450;font-size:.95rem;color:var(--ink)}
+.what small{font-weight:550;font-size:1.1rem;color:var(--ink)}
 .tile p{margin:.15rem 0;font-size:.95rem}
 .do{border:1.5px solid var(--ink);border-radius:3px;padding:1rem clamp(.9rem,3vw,1.6rem) 1.2rem;margin:1.2rem 0 0}
-.do h3:first-child{margin-top:0;font-size:.92rem;font-weight:500;color:var(--quiet)}
+.do>h3{margin-top:0;font-size:.92rem;font-weight:500;color:var(--quiet)}
 .act{font-size:clamp(1.5rem,5vw,2.1rem);margin:0 0 .3rem}
 .columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));gap:0 2.2rem}
 ol,ul{padding-left:1.3rem;margin:.3rem 0}

@@ -12,7 +12,7 @@ import { deepThetaSalinity, thetaSalinity } from "../../figures/thetaSalinity.js
 import { figureMarkup, html, type Markup, nothing } from "../html.js";
 import { percent } from "../percent.js";
 
-const [wide, narrow] = [860, 360];
+const [wide, narrow] = [912, 360];
 
 export function figuresSection(data: FigureData, cast: string, advice: Advice): Markup {
   const bottles = data.casts.some((one) => one.bottles.length > 0);
@@ -30,7 +30,7 @@ ${shown(
 )}
 ${shown(
   "The decision",
-  "Left, what each intensity is expected to cost in minutes of ship's time: the work itself, and the price of a cell that is still off. Right, how probably the film left at the next station is within the target.",
+  "Left, what each intensity is expected to cost, in minutes of ship's time, and as a diamond its hands-on minutes. Right, how probably the film left at the next station is within the target.",
   (width) => decision(data, cast, width),
 )}
 ${alternativesTable(advice)}

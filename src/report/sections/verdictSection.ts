@@ -1,5 +1,6 @@
 // What, how sure, what to do, minutes, cautions: all that a tired person needs, before anything else.
 import type { Advice } from "../../cleaning/advice.js";
+import { signed } from "../../figures/axes.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { html, type Markup } from "../html.js";
 import { percent } from "../percent.js";
@@ -22,7 +23,7 @@ function tile(name: string, cell: CellVerdict, target: number): Markup {
   const { up } = cell.gainError;
   const beyond = beyondTarget(cell, target);
   const state = cell.causes[0]?.cause === "sound" && !beyond ? "sound" : beyond ? "off" : "";
-  const [low, high] = up.interval95.map((edge) => edge.toFixed(0));
+  const [low, high] = up.interval95.map((edge) => signed(edge));
   return html`<div class="tile ${state}"><h3>${name} cell</h3>
 <p class="what">${leading(cell)}</p>
 <p><strong>${ppm(up)}</strong> of conductivity, ${inSalinity(up)}</p>
