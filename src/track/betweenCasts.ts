@@ -88,7 +88,7 @@ export function maintain(
   );
 }
 
-/** A film cleaned: it worked, or in part, or not at all. A rinse is too light and too frequent to tell two stories of. */
+/** A film cleaned: it worked, or in part, or not at all. A rinse seldom works, and then wholly or not. */
 function cleaned(
   layout: Layout,
   hypothesis: Hypothesis,
@@ -100,19 +100,6 @@ function cleaned(
   const told = cellStory(hypothesis.story, cell);
   const { film } = told;
   if (film === undefined) return [hypothesis];
-  if (intensity === "rinse") {
-    const state = retain(layout, hypothesis.state, cell, "filmUp", {
-      mean: probabilityWorks * retainedIfWorks.mean + (1 - probabilityWorks) * retainedIfFails.mean,
-      sd: Math.sqrt(
-        probabilityWorks * retainedIfWorks.sd ** 2 +
-          (1 - probabilityWorks) * retainedIfFails.sd ** 2 +
-          probabilityWorks *
-            (1 - probabilityWorks) *
-            (retainedIfWorks.mean - retainedIfFails.mean) ** 2,
-      ),
-    });
-    return [{ ...hypothesis, state }];
-  }
   const branch = (probability: number, retained: Retained, how: Going["how"]) => ({
     logWeight: hypothesis.logWeight + Math.log(probability),
     state: retain(layout, hypothesis.state, cell, "filmUp", retained),
@@ -122,6 +109,14 @@ function cleaned(
     }),
   });
   const fails = 1 - probabilityWorks;
+  if (intensity === "rinse") {
+    // After every cast a rinse: what stayed through one is of the kind that stays, and makes no new story.
+    const state = retain(layout, hypothesis.state, cell, "filmUp", retainedIfFails);
+    const last = film.gone.at(-1)?.how;
+    if (last === "cleaned off" || last === "shed") return [{ ...hypothesis, state }];
+    const stays = { ...hypothesis, state, logWeight: hypothesis.logWeight + Math.log(fails) };
+    return [stays, branch(probabilityWorks, retainedIfWorks, "cleaned off")];
+  }
   return [
     branch(probabilityWorks, retainedIfWorks, "cleaned off"),
     branch(fails * failures.inPart.share, failures.inPart.retained, "cleaned in part"),

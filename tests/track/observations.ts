@@ -2,7 +2,7 @@
 import type { CellName } from "../../src/cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../../src/cast/maintenance.js";
 import type { CauseName } from "../../src/causes/causeNames.js";
-import type { RecoveryPrior } from "../../src/cleaning/recovery.js";
+import { defaultRecovery, type RecoveryPrior } from "../../src/cleaning/recovery.js";
 import type { Observation } from "../../src/evidence/evidence.js";
 import { projected } from "../../src/track/gaussian.js";
 import { causeOf } from "../../src/track/hypothesis.js";
@@ -104,7 +104,7 @@ const cleaning: RecoveryPrior = {
   retainedIfFails: { mean: 0.85, sd: 0.15 },
 };
 export const recovery: Readonly<Record<IntensityName, RecoveryPrior>> = {
-  rinse: { ...cleaning, probabilityWorks: 0.1 },
+  rinse: defaultRecovery.rinse,
   wash: cleaning,
   soak: cleaning,
   disinfect: cleaning,

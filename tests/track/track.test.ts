@@ -57,6 +57,14 @@ describe("the tracker", () => {
     expect(odds(after) / odds(before)).toBeGreaterThan(4);
   });
 
+  it("a film that stays through the usual rinse after each cast is still a film", () => {
+    const rinse = [{ action: "rinse", afterCast: "" }] as const;
+    const rinsed = (gain: number) => ({ ...steady(gain), maintenanceAfter: rinse });
+    const tracked = follow([...repeat(4, rinsed(0)), ...repeat(5, rinsed(-300))]);
+    const last = held(["primary"], tracked.at(-1)!, "primary");
+    expect(last.causes.fouling).toBeGreaterThan(0.5);
+  });
+
   it("a soak that takes off a film is seen at the next cast, and the cell is sound again", () => {
     const tracked = follow([
       ...repeat(3, steady(0)),
