@@ -6,7 +6,9 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CellVerdict, VerdictDocument } from "../../src/verdict/verdict.js";
 import { checkDocument } from "./checkDocument.js";
 
-// Twenty-five random cruises: sound, fouled, and the look-alikes of fouling. The larger number is in npm run proof.
+// The first ten casts of twenty-five random cruises: sound, fouled, and the look-alikes of fouling. The larger number
+// is in npm run proof.
+const castsOfEach = 10;
 const seeds = Array.from({ length: 25 }, (_, i) => 501 + i);
 
 interface Outcome {
@@ -20,7 +22,8 @@ let outcomes: readonly Outcome[];
 beforeAll(() => {
   const runs = seeds.map((seed) => {
     const { cruise, truth } = simulateCruise(randomScenario(seed));
-    return { document: assessCruise(cruise), truth };
+    const casts = cruise.casts.slice(0, castsOfEach);
+    return { document: assessCruise({ ...cruise, casts }), truth };
   });
   documents = runs.map(({ document }) => document);
   outcomes = runs.flatMap(({ document, truth }) =>
@@ -38,13 +41,13 @@ const share = (some: readonly Outcome[], holds: (outcome: Outcome) => boolean) =
 
 describe("verdicts on 25 random cruises whose truth is known", () => {
   it("95 % intervals hold the true gain in 90 to 99 of a hundred casts", () => {
-    // The errors of one cell follow each other from cast to cast: of some 700 intervals no more than about 100 are
-    // of their own (44 cells, two or three stretches each), so that 95 % may come out within 2.2 %, one sigma.
+    // The errors of one cell follow each other from cast to cast: of some 400 intervals no more than about 80 are
+    // of their own (44 cells, about two stretches each), so that 95 % may come out 2.4 % off, one sigma.
     const covered = share(outcomes, ({ said, truth }) => {
       const [low, high] = said.gainError.up.interval95;
       return low <= truth.gain.up && truth.gain.up <= high;
     });
-    expect(outcomes.length).toBeGreaterThan(500);
+    expect(outcomes.length).toBeGreaterThan(350);
     expect(covered).toBeGreaterThan(0.9);
     expect(covered).toBeLessThan(0.99);
   });
@@ -62,7 +65,7 @@ describe("verdicts on 25 random cruises whose truth is known", () => {
     );
     const sound = outcomes.filter(({ truth }) => truth.cause === "sound");
     const calledFouling = ({ said }: Outcome) => said.causes[0]!.cause === "fouling";
-    expect(fouled.length).toBeGreaterThan(30);
+    expect(fouled.length).toBeGreaterThan(20);
     expect(share(fouled, calledFouling)).toBeGreaterThan(0.8);
     expect(share(sound, calledFouling)).toBeLessThan(0.05);
   });
