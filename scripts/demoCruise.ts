@@ -1,5 +1,10 @@
 // The demonstration cruise: its story as a scenario, and the files of its folder. Everything in it is invented.
-import { cruiseFiles, type Scenario, simulateCruise } from "../src/simulate/index.js";
+import {
+  type Cleaning,
+  cruiseFiles,
+  type Scenario,
+  simulateCruise,
+} from "../src/simulate/index.js";
 
 /** Told in fixtures/demo-cruise/README.md. */
 export const demoScenario: Scenario = {
@@ -24,6 +29,13 @@ export const demoScenario: Scenario = {
       ppm: -190,
     },
     { kind: "cleaning", afterCast: 8, intensity: "soak", retained: 0.5 },
+    // The usual rinse after every other cast, which moves a film by nothing.
+    ...Array.from({ length: 14 }, (_, i) => i + 1)
+      .filter((cast) => cast !== 8)
+      .map(
+        (afterCast) =>
+          ({ kind: "cleaning", afterCast, intensity: "rinse", retained: 1 }) satisfies Cleaning,
+      ),
     { kind: "mis-trip", cast: 10, bottle: 3, closedWith: 6 },
   ],
 };

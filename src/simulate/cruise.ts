@@ -14,7 +14,7 @@ export interface SimulatedCruise {
 }
 
 /** An invented date and place: the middle of no sea in particular. */
-const firstStart = Date.UTC(2031, 4, 3, 6);
+const firstStart = Date.UTC(2021, 4, 3, 6);
 const track = { latitude: -31, longitude: 0, latitudeStep: -0.25, longitudeStep: 0.5 };
 const invented =
   "This cruise is invented: ship, sea, water and readings were simulated, and no real place is meant.";

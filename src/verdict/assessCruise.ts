@@ -149,10 +149,11 @@ function asItCameUp(tracked: TrackedCast): TrackedCast {
   return { ...tracked, now: tracked.hypotheses };
 }
 
-/** Of an exchange there is nothing to say: another cell was never dirty. */
+/** Of an exchange there is nothing to say, another cell was never dirty; nor of a rinse that shows no effect. */
 function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
   const { afterCast, cell, intensity, retained } = outcome;
   if (intensity === "exchange") return [];
+  if (intensity === "rinse" && retained.mean + 2 * retained.sd >= 1) return [];
   return [
     { afterCast, cell, intensity, retained: retained.mean, standardUncertainty: retained.sd },
   ];
