@@ -85,7 +85,9 @@ export function bottomAxis(
     ...ticks.map(({ at, words }) =>
       label(words, at, bottom + 16, { "text-anchor": "middle" }, "quiet"),
     ),
-    label(caption, (left + right) / 2, bottom + 33, { "text-anchor": "middle" }, "quiet"),
+    caption === ""
+      ? ""
+      : label(caption, (left + right) / 2, bottom + 33, { "text-anchor": "middle" }, "quiet"),
   ].join("");
 }
 

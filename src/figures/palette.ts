@@ -25,7 +25,7 @@ export const light: Palette = {
   quiet: "#56646d",
   faint: "#d8d6ce",
   primary: "#0c5a80",
-  secondary: "#b4581b",
+  secondary: "#9c4a12",
   target: "#e3ebdc",
   good: "#35682d",
   alarm: "#a02c2c",

@@ -8,12 +8,15 @@ import { castsTable } from "./castsTable.js";
 import { type Paint, paintFor } from "./paint.js";
 import { percent } from "./percent.js";
 import { plainLine, plainText } from "./plainText.js";
+import { sparkline } from "./sparkline.js";
 import { wrap } from "./wrap.js";
 
 const labelWidth = 16;
 const indent = " ".repeat(labelWidth);
 /** Left-out bottles, notes and steps beyond this many are counted, not listed. */
 const mostListed = 8;
+/** Casts drawn as bars. */
+const mostBars = 30;
 
 /** How it is shown. */
 export interface SummaryStyle {
@@ -92,6 +95,7 @@ function cellRows(verdict: Verdict, document: VerdictDocument, paint: Paint, row
         "",
         `${gain(up)}, 95 % between ${up.interval95.map((edge) => edge.toFixed(0)).join(" and ")} ppm`,
       ),
+      ...trackRow(document, verdict, name as CellName, row),
       ...(cell.change.kind === "none"
         ? []
         : [row("", `${since(cell.change)} (${percent(cell.change.probability)})`)]),
@@ -102,6 +106,17 @@ function cellRows(verdict: Verdict, document: VerdictDocument, paint: Paint, row
       row("next station", forecastWords(cell)),
     ];
   });
+}
+
+/** The gain of this cell from cast to cast, up to the one shown, as bars: the lowest is the freshest reading. */
+function trackRow({ casts }: VerdictDocument, shown: Verdict, name: CellName, row: Row): string[] {
+  const gains = casts
+    .slice(0, casts.indexOf(shown) + 1)
+    .slice(-mostBars)
+    .flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
+  if (gains.length < 2) return [];
+  const [low, high] = [Math.min(...gains), Math.max(...gains)].map((ppm) => ppm.toFixed(0));
+  return [row("so far", `${sparkline(gains)} ${low} to ${high} ppm over ${gains.length} casts`)];
 }
 
 function leadingWords(cell: CellVerdict, target: number, paint: Paint): string {

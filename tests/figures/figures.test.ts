@@ -1,0 +1,175 @@
+// Figures held to the data they are drawn from; what they look like is for people.
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { causes } from "../../src/figures/causes.js";
+import { decision } from "../../src/figures/decision.js";
+import type { FigureData } from "../../src/figures/figureData.js";
+import { gainTrack } from "../../src/figures/gainTrack.js";
+import { legs } from "../../src/figures/legs.js";
+import { pair } from "../../src/figures/pair.js";
+import { dark, light, type Palette } from "../../src/figures/palette.js";
+import { residuals } from "../../src/figures/residuals.js";
+import { drawing, escapeText, label } from "../../src/figures/svg.js";
+import { deepThetaSalinity, thetaSalinity } from "../../src/figures/thetaSalinity.js";
+import { assessed, bottleCruise, demoCruise, hostile } from "./cruises.js";
+import { elementsOf } from "./elementsOf.js";
+
+const allOf = (data: FigureData, cast: string, width?: number) => ({
+  gainTrack: gainTrack(data, width),
+  residuals: residuals(data, width),
+  pair: pair(data, width),
+  deepThetaSalinity: deepThetaSalinity(data, width),
+  causes: causes(data, cast, width),
+  decision: decision(data, cast, width),
+  legs: legs(data, cast, width),
+  thetaSalinity: thetaSalinity(data, cast, width),
+});
+
+/** Only these are written; none of them runs, fetches or styles anything. */
+const known = ["svg", "title", "desc", "g", "rect", "line", "path", "text"];
+
+describe("the figures of the demonstration cruise", () => {
+  let demo: Awaited<ReturnType<typeof demoCruise>>;
+  beforeAll(async () => {
+    demo = await demoCruise();
+  });
+
+  it("are whole SVG, wide and narrow, of known elements, with a name, a description and no number that is none", () => {
+    for (const width of [360, 720]) {
+      for (const [name, svg] of Object.entries(allOf(demo.data, "008", width))) {
+        const elements = elementsOf(svg);
+        for (const { name: tag } of elements) expect(known).toContain(tag);
+        expect(elements[0]!.attributes.role).toBe("img");
+        expect(elements.slice(1, 3).map((one) => one.name)).toEqual(["title", "desc"]);
+        expect(svg, name).not.toMatch(/NaN|Infinity|undefined|null/);
+      }
+    }
+  });
+
+  it("stay within their own edges", () => {
+    for (const svg of Object.values(allOf(demo.data, "008", 360))) {
+      const [{ attributes: size }, ...rest] = elementsOf(svg) as [
+        ReturnType<typeof elementsOf>[number],
+      ] &
+        ReturnType<typeof elementsOf>;
+      for (const { attributes } of rest) {
+        const [x = "0", y = "0"] = /translate\((\S+) (\S+)\)/
+          .exec(attributes.transform ?? "")
+          ?.slice(1) ?? [attributes.x, attributes.y];
+        expect(Number(x)).toBeGreaterThanOrEqual(0);
+        expect(Number(x)).toBeLessThanOrEqual(Number(size!.width));
+        expect(Number(y)).toBeGreaterThanOrEqual(0);
+        expect(Number(y)).toBeLessThanOrEqual(Number(size!.height));
+      }
+    }
+  });
+
+  it("show every bottle that has a laboratory salinity, for each cell, in both panels, once", () => {
+    const measured = demo.cruise.bottles.filter(({ salinity }) => Number.isFinite(salinity)).length;
+    const hints = residuals(demo.data).match(/<title>cast [^<]*bottle/g);
+    expect(hints?.length).toBe(measured * 2 * 2);
+  });
+
+  it("cross out the bottles that the verdict left out, with the reason", () => {
+    const told = demo.document.casts.flatMap(({ cast, evidence }) =>
+      evidence.flatMap(({ line, cell, leftOut }) =>
+        line === "bottles" && cell === "primary" ? leftOut.map(({ why }) => ({ cast, why })) : [],
+      ),
+    );
+    expect(told.length).toBeGreaterThan(0);
+    const svg = residuals(demo.data);
+    for (const { cast, why } of told) {
+      expect(svg).toMatch(new RegExp(`cast ${cast}, bottle [^<]*primary cell: [^<]*left out: `));
+      expect(svg).toContain(escapeText(why));
+    }
+  });
+
+  it("place the film of cast 008 within 100 dbar of where the simulation put it, at 620 dbar on the way down", () => {
+    // fixtures/demo-cruise/README.md tells the truth of the invented cruise.
+    const said = /change at (\d+) [^<]* on the (\w+) leg/.exec(legs(demo.data, "008"));
+    expect(Math.abs(Number(said?.[1]) - 620)).toBeLessThan(100);
+    expect(said?.[2]).toBe("down");
+  });
+
+  it("draw the gain of the latest cast where its axis puts it", () => {
+    const svg = gainTrack(demo.data);
+    const { ppm } = demo.document.casts.at(-1)!.cells.primary!.gainError.up;
+    // The axis of the first panel, by two of its labels: y = a + b ppm.
+    const labels = [...svg.matchAll(/<text x="44" y="([\d.]+)"[^>]*>(\u2212?\d+)</g)]
+      .slice(0, 4)
+      .map(([, y, words]) => [Number(words!.replace("\u2212", "-")), Number(y) - 4] as const);
+    const [[p0, y0], [p1, y1]] = [labels[0]!, labels[1]!];
+    const expected = y0 + ((ppm - p0) * (y1 - y0)) / (p1 - p0);
+    const line = /<path d="M([^"Z]*)" class="stroke-primary"/.exec(svg)![1]!;
+    expect(Number(line.split(",").at(-1))).toBeCloseTo(expected, 0);
+  });
+});
+
+it("figures of hostile names are whole SVG in which the names are words", () => {
+  const { data } = assessed(bottleCruise(3, 6, hostile));
+  for (const svg of Object.values(allOf(data, hostile.cast(1)))) {
+    if (svg === "") continue;
+    for (const { name, attributes } of elementsOf(svg)) {
+      expect(known).toContain(name);
+      expect(Object.keys(attributes).filter((key) => /^on|href/.test(key))).toEqual([]);
+    }
+  }
+});
+
+it("a figure of one cast, one bottle, or no evidence at all is still a figure", () => {
+  for (const cruise of [
+    bottleCruise(1, 1),
+    bottleCruise(2, 3),
+    { ...bottleCruise(2, 3), bottles: [] },
+  ]) {
+    const { data, document } = assessed(cruise);
+    for (const svg of Object.values(allOf(data, document.latest))) {
+      elementsOf(svg);
+      expect(svg).not.toMatch(/NaN|Infinity|undefined/);
+    }
+  }
+});
+
+it("any text at all comes through a figure as that text, less what no page may hold", () => {
+  const text = fc.string({ unit: "binary", maxLength: 40 });
+  fc.assert(
+    fc.property(text, text, (name, words) => {
+      const svg = drawing({ width: 10, height: 10 }, name, words, label(words, 1, 2, { id: name }));
+      const elements = elementsOf(svg);
+      expect(elements.map((one) => one.name)).toEqual(["svg", "title", "desc", "rect", "text"]);
+      const read = escapeText(words).replace(
+        /&(amp|lt|gt|quot|#39);/g,
+        (_, entity: string) => ({ amp: "&", lt: "<", gt: ">", quot: '"', "#39": "'" })[entity]!,
+      );
+      expect(escapeText(words)).not.toMatch(/[<>"']/);
+      if (/^[\u0020-\u007e]*$/.test(words)) expect(read).toBe(words);
+    }),
+    { seed: 20310505 },
+  );
+});
+
+/** Relative luminance and contrast: W3C, Web Content Accessibility Guidelines 2.2, definitions. */
+function contrast(a: string, b: string): number {
+  const luminance = (hex: string) =>
+    [1, 3, 5]
+      .map((i) => Number.parseInt(hex.slice(i, i + 2), 16) / 255)
+      .map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4))
+      .reduce((sum, c, i) => sum + c * [0.2126, 0.7152, 0.0722][i]!, 0);
+  const [low, high] = [luminance(a), luminance(b)].sort((x, y) => x - y);
+  return (high! + 0.05) / (low! + 0.05);
+}
+
+it("black on white has the contrast of 21 that WCAG 2.2 gives it", () => {
+  expect(contrast("#000000", "#ffffff")).toBeCloseTo(21, 9);
+});
+
+for (const [name, palette] of Object.entries({ light, dark } satisfies Record<string, Palette>)) {
+  it(`the ${name} colours of words have the contrast of 4.5 that WCAG 2.2 asks for (1.4.3)`, () => {
+    for (const words of ["ink", "quiet", "primary", "secondary", "good", "alarm"] as const) {
+      for (const ground of ["ground", "raised", "target"] as const) {
+        const found = contrast(palette[words], palette[ground]);
+        expect(found, `${words} on ${ground}`).toBeGreaterThan(4.5);
+      }
+    }
+  });
+}

@@ -1,0 +1,114 @@
+// The report as text: what is in it, in which order, and that no text of a file is anything but text.
+// How it looks and works in a browser is held to in tests/browser.
+import { beforeAll, describe, expect, it } from "vitest";
+import { escapeText } from "../../src/figures/svg.js";
+import { markdownReport } from "../../src/report/markdownReport.js";
+import { report } from "../../src/report/report.js";
+import { sparkline } from "../../src/report/sparkline.js";
+import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
+
+describe("the report of the demonstration cruise", () => {
+  let demo: Awaited<ReturnType<typeof demoCruise>>;
+  let page: string;
+  beforeAll(async () => {
+    demo = await demoCruise();
+    page = report(demo.document, demo.data);
+  });
+
+  it("says the verdict first, then why, figures, casts, what was left out, and the trace", () => {
+    const parts = ["verdict", "why", "figures", "casts", "left-out", "trace"];
+    const places = parts.map((id) => page.indexOf(`<h2 id="${id}"`));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(places[0]).toBeGreaterThan(0);
+  });
+
+  it("shows every caution, step and material of the advice before the reasons", () => {
+    const { advice } = demo.document.casts.at(-1)!;
+    const first = page.slice(0, page.indexOf('<h2 id="why"'));
+    expect(advice.cautions.length).toBeGreaterThan(3);
+    for (const text of [...advice.cautions, ...advice.steps, ...advice.materials]) {
+      expect(first).toContain(escapeText(text));
+    }
+    expect(first).toContain(`${advice.minutes.toFixed(0)} minutes`);
+  });
+
+  it("names every file with its SHA-256, and every bottle left out with the reason", () => {
+    for (const { name, sha256 } of demo.cruise.inputs) {
+      expect(page).toContain(escapeText(name));
+      expect(page).toContain(sha256);
+    }
+    const out = demo.document.casts.flatMap(({ evidence }) => evidence.flatMap((e) => e.leftOut));
+    expect(out.length).toBeGreaterThan(0);
+    for (const { what, why } of out) {
+      expect(page).toContain(escapeText(what));
+      expect(page).toContain(escapeText(why));
+    }
+  });
+
+  it("has no script, no handler, and no address but that of SVG's own name", () => {
+    expect(page).not.toMatch(/<script|<iframe|<object|<embed|<link|<img|javascript:/i);
+    expect(page).not.toMatch(/<[a-z]+[^>]* on[a-z]+=/i);
+    const addresses = new Set(page.match(/https?:[^"'\s<)]*/g));
+    expect([...addresses]).toEqual(["http://www.w3.org/2000/svg"]);
+    expect(page).not.toMatch(/url\(|@import/);
+    expect(page).toContain("default-src 'none'".replaceAll("'", "&#39;"));
+  });
+
+  it("can show any cast in full, and refuses one that is not there", () => {
+    expect(report(demo.document, demo.data, "008")).toContain("The verdict on cast 008");
+    expect(() => report(demo.document, demo.data, "no such")).toThrow(/no cast no such/);
+  });
+
+  it("as Markdown has what, how sure, what to do, cautions, casts and files", () => {
+    const text = markdownReport(demo.document);
+    const { advice, cells } = demo.document.casts.at(-1)!;
+    expect(text).toContain(`## To do: ${advice.intensity}, ${advice.minutes.toFixed(0)} minutes`);
+    expect(text).toContain(cells.primary!.causes[0]!.cause);
+    for (const caution of advice.cautions) {
+      expect(text.toLowerCase()).toContain(caution.slice(0, 40).toLowerCase());
+    }
+    const rows = text.match(/^\| \d{3} \|.*$/gm)!;
+    expect(rows.length).toBe(demo.document.casts.length);
+    const columns = new Set(rows.map((row) => row.replaceAll("\\|", "").split("|").length));
+    expect(columns.size).toBe(1);
+    for (const { sha256 } of demo.cruise.inputs) expect(text).toContain(sha256);
+  });
+
+  it("in a terminal has the gain of each cell through the cruise as a line of bars, lowest on cast 008", () => {
+    const summary = terminalSummary(demo.document, { colour: false, width: 100 });
+    const line = /[\u2581-\u2588]{14}/.exec(summary)?.[0];
+    expect(line?.indexOf("\u2581")).toBe(7);
+  });
+});
+
+describe("a cruise whose names and notes are markup", () => {
+  const { document, data } = assessed(bottleCruise(3, 6, hostile));
+
+  it("has a report in which they are words", () => {
+    const page = report(document, data, hostile.cast(1));
+    expect(page).not.toMatch(/<script|<img|<svg onload/i);
+    expect(page).toContain(escapeText(hostile.cruise));
+    expect(page.match(/<\/style>/g)?.length).toBe(1);
+    expect(page.match(/<title>/g)?.length).toBe(page.match(/<\/title>/g)?.length);
+    for (const unfit of ["\u202e", "\u0007"]) expect(page).not.toContain(unfit);
+  });
+
+  it("has a Markdown report in which they are words", () => {
+    const text = markdownReport(document, hostile.cast(1));
+    expect(text.replace("<!-- foulcast report -->", "")).not.toContain("<");
+    for (const unfit of ["\u202e", "\u0007"]) expect(text).not.toContain(unfit);
+  });
+});
+
+it("a cruise of 200 casts of 24 bottles and two cells has a report under 3 MB", () => {
+  const { document, data } = assessed(bottleCruise(200, 24));
+  expect(Buffer.byteLength(report(document, data))).toBeLessThan(3e6);
+});
+
+it("a line of bars rises with its values, keeps a blank for what is missing, and is level for one value", () => {
+  expect(sparkline([0, 1, 2, 3, 4, 5, 6, 7])).toBe("▁▂▃▄▅▆▇█");
+  expect(sparkline([-10, Number.NaN, 10])).toBe("▁ █");
+  expect(sparkline([5])).toBe("▄");
+  expect(sparkline([])).toBe("");
+});
