@@ -1,0 +1,197 @@
+// The report in a real browser: what is seen, not the markup.
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { report } from "../../src/report/report.js";
+import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
+import { absent, launch, watched, where } from "./chromium.js";
+
+const folder = mkdtempSync(join(tmpdir(), "foulcast-report-"));
+const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+const looks = [1100, 760, 360].flatMap((width) =>
+  (["light", "dark"] as const).map((colorScheme) => ({
+    viewport: { width, height: 900 },
+    colorScheme,
+  })),
+);
+
+function written(name: string, page: string): string {
+  writeFileSync(join(folder, name), page);
+  return pathToFileURL(join(folder, name)).href;
+}
+
+describe.skipIf(absent)(`the report of the demonstration cruise in a browser${where}`, () => {
+  let browser: Browser;
+  let demo: Awaited<ReturnType<typeof demoCruise>>;
+  let url: string;
+  beforeAll(async () => {
+    [browser, demo] = await Promise.all([launch(), demoCruise()]);
+    url = written("demo.html", report(demo.document, demo.data));
+  }, 120_000);
+  afterAll(async () => {
+    await browser?.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  it("opens without a request beside itself and without a word on the console, scripts on or off", async () => {
+    for (const javaScriptEnabled of [true, false]) {
+      const { page, requests, complaints } = await watched(browser, { javaScriptEnabled });
+      await page.goto(url);
+      expect(await page.getByRole("heading", { level: 1 }).isVisible()).toBe(true);
+      expect(requests).toEqual([url]);
+      expect(complaints).toEqual([]);
+      await page.close();
+    }
+  });
+
+  it("shows what, how sure and what to do on the first screen", async () => {
+    const { page } = await watched(browser, { viewport: { width: 1100, height: 900 } });
+    await page.goto(url);
+    const { advice, cells } = demo.document.casts.at(-1)!;
+    for (const words of [
+      new RegExp(`^${cells.primary!.causes[0]!.cause}, (over )?\\d+ %$`),
+      new RegExp(`^${advice.intensity}, ${advice.minutes.toFixed(0)} minutes$`, "i"),
+    ]) {
+      const place = await page.getByText(words).first().boundingBox();
+      expect(place!.y + place!.height).toBeLessThan(900);
+    }
+    await page.close();
+  });
+
+  it("shows each figure once, named, at every width, and nothing wider than the page", async () => {
+    for (const look of looks) {
+      const { page } = await watched(browser, look);
+      await page.goto(url);
+      const figures = page.locator("figure");
+      expect(await figures.count()).toBe(8);
+      for (const figure of await figures.all()) {
+        const seen = figure.getByRole("img");
+        expect(await seen.count()).toBe(1);
+        const { width } = (await seen.boundingBox())!;
+        expect(width).toBeLessThanOrEqual(look.viewport.width);
+        expect(width).toBeGreaterThan(0.7 * Math.min(look.viewport.width, 900));
+      }
+      const wide = await page.evaluate("document.documentElement.scrollWidth");
+      expect(wide).toBe(look.viewport.width);
+      await page.close();
+    }
+  });
+
+  it("has words of at least 10 px in every figure on a phone", async () => {
+    const { page } = await watched(browser, { viewport: { width: 360, height: 800 } });
+    await page.goto(url);
+    for (const svg of await page.locator("figure .narrow svg").all()) {
+      const drawn = (await svg.boundingBox())!.width;
+      expect((12 * drawn) / Number(await svg.getAttribute("width"))).toBeGreaterThan(10);
+    }
+    await page.close();
+  });
+
+  it("has a dark page and light words in the dark, in figures too", async () => {
+    const brightness = async (colorScheme: "light" | "dark") => {
+      const { page } = await watched(browser, { colorScheme });
+      await page.goto(url);
+      const style = (of: string, what: string) =>
+        page.evaluate<string>(`getComputedStyle(document.querySelector("${of}")).${what}`);
+      const sum = (colour: string) =>
+        (colour.match(/\d+/g) ?? []).slice(0, 3).reduce((total, one) => total + Number(one), 0);
+      const colours = [
+        sum(await style("html", "backgroundColor")),
+        sum(await style("figure .wide text.fill-ink", "fill")),
+      ] as const;
+      await page.close();
+      return colours;
+    };
+    const [[day, ink], [night, chalk]] = [await brightness("light"), await brightness("dark")];
+    expect(day).toBeGreaterThan(ink);
+    expect(night).toBeLessThan(chalk);
+  });
+
+  it("opens a cast's reasons by the keyboard, without a script", async () => {
+    const { page } = await watched(browser, { javaScriptEnabled: false });
+    await page.goto(url);
+    const chip = page.locator("details", { has: page.locator("summary", { hasText: /^008$/ }) });
+    const reasons = chip.locator("div");
+    expect(await reasons.isVisible()).toBe(false);
+    await chip.locator("summary").focus();
+    await page.keyboard.press("Enter");
+    expect(await reasons.isVisible()).toBe(true);
+    expect(await reasons.getByText("fouling").first().isVisible()).toBe(true);
+    await page.close();
+  });
+
+  it("has no fault that axe-core calls serious or critical, at any width, light or dark", async () => {
+    const source = readFileSync(axe, "utf8");
+    for (const look of looks) {
+      // The page's own policy lets no script in, so the checker is put in past it.
+      const { page } = await watched(browser, { ...look, bypassCSP: true });
+      await page.goto(url);
+      await page.evaluate(source);
+      const faults = await page.evaluate(async () => {
+        const checker = (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe;
+        const { violations } = await checker.run();
+        return violations
+          .filter(({ impact }) => impact === "serious" || impact === "critical")
+          .map(
+            ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 200)).join(" ")}`,
+          );
+      });
+      expect(faults).toEqual([]);
+      await page.close();
+    }
+  }, 120_000);
+
+  it("prints, in print colours, to a PDF of several pages", async () => {
+    const { page } = await watched(browser, { colorScheme: "dark" });
+    await page.goto(url);
+    const pdf = await page.pdf({ format: "A4", preferCSSPageSize: true, printBackground: true });
+    const text = pdf.toString("latin1");
+    expect(text.startsWith("%PDF-")).toBe(true);
+    expect(text.match(/\/Type\s*\/Page\b/g)!.length).toBeGreaterThan(3);
+    await page.emulateMedia({ media: "print", colorScheme: "dark" });
+    const ground = await page.evaluate(
+      "getComputedStyle(document.documentElement).backgroundColor",
+    );
+    expect(ground).toBe("rgb(255, 255, 255)");
+    await page.close();
+  });
+
+  it("runs, loads and styles nothing that a name or a note in a file asks for", async () => {
+    const { document, data } = assessed(bottleCruise(3, 6, hostile));
+    const bad = written("hostile.html", report(document, data, hostile.cast(1)));
+    const { page, requests, complaints } = await watched(browser, { bypassCSP: true });
+    page.on("dialog", (dialog) => {
+      complaints.push(`dialog: ${dialog.message()}`);
+      void dialog.dismiss();
+    });
+    await page.goto(bad);
+    expect(await page.getByRole("heading", { level: 1 }).textContent()).toBe(hostile.cruise);
+    expect(await page.locator("script, img:not(svg), iframe").count()).toBe(0);
+    expect(requests).toEqual([bad]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("of 200 casts stays under 3 MB and shows them all", async () => {
+    const { document, data } = assessed(bottleCruise(200, 24));
+    const long = written("long.html", report(document, data));
+    expect(statSync(join(folder, "long.html")).size).toBeLessThan(3e6);
+    const { page } = await watched(browser);
+    await page.goto(long);
+    expect(await page.locator("#casts ~ div tbody tr").count()).toBe(200);
+    await page.close();
+  }, 120_000);
+});
+
+/** The part of axe-core's answer that is looked at. */
+interface AxeResults {
+  readonly violations: readonly {
+    readonly id: string;
+    readonly impact: string;
+    readonly nodes: readonly { readonly html: string }[];
+  }[];
+}
