@@ -1,6 +1,7 @@
 // Verdicts on open cruise data, where it is at hand: the flags of the originators against what was left out, and
 // cruises with two uncalibrated cells.
 import { existsSync } from "node:fs";
+import { basename, dirname } from "node:path";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { readCruise } from "../../src/node/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
@@ -23,13 +24,13 @@ export async function openCruisesReport(): Promise<string> {
     const began = performance.now();
     const document = assessCruise(cruise);
     const seconds = (performance.now() - began) / 1000;
-    parts.push(cruiseLines(document, seconds));
+    parts.push(cruiseLines(basename(dirname(path)), document, seconds));
     if (path === arctic) parts.push(flagLines(cruise));
   }
   return parts.join("\n\n");
 }
 
-function cruiseLines(document: VerdictDocument, seconds: number): string {
+function cruiseLines(name: string, document: VerdictDocument, seconds: number): string {
   const counts = new Map<string, number>();
   for (const { cells } of document.casts) {
     for (const { causes } of Object.values(cells)) {
@@ -39,14 +40,14 @@ function cruiseLines(document: VerdictDocument, seconds: number): string {
   }
   const last = document.casts.at(-1)!;
   return [
-    `${document.cruise.name}: ${document.casts.length} casts, ${seconds.toFixed(1)} s; leading causes ` +
+    `${name}: ${document.casts.length} casts, ${seconds.toFixed(1)} s; leading causes ` +
       [...counts].map(([name, n]) => `${name} ${n}`).join(", "),
     ...Object.entries(last.cells).map(([name, { gainError, causes }]) => {
       const { ppm, standardUncertainty } = gainError.up;
       const told = causes
         .slice(0, 2)
         .map((c) => `${c.cause} ${(100 * c.probability).toFixed(0)} %`);
-      return `  last cast, ${name}: ${ppm.toFixed(0)} +/- ${standardUncertainty.toFixed(0)} ppm, ${told.join(", ")}`;
+      return `  last cast, ${name}: ${ppm.toFixed(0)} ± ${standardUncertainty.toFixed(0)} ppm, ${told.join(", ")}`;
     }),
   ].join("\n");
 }

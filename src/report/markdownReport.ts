@@ -4,7 +4,7 @@ import { since } from "../verdict/because.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../verdict/verdict.js";
 import { percent } from "./percent.js";
 import { plainText } from "./plainText.js";
-import { sparkline } from "./sparkline.js";
+import { sparkline, usualSpan_ppm } from "./sparkline.js";
 import { dataWords } from "./terminalSummary.js";
 import { beyondTarget, bottlesOf, capital, inSalinity, leading, ppm, start } from "./words.js";
 
@@ -61,7 +61,7 @@ function cellLine(name: string, cell: CellVerdict, { cruise, casts }: VerdictDoc
   const gains = casts.flatMap(({ cells }) => cells[name as CellName]?.gainError.up.ppm ?? []);
   return (
     `**${name} cell: ${leading(cell)}**, ${ppm(up)} (${inSalinity(up)}), ${within} the target. ` +
-    `Through the cruise: ${sparkline(gains)}`
+    `Through the cruise: ${sparkline(gains, usualSpan_ppm)}`
   );
 }
 

@@ -2,15 +2,20 @@
 
 const bars = "▁▂▃▄▅▆▇█";
 
+/** From the lower to the upper end of the WOCE accuracy, 0.002 in salinity either way, ppm. */
+export const usualSpan_ppm = 102;
+
 /**
- * @param values oldest first; the last `most` are shown, the lowest as the lowest bar; a blank where not finite
+ * @param values    oldest first; the last `most` are shown, the lowest as the lowest bar; a blank where not finite
+ * @param leastSpan from lowest to highest bar at least this, so that what hardly moves does not look wild
  * @example sparkline([0, -50, -100]) // "█▅▁"
  */
-export function sparkline(values: readonly number[], most = 40): string {
+export function sparkline(values: readonly number[], leastSpan = 0, most = 40): string {
   const shown = values.slice(-most);
   const finite = shown.filter(Number.isFinite);
   if (finite.length === 0) return "";
-  const [low, high] = [Math.min(...finite), Math.max(...finite)];
+  const room = Math.max(0, leastSpan - (Math.max(...finite) - Math.min(...finite))) / 2;
+  const [low, high] = [Math.min(...finite) - room, Math.max(...finite) + room];
   const step = (high - low) / (bars.length - 1);
   return shown
     .map((value) => {

@@ -8,7 +8,7 @@ import { castsTable } from "./castsTable.js";
 import { type Paint, paintFor } from "./paint.js";
 import { percent } from "./percent.js";
 import { plainLine, plainText } from "./plainText.js";
-import { sparkline } from "./sparkline.js";
+import { sparkline, usualSpan_ppm } from "./sparkline.js";
 import { wrap } from "./wrap.js";
 
 const labelWidth = 16;
@@ -116,7 +116,12 @@ function trackRow({ casts }: VerdictDocument, shown: Verdict, name: CellName, ro
     .flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
   if (gains.length < 2) return [];
   const [low, high] = [Math.min(...gains), Math.max(...gains)].map((ppm) => ppm.toFixed(0));
-  return [row("so far", `${sparkline(gains)} ${low} to ${high} ppm over ${gains.length} casts`)];
+  return [
+    row(
+      "so far",
+      `${sparkline(gains, usualSpan_ppm)} ${low} to ${high} ppm over ${gains.length} casts`,
+    ),
+  ];
 }
 
 function leadingWords(cell: CellVerdict, target: number, paint: Paint): string {
