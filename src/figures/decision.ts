@@ -39,6 +39,9 @@ export function decision(data: FigureData, cast: string, width = 720): string {
       const y = margin.top + i * rowHeight;
       const middle = y + rowHeight / 2;
       const taken = intensity === chosen;
+      // The number stands behind its bar, or behind the diamond where that would cover it.
+      const [end, diamond] = [x(expectedLoss) + 6, x(minutes)];
+      const clear = diamond > end - 12 && diamond < end + 26 ? diamond + 9 : end;
       return element(
         "g",
         {},
@@ -68,12 +71,7 @@ export function decision(data: FigureData, cast: string, width = 720): string {
           ...paint({ fill: taken ? "primary" : "raised", stroke: "primary" }),
         }),
         mark([x(minutes), middle], { shape: "diamond", colour: "secondary", area: 60 }),
-        label(
-          expectedLoss.toFixed(0),
-          x(expectedLoss) + 6,
-          middle + 4,
-          taken ? { "font-weight": 700 } : {},
-        ),
+        label(expectedLoss.toFixed(0), clear, middle + 4, taken ? { "font-weight": 700 } : {}),
         element("line", {
           x1: within.left,
           y1: middle,

@@ -16,7 +16,7 @@ export interface CellCast {
   readonly verdict: CellVerdict;
 }
 
-/** What was done to the cell between two casts: a line down the panel, its word at the head. */
+/** What was done to the cell between two casts: a line down the panel with its word, or a tick where only rinsed. */
 export function cleanings(
   events: FigureData["casts"][number]["maintenanceAfter"],
   cell: CellName,
@@ -30,6 +30,10 @@ export function cleanings(
   );
   if (done.length === 0) return "";
   const words = done.map(({ action }) => action).join(", ");
+  if (done.every(({ action }) => action === "rinse")) {
+    const tick = rule([at, bottom - 7], [at, bottom], "ink", { "stroke-width": 2 });
+    return element("g", {}, hint(words), tick);
+  }
   return element(
     "g",
     {},

@@ -20,7 +20,7 @@ export function figuresSection(data: FigureData, cast: string, advice: Advice): 
 <h2 id="figures">Figures</h2>
 ${shown(
   "The cell through the cruise",
-  "The line is the gain error as it stood when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Marks are what each line of evidence says alone; a dashed upright is work done on the cell; the open square is the next station if nothing is done.",
+  "The line is the gain error as it stood when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Marks are what each line of evidence says alone; a dashed upright is a cleaning, a short tick a rinse; the open square is the next station if nothing is done.",
   (width) => gainTrack(data, width),
 )}
 ${shown(
