@@ -99,7 +99,7 @@ describe("the summary in a terminal", () => {
 
   it("shows cause, gain, salinity and interval of the cast asked for, and every cast in a line", () => {
     const text = terminalSummary(document, plain);
-    expect(text).toMatch(/^Cast 004, 2031/m);
+    expect(text).toMatch(/^Cast 004, 2021/m);
     expect(text).toMatch(/^primary cell +fouling, /m);
     const { ppm } = document.casts[3]!.cells.primary!.gainError.up;
     expect(text).toContain(`${ppm.toFixed(0)} ± `);
