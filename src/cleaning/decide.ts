@@ -16,6 +16,9 @@ import { whyNot } from "./whyNot.js";
 
 export type { Belief, BeliefComponent } from "./filmLeft.js";
 
+/** Confidence with which the film left must be within the target, where none is asked for (common practice, no source). */
+export const defaultConfidence = 0.9;
+
 export interface Circumstances {
   /** Salinity accuracy wanted, PSS-78. */
   readonly target: number;
@@ -57,7 +60,7 @@ export interface Circumstances {
 export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const { target, target_ppm, instrument, ladder, recovery, trainedHands } = circumstances;
   const asked: Asked = {
-    confidence: circumstances.confidence ?? 0.9,
+    confidence: circumstances.confidence ?? defaultConfidence,
     minutesAvailable: circumstances.minutesAvailable ?? Number.POSITIVE_INFINITY,
     probabilityMendable: Math.min(1, probabilityMendable(belief)),
     leastMendable: circumstances.leastMendable ?? 0.5,

@@ -2,6 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import { type Advice, harderAdvice } from "../cleaning/advice.js";
+import { defaultConfidence } from "../cleaning/decide.js";
 import { defaultLadder } from "../cleaning/intensities.js";
 import type { Ladder } from "../cleaning/intensity.js";
 import { defaultRecovery, updateRecovery } from "../cleaning/recovery.js";
@@ -65,6 +66,11 @@ export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}):
       name: cruise.name,
       ...(cruise.note === undefined ? {} : { note: cruise.note }),
       target: cruise.target,
+    },
+    settings: {
+      confidence: settings.confidence ?? defaultConfidence,
+      procedure: settings.ladder === undefined ? "usual" : "the ship's own",
+      ...(settings.trainedHands === undefined ? {} : { trainedHands: settings.trainedHands }),
     },
     casts: evidence.map((_, i) =>
       verdictOf(cruise, cells, evidence, tracked, pastCleanings, i, settings),

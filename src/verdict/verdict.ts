@@ -117,6 +117,14 @@ export interface VerdictDocument {
     /** Salinity accuracy wanted, PSS-78. */
     readonly target: number;
   };
+  /** What the caller chose, or the defaults that stood. */
+  readonly settings: {
+    /** Confidence with which a cleaning was asked to meet the target. */
+    readonly confidence: number;
+    readonly procedure: "usual" | "the ship's own";
+    /** Absent where nothing was said of who is on board. */
+    readonly trainedHands?: boolean;
+  };
   readonly casts: readonly Verdict[];
   /** Id of the last cast. */
   readonly latest: string;

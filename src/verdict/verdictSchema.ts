@@ -109,6 +109,11 @@ export const verdictSchema = z
       note: z.string().optional(),
       target: z.number().positive(),
     }),
+    settings: z.object({
+      confidence: z.number().min(0.5).max(1),
+      procedure: z.enum(["usual", "the ship's own"]),
+      trainedHands: z.boolean().optional(),
+    }),
     casts: z.array(verdict).min(1),
     latest: z.string(),
     software: z.object({ name: z.string(), version: z.string() }),
