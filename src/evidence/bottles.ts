@@ -5,7 +5,7 @@
 // the first cell that was read at closure; the other cell is tied to that one by the pair.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
-import { cFromSp, spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
+import { cFromSp, spFromCFirstDerivatives } from "../seawater/index.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { robustRegression } from "../statistics/robustRegression.js";
 import { bottleStandardDeviation } from "./bottleNoise.js";
@@ -172,12 +172,4 @@ function stray({ residual, sigma }: Closure, distance: number, scale: number): s
     `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${(sigma * scale).toFixed(0)} ppm) ` +
     "from the cast's other bottles: leaked, tripped elsewhere or mislabelled"
   );
-}
-
-/** Practical Salinity of a CTD reading at closure, for comparison with the laboratory. */
-export function closureSalinity(bottle: Bottle, cell: CellName, cast: Cast | undefined): number {
-  const reading = closureReading(bottle, cell, cast);
-  return reading === undefined
-    ? Number.NaN
-    : spFromC(reading.conductivity_mS_cm, reading.temperature_C, bottle.pressure_dbar);
 }

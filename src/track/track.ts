@@ -10,7 +10,7 @@ import type { Observation, Onset } from "../evidence/evidence.js";
 import { begin } from "./beginning.js";
 import { maintain, passTime } from "./betweenCasts.js";
 import { certainZero, redraw } from "./gaussian.js";
-import { gather, type Hypothesis, normalise } from "./hypothesis.js";
+import { gather, type Hypothesis } from "./hypothesis.js";
 import { propose } from "./propose.js";
 import { layoutFor, sharedIndex } from "./state.js";
 
@@ -33,8 +33,6 @@ export interface TrackedCast {
   readonly hypotheses: readonly Hypothesis[];
   /** The same after what the record says was done since. */
   readonly now: readonly Hypothesis[];
-  /** Log density of the cast's evidence given all before it; 0 where there is none. */
-  readonly logEvidence: number;
 }
 
 /** Where times are not written, casts are taken to be this far apart, days (common practice, no source). */
@@ -64,11 +62,8 @@ export function track(
     const days = daysBetween(before, input);
     const sameRun = input.run !== undefined && input.run === before?.run;
     held = gather(held.map((hypothesis) => passTime(layout, hypothesis, days, sameRun)));
-    let logEvidence = 0;
     if (input.observations.length > 0) {
-      const proposed = propose(layout, held, input, castsSinceEvidence);
-      logEvidence = logSum(proposed);
-      held = gather(proposed);
+      held = gather(propose(layout, held, input, castsSinceEvidence));
       castsSinceEvidence = 1;
     } else {
       castsSinceEvidence++;
@@ -77,7 +72,7 @@ export function track(
       (all, event) => gather(maintain(layout, all, event, input.cast, recovery)),
       held,
     );
-    tracked.push({ cast: input.cast, hypotheses: held, now, logEvidence });
+    tracked.push({ cast: input.cast, hypotheses: held, now });
     held = now;
     before = input;
   }
@@ -90,10 +85,4 @@ export function daysBetween(before: TrackedInput | undefined, next: TrackedInput
   const from = Date.parse(before.start ?? "");
   const to = Date.parse(next.start ?? "");
   return to > from ? (to - from) / 86_400_000 : usualInterval_days;
-}
-
-function logSum(hypotheses: readonly Hypothesis[]): number {
-  return hypotheses.length === 0
-    ? Number.NEGATIVE_INFINITY
-    : hypotheses[0]!.logWeight - normalise(hypotheses)[0]!.logWeight;
 }

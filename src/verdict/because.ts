@@ -12,7 +12,7 @@ export interface Grounds {
   readonly change: ChangeOfGain;
   readonly evidence: readonly EvidenceSummary[];
   readonly target: number;
-  /** Cleanings that the film was held to have come through. */
+  /** Casts up to this one. */
   readonly castsSeen: number;
 }
 

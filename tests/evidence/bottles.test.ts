@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import { bottleNoiseScale } from "../../src/evidence/bottleNoise.js";
-import { bottlesEvidence, closureSalinity } from "../../src/evidence/bottles.js";
+import { bottlesEvidence } from "../../src/evidence/bottles.js";
 import type { LineOfEvidence } from "../../src/evidence/evidence.js";
-import { bottlesAt, type Closure, calm, castThrough, column } from "./closures.js";
+import { bottlesAt, type Closure, calm, castThrough, closureSalinity, column } from "./closures.js";
 import { seeded } from "./seeded.js";
 
 const evidenceOf = (bottles: readonly Bottle[], scale = 1) =>
@@ -34,7 +34,7 @@ describe("a bottle beside a cell", () => {
       const [observation] = evidenceOf([bottle!]).observations;
       expect(observation!.value_ppm).toBeCloseTo(-100, 1);
       expect(observation!.terms).toEqual([{ cell: "primary", leg: "up", weight: 1 }]);
-      const salinity = closureSalinity(bottle!, "primary", undefined) - water.salinity;
+      const salinity = closureSalinity(bottle!, "primary") - water.salinity;
       expect(Math.abs(salinity + conductivity * perConductivity * 1e-4)).toBeLessThan(1e-6);
       expect(Math.abs(salinity + (water.salinity > 30 ? 0.0039 : 0.00075))).toBeLessThan(7e-5);
     }

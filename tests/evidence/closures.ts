@@ -2,7 +2,8 @@
 // of the pair alone.
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cast, CellName } from "../../src/cast/cast.js";
-import { cFromSp } from "../../src/seawater/index.js";
+import { closureReading } from "../../src/evidence/closureReadings.js";
+import { cFromSp, spFromC } from "../../src/seawater/index.js";
 
 /** True water at a closure: ITS-90 degree C, dbar, PSS-78. */
 export interface Closure {
@@ -79,4 +80,12 @@ export function castThrough(
       others: {},
     },
   };
+}
+
+/** Practical Salinity of the CTD as the bottle closed, NaN where it did not read. */
+export function closureSalinity(bottle: Bottle, cell: CellName): number {
+  const reading = closureReading(bottle, cell, undefined);
+  return reading === undefined
+    ? Number.NaN
+    : spFromC(reading.conductivity_mS_cm, reading.temperature_C, bottle.pressure_dbar);
 }

@@ -4,10 +4,10 @@ import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { CellName } from "../../src/cast/cast.js";
-import { closureSalinity } from "../../src/evidence/bottles.js";
 import { readCruise } from "../../src/node/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
+import { closureSalinity } from "../evidence/closures.js";
 import { checkDocument } from "./checkDocument.js";
 
 const data = "../shared/data";
@@ -113,7 +113,7 @@ function medianResidual(bottles: readonly Bottle[], cell: CellName): number {
     bottles.flatMap((bottle) => {
       const reading = bottle.ctd?.[cell];
       if (reading === undefined || !(bottle.salinity > 0) || bottle.pressure_dbar < 200) return [];
-      const salinity = closureSalinity(bottle, cell, undefined);
+      const salinity = closureSalinity(bottle, cell);
       return [salinity - bottle.salinity];
     }),
   );

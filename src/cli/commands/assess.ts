@@ -1,5 +1,4 @@
 // foulcast assess: files in, a verdict out.
-import { parseArgs } from "node:util";
 import { figureData } from "../../figures/figureData.js";
 import { readCruise } from "../../node/index.js";
 import { markdownMark, markdownReport } from "../../report/markdownReport.js";
@@ -7,6 +6,7 @@ import { report, reportMark } from "../../report/report.js";
 import { terminalSummary } from "../../report/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
+import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
@@ -82,31 +82,21 @@ export const assess: Command = {
 };
 
 function options(words: readonly string[]) {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...words],
-      allowPositionals: true,
-      options: {
-        cast: { type: "string" },
-        json: { type: "string" },
-        report: { type: "string" },
-        markdown: { type: "string" },
-        confidence: { type: "string" },
-        procedure: { type: "string" },
-        "trained-hands": { type: "boolean" },
-        "fail-on": { type: "string", multiple: true },
-      },
-    });
-    const [path, more] = positionals;
-    if (path === undefined) throw new UsageError("assess needs a cruise folder or a file");
-    if (more !== undefined)
-      throw new UsageError(`assess takes one folder or file, found also ${more}`);
-    return { values, path };
-  } catch (error) {
-    // parseArgs names the option it does not know.
-    if (error instanceof TypeError) throw new UsageError(error.message);
-    throw error;
-  }
+  return oneArgument(
+    "assess",
+    words,
+    {
+      cast: { type: "string" },
+      json: { type: "string" },
+      report: { type: "string" },
+      markdown: { type: "string" },
+      confidence: { type: "string" },
+      procedure: { type: "string" },
+      "trained-hands": { type: "boolean" },
+      "fail-on": { type: "string", multiple: true },
+    },
+    "a cruise folder or a file",
+  );
 }
 
 function confidenceFrom(text: string | undefined): number | undefined {

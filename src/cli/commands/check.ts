@@ -1,7 +1,6 @@
 // foulcast check: a maintenance record in, what is wrong with it and what is due out.
 
 import { basename } from "node:path";
-import { parseArgs } from "node:util";
 import type { Cruise } from "../../cast/cruise.js";
 import { generalCautions } from "../../cleaning/cautions.js";
 import { checkRecord } from "../../cleaning/checkRecord.js";
@@ -17,6 +16,7 @@ import { type FileKind, refuseForeign, sniff } from "../../read/sniff.js";
 import { timeCell } from "../../read/timeCell.js";
 import { type CheckedRecord, recordSummary } from "../../report/recordSummary.js";
 import { cellsOf } from "../../verdict/cruiseEvidence.js";
+import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
@@ -141,27 +141,17 @@ function recordOf(cruise: Cruise, path: string, now: string): MaintenanceRecord 
 }
 
 function options(words: readonly string[]) {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...words],
-      allowPositionals: true,
-      options: {
-        json: { type: "string" },
-        now: { type: "string" },
-        procedure: { type: "string" },
-        "fail-on": { type: "string" },
-      },
-    });
-    const [path, more] = positionals;
-    if (path === undefined) throw new UsageError("check needs a maintenance record or a cruise");
-    if (more !== undefined)
-      throw new UsageError(`check takes one record or cruise, found also ${more}`);
-    return { values, path };
-  } catch (error) {
-    // parseArgs names the option it does not know.
-    if (error instanceof TypeError) throw new UsageError(error.message);
-    throw error;
-  }
+  return oneArgument(
+    "check",
+    words,
+    {
+      json: { type: "string" },
+      now: { type: "string" },
+      procedure: { type: "string" },
+      "fail-on": { type: "string" },
+    },
+    "a maintenance record or a cruise",
+  );
 }
 
 function limitFrom(text: string | undefined): Severity | undefined {
