@@ -10,6 +10,7 @@ type Values<Options extends NonNullable<ParseArgsConfig["options"]>> = ReturnTyp
 /**
  * @param options as parseArgs takes them
  * @param needs   what the command is about, for a person: "a maintenance record or a cruise"
+ * @param takes   the same where too many are given: "one record or cruise"
  * @throws UsageError where an option is not known, or where there is not exactly one argument
  */
 export function oneArgument<Options extends NonNullable<ParseArgsConfig["options"]>>(
@@ -17,6 +18,7 @@ export function oneArgument<Options extends NonNullable<ParseArgsConfig["options
   words: readonly string[],
   options: Options,
   needs: string,
+  takes: string,
 ): { readonly values: Values<Options>; readonly path: string } {
   try {
     const { values, positionals } = parseArgs({
@@ -26,7 +28,7 @@ export function oneArgument<Options extends NonNullable<ParseArgsConfig["options
     });
     const [path, more] = positionals;
     if (path === undefined) throw new UsageError(`${command} needs ${needs}`);
-    if (more !== undefined) throw new UsageError(`${command} takes ${needs}, found also ${more}`);
+    if (more !== undefined) throw new UsageError(`${command} takes ${takes}, found also ${more}`);
     return { values, path };
   } catch (error) {
     // parseArgs names the option it does not know.

@@ -96,6 +96,7 @@ function options(words: readonly string[]) {
       "fail-on": { type: "string", multiple: true },
     },
     "a cruise folder or a file",
+    "one folder or file",
   );
 }
 

@@ -151,6 +151,7 @@ function options(words: readonly string[]) {
       "fail-on": { type: "string" },
     },
     "a maintenance record or a cruise",
+    "one record or cruise",
   );
 }
 
