@@ -30,6 +30,11 @@ export interface Observation {
    * where the observation is no bottle.
    */
   readonly perWake_ppm?: number;
+  /**
+   * Present where the observation is the additive offset of a cell and not a gain: `terms` is then empty, and the
+   * value and its variance are in uS/cm and its square.
+   */
+  readonly additive?: { readonly cell: CellName };
   /** The laboratory run a bottle was measured in: its observations share one more error. */
   readonly run?: string;
   /** The bottle's label, where the observation is a bottle. */
