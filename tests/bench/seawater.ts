@@ -1,13 +1,5 @@
-/**
- * How long seawater columns take beside the TEOS-10 reference code (python3-gsw): the same 290,000 scans, in turns, in the
- * same run; the best of several counts, since the machine may be shared.
- *
- *     npx tsc -p tests/bench && node build/bench/tests/bench/seawater.js
- */
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+// How long seawater columns take beside the yardstick: the same 290,000 scans, in turns, in the same run; the
+// best of several counts, since the machine may be shared.
 import {
   cFromSpColumn,
   ctFromTColumn,
@@ -15,27 +7,11 @@ import {
   spFromCColumn,
   srFromSpColumn,
 } from "../../src/seawater/index.js";
+import { best, REPEATS } from "./best.js";
+import { withYardstick } from "./yardstick.js";
 
 const SCANS = 290_000;
 const ROUNDS = 7;
-const REPEATS = 15;
-const python = "/usr/bin/python3";
-
-const script = `
-import sys, json, time, numpy as np, gsw
-c, t, p = np.fromfile(sys.argv[1]).reshape(3, -1)
-def best(work):
-    times = []
-    for _ in range(${REPEATS}):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return 1e3 * min(times)
-def chain():
-    sr = gsw.SR_from_SP(gsw.SP_from_C(c, t, p))
-    gsw.sigma0(sr, gsw.CT_from_t(sr, t, p))
-print(json.dumps([best(lambda: gsw.SP_from_C(c, t, p)), best(chain)]))
-`;
 
 /** An invented cast to 6000 dbar and back: a warm surface layer, a thermocline, a cold deep layer, a little noise. */
 const pressure = Float64Array.from(
@@ -53,15 +29,6 @@ const [sp, sr, ct, sigma] = [0, 1, 2, 3].map(() => new Float64Array(SCANS)) as [
   Float64Array,
 ];
 
-function best(work: () => void): number {
-  const times = Array.from({ length: REPEATS }, () => {
-    const start = performance.now();
-    work();
-    return performance.now() - start;
-  });
-  return Math.min(...times);
-}
-
 const ours = {
   salinity: () => spFromCColumn(conductivity, temperature, pressure, sp),
   salinityNewColumn: () => spFromCColumn(conductivity, temperature, pressure),
@@ -73,25 +40,19 @@ const ours = {
   },
 };
 
-if (spawnSync(python, ["-c", "import gsw"]).status !== 0) {
-  console.log(`no comparison: python3-gsw is not installed for ${python}`);
-  console.log(`SP from C, ${SCANS} scans: ${best(ours.salinity).toFixed(2)} ms`);
-  console.log(`SP, SR, CT and sigma0: ${best(ours.chain).toFixed(2)} ms`);
-} else {
-  const folder = mkdtempSync(join(tmpdir(), "seawater-bench-"));
-  try {
-    const file = join(folder, "columns.f64");
-    const columns = new Float64Array(3 * SCANS);
-    [conductivity, temperature, pressure].forEach((column, k) => {
-      columns.set(column, k * SCANS);
-    });
-    writeFileSync(file, columns);
+/** Print the times of our columns and their ratios to the yardstick's. */
+export function benchSeawater(): void {
+  withYardstick({ conductivity, temperature, pressure }, (yardstick) => {
+    if (yardstick === undefined) {
+      console.log(`SP from C, ${SCANS} scans: ${best(ours.salinity).toFixed(2)} ms`);
+      console.log(`SP, SR, CT and sigma0: ${best(ours.chain).toFixed(2)} ms`);
+      return;
+    }
     const rounds = Array.from({ length: ROUNDS }, () => {
-      const { stdout } = spawnSync(python, ["-c", script, file], { encoding: "utf8" });
-      const [salinityReference, chainReference] = JSON.parse(stdout) as [number, number];
+      const reference = yardstick();
       return {
-        salinityReference,
-        chainReference,
+        salinityReference: reference.salinity,
+        chainReference: reference.chain,
         salinity: best(ours.salinity),
         salinityNewColumn: best(ours.salinityNewColumn),
         chain: best(ours.chain),
@@ -110,7 +71,5 @@ if (spawnSync(python, ["-c", "import gsw"]).status !== 0) {
     console.log(
       `ratio of SP from C by round: ${rounds.map((r) => (r.salinity / r.salinityReference).toFixed(2)).join(" ")}`,
     );
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  });
 }

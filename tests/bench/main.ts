@@ -1,0 +1,8 @@
+/**
+ * How long things take beside a named yardstick, in the same run: npm run bench. No test fails for being slow.
+ */
+import { benchSeawater } from "./seawater.js";
+import { benchVerdict } from "./verdict.js";
+
+benchSeawater();
+benchVerdict();
