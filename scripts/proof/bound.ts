@@ -3,7 +3,6 @@
 // problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
-import { pairWander_ppm, runSd_ppm } from "../../src/track/betweenCasts.js";
 import {
   assign,
   certainZero,
@@ -13,6 +12,7 @@ import {
   redraw,
   widen,
 } from "../../src/track/gaussian.js";
+import { usualNoise } from "../../src/track/noise.js";
 import {
   cellIndex,
   gainRow,
@@ -53,9 +53,9 @@ export function bounds(
     for (const cell of cells)
       advance(layout, state, cell, i === 0 ? undefined : told(i - 1, cell), told(i, cell));
     if (input.run === undefined || input.run !== inputs[i - 1]?.run) {
-      redraw(state, sharedIndex(layout, "run"), 0, runSd_ppm ** 2);
+      redraw(state, sharedIndex(layout, "run"), 0, usualNoise.run ** 2);
     }
-    redraw(state, sharedIndex(layout, "pairWander"), 0, pairWander_ppm ** 2);
+    redraw(state, sharedIndex(layout, "pairWander"), 0, usualNoise.pairWander ** 2);
     const onsets = Object.fromEntries(
       cells.flatMap((cell) => {
         const { onset } = told(i, cell);

@@ -5,9 +5,11 @@ import type { CellName } from "../cast/cast.js";
 import type { Beginning } from "../causes/cause.js";
 import type { CauseName } from "../causes/causeNames.js";
 import { bankOfCauses } from "../causes/index.js";
-import { copyOf, learnNotPositive, redraw, widen } from "./gaussian.js";
+import { type Gaussian, learnNotPositive, redraw, widen } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
-import { cellIndex, type Layout } from "./state.js";
+import type { Noise } from "./noise.js";
+import { goOn } from "./path.js";
+import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { type CellStory, retold, type Since } from "./story.js";
 
 /** Every hypothesis, once for every way in which the cell may begin. */
@@ -16,25 +18,30 @@ export function begin(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   since: Since,
+  noise: Noise,
 ): readonly Hypothesis[] {
   return bankOfCauses.flatMap((cause) =>
     cause.beginnings.flatMap((beginning) =>
       hypotheses.map((hypothesis) =>
-        begun(layout, hypothesis, cell, beginning, tell(cause.name, since)),
+        goOn(
+          hypothesis,
+          noise,
+          (state) => draw(layout, state, cell, beginning),
+          retold(hypothesis.story, cell, tell(cause.name, since)),
+        ),
       ),
     ),
   );
 }
 
-function begun(
+/** In place. */
+function draw(
   layout: Layout,
-  hypothesis: Hypothesis,
+  state: Gaussian,
   cell: CellName,
   { prior, cleanSd, pressureSd, filmSd }: Beginning,
-  told: CellStory,
-): Hypothesis {
-  const state = copyOf(hypothesis.state);
-  const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, cell, slot);
+): number {
+  const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
     redraw(state, at(slot), 0, 0);
   redraw(state, at("clean"), 0, cleanSd ** 2);
@@ -46,11 +53,7 @@ function begun(
     learnNotPositive(state, at("event"));
     redraw(state, at("event"), 0, 0);
   }
-  return {
-    logWeight: hypothesis.logWeight + Math.log(prior),
-    state,
-    story: retold(hypothesis.story, cell, told),
-  };
+  return Math.log(prior);
 }
 
 function tell(cause: CauseName, since: Since): CellStory {

@@ -1,8 +1,8 @@
 // The film of a cell before and after a cleaning, as each story that holds one tells it.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import { wander } from "./betweenCasts.js";
 import type { Hypothesis } from "./hypothesis.js";
+import { usualNoise } from "./noise.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
 import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { cellStory, type FilmStory, type Since } from "./story.js";
@@ -88,7 +88,7 @@ export function filmsThrough(
       {
         mean:
           expected.gain + expected.rate * daysBetween(inputs[gap.after - 1], inputs[gap.after]!),
-        variance: expected.gainVariance + wander.film ** 2,
+        variance: expected.gainVariance + usualNoise.film ** 2,
       },
       { mean: held.gain, variance: held.gainVariance },
     );

@@ -3,9 +3,9 @@
 import type { CellName } from "../cast/cast.js";
 import { stepChance, stepSizes } from "../causes/fouling.js";
 import type { Mixture } from "../statistics/mixture.js";
-import { wander } from "./betweenCasts.js";
 import { projected } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
+import { usualNoise } from "./noise.js";
 import { cellIndex, gainRow, type Layout } from "./state.js";
 
 /**
@@ -20,7 +20,7 @@ export function forecastGain(
 ): Mixture {
   const row = gainRow(layout, cell, "up");
   row[cellIndex(layout, cell, "filmRate")] = days;
-  const spread = wander.perRootDay ** 2 * days + 2 * wander.film ** 2;
+  const spread = usualNoise.clean ** 2 * days + 2 * usualNoise.film ** 2;
   return hypotheses.flatMap(({ logWeight, state }) => {
     const weight = Math.exp(logWeight);
     const { mean, variance } = projected(state, row);

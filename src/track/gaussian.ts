@@ -2,11 +2,14 @@
 // observation (the Kalman update, [Kalman1960]), mapping, widening, and the knowledge that one
 // coefficient is not positive.
 import { normalLogCdf } from "../statistics/normal.js";
+import { conditionPast, type Past } from "./past.js";
 
 export interface Gaussian {
   readonly mean: Float64Array;
   /** Row by row, size x size. */
   readonly covariance: Float64Array;
+  /** What is still being learnt of earlier casts, where it was asked for. */
+  readonly past?: Past;
 }
 
 /** All coefficients zero and certain. */
@@ -14,8 +17,17 @@ export function certainZero(size: number): Gaussian {
   return { mean: new Float64Array(size), covariance: new Float64Array(size * size) };
 }
 
-export function copyOf({ mean, covariance }: Gaussian): Gaussian {
-  return { mean: mean.slice(), covariance: covariance.slice() };
+export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
+  const own = { mean: mean.slice(), covariance: covariance.slice() };
+  if (past === undefined) return own;
+  return {
+    ...own,
+    past: {
+      mean: past.mean.slice(),
+      variance: past.variance.slice(),
+      cross: past.cross.slice(),
+    },
+  };
 }
 
 /**
@@ -23,7 +35,7 @@ export function copyOf({ mean, covariance }: Gaussian): Gaussian {
  * @returns the log density of the value before it was known; -Infinity where it could not occur
  */
 export function condition(
-  { mean, covariance }: Gaussian,
+  { mean, covariance, past }: Gaussian,
   row: Float64Array,
   value: number,
   variance: number,
@@ -31,15 +43,16 @@ export function condition(
   const size = mean.length;
   const gain = new Float64Array(size);
   let innovation = value;
-  let total = variance;
-  for (let i = 0; i < size; i++) {
-    innovation -= row[i]! * mean[i]!;
-    let sum = 0;
-    for (let j = 0; j < size; j++) sum += covariance[i * size + j]! * row[j]!;
-    gain[i] = sum;
-    total += row[i]! * sum;
+  for (let j = 0; j < size; j++) {
+    const weight = row[j]!;
+    if (weight === 0) continue;
+    innovation -= weight * mean[j]!;
+    for (let i = 0; i < size; i++) gain[i]! += covariance[j * size + i]! * weight;
   }
+  let total = variance;
+  for (let i = 0; i < size; i++) total += row[i]! * gain[i]!;
   if (!(total > 0)) return innovation === 0 ? 0 : Number.NEGATIVE_INFINITY;
+  if (past !== undefined) conditionPast(past, row, gain, innovation, total);
   for (let i = 0; i < size; i++) {
     const share = gain[i]! / total;
     if (share === 0) continue;
@@ -68,7 +81,7 @@ export function widen(
 
 /** Replace in place: coefficient `to` becomes factor x coefficient `from`, plus an independent error. */
 export function assign(
-  { mean, covariance }: Gaussian,
+  { mean, covariance, past }: Gaussian,
   to: number,
   from: number,
   factor: number,
@@ -83,6 +96,32 @@ export function assign(
   }
   covariance[to * size + to] = own;
   mean[to] = factor * mean[from]!;
+  if (past === undefined) return;
+  for (let k = 0; k < past.cross.length; k += size)
+    past.cross[k + to] = factor * past.cross[k + from]!;
+}
+
+/** Add in place: coefficient `to` becomes itself plus factor x coefficient `from`. */
+export function add(
+  { mean, covariance, past }: Gaussian,
+  to: number,
+  from: number,
+  factor: number,
+): void {
+  const size = mean.length;
+  mean[to]! += factor * mean[from]!;
+  for (let j = 0; j < size; j++)
+    covariance[to * size + j]! += factor * covariance[from * size + j]!;
+  for (let j = 0; j < size; j++)
+    covariance[j * size + to]! += factor * covariance[j * size + from]!;
+  if (past === undefined) return;
+  for (let k = 0; k < past.cross.length; k += size)
+    past.cross[k + to]! += factor * past.cross[k + from]!;
+}
+
+/** Add in place an error of its own to one coefficient. */
+export function addVariance({ mean, covariance }: Gaussian, index: number, variance: number): void {
+  covariance[index * mean.length + index]! += variance;
 }
 
 /** Replace in place: the coefficient is drawn anew, independent of all others. */
@@ -95,7 +134,7 @@ export function redraw(gaussian: Gaussian, index: number, mean: number, variance
  * Learn in place that a coefficient is not positive, keeping the first two moments right.
  * @returns the log probability that it was not
  */
-export function learnNotPositive({ mean, covariance }: Gaussian, index: number): number {
+export function learnNotPositive({ mean, covariance, past }: Gaussian, index: number): number {
   const size = mean.length;
   const variance = covariance[index * size + index]!;
   if (!(variance > 0)) return mean[index]! <= 0 ? 0 : Number.NEGATIVE_INFINITY;
@@ -111,6 +150,16 @@ export function learnNotPositive({ mean, covariance }: Gaussian, index: number):
     mean[i]! += column[i]! * shift;
     for (let j = 0; j < size; j++) {
       covariance[i * size + j]! += column[i]! * column[j]! * variance * (kept - 1);
+    }
+  }
+  if (past === undefined) return logProbability;
+  for (let k = 0; k < past.mean.length; k++) {
+    const share = past.cross[k * size + index]! / variance;
+    if (share === 0) continue;
+    past.mean[k]! += share * shift;
+    past.variance[k]! += share * share * variance * (kept - 1);
+    for (let j = 0; j < size; j++) {
+      past.cross[k * size + j]! += share * column[j]! * variance * (kept - 1);
     }
   }
   return logProbability;

@@ -4,6 +4,8 @@ import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import type { Gaussian } from "./gaussian.js";
+import { mixed } from "./mixed.js";
+import type { Path } from "./path.js";
 import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { cellStory, type Story, storyKey } from "./story.js";
 
@@ -11,6 +13,8 @@ export interface Hypothesis {
   readonly logWeight: number;
   readonly state: Gaussian;
   readonly story: Story;
+  /** The way it came; absent at the very start. */
+  readonly path?: Path;
 }
 
 /**
@@ -44,28 +48,13 @@ export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[]
   return normalise(joined.slice(0, mostFollowed));
 }
 
-/** One Gaussian with the mean and covariance of the mixture. */
 function joinAlike(group: readonly Hypothesis[]): Hypothesis {
   const first = group[0]!;
   if (group.length === 1) return first;
   const logWeight = logSumExp(group.map((h) => h.logWeight));
-  const size = first.state.mean.length;
-  const mean = new Float64Array(size);
-  const covariance = new Float64Array(size * size);
-  const shares = group.map((h) => Math.exp(h.logWeight - logWeight));
-  for (const [g, { state }] of group.entries()) {
-    for (let i = 0; i < size; i++) mean[i]! += shares[g]! * state.mean[i]!;
-  }
-  for (const [g, { state }] of group.entries()) {
-    for (let i = 0; i < size; i++) {
-      const off = state.mean[i]! - mean[i]!;
-      for (let j = 0; j < size; j++) {
-        covariance[i * size + j]! +=
-          shares[g]! * (state.covariance[i * size + j]! + off * (state.mean[j]! - mean[j]!));
-      }
-    }
-  }
-  return { logWeight, state: { mean, covariance }, story: first.story };
+  const heaviest = group.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
+  const parts = group.map((h) => ({ share: Math.exp(h.logWeight - logWeight), state: h.state }));
+  return { ...heaviest, logWeight, state: mixed(parts) };
 }
 
 export function logSumExp(values: readonly number[]): number {

@@ -8,6 +8,7 @@ import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { type Expected, expect, logMarginal } from "./marginal.js";
+import type { Noise } from "./noise.js";
 import { type Layout, type Place, rowOf } from "./state.js";
 import type { TrackedInput } from "./track.js";
 import { directionOf, weigh } from "./weigh.js";
@@ -26,6 +27,7 @@ export function propose(
   held: readonly Hypothesis[],
   input: TrackedInput,
   castsSinceEvidence: number,
+  noise: Noise,
 ): readonly Hypothesis[] {
   const lines: ReadonlySet<EvidenceLine> = new Set(input.observations.map(({ line }) => line));
   const bottles = effectiveNumber(
@@ -35,7 +37,7 @@ export function propose(
   );
   const rows = rowsFor(layout, input.observations);
   const candidates = held.flatMap((hypothesis) =>
-    candidatesOf(layout, hypothesis, rows, {
+    candidatesOf(layout, hypothesis, rows, noise, {
       cast: input.cast,
       cells: layout.cells,
       lines,
@@ -52,7 +54,7 @@ export function propose(
   return candidates
     .filter(({ logWeight }) => logWeight > best + leastLogWeight)
     .map(({ hypothesis, proposal, logPrior }) =>
-      weigh(layout, hypothesis, proposal, logPrior, rows(proposal)),
+      weigh(layout, hypothesis, proposal, logPrior, rows(proposal), noise),
     );
 }
 
@@ -68,6 +70,7 @@ function candidatesOf(
   layout: Layout,
   hypothesis: Hypothesis,
   rows: (proposal: Proposal) => Rows,
+  noise: Noise,
   context: ProposalContext,
 ): readonly Candidate[] {
   const proposals = combine(bankOfCauses.flatMap((cause) => cause.propose(context)));
@@ -78,7 +81,7 @@ function candidatesOf(
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
     const own = rows(proposal);
     if (proposal.shed !== undefined) {
-      const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own);
+      const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own, noise);
       return [{ hypothesis, proposal, logPrior, logWeight }];
     }
     const expected = expectations.get(own) ?? expect(hypothesis.state, own);

@@ -9,10 +9,12 @@ import { wakeDepth_dbar } from "../evidence/bottleNoise.js";
 import type { Observation, Onset } from "../evidence/evidence.js";
 import { begin } from "./beginning.js";
 import { maintain, passTime } from "./betweenCasts.js";
-import { certainZero, redraw } from "./gaussian.js";
+import { certainZero, type Gaussian, redraw } from "./gaussian.js";
 import { gather, type Hypothesis } from "./hypothesis.js";
+import { learnNoise } from "./learnNoise.js";
+import { type Noise, usualNoise } from "./noise.js";
 import { propose } from "./propose.js";
-import { layoutFor, sharedIndex } from "./state.js";
+import { type Layout, layoutFor, sharedIndex } from "./state.js";
 
 /** A cast as the tracker sees it. */
 export interface TrackedInput {
@@ -33,13 +35,20 @@ export interface TrackedCast {
   readonly hypotheses: readonly Hypothesis[];
   /** The same after what the record says was done since. */
   readonly now: readonly Hypothesis[];
+  /** The noise that this cast was judged with. */
+  readonly noise: Noise;
 }
+
+export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
 /** Where times are not written, casts are taken to be this far apart, days (common practice, no source). */
 const usualInterval_days = 0.5;
+/** Noise is learnt again when this many casts, and this share more than the last time, have brought evidence. */
+const learning = { casts: 4, more: 1.25 };
 
 /**
- * Follow the cells through a cruise, each cast given only what came before it and its own evidence.
+ * Follow the cells through a cruise, each cast given only what came before it and its own evidence; the noise is
+ * learnt from the casts before.
  * @param cells    cells of the package
  * @param inputs   casts in order of time
  * @param recovery what each intensity of cleaning leaves of a film
@@ -47,36 +56,83 @@ const usualInterval_days = 0.5;
 export function track(
   cells: readonly CellName[],
   inputs: readonly TrackedInput[],
-  recovery: Readonly<Record<IntensityName, RecoveryPrior>>,
+  recovery: Recovery,
 ): readonly TrackedCast[] {
   const layout = layoutFor(cells);
-  const first = { cast: inputs[0]?.cast ?? "", when: "from the start" } as const;
-  const state = certainZero(layout.size);
-  redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
-  const beginning: readonly Hypothesis[] = [{ logWeight: 0, state, story: { cells: {} } }];
-  let held = gather(cells.reduce((all, cell) => begin(layout, all, cell, first), beginning));
+  const start = startOf(layout);
+  let noise = usualNoise;
+  let seen = 0;
+  let nextLearning = learning.casts;
   const tracked: TrackedCast[] = [];
-  let castsSinceEvidence = 1;
-  let before: TrackedInput | undefined;
-  for (const input of inputs) {
-    const days = daysBetween(before, input);
-    const sameRun = input.run !== undefined && input.run === before?.run;
-    held = gather(held.map((hypothesis) => passTime(layout, hypothesis, days, sameRun)));
-    if (input.observations.length > 0) {
-      held = gather(propose(layout, held, input, castsSinceEvidence));
-      castsSinceEvidence = 1;
-    } else {
-      castsSinceEvidence++;
-    }
-    const now = input.maintenanceAfter.reduce(
-      (all, event) => gather(maintain(layout, all, event, input.cast, recovery)),
-      held,
-    );
-    tracked.push({ cast: input.cast, hypotheses: held, now });
+  let held = beginAll(layout, start, inputs, noise);
+  let silent = 0;
+  for (const [i, input] of inputs.entries()) {
+    held = throughCast(layout, held, input, inputs[i - 1], silent, noise);
+    const now = afterCast(layout, held, input, recovery, noise);
+    tracked.push({ cast: input.cast, hypotheses: held, now, noise });
     held = now;
-    before = input;
+    silent = input.observations.length > 0 ? 0 : silent + 1;
+    if (input.observations.length > 0) seen++;
+    if (seen >= nextLearning) {
+      const { path } = tracked[i]!.hypotheses[0]!;
+      if (path !== undefined) noise = learnNoise(path, start, noise);
+      nextLearning = seen * learning.more;
+    }
   }
   return tracked;
+}
+
+/** The coefficients before anything is known of a cell. */
+export function startOf(layout: Layout): Gaussian {
+  const state = certainZero(layout.size);
+  redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
+  return state;
+}
+
+/** Every way in which the cells may begin the cruise. */
+export function beginAll(
+  layout: Layout,
+  start: Gaussian,
+  inputs: readonly TrackedInput[],
+  noise: Noise,
+): readonly Hypothesis[] {
+  const since = { cast: inputs[0]?.cast ?? "", when: "from the start" } as const;
+  const beginning: readonly Hypothesis[] = [{ logWeight: 0, state: start, story: { cells: {} } }];
+  return gather(
+    layout.cells.reduce((all, cell) => begin(layout, all, cell, since, noise), beginning),
+  );
+}
+
+/** @param silent casts without evidence just before this one */
+export function throughCast(
+  layout: Layout,
+  held: readonly Hypothesis[],
+  input: TrackedInput,
+  before: TrackedInput | undefined,
+  silent: number,
+  noise: Noise,
+): readonly Hypothesis[] {
+  const days = daysBetween(before, input);
+  const sameRun = input.run !== undefined && input.run === before?.run;
+  const waiting = gather(
+    held.map((hypothesis) => passTime(layout, hypothesis, days, sameRun, noise)),
+  );
+  if (input.observations.length === 0) return waiting;
+  return gather(propose(layout, waiting, input, silent + 1, noise));
+}
+
+/** What the record says was done after a cast. */
+export function afterCast(
+  layout: Layout,
+  held: readonly Hypothesis[],
+  { maintenanceAfter, cast }: TrackedInput,
+  recovery: Recovery,
+  noise: Noise,
+): readonly Hypothesis[] {
+  return maintenanceAfter.reduce(
+    (all, event) => gather(maintain(layout, all, event, cast, recovery, noise)),
+    held,
+  );
 }
 
 /** Days from one cast to the next; 0 before the first, the usual where times are not written. */

@@ -1,9 +1,11 @@
 // One proposal under one hypothesis, in full: what the coefficients are then, and how probable it all is.
 import type { Coefficient, Proposal } from "../causes/cause.js";
-import { retain, wander } from "./betweenCasts.js";
+import { retain } from "./betweenCasts.js";
 import type { Rows } from "./compress.js";
-import { assign, condition, copyOf, learnNotPositive, widen } from "./gaussian.js";
+import { assign, condition, type Gaussian, learnNotPositive, widen } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
+import type { Noise } from "./noise.js";
+import { type Act, goOn } from "./path.js";
 import { cellIndex, type Layout, sharedIndex } from "./state.js";
 
 /** @param logPrior of the proposal among all that the hypothesis could have gone on with */
@@ -12,34 +14,46 @@ export function weigh(
   hypothesis: Hypothesis,
   proposal: Proposal,
   logPrior: number,
-  { rows, values, variances, logConstant }: Rows,
+  rows: Rows,
+  noise: Noise,
 ): Hypothesis {
-  let state = copyOf(hypothesis.state);
-  const { shed, coefficients, story = hypothesis.story, doubt } = proposal;
+  const { story = hypothesis.story, doubt } = proposal;
+  const act: Act = (state, noise) => logPrior + happen(layout, state, proposal, rows, noise);
+  return goOn(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
+}
+
+/** In place. @returns the log density of the rows */
+function happen(
+  layout: Layout,
+  state: Gaussian,
+  { shed, coefficients }: Proposal,
+  { rows, values, variances, logConstant }: Rows,
+  noise: Noise,
+): number {
   if (shed !== undefined) {
     const node = shed.when === "before" ? "filmDown" : "filmUp";
-    state = retain(layout, state, shed.cell, node, shed.retained);
+    retain(layout, state, shed.cell, node, shed.retained);
     if (node === "filmDown") {
       const [up, down] = [
         cellIndex(layout, shed.cell, "filmUp"),
         cellIndex(layout, shed.cell, node),
       ];
-      assign(state, up, down, 1, wander.film ** 2);
+      assign(state, up, down, 1, noise.film ** 2);
     }
   }
   for (const coefficient of coefficients) {
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
   }
-  let logWeight = hypothesis.logWeight + logPrior + logConstant;
+  let logDensity = logConstant;
   for (const [i, row] of rows.entries()) {
-    logWeight += condition(state, row, values[i]!, variances[i]!);
+    logDensity += condition(state, row, values[i]!, variances[i]!);
   }
   for (const { notPositive } of coefficients) {
     if (notPositive === undefined) continue;
     // A half-normal prior has twice the density of the normal on its side.
-    logWeight += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
+    logDensity += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
   }
-  return { logWeight, state, story: doubt === undefined ? story : { ...story, doubt } };
+  return logDensity;
 }
 
 /** What a coefficient of one adds to each slot of the state. */

@@ -1,8 +1,8 @@
 // The cleaning decision for one cell, from what is held of it now.
 import type { Advice } from "../cleaning/advice.js";
 import { type BeliefComponent, type Circumstances, decide } from "../cleaning/decide.js";
-import { wander } from "../track/betweenCasts.js";
 import { causeOf } from "../track/hypothesis.js";
+import { usualNoise } from "../track/noise.js";
 import { cellIndex } from "../track/state.js";
 import type { CellContext } from "./cellVerdict.js";
 
@@ -38,7 +38,7 @@ function belief({
       filmVariance: between(film, film),
       covariance: between(clean, film),
       growthMean_ppm: mean[rate]! * days,
-      growthVariance: between(rate, rate) * days * days + wander.perRootDay ** 2 * days,
+      growthVariance: between(rate, rate) * days * days + usualNoise.clean ** 2 * days,
     };
   });
 }

@@ -2,7 +2,7 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
-import { runSd_ppm } from "../track/betweenCasts.js";
+import { usualNoise } from "../track/noise.js";
 import type { CauseProbability, Estimate } from "./verdict.js";
 
 /** A verdict is open while its leading cause has less than this. */
@@ -72,7 +72,8 @@ function bottlesToSeparate(
 ): number | undefined {
   const needed = Math.max(0.5, Math.log(9) - Math.log(Math.max(1, odds)));
   const difference = a.mean - b.mean;
-  const allowed = difference ** 2 / (2 * needed) - runSd_ppm ** 2 - (a.sd ** 2 + b.sd ** 2) / 2;
+  const allowed =
+    difference ** 2 / (2 * needed) - usualNoise.run ** 2 - (a.sd ** 2 + b.sd ** 2) / 2;
   if (allowed <= 0) return undefined;
   const count = Math.max(2, Math.ceil(bottleSd ** 2 / allowed));
   return count <= mostBottles ? count : undefined;

@@ -1,0 +1,55 @@
+// Many Gaussians as one.
+import type { Gaussian } from "./gaussian.js";
+import type { Past } from "./past.js";
+
+/** One Gaussian with the mean and covariance of a mixture; the shares sum to one. */
+export function mixed(
+  parts: readonly { readonly share: number; readonly state: Gaussian }[],
+): Gaussian {
+  const size = parts[0]!.state.mean.length;
+  const mean = new Float64Array(size);
+  const covariance = new Float64Array(size * size);
+  for (const { share, state } of parts) {
+    for (let i = 0; i < size; i++) mean[i]! += share * state.mean[i]!;
+  }
+  for (const { share, state } of parts) {
+    for (let i = 0; i < size; i++) {
+      const off = state.mean[i]! - mean[i]!;
+      for (let j = 0; j < size; j++) {
+        covariance[i * size + j]! +=
+          share * (state.covariance[i * size + j]! + off * (state.mean[j]! - mean[j]!));
+      }
+    }
+  }
+  const past = mixedPast(parts, mean);
+  return past === undefined ? { mean, covariance } : { mean, covariance, past };
+}
+
+function mixedPast(
+  parts: readonly { readonly share: number; readonly state: Gaussian }[],
+  mean: Float64Array,
+): Past | undefined {
+  const count = parts[0]!.state.past?.mean.length;
+  if (count === undefined) return undefined;
+  const size = mean.length;
+  const joined: Past = {
+    mean: new Float64Array(count),
+    variance: new Float64Array(count),
+    cross: new Float64Array(count * size),
+  };
+  for (const { share, state } of parts) {
+    for (let k = 0; k < count; k++) joined.mean[k]! += share * state.past!.mean[k]!;
+  }
+  for (const { share, state } of parts) {
+    const past = state.past!;
+    for (let k = 0; k < count; k++) {
+      const off = past.mean[k]! - joined.mean[k]!;
+      joined.variance[k]! += share * (past.variance[k]! + off * off);
+      for (let j = 0; j < size; j++) {
+        joined.cross[k * size + j]! +=
+          share * (past.cross[k * size + j]! + off * (state.mean[j]! - mean[j]!));
+      }
+    }
+  }
+  return joined;
+}
