@@ -1,5 +1,6 @@
 // npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes some minutes.
 import { decisionsReport } from "./decisions.js";
+import { forecastReport } from "./forecast.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
 
@@ -16,6 +17,12 @@ const decided = Math.min(cruises, 40);
 console.log(
   decisionsReport(decided, (done) => {
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
+  }),
+);
+console.log("\n== forecasts of the next cast on simulated cruises, truth known\n");
+console.log(
+  forecastReport(cruises, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
   }),
 );
 console.log("\n== open cruises\n");
