@@ -1,0 +1,99 @@
+import { describe, expect, it } from "vitest";
+import { mixtureMean, mixtureStandardDeviation } from "../../src/statistics/mixture.js";
+import { certainZero, condition, redraw, widen } from "../../src/track/gaussian.js";
+import { remember } from "../../src/track/remember.js";
+import { smooth } from "../../src/track/smooth.js";
+import { track } from "../../src/track/track.js";
+import { deviates, held, inputOf, recovery } from "./observations.js";
+
+const primary = ["primary"] as const;
+
+describe("smoothing", () => {
+  it("of random chains of maps and observations equals conditioning on all at once", () => {
+    const normal = deviates(31);
+    const size = 3;
+    const steps = 12;
+    const rows = Array.from({ length: steps }, () => Float64Array.from({ length: size }, normal));
+    const values = rows.map(() => 5 * normal());
+    // All coefficients of all times in one large Gaussian, filled by a random walk from time to time.
+    const large = certainZero(size * steps);
+    for (let j = 0; j < size; j++) {
+      const everAfter = new Float64Array(size * steps);
+      for (let k = 0; k < steps; k++) everAfter[k * size + j] = 1;
+      widen(large, everAfter, 0, 9);
+      for (let k = 1; k < steps; k++) {
+        const after = everAfter.map((value, i) => (i >= k * size ? value : 0));
+        widen(large, after, 0, 0.5);
+      }
+    }
+    rows.forEach((row, k) => {
+      const wide = new Float64Array(size * steps);
+      wide.set(row, k * size);
+      condition(large, wide, values[k]!, 2);
+    });
+    let state = certainZero(size);
+    for (let j = 0; j < size; j++) redraw(state, j, 0, 9);
+    const unit = Array.from({ length: size }, (_, j) =>
+      Float64Array.from({ length: size }, (_, i) => (i === j ? 1 : 0)),
+    );
+    rows.forEach((row, k) => {
+      if (k > 0) for (const direction of unit) widen(state, direction, 0, 0.5);
+      condition(state, row, values[k]!, 2);
+      state = remember(state, unit);
+    });
+    for (let i = 0; i < size * steps; i++) {
+      expect(state.past!.mean[i]).toBeCloseTo(large.mean[i]!, 9);
+      expect(state.past!.variance[i]).toBeCloseTo(large.covariance[i * (size * steps + 1)]!, 9);
+    }
+  });
+
+  it("leaves the last cast as the filter has it, and knows earlier casts better", () => {
+    const normal = deviates(9);
+    const inputs = Array.from({ length: 10 }, (_, i) =>
+      inputOf(i, { gains: { primary: { down: -60, up: -60 } } }, normal),
+    );
+    const filtered = track(primary, inputs, recovery);
+    const smoothed = smooth(primary, inputs, recovery);
+    const sdOf = (i: number) =>
+      mixtureStandardDeviation(smoothed.gain(i, "primary", "up", "surface"));
+    const first = held(primary, filtered[0]!, "primary");
+    expect(sdOf(0)).toBeLessThan(first.sd / 2);
+    const last = held(primary, smoothed.atEnd, "primary");
+    expect(mixtureMean(smoothed.gain(9, "primary", "up", "surface"))).toBeCloseTo(last.mean, 6);
+    expect(sdOf(9)).toBeCloseTo(last.sd, 6);
+  });
+
+  it("a cast without bottles between others takes the gain that stands before and after it", () => {
+    const normal = deviates(4);
+    const inputs = Array.from({ length: 9 }, (_, i) => {
+      const input = inputOf(i, { gains: { primary: { down: -120, up: -120 } } }, normal);
+      return i === 4 ? { ...input, observations: [] } : input;
+    });
+    const gain = smooth(primary, inputs, recovery).gain(4, "primary", "up", "surface");
+    expect(Math.abs(mixtureMean(gain) + 120)).toBeLessThan(3 * mixtureStandardDeviation(gain));
+    expect(mixtureStandardDeviation(gain)).toBeLessThan(15);
+  });
+
+  it("intervals of the smoothed gain hold the truth as often as they say, films that come and go included", () => {
+    let inside = 0;
+    let count = 0;
+    for (let seed = 1; seed <= 40; seed++) {
+      const normal = deviates(seed);
+      const film = -150 - 100 * Math.abs(normal());
+      const at = 2 + (seed % 5);
+      const gains = Array.from({ length: 9 }, (_, i) => 10 * Math.sin(seed) + (i >= at ? film : 0));
+      const inputs = gains.map((gain, i) =>
+        inputOf(i, { gains: { primary: { down: gain, up: gain } } }, normal),
+      );
+      const smoothed = smooth(primary, inputs, recovery);
+      gains.forEach((gain, i) => {
+        const estimate = smoothed.gain(i, "primary", "up", "surface");
+        const off = Math.abs(mixtureMean(estimate) - gain) / mixtureStandardDeviation(estimate);
+        if (off < 1.96) inside++;
+        count++;
+      });
+    }
+    expect(inside / count).toBeGreaterThan(0.9);
+    expect(inside / count).toBeLessThan(0.995);
+  });
+});
