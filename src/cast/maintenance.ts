@@ -20,6 +20,7 @@ export const otherActions = [
   "battery",
   "calibration",
   "pre-cast-check",
+  "air-reading",
   "housing-opened",
   "other",
 ] as const;
@@ -52,6 +53,8 @@ export interface MaintenanceEvent {
   /** Cells in series in the pack. */
   readonly batteryCells?: number;
   readonly batteryKind?: BatteryKind;
+  /** Of a reading in air: what the cell read, mS/cm. */
+  readonly reading_mS_cm?: number;
   readonly by?: string;
   readonly note?: string;
   /** Line in the file it was read from. */

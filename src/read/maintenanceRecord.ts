@@ -10,6 +10,7 @@ import {
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { requireHeadings } from "./headings.js";
 import { lineOfKey, readJson } from "./json.js";
+import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
 import { readTable, type Table } from "./table.js";
@@ -20,15 +21,18 @@ export interface ReadMaintenance {
   readonly input: InputFile;
 }
 
+/** A cell that reads more than this in air is full of water, or the figure is in uS/cm: 1 % of sea water, mS/cm. */
+const mostInAir_mS_cm = 0.5;
+
 const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
 
 /**
  * Read a maintenance record from text.
  * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration,
- *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind, by,
- *   note`, or a JSON array of objects with the same names
+ *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind,
+ *   reading_mS_cm, by, note`, or a JSON array of objects with the same names
  * @throws BadInput naming every row with an unknown action, a time that is none, or neither time nor cast: an
- *   entry that is passed over could hide a cleaning
+ *   entry that is passed over could hide a cleaning; and every reading in air that is none, or of no one cell
  */
 export function readMaintenance(
   text: string,
@@ -38,7 +42,8 @@ export function readMaintenance(
   requireHeadings(table.headings, ["action"], file, table.headingLine);
   const faults: Fault[] = [];
   const events = table.rows.flatMap((row) => {
-    const { text, number, time, yesOrNo, fault } = rowReader(table, row, file, faults);
+    const cells = rowReader(table, row, file, faults);
+    const { text, number, time, yesOrNo, fault } = cells;
     const action = actions.find((known) => known === text("action"));
     if (action === undefined) {
       fault(
@@ -85,6 +90,7 @@ export function readMaintenance(
         batteryVolts: positive("battery_volts"),
         batteryCells: positive("battery_cells"),
         batteryKind,
+        reading_mS_cm: airReading(cells, action),
         by: text("by"),
         note: text("note"),
         line: row.line,
@@ -97,6 +103,43 @@ export function readMaintenance(
     events,
     input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes },
   };
+}
+
+/** What a cell read in air, mS/cm; an entry that is a reading in air says it, and no other does. */
+function airReading(
+  { text, number, fault }: ReturnType<typeof rowReader>,
+  action: MaintenanceAction,
+): number | undefined {
+  const heading = "reading_mS_cm";
+  if (action !== "air-reading") {
+    if (text(heading) !== undefined) {
+      fault(
+        heading,
+        "a blank cell",
+        "Write a reading in air in a line of its own, as air-reading.",
+      );
+    }
+    return undefined;
+  }
+  if (text("cell") === undefined) {
+    fault("cell", "primary or secondary", "Write one line for each cell: each has its reading.");
+  }
+  const reading = number(heading);
+  if (Number.isNaN(reading)) {
+    // What is no number has been told already.
+    if (numberCell(text(heading)) !== undefined) {
+      fault(heading, "what the cell read in air, mS/cm", "Write the reading, 0 where it was zero.");
+    }
+    return undefined;
+  }
+  if (Math.abs(reading) > mostInAir_mS_cm) {
+    fault(
+      heading,
+      `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`,
+      "Divide by 1000 what was read in uS/cm; a cell that does read so much holds water: drain it and read again.",
+    );
+  }
+  return reading;
 }
 
 /** A JSON array of flat objects as a table; lines are those on which each object begins. */

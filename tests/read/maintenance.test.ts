@@ -28,7 +28,9 @@ describe("a maintenance record", () => {
 
   it("knows every action of the ladder and of the record", () => {
     for (const action of [...intensityNames, ...otherActions]) {
-      expect(read(`time,action\n2031-05-04T12:30Z,${action}\n`).events[0]!.action).toBe(action);
+      const rest = action === "air-reading" ? "primary,0" : ",";
+      const text = `time,action,cell,reading_mS_cm\n2031-05-04T12:30Z,${action},${rest}\n`;
+      expect(read(text).events[0]!.action).toBe(action);
     }
   });
 
@@ -55,6 +57,37 @@ describe("a maintenance record", () => {
     expect(faults.length).toBeGreaterThan(0);
     expect(faults[0]!.line).toBe(2);
     if (column !== undefined) expect(faults.map((f) => f.column)).toContain(column);
+  });
+
+  it("gives a reading in air, zero and below zero too, of its cell", () => {
+    const { events } = read(
+      "after_cast,action,cell,rinsed,drained,reading_mS_cm\n" +
+        "003,air-reading,primary,yes,yes,0.0004\n003,air-reading,secondary,yes,,0\n004,air-reading,primary,,,-0.0031\n",
+    );
+    expect(events.map(({ cell, reading_mS_cm }) => [cell, reading_mS_cm])).toEqual([
+      ["primary", 0.0004],
+      ["secondary", 0],
+      ["primary", -0.0031],
+    ]);
+    expect(events[0]).toMatchObject({ rinsed: true, drained: true });
+    expect(events[1]).not.toHaveProperty("drained");
+  });
+
+  it.each([
+    ["without a reading", "air-reading,primary,", ["reading_mS_cm", "nothing"]],
+    ["without a cell: two cells have two readings", "air-reading,,0.001", ["cell", "nothing"]],
+    ["of no number", "air-reading,primary,dry", ["reading_mS_cm", '"dry"']],
+    ["in uS/cm", "air-reading,primary,3.2", ["reading_mS_cm", '"3.2"']],
+    ["of a cell full of water", "air-reading,secondary,38.7", ["reading_mS_cm", '"38.7"']],
+    ["beside another action", "rinse,primary,0.001", ["reading_mS_cm", '"0.001"']],
+  ])("with a reading in air %s is refused", (_, row, expected) => {
+    const faults = faultsOf(() =>
+      read(`after_cast,action,cell,reading_mS_cm\n003,rinse,,\n003,${row}\n`),
+    );
+    expect(faults.map(({ line, column, found }) => [line, column, found])).toEqual([
+      [3, ...expected],
+    ]);
+    expect(faults[0]!.mend).not.toBe("");
   });
 
   it("takes a time without zone as UTC, and says so", () => {
