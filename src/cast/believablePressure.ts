@@ -24,9 +24,14 @@ export function believablePressure(pressure: Float64Array): {
   readonly wild: number;
 } {
   const believed = pressure.slice();
+  let wild = 0;
+  const disbelieve = (i: number) => {
+    if (Number.isFinite(believed[i])) wild++;
+    believed[i] = Number.NaN;
+  };
   for (let i = 0; i < believed.length; i++) {
     const p = believed[i]!;
-    if (!(p > lowest_dbar && p < highest_dbar)) believed[i] = Number.NaN;
+    if (!(p > lowest_dbar && p < highest_dbar)) disbelieve(i);
   }
   const leap = Math.max(leap_dbar, leapInSteps * usualStep(believed));
   const suspects: number[] = [];
@@ -38,11 +43,7 @@ export function believablePressure(pressure: Float64Array): {
     last = p;
   }
   const judged = suspects.flatMap((i) => neighbourhood(believed, i, leap));
-  for (const i of judged) believed[i] = Number.NaN;
-  let wild = 0;
-  for (let i = 0; i < believed.length; i++) {
-    if (Number.isNaN(believed[i]!) && Number.isFinite(pressure[i]!)) wild++;
-  }
+  for (const i of judged) disbelieve(i);
   return { pressure: believed, wild };
 }
 

@@ -48,19 +48,15 @@ export function bottleStops(
 
 /**
  * How far a leg had got at each of its scans.
- * @param scans     indices into `pressure`, in order of time
+ * @param pressure  dbar, of the leg's scans in order of time
  * @param direction +1 on the way down, -1 on the way up
  * @returns direction x pressure at its greatest so far, dbar
  */
-export function furthestReached(
-  pressure: Float64Array,
-  scans: Uint32Array,
-  direction: 1 | -1,
-): Float64Array {
-  const reached = new Float64Array(scans.length);
+export function furthestReached(pressure: Float64Array, direction: 1 | -1): Float64Array {
+  const reached = new Float64Array(pressure.length);
   let furthest = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < scans.length; k++) {
-    const p = direction * pressure[scans[k]!]!;
+  for (let k = 0; k < pressure.length; k++) {
+    const p = direction * pressure[k]!;
     if (p > furthest) furthest = p;
     reached[k] = furthest;
   }

@@ -36,11 +36,11 @@ export interface Parts {
 /** Gather the scans by the mark of their part. */
 export function gatherParts(part: Uint8Array): Parts {
   const counts = new Uint32Array(parts.length);
-  for (const p of part) counts[p]!++;
+  for (let i = 0; i < part.length; i++) counts[part[i]!]!++;
   const scansOf = (wanted: number) => {
     const scans = new Uint32Array(counts[wanted]!);
     let k = 0;
-    for (let i = 0; i < part.length; i++) if (part[i] === wanted) scans[k++] = i;
+    for (let i = 0; k < scans.length; i++) if (part[i] === wanted) scans[k++] = i;
     return scans;
   };
   const leftOut = Object.fromEntries(leftOutOfLegs.map((name) => [name, counts[code[name]]!]));

@@ -55,19 +55,30 @@ function believable(rate: number): boolean {
   return rate > believableRate.least && rate < believableRate.most;
 }
 
-/** The column with gaps filled from the scan before; undefined where it runs backwards or holds nothing. */
+/**
+ * The column itself, or where it has gaps a copy with these filled from the scan before; undefined where it runs
+ * backwards or holds nothing.
+ */
 function risingTime(time_s: Float64Array): Float64Array | undefined {
-  const seconds = new Float64Array(time_s.length);
   const first = time_s.find((t) => Number.isFinite(t));
   if (first === undefined) return undefined;
   let last = first;
-  for (let i = 0; i < seconds.length; i++) {
+  let gaps = 0;
+  for (let i = 0; i < time_s.length; i++) {
     const t = time_s[i]!;
     if (t < last) return undefined;
     if (Number.isFinite(t)) last = t;
-    seconds[i] = last;
+    else gaps++;
   }
-  return seconds;
+  return gaps === 0 ? time_s : filledFrom(first, time_s);
+}
+
+function filledFrom(first: number, time_s: Float64Array): Float64Array {
+  let last = first;
+  return time_s.map((t) => {
+    if (Number.isFinite(t)) last = t;
+    return last;
+  });
 }
 
 /** The quicker of the two passages through the middle half of the cast's pressure range, in scans. */

@@ -11,30 +11,28 @@ const atSurfaceShare = 0.02;
 
 /**
  * Where in the first part of a cast the lowering proper begins.
- * @param pressure dbar
- * @param scans    indices of the scans in the water from entry to the turn, in order of time
- * @param seconds  one for each of `scans`
+ * @param pressure dbar, of the scans in the water from entry to the turn, in order of time
+ * @param seconds  one for each of these
  * @param range_dbar of the whole cast
- * @returns position in `scans`; 0 where there was no soak
+ * @returns position in `pressure`; 0 where there was no soak
  */
 export function startOfLowering(
   pressure: Float64Array,
-  scans: Uint32Array,
   seconds: Float64Array,
   range_dbar: number,
   rule: StopRule,
 ): number {
-  if (scans.length === 0) return 0;
-  const reached = furthestReached(pressure, scans, 1);
+  if (pressure.length === 0) return 0;
+  const reached = furthestReached(pressure, 1);
   const deepest = Math.min(deepest_dbar, shareOfRange * reached.at(-1)!);
   const soak = bottleStops(reached, seconds, rule).findLast(([from]) => reached[from]! < deepest);
   if (soak === undefined) return 0;
   // The hold ends where the package passes the level it was held at, so a return to the surface is in it.
   const [from, to] = soak;
   let shallowest = Number.POSITIVE_INFINITY;
-  for (let k = from; k <= to; k++) shallowest = Math.min(shallowest, pressure[scans[k]!]!);
+  for (let k = from; k <= to; k++) shallowest = Math.min(shallowest, pressure[k]!);
   const near = shallowest + Math.min(atSurface_dbar, atSurfaceShare * range_dbar);
   let start = to;
-  while (pressure[scans[start]!]! > near) start--;
+  while (pressure[start]! > near) start--;
   return start;
 }

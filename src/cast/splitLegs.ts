@@ -3,7 +3,7 @@
 
 import { believablePressure } from "./believablePressure.js";
 import { bottleStops, furthestReached, type StopRule, stopRule } from "./bottleStops.js";
-import type { Cast, CastColumns } from "./cast.js";
+import type { Cast, CastColumns, CellColumns } from "./cast.js";
 import { code, gatherParts, type Parts } from "./legParts.js";
 import { pressureNoise } from "./pressureNoise.js";
 import { type ScanClock, scanClock } from "./scanClock.js";
@@ -35,26 +35,25 @@ export function splitLegs(cast: Cast): Legs {
   const { pressure, wild } = believablePressure(columns.pressure_dbar);
   const part = new Uint8Array(pressure.length);
   const wet = markDryAndMissing(columns, pressure, part);
-  const clock = scanClock(maskedBy(pressure, part), columns.time_s, cast.sampleRate_Hz);
+  for (let i = 0; i < part.length; i++) if (part[i] !== 0) pressure[i] = Number.NaN;
+  const clock = scanClock(pressure, columns.time_s, cast.sampleRate_Hz);
   const notes = clockNotes(cast, clock);
   if (wild > 0) notes.push(`${wild} scans have a pressure that cannot be true`);
 
-  const turn = deepestOf(pressure, wet);
-  const shallowest = wet.reduce(
-    (least, i) => Math.min(least, pressure[i]!),
-    Number.POSITIVE_INFINITY,
-  );
-  const range = turn === undefined ? 0 : pressure[turn]! - shallowest;
-  if (turn === undefined) {
+  const water = { pressure: pick(pressure, wet), seconds: pick(clock.seconds, wet) };
+  const { turn, range } = spanOf(water.pressure);
+  const lowered = range >= leastRange_dbar;
+  if (wet.length === 0) {
     notes.push("no scan has a pressure, a temperature and a conductivity: no legs");
-  } else if (!(range >= leastRange_dbar)) {
-    for (const i of wet) part[i] = code.soak;
+  } else if (!lowered) {
+    for (let k = 0; k < wet.length; k++) part[wet[k]!] = code.soak;
     notes.push(`pressure spans ${range.toFixed(1)} dbar only: no legs`);
   } else {
-    markLegs(part, { pressure, wet, turn, range, clock });
+    const marks = markLegs(water, turn, range, clock.rate_dbar_s);
+    for (let k = 0; k < wet.length; k++) part[wet[k]!] = marks[k]!;
   }
   const legs = gatherParts(part);
-  if (turn !== undefined && range >= leastRange_dbar) {
+  if (lowered) {
     for (const leg of ["down", "up"] as const) {
       if (legs[leg].length === 0) notes.push(`no usable scan on the way ${leg}`);
     }
@@ -62,72 +61,73 @@ export function splitLegs(cast: Cast): Legs {
   return { ...legs, clock, notes };
 }
 
+/** The scans in the water, in order of time, one value a scan. */
 interface Water {
+  /** dbar. */
   readonly pressure: Float64Array;
-  /** Scans in the water, in order of time. */
-  readonly wet: Uint32Array;
-  readonly turn: number;
-  readonly range: number;
-  readonly clock: ScanClock;
+  readonly seconds: Float64Array;
 }
 
-function markLegs(part: Uint8Array, { pressure, wet, turn, range, clock }: Water): void {
-  const rule = stopRule(range, clock.rate_dbar_s);
+/** The part of each scan in the water. */
+function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number): Uint8Array {
+  const { pressure, seconds } = water;
+  const part = new Uint8Array(pressure.length);
+  const rule = stopRule(range, rate_dbar_s);
   const deepest = pressure[turn]!;
-  const tolerance = pressureNoise(pressure);
-  const turnPosition = wet.indexOf(turn);
 
-  const before = wet.subarray(0, turnPosition + 1);
-  const start = startOfLowering(pressure, before, secondsOf(clock, before), range, rule);
-  for (const i of wet.subarray(0, start)) part[i] = code.soak;
+  const [before, secondsBefore] = [pressure.subarray(0, turn + 1), seconds.subarray(0, turn + 1)];
+  const start = startOfLowering(before, secondsBefore, range, rule);
+  part.fill(code.soak, 0, start);
 
   // At the turn: between the first and the last scan close to the deepest.
   const close = deepest - Math.min(bottom_dbar, bottomShare * range);
-  const atTurn = (i: number) => pressure[i]! >= close;
-  let first = wet.findIndex((i, k) => k >= start && atTurn(i));
-  let last = wet.findLastIndex(atTurn);
   const nearBottom = deepest - Math.min(bottomStop_dbar, bottomStopShare * range);
+  let first = start;
+  while (pressure[first]! < close) first++;
+  let last = pressure.length - 1;
+  while (pressure[last]! < close) last--;
   if (last - first < scansOfTurn) {
     // A column that only falls, or only rises, has its turn at an end: all of it is one leg.
-    first =
-      turnPosition === start && turnPosition < wet.length - 1 ? turnPosition : turnPosition + 1;
+    first = turn === start && turn < pressure.length - 1 ? turn : turn + 1;
     last = first - 1;
   }
-  for (const i of wet.subarray(first, last + 1)) {
-    part[i] = pressure[i]! >= nearBottom ? code.bottom : code.reversals;
+  for (let k = first; k <= last; k++) {
+    part[k] = pressure[k]! >= nearBottom ? code.bottom : code.reversals;
   }
   const surface = Math.min(surface_dbar, surfaceShare * deepest);
-  const marks = { part, pressure, clock, rule, tolerance, nearBottom, surface };
-  markLeg({ ...marks, scans: wet.subarray(start, first), direction: 1 });
-  markLeg({ ...marks, scans: wet.subarray(last + 1), direction: -1 });
+  const marks = { rule, tolerance: pressureNoise(pressure), nearBottom, surface };
+  const leg = (from: number, to?: number) => ({
+    part: part.subarray(from, to),
+    pressure: pressure.subarray(from, to),
+    seconds: seconds.subarray(from, to),
+  });
+  markLeg({ ...leg(start, first), ...marks, direction: 1 });
+  markLeg({ ...leg(last + 1), ...marks, direction: -1 });
+  return part;
 }
 
-interface LegToMark {
+interface LegToMark extends Water {
   readonly part: Uint8Array;
-  readonly pressure: Float64Array;
-  readonly clock: ScanClock;
   readonly rule: StopRule;
   /** What noise alone makes a scan fall behind the furthest, dbar. */
   readonly tolerance: number;
   readonly nearBottom: number;
   readonly surface: number;
-  readonly scans: Uint32Array;
   readonly direction: 1 | -1;
 }
 
 function markLeg(leg: LegToMark): void {
-  const { part, pressure, clock, rule, tolerance, nearBottom, surface, scans, direction } = leg;
+  const { part, pressure, seconds, rule, tolerance, nearBottom, surface, direction } = leg;
   const own = direction === 1 ? code.down : code.up;
-  const reached = furthestReached(pressure, scans, direction);
-  for (let k = 0; k < scans.length; k++) {
-    const i = scans[k]!;
-    part[i] = direction * pressure[i]! < reached[k]! - tolerance ? code.reversals : own;
+  const reached = furthestReached(pressure, direction);
+  for (let k = 0; k < part.length; k++) {
+    part[k] = direction * pressure[k]! < reached[k]! - tolerance ? code.reversals : own;
   }
-  for (const [from, to] of bottleStops(reached, secondsOf(clock, scans), rule)) {
+  for (const [from, to] of bottleStops(reached, seconds, rule)) {
     const stop = direction * reached[from]! > nearBottom ? code.bottom : code.bottleStops;
-    for (const i of scans.subarray(from, to + 1)) part[i] = stop;
+    part.fill(stop, from, to + 1);
   }
-  for (const i of scans) if (pressure[i]! < surface) part[i] = code.surface;
+  for (let k = 0; k < part.length; k++) if (pressure[k]! < surface) part[k] = code.surface;
 }
 
 /** Mark scans without readings and scans in air; return the others. */
@@ -137,13 +137,12 @@ function markDryAndMissing(
   part: Uint8Array,
 ): Uint32Array {
   const inAir = inAirTest(columns, pressure);
-  const cells = [columns.primary, columns.secondary].filter((cell) => cell !== undefined);
-  const read = (i: number) =>
-    cells.some((cell) => Number.isFinite(cell.temperature_C[i]! + cell.conductivity_mS_cm[i]!));
+  const { primary, secondary } = columns;
   const wet = new Uint32Array(pressure.length);
   let count = 0;
   for (let i = 0; i < pressure.length; i++) {
-    if (Number.isNaN(pressure[i]!) || !read(i)) part[i] = code.missing;
+    const read = hasReading(primary, i) || (secondary !== undefined && hasReading(secondary, i));
+    if (Number.isNaN(pressure[i]!) || !read) part[i] = code.missing;
     else if (inAir(i)) part[i] = code.inAir;
     else wet[count++] = i;
   }
@@ -155,19 +154,24 @@ function markDryAndMissing(
   return wet.subarray(0, count);
 }
 
-function maskedBy(pressure: Float64Array, part: Uint8Array): Float64Array {
-  return pressure.map((p, i) => (part[i] === 0 ? p : Number.NaN));
+function hasReading({ temperature_C, conductivity_mS_cm }: CellColumns, scan: number): boolean {
+  return Number.isFinite(temperature_C[scan]! + conductivity_mS_cm[scan]!);
 }
 
-function deepestOf(pressure: Float64Array, wet: Uint32Array): number | undefined {
-  let deepest: number | undefined;
-  for (const i of wet) if (deepest === undefined || pressure[i]! > pressure[deepest]!) deepest = i;
-  return deepest;
+/** The first of the deepest scans, and greatest less least pressure, dbar; NaN of nothing. */
+function spanOf(pressure: Float64Array): { readonly turn: number; readonly range: number } {
+  let turn = 0;
+  let shallowest = pressure[0] ?? Number.NaN;
+  for (let k = 1; k < pressure.length; k++) {
+    if (pressure[k]! > pressure[turn]!) turn = k;
+    if (pressure[k]! < shallowest) shallowest = pressure[k]!;
+  }
+  return { turn, range: (pressure[turn] ?? Number.NaN) - shallowest };
 }
 
-function secondsOf({ seconds }: ScanClock, scans: Uint32Array): Float64Array {
+function pick(column: Float64Array, scans: Uint32Array): Float64Array {
   const own = new Float64Array(scans.length);
-  for (let k = 0; k < scans.length; k++) own[k] = seconds[scans[k]!]!;
+  for (let k = 0; k < scans.length; k++) own[k] = column[scans[k]!]!;
   return own;
 }
 

@@ -26,7 +26,7 @@ export function inAirTest(columns: CastColumns, pressure: Float64Array): (scan: 
       ),
       0.9,
     );
-    if (wet > 0) return (i) => conductivity[i]! < airShare * wet && pressure[i]! < shallowest_dbar;
+    if (wet > 0) return (i) => pressure[i]! < shallowest_dbar && conductivity[i]! < airShare * wet;
   }
   return () => false;
 }
