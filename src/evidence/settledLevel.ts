@@ -67,7 +67,8 @@ function levelOf(
     fall,
     noise,
     seconds: span,
-    settled: Math.abs(fall) <= Math.max(tolerance, beyondChance * Math.SQRT2 * noiseOfMedian(noise, half)),
+    settled:
+      Math.abs(fall) <= Math.max(tolerance, beyondChance * Math.SQRT2 * noiseOfMedian(noise, half)),
   };
 }
 

@@ -120,7 +120,11 @@ function closureOf(
     temperature_C:
       temperature_C + temperatureOffset_K + noiseAtClosure.temperature_K * temperatureNoise,
     conductivity_mS_cm:
-      reading(cFromSp(salinity, temperature_C, p), gainAt(own, "up", p)) +
+      reading(
+        cFromSp(salinity, temperature_C, p),
+        gainAt(own, "up", p),
+        own.additiveOffset_microsiemens_cm,
+      ) +
       noisy * conductivityNoise,
   };
 }

@@ -1,6 +1,7 @@
 // One cast as its sensors saw it: water, thermal lag of the cell, gain, noise.
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
+import { joined, pressureInAir, readingsInAir, type Side, scansInAir } from "./deck.js";
 import { legAt, type PackagePath, packagePath } from "./packagePath.js";
 import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
@@ -23,8 +24,21 @@ export function simulateCast(
 ): Cast {
   const path = packagePath(scenario);
   const parcels = Array.from(path.pressure_dbar, (p, i) => water(legAt(path, i), p));
-  const columnsOf = (cell: CellName) =>
-    cellColumns(scenario, cast, cell, path, parcels, water, truth.cells[cell]!);
+  const columnsOf = (cell: CellName) => {
+    const own = truth.cells[cell]!;
+    const inWater = cellColumns(scenario, cast, cell, path, parcels, water, own);
+    const [before, after] = (["before", "after"] as const).map((side) =>
+      readingsInAir(scenario, cast, cell, side, own.additiveOffset_microsiemens_cm),
+    );
+    return {
+      temperature_C: joined(before!.temperature_C, inWater.temperature_C, after!.temperature_C),
+      conductivity_mS_cm: joined(
+        before!.conductivity_mS_cm,
+        inWater.conductivity_mS_cm,
+        after!.conductivity_mS_cm,
+      ),
+    };
+  };
   const { sampling } = scenario;
   return {
     id: castId(cast),
@@ -32,13 +46,33 @@ export function simulateCast(
     ...(sampling.kind === "time-series" ? { sampleRate_Hz: sampling.rate_Hz } : {}),
     conductivityFrom: "measured",
     columns: {
-      ...(path.time_s === undefined ? {} : { time_s: path.time_s }),
-      pressure_dbar: path.pressure_dbar,
+      ...timeOf(scenario, path),
+      pressure_dbar: joined(
+        pressureInAir(scenario, cast, "before"),
+        path.pressure_dbar,
+        pressureInAir(scenario, cast, "after"),
+      ),
       primary: columnsOf("primary"),
       ...(scenario.cells.includes("secondary") ? { secondary: columnsOf("secondary") } : {}),
       others: {},
     },
   };
+}
+
+/** Seconds since the first scan, on deck or in the water. */
+function timeOf(
+  scenario: CompleteScenario,
+  { time_s }: PackagePath,
+): { readonly time_s?: Float64Array } {
+  const { sampling } = scenario;
+  if (time_s === undefined || sampling.kind === "averages") return {};
+  const timesOf = (side: Side, from: number) =>
+    Float64Array.from(
+      { length: scansInAir(scenario, side) },
+      (_, i) => from + i / sampling.rate_Hz,
+    );
+  const after_s = time_s.at(-1)! + 1 / sampling.rate_Hz;
+  return { time_s: joined(timesOf("before", 0), time_s, timesOf("after", after_s)) };
 }
 
 function cellColumns(
@@ -71,7 +105,9 @@ function cellColumns(
     const gain =
       gainAt(truth, leg, reached[i]!) + (truth.pressureResponse * (p - reached[i]!)) / 1000;
     const blocked = flow.noise * blockage(truth, leg, reached[i]!);
-    conductivity[i] = reading(c, gain) + pair.noise.conductivity_mS_cm * blocked * noise.normal();
+    conductivity[i] =
+      reading(c, gain, truth.additiveOffset_microsiemens_cm) +
+      pair.noise.conductivity_mS_cm * blocked * noise.normal();
     temperature[i]! += pair.temperatureOffset_K + pair.noise.temperature_K * noise.normal();
   }
   return { temperature_C: temperature, conductivity_mS_cm: conductivity };

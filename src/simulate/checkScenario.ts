@@ -1,6 +1,6 @@
 // What a scenario may hold. It is written by a programmer, so a fault is a RangeError with what was found.
 import type { SimulatedEvent } from "./events.js";
-import type { CompleteScenario } from "./scenario.js";
+import type { CompleteScenario, TimeInAir } from "./scenario.js";
 
 /** Deeper than this the practical salinity scale does not reach, dbar [UNESCO1983]. */
 const deepestOfScale_dbar = 10_000;
@@ -31,7 +31,21 @@ export function checkScenario(scenario: CompleteScenario): void {
     const below = bottlePressures_dbar[i - 1] ?? deepest_dbar;
     require(p > 0 && p <= below, "bottle pressures from the deepest up, within the cast", p);
   }
+  if (sampling.kind === "time-series") {
+    for (const side of [sampling.deck?.before, sampling.deck?.after]) {
+      if (side !== undefined) checkTimeInAir(side);
+    }
+  }
   for (const event of scenario.events) checkEvent(event, scenario);
+}
+
+function checkTimeInAir(time: TimeInAir): void {
+  const { seconds, draining_s = 1, draining_microsiemens_cm = 0, left_microsiemens_cm = 0 } = time;
+  require(seconds >= 0 && Number.isFinite(seconds), "seconds in air, 0 or more", seconds);
+  require(draining_s > 0, "draining_s above 0", draining_s);
+  for (const water of [draining_microsiemens_cm, left_microsiemens_cm]) {
+    require(water >= 0 && Number.isFinite(water), "water in the cell, 0 uS/cm or more", water);
+  }
 }
 
 function checkEvent(event: SimulatedEvent, scenario: CompleteScenario): void {
@@ -61,6 +75,11 @@ function checkEvent(event: SimulatedEvent, scenario: CompleteScenario): void {
   }
   if (event.kind === "transient") {
     require(event.recovery_dbar > 0, what("recovery_dbar above 0"), event.recovery_dbar);
+  }
+  if (event.kind === "additive-offset") {
+    require(Number.isFinite(event.microsiemens_cm), what(
+      "microsiemens_cm, a number",
+    ), event.microsiemens_cm);
   }
   if (event.kind === "flow-loss") {
     require(event.flow > 0 && event.flow < 1, what("flow above 0, below 1"), event.flow);

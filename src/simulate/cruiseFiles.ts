@@ -74,6 +74,7 @@ function bottlesCsv(bottles: readonly Bottle[]): string {
 }
 
 function maintenanceCsv(events: readonly MaintenanceEvent[]): string {
+  const read = events.some(({ reading_mS_cm }) => reading_mS_cm !== undefined);
   const yes = (flag: boolean | undefined) => (flag === true ? "yes" : "");
   return table(
     [
@@ -86,29 +87,37 @@ function maintenanceCsv(events: readonly MaintenanceEvent[]): string {
       "minutes",
       "soaked",
       "rinsed",
+      ...(read ? ["reading_mS_cm"] : []),
     ],
     events.map((event) => [
       ...[event.time ?? "", event.afterCast ?? "", event.action, event.cell ?? ""],
       ...[event.solution ?? "", event.concentration ?? "", event.minutes?.toFixed(0) ?? ""],
       ...[yes(event.soaked), yes(event.rinsed)],
+      ...(read ? [event.reading_mS_cm?.toFixed(4) ?? ""] : []),
     ]),
   );
 }
 
 function truthCsv(truth: Truth): string {
+  const offset = truth.some(({ cells }) =>
+    Object.values(cells).some((cell) => cell.additiveOffset_microsiemens_cm !== 0),
+  );
   return table(
     [
       ...["cast", "cell", "leg", "gain_ppm", "film_ppm", "clean_gain_ppm"],
       ...["onset_leg", "onset_pressure_dbar", "cause"],
+      ...(offset ? ["additive_offset_microsiemens_cm"] : []),
     ],
     truth.flatMap(({ id, cells }) =>
-      Object.entries(cells).flatMap(([cell, { gain, film, cleanGain_ppm, onset, cause }]) =>
-        (["down", "up"] as const).map((leg) => [
+      Object.entries(cells).flatMap(([cell, own]) => {
+        const { gain, film, cleanGain_ppm, onset, cause } = own;
+        return (["down", "up"] as const).map((leg) => [
           ...[id, cell, leg],
           ...[gain[leg], film[leg], cleanGain_ppm].map((ppm) => ppm.toFixed(1)),
           ...[onset?.leg ?? "", onset?.pressure_dbar.toFixed(0) ?? "", cause],
-        ]),
-      ),
+          ...(offset ? [own.additiveOffset_microsiemens_cm.toFixed(1)] : []),
+        ]);
+      }),
     ),
   );
 }

@@ -61,6 +61,16 @@ export interface CalibrationShift {
   readonly ppm: number;
 }
 
+/** A path that conducts besides the cell's bore, or a zero that is off: added in water and in air alike. */
+export interface AdditiveOffset {
+  readonly kind: "additive-offset";
+  readonly cell: CellName;
+  /** 1: from the start. */
+  readonly fromCast: number;
+  /** uS/cm, of either sign. */
+  readonly microsiemens_cm: number;
+}
+
 /** An error of the cell that grows with pressure, throughout the cruise. */
 export interface PressureResponse {
   readonly kind: "pressure-response";
@@ -147,6 +157,7 @@ export type SimulatedEvent =
   | Transient
   | Shed
   | CalibrationShift
+  | AdditiveOffset
   | PressureResponse
   | ReferenceOffset
   | Front

@@ -7,6 +7,7 @@ export { type SimulatedCruise, simulateCruise } from "./cruise.js";
 // The whole
 export { cruiseFiles } from "./cruiseFiles.js";
 export type {
+  AdditiveOffset,
   CalibrationShift,
   Cleaning,
   FilmGrowth,
@@ -33,6 +34,7 @@ export type {
   CompleteScenario,
   Laboratory,
   Scenario,
+  TimeInAir,
   TimeSeries,
 } from "./scenario.js";
 export { completed, usualLaboratory } from "./scenario.js";

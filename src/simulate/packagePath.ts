@@ -1,8 +1,10 @@
 // Where the package is at each scan of a cast, or at each layer that its scans are averaged over.
 import type { LegName } from "../cast/cast.js";
+import { secondsBefore } from "./deck.js";
 import { bottleStop_s, winch_dbar_s } from "./legTimes.js";
 import type { Averages, CompleteScenario, TimeSeries } from "./scenario.js";
 
+/** Of the scans in the water: those on deck are in deck.ts. */
 export interface PackagePath {
   readonly pressure_dbar: Float64Array;
   /** How far the leg has got, the ship's heave apart: this places what happens within the cast, dbar. */
@@ -11,7 +13,7 @@ export interface PackagePath {
   readonly turn: number;
   /** Seconds from the scan before; the first is 0. */
   readonly interval_s: Float64Array;
-  /** Seconds since the first scan; absent for averages. */
+  /** Seconds since the first scan, deck scans counted in; absent for averages. */
   readonly time_s?: Float64Array;
   /** Seconds since the first scan at which each bottle closed, deepest first; absent for averages. */
   readonly closed_s?: readonly number[];
@@ -57,6 +59,7 @@ function ofScans(scenario: CompleteScenario, sampling: TimeSeries): PackagePath 
   const pressure = new Float64Array(n);
   const reached = new Float64Array(n);
   const time = Float64Array.from({ length: n }, (_, i) => i / rate_Hz);
+  const deck_s = secondsBefore(scenario);
   let corner = 0;
   for (let i = 0; i < n; i++) {
     const t = time[i]!;
@@ -74,8 +77,8 @@ function ofScans(scenario: CompleteScenario, sampling: TimeSeries): PackagePath 
     reached_dbar: reached,
     turn: Math.min(n, Math.ceil(turned_s * rate_Hz)),
     interval_s: interval,
-    time_s: time,
-    closed_s,
+    time_s: deck_s === 0 ? time : time.map((t) => deck_s + t),
+    closed_s: closed_s.map((t) => deck_s + t),
   };
 }
 

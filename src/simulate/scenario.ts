@@ -20,6 +20,19 @@ export interface TimeSeries {
   readonly shipHeave_dbar?: number;
   /** Seconds at the soak depth of 10 dbar before the lowering; 120 where absent. */
   readonly soak_s?: number;
+  /** Scans in air before and after each cast; none where absent. */
+  readonly deck?: { readonly before?: TimeInAir; readonly after?: TimeInAir };
+}
+
+/** A package on deck, its cells in air. What water in a cell adds to its reading is given in uS/cm. */
+export interface TimeInAir {
+  readonly seconds: number;
+  /** What runs out of the cell adds so much at first; 0 where absent. */
+  readonly draining_microsiemens_cm?: number;
+  /** Time in which that falls to 1/e, s; 10 where absent. */
+  readonly draining_s?: number;
+  /** What stays on the wall adds so much on average, each cast and cell its own; 0 where absent. */
+  readonly left_microsiemens_cm?: number;
 }
 
 export interface Laboratory {

@@ -75,7 +75,11 @@ export function flowOf(scenario: CompleteScenario, cast: number, cell: CellName)
   };
 }
 
-/** @returns what a cell of this gain, ppm, makes of a true conductivity */
-export function reading(conductivity_mS_cm: number, gain_ppm: number): number {
-  return conductivity_mS_cm * (1 + gain_ppm * 1e-6);
+/** @returns what a cell of this gain, ppm, and additive offset, uS/cm, makes of a true conductivity */
+export function reading(
+  conductivity_mS_cm: number,
+  gain_ppm: number,
+  offset_uS_cm: number,
+): number {
+  return conductivity_mS_cm * (1 + gain_ppm * 1e-6) + offset_uS_cm / 1000;
 }

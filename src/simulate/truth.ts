@@ -19,6 +19,8 @@ export interface CellTruth {
   readonly cleanGain_ppm: number;
   /** Ppm per 1000 dbar. */
   readonly pressureResponse: number;
+  /** Added to whatever it reads, in water and in air, uS/cm; not part of the gain. */
+  readonly additiveOffset_microsiemens_cm: number;
   /** Error of its thermometer, mK; not part of the gain. */
   readonly temperatureError_mK: number;
   /** Film as the down leg begins and as the up leg ends, ppm. */
@@ -89,6 +91,7 @@ function historyOf(scenario: CompleteScenario, cell: CellName): readonly CellTru
   const days = scenario.hoursBetweenCasts / 24;
   let cleanGain = scenario.calibrationResidual_ppm[cell];
   let temperatureError = 0;
+  let additiveOffset = 0;
   let film = 0;
   return Array.from({ length: scenario.casts }, (_, i) => {
     const cast = i + 1;
@@ -110,6 +113,9 @@ function historyOf(scenario: CompleteScenario, cell: CellName): readonly CellTru
       if (event.kind === "temperature-error" && event.cell === cell && event.fromCast === cast) {
         temperatureError += event.mK;
       }
+      if (event.kind === "additive-offset" && event.cell === cell && event.fromCast === cast) {
+        additiveOffset += event.microsiemens_cm;
+      }
       if (event.kind !== "film-step" && event.kind !== "transient") continue;
       if (event.cast !== cast || !event.cells.includes(cell)) continue;
       if (event.at === "before-cast") film += event.ppm;
@@ -128,6 +134,7 @@ function historyOf(scenario: CompleteScenario, cell: CellName): readonly CellTru
     const known = {
       cleanGain_ppm: cleanGain,
       pressureResponse,
+      additiveOffset_microsiemens_cm: additiveOffset,
       temperatureError_mK: temperatureError,
       film: { down, up },
       gain: { down: cleanGain + down, up: cleanGain + up },
