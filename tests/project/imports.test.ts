@@ -12,7 +12,7 @@ const files = readdirSync(root, { recursive: true, encoding: "utf8" }).filter((f
 const order = [
   ["seawater", "statistics"],
   ["cast"],
-  ["evidence"],
+  ["evidence", "health"],
   ["causes", "track"],
   ["cleaning"],
   ["verdict"],

@@ -1,0 +1,72 @@
+// Conductivity in another unit than mS/cm: a factor of ten or a thousand is beyond any fouling. What a file's
+// columns imply is judged as it is read; this is for columns that came another way, and for what one cell alone
+// cannot show: two cells in different units.
+import type { CellName } from "../cast/cast.js";
+import { spFromC } from "../seawater/index.js";
+import { median } from "../statistics/robustCentre.js";
+import { digits, ofCell, placeOf } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import type { WaterPart } from "./waterPart.js";
+
+const otherUnits = [
+  { unit: "S/m", factor: 10 },
+  { unit: "S/cm", factor: 1000 },
+  { unit: "uS/cm", factor: 0.001 },
+] as const;
+
+/** Readings for the judgement, evenly spread. */
+const sample = 500;
+/** Two cells in the same water and the same unit agree within this factor, unless one is broken or blocked. */
+const agree = 1.1;
+const oceanic = (sp: number) => sp >= 28 && sp <= 42;
+/** Water fresher than this is met in no sea below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m. */
+const fresh = 5;
+const freshEnds_dbar = 160;
+/** No water has so much, mS/cm. */
+const mostConductive = 110;
+
+export function conductivityUnits(part: WaterPart, cell: CellName): readonly HealthFinding[] {
+  const readings = part.columns[cell]!;
+  const { pressure_dbar: pressure } = part.columns;
+  const twin = part.columns[cell === "primary" ? "secondary" : "primary"];
+  const stride = Math.max(1, Math.floor((part.to - part.from) / sample));
+  const conductivity: number[] = [];
+  const ratio: number[] = [];
+  const salinities = otherUnits.map(() => [] as number[]);
+  const asGiven: number[] = [];
+  let deepest = Number.NEGATIVE_INFINITY;
+  for (let i = part.from; i < part.to; i += stride) {
+    const c = readings.conductivity_mS_cm[i]!;
+    const t = readings.temperature_C[i]!;
+    const p = pressure[i]!;
+    conductivity.push(c);
+    asGiven.push(spFromC(c, t, p));
+    if (p > deepest && p < 12000) deepest = p;
+    if (twin !== undefined) ratio.push(c / twin.conductivity_mS_cm[i]!);
+    for (const [k, { factor }] of otherUnits.entries())
+      salinities[k]!.push(spFromC(factor * c, t, p));
+  }
+  const usual = median(conductivity);
+  const given = median(asGiven);
+  const toTwin = median(ratio);
+  const plain = usual > mostConductive || (given < fresh && deepest > freshEnds_dbar);
+  for (const [k, { unit, factor }] of otherUnits.entries()) {
+    if (!oceanic(median(salinities[k]!))) continue;
+    const unlikeTwin = toTwin * factor > 1 / agree && toTwin * factor < agree;
+    if (oceanic(given) || !(plain || unlikeTwin)) continue;
+    const beside = unlikeTwin ? `, ${digits(toTwin)} times those of the other cell` : "";
+    return [
+      {
+        kind: "units",
+        cell,
+        sensor: "conductivity",
+        ...placeOf(part, part.from, part.to - 1),
+        size: { value: factor, unit: "times" },
+        what: `The ${ofCell(cell, "conductivity")} has readings about ${digits(usual)} mS/cm${beside}: in ${unit} they would be sea water.`,
+        mend: `Convert from ${unit}: multiply by ${factor}.`,
+        serious: true,
+      },
+    ];
+  }
+  return [];
+}

@@ -1,0 +1,78 @@
+// Scans in the water that hold no reading, or none that can be true: gaps, zeros, fill values, wild jumps.
+import type { CellName } from "../cast/cast.js";
+import { believable } from "./believable.js";
+import { ofCell, placeOf, whereabouts } from "./describe.js";
+import type { HealthFinding, Sensor } from "./finding.js";
+import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import type { WaterPart } from "./waterPart.js";
+
+export interface Dropouts {
+  readonly count: number;
+  /** First and last scan of each unbroken run. */
+  readonly runs: readonly (readonly [from: number, to: number])[];
+}
+
+/** A change larger than this times what is usual in the block may be a jump. */
+const jump = 7;
+
+/** Only blocks with a gap, a jump, repeats or an impossible beginning are looked at scan by scan. */
+export function dropoutsOf(
+  column: Float64Array,
+  survey: Survey,
+  sensor: Sensor,
+  inAir: WaterPart["inAir"],
+): Dropouts {
+  const holds = believable(sensor);
+  const runs: [number, number][] = [];
+  let count = 0;
+  for (let b = 0; b < survey.mean.length; b++) {
+    const [start, end] = scansOfBlock(survey, b);
+    const mean = survey.mean[b]!;
+    const calm = survey.most[b]! <= jump * mean && Number.isFinite(mean);
+    if (calm && holds(column[start]!) && holds(column[end - 1]!)) continue;
+    for (let i = start; i < end; i++) {
+      if (holds(column[i]!) || (sensor === "conductivity" && inAir(i))) continue;
+      count++;
+      const last = runs.at(-1);
+      if (last !== undefined && last[1] === i - 1) last[1] = i;
+      else runs.push([i, i]);
+    }
+  }
+  return { count, runs };
+}
+
+/** So many scans in a thousand, or so long a run, are worth telling (judgement). */
+const tellShare = 0.002;
+const tellRun_s = 5;
+const tellRunScans = 5;
+/** More than this and the sensor did not work (judgement). */
+const seriousShare = 0.05;
+
+export function dropouts(
+  part: WaterPart,
+  cell: CellName,
+  sensor: "conductivity" | "temperature",
+  found: Dropouts,
+): readonly HealthFinding[] {
+  const scans = part.to - part.from;
+  const longest = found.runs.reduce((most, [from, to]) => Math.max(most, to - from + 1), 0);
+  const long = longest >= tellRunScans && longest * part.interval_s >= tellRun_s;
+  const share = found.count / scans;
+  if (!long && !(share > tellShare && found.count > 2)) return [];
+  const place = placeOf(part, found.runs[0]![0], found.runs.at(-1)![1]);
+  const whole = found.count === scans;
+  return [
+    {
+      kind: "dropouts",
+      cell,
+      sensor,
+      ...place,
+      size: { value: 1000 * share, unit: "per 1000 scans" },
+      what: whole
+        ? `The ${ofCell(cell, sensor)} holds no reading that can be true.`
+        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
+      mend: "Look at the connector, the cable and its seals, and swap the sensor's cable before the sensor.",
+      serious: share > seriousShare,
+    },
+  ];
+}

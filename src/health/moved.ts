@@ -1,0 +1,15 @@
+// How much a sensor moved over a stretch of scans, without its noise and spikes.
+import { quantile } from "../statistics/robustCentre.js";
+
+/** From about this many scans. */
+const sample = 100;
+const tail = 0.1;
+
+/** Between the 10 % and the 90 % quantile; 0 where there is no reading. */
+export function movedOver(column: Float64Array, from: number, to: number): number {
+  const stride = Math.max(1, Math.floor((to - from + 1) / sample));
+  const values: number[] = [];
+  for (let i = from; i <= to; i += stride) values.push(column[i]!);
+  const spread = quantile(values, 1 - tail) - quantile(values, tail);
+  return Number.isFinite(spread) ? spread : 0;
+}

@@ -1,0 +1,117 @@
+// Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
+// cast, far above what the water and the rest of the cast explain.
+import type { CellName } from "../cast/cast.js";
+import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import { meanOfSecondDifference } from "./noiseFloor.js";
+import { conductivityPerKelvin } from "./spikes.js";
+import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import { quickScans, type WaterPart } from "./waterPart.js";
+
+export interface CellNoise {
+  readonly cell: CellName;
+  readonly conductivity: Survey;
+  readonly temperature: Survey;
+  /** Of the calm parts, mS/cm and K. */
+  readonly conductivityNoise: number;
+  readonly temperatureNoise: number;
+}
+
+/** The two cells of a package are alike within a factor of two; this is beyond (judgement). */
+const unlike = 3;
+/** Less than this does no harm to a salinity of 0.002 that is averaged, mS/cm and K (judgement). */
+const harmless = { conductivity: 0.001, temperature: 0.001 };
+/** Without another cell: a sound sensor at full rate is quieter by far (judgement). */
+const loud = { conductivity: 0.01, temperature: 0.01 };
+
+/** The noise of the whole cast, against the other cell or against what a sound sensor has. */
+export function noise(
+  part: WaterPart,
+  own: CellNoise,
+  other: CellNoise | undefined,
+): readonly HealthFinding[] {
+  return (["conductivity", "temperature"] as const).flatMap((sensor) => {
+    const here = own[`${sensor}Noise`];
+    const there = other?.[`${sensor}Noise`];
+    const alone = quickScans(part) && here > loud[sensor];
+    const besides = there !== undefined && here > harmless[sensor] && here > unlike * there;
+    if (!alone && !besides) return [];
+    const place = placeOf(part, part.from, part.to - 1);
+    const against = besides ? `, ${digits(here / there!)} times that of the other cell` : "";
+    return [
+      {
+        kind: "noise" as const,
+        cell: own.cell,
+        sensor,
+        ...place,
+        size: { value: here, unit: unitOf[sensor] },
+        what: `The ${ofCell(own.cell, sensor)} has a noise of ${digits(here)} ${unitOf[sensor]} from scan to scan where the water is calm${against}.`,
+        mend: "Look at the pump and the plumbing for a low flow, then at the cable; flush the cell.",
+        serious: false,
+      },
+    ];
+  });
+}
+
+/** A stretch lasts at least so long, s. */
+const least_s = 15;
+/** The noise of a block is so many times what the cast and the water explain; with another cell, and without. */
+const aboveOther = 4;
+const aboveWater = 8;
+
+/** A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more. */
+export function noisyStretch(
+  part: WaterPart,
+  own: CellNoise,
+  other: CellNoise | undefined,
+): readonly HealthFinding[] {
+  if (!quickScans(part)) return [];
+  const usual = own.conductivityNoise;
+  const blocks = own.conductivity.mean.length;
+  const needed = Math.max(2, Math.ceil(least_s / (own.conductivity.block * part.interval_s)));
+  let best: { first: number; last: number; times: number } | undefined;
+  let first = -1;
+  let sum = 0;
+  for (let b = 0; b <= blocks; b++) {
+    const here = b < blocks ? own.conductivity.mean[b]! / meanOfSecondDifference : 0;
+    const water = (conductivityPerKelvin * (own.temperature.mean[b] ?? 0)) / meanOfSecondDifference;
+    const there =
+      other === undefined
+        ? 0
+        : ((other.conductivity.mean[b] ?? 0) / meanOfSecondDifference) *
+          Math.max(1, usual / other.conductivityNoise);
+    const allowed = (other === undefined ? aboveWater : aboveOther) * Math.max(usual, water, there);
+    if (here > Math.max(allowed, harmless.conductivity)) {
+      if (first < 0) {
+        first = b;
+        sum = 0;
+      }
+      sum += here;
+      continue;
+    }
+    if (
+      first >= 0 &&
+      b - first >= needed &&
+      (best === undefined || b - first > best.last - best.first + 1)
+    ) {
+      best = { first, last: b - 1, times: sum / (b - first) / usual };
+    }
+    first = -1;
+  }
+  if (best === undefined) return [];
+  const [from] = scansOfBlock(own.conductivity, best.first);
+  const [, end] = scansOfBlock(own.conductivity, best.last);
+  const place = placeOf(part, from, end - 1);
+  return [
+    {
+      kind: "noise",
+      cell: own.cell,
+      sensor: "conductivity",
+      ...place,
+      size: { value: best.times * usual, unit: unitOf.conductivity },
+      what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${whereabouts(place)} as in the calm of the cast.`,
+      mend: "Something sits in the cell or the pump fails there: do not judge this part, flush the cell, look at the pump.",
+      serious: true,
+    },
+  ];
+}

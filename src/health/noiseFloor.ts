@@ -1,0 +1,22 @@
+// The noise of a sensor from scan to scan, from the calmest quarter of its blocks.
+import { quantile } from "../statistics/robustCentre.js";
+import type { Survey } from "./surveyColumn.js";
+
+/** The second difference of white noise has six times its variance; the mean size is sqrt(2 / pi) of its spread. */
+export const meanOfSecondDifference = Math.sqrt(6) * Math.sqrt(2 / Math.PI);
+/** Blocks that the quantile is taken from, evenly spread. */
+const mostBlocks = 1000;
+const calm = 0.25;
+/** The lower quartile of means of n second differences of white noise lies this / sqrt(n) below them (simulated). */
+const quartileShort = 0.64;
+
+/**
+ * Standard deviation of white noise, in the unit of the column. Where scans are seconds apart, water that changes
+ * from one to the next is in it: it is then an upper limit. NaN where no block is whole.
+ */
+export function noiseFloor({ mean, block }: Survey): number {
+  const stride = Math.max(1, Math.floor(mean.length / mostBlocks));
+  const sample: number[] = [];
+  for (let b = 0; b < mean.length; b += stride) sample.push(mean[b]!);
+  return quantile(sample, calm) / (meanOfSecondDifference * (1 - quartileShort / Math.sqrt(block)));
+}

@@ -1,0 +1,34 @@
+// Runs of scans in which a sensor gives one value again and again.
+import { type Survey, sameReading, scansOfBlock } from "./surveyColumn.js";
+
+/** A block in which this share of the scans repeat the one before may belong to a run. */
+const mayBelong = 1 / 3;
+
+/** @returns first and last scan of each run of at least `least` scans, in order */
+export function repeatedRuns(
+  column: Float64Array,
+  survey: Survey,
+  least: number,
+): readonly (readonly [from: number, to: number])[] {
+  const runs: [number, number][] = [];
+  const same = (i: number) => Math.abs(column[i]! - column[i - 1]!) < sameReading;
+  let next = survey.from + 1;
+  for (let b = 0; b < survey.repeats.length; b++) {
+    const [start, end] = scansOfBlock(survey, b);
+    if (end <= next || survey.repeats[b]! < mayBelong * (end - start)) continue;
+    // A run may begin in the block before.
+    let i = Math.max(next, start);
+    while (i > next && same(i) && same(i - 1)) i--;
+    while (i < end) {
+      if (!same(i)) {
+        i++;
+        continue;
+      }
+      const first = i - 1;
+      while (i < survey.to && same(i)) i++;
+      if (i - first >= least) runs.push([first, i - 1]);
+    }
+    next = Math.max(next, i);
+  }
+  return runs;
+}

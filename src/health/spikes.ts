@@ -1,0 +1,117 @@
+// Single readings, or a few in a row, that stand out of their neighbours while the other sensor sees nothing.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import { median } from "../statistics/robustCentre.js";
+import { believable } from "./believable.js";
+import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import { meanOfSecondDifference } from "./noiseFloor.js";
+import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import { quickScans, type WaterPart } from "./waterPart.js";
+
+export interface Spikes {
+  /** First scan of each, in order. */
+  readonly at: readonly number[];
+  /** Reading less the median of its neighbours, in the unit of the sensor. */
+  readonly size: readonly number[];
+}
+
+/** A block is looked at where its largest change is this many times its mean: one in 10^6 of white noise is. */
+const suspicious = 6.5;
+/** A spike stands so many standard deviations of its block out of the median of its neighbours. */
+const beyondNoise = 6;
+/** And at least so far, mS/cm or K: less costs an average nothing (judgement). */
+const leastSize = 0.01;
+/** Readings on either side. */
+const reach = 4;
+/** dC/dt at constant salinity, mS/cm per K: between 0.8 and 1.15 in sea water [UNESCO1983]. */
+export const conductivityPerKelvin = 1;
+/** Readings further out than this times what the other sensor saw are the sensor's own. */
+const ownShare = 2;
+
+export function spikesOf(
+  readings: CellColumns,
+  sensor: "conductivity" | "temperature",
+  survey: Survey,
+): Spikes {
+  const { conductivity_mS_cm, temperature_C } = readings;
+  const own = sensor === "conductivity" ? conductivity_mS_cm : temperature_C;
+  const other = sensor === "conductivity" ? temperature_C : conductivity_mS_cm;
+  const holds = believable(sensor);
+  const at: number[] = [];
+  const size: number[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (let b = 0; b < survey.mean.length; b++) {
+    const mean = survey.mean[b]!;
+    const most = survey.most[b]!;
+    if (!(most > leastSize) || most <= suspicious * mean) continue;
+    const [start, end] = scansOfBlock(survey, b);
+    const noise = blockNoise(own, start, end);
+    const least = Math.max(leastSize, beyondNoise * noise);
+    for (let i = start; i < end; i++) {
+      // What stands out by `least` differs by nearly as much from one of its neighbours.
+      const step = Math.abs(own[i]! - own[i - 1]!);
+      if (!(step > least / 2) && !(i === last + 1)) continue;
+      if (!holds(own[i]!)) continue;
+      const away = awayFromNeighbours(own, i, survey.from, survey.to);
+      if (!(Math.abs(away) > least)) continue;
+      const elsewhere =
+        conductivityPerKelvin * Math.abs(awayFromNeighbours(other, i, survey.from, survey.to));
+      if (Math.abs(away) < ownShare * elsewhere) continue;
+      if (i > last + 1) {
+        at.push(i);
+        size.push(away);
+      }
+      last = i;
+    }
+  }
+  return { at, size };
+}
+
+/** From the median of second differences, which a few spikes leave alone. */
+function blockNoise(column: Float64Array, start: number, end: number): number {
+  const sizes: number[] = [];
+  for (let i = Math.max(2, start); i < end; i++) {
+    sizes.push(Math.abs(column[i]! - 2 * column[i - 1]! + column[i - 2]!));
+  }
+  // The median of |x| of a normal distribution is 0.6745, its mean 0.7979 of the standard deviation.
+  return (median(sizes) * (0.7979 / 0.6745)) / meanOfSecondDifference;
+}
+
+function awayFromNeighbours(column: Float64Array, i: number, from: number, to: number): number {
+  const start = Math.max(from, i - reach);
+  return column[i]! - median(column.subarray(start, Math.min(to, i + reach + 1)));
+}
+
+/** So many in a thousand scans are worth telling, and so many in all (judgement). */
+const tellRate = 1;
+const tellCount = 5;
+/** Where scans are seconds or metres apart, thin layers look like spikes: only many of them are told. */
+const tellRateCoarse = 10;
+/** Averages resist a few; this many in a thousand they do not. */
+const seriousRate = 50;
+
+export function spikes(
+  part: WaterPart,
+  cell: CellName,
+  sensor: "conductivity" | "temperature",
+  { at, size }: Spikes,
+): readonly HealthFinding[] {
+  const rate = (1000 * at.length) / (part.to - part.from);
+  const told = quickScans(part) ? tellRate : tellRateCoarse;
+  if (at.length < tellCount || rate < told) return [];
+  const place = placeOf(part, at[0]!, at.at(-1)!);
+  const usual = median(size.map(Math.abs));
+  const down = size.filter((s) => s < 0).length;
+  return [
+    {
+      kind: "spikes",
+      cell,
+      sensor,
+      ...place,
+      size: { value: rate, unit: "per 1000 scans" },
+      what: `${at.length} spikes, ${digits(rate)} in 1000 scans, of ${digits(usual)} ${unitOf[sensor]} usually, ${down} of them downward, in the ${ofCell(cell, sensor)} ${whereabouts(place)}.`,
+      mend: "Look at the connector and the cable first; animals or shreds in the cell do the same: flush it and look again.",
+      serious: rate > seriousRate,
+    },
+  ];
+}

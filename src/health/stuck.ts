@@ -1,0 +1,146 @@
+// A sensor that gives one value again and again while the others see the water change. If the value is the
+// column's largest or smallest and readings run up to it smoothly, it is the end of the range.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import { believable } from "./believable.js";
+import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import { movedOver } from "./moved.js";
+import { repeatedRuns } from "./repeatedRuns.js";
+import { conductivityPerKelvin } from "./spikes.js";
+import { type Survey, sameReading } from "./surveyColumn.js";
+import type { WaterPart } from "./waterPart.js";
+
+/** Shorter runs say nothing. */
+const least_s = 2;
+const leastScans = 5;
+/** Conductivity grows by this with pressure alone, mS/cm per dbar: 4.2e-4 to 5.1e-4 in the ocean [UNESCO1983]. */
+const conductivityPerDbar = 4.5e-4;
+/** What the water must have changed by, in multiples of the sensor's noise or resolution, and at least. */
+const beyondNoise = 10;
+const leastChange = { conductivity: 0.02, temperature: 0.02 };
+/** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm. */
+const leastAlone_mS_cm = 0.5;
+/** Share of the steps around a run that tells a smooth end from a jump. */
+const smooth = 20;
+
+export interface SensorLook {
+  readonly part: WaterPart;
+  readonly cell: CellName;
+  readonly sensor: "conductivity" | "temperature";
+  readonly readings: CellColumns;
+  readonly survey: Survey;
+  /** The same sensor of the other cell, where there is one. */
+  readonly twin: Float64Array | undefined;
+  /** Of this sensor, in its unit. */
+  readonly noise: number;
+}
+
+export function stuck(look: SensorLook): readonly HealthFinding[] {
+  const { part, sensor, readings, survey } = look;
+  const column = sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
+  const holds = believable(sensor);
+  const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
+  const needed = Math.max(
+    leastChange[sensor],
+    beyondNoise * Math.max(look.noise, resolutionOf(column, survey)),
+  );
+  const runs = repeatedRuns(column, survey, least).filter(
+    ([from, to]) => holds(column[from]!) && shouldHaveMoved(look, from, to) > needed,
+  );
+  if (runs.length === 0) return [];
+  const limits = extremesOf(column, survey);
+  const clipped = runs.filter(
+    ([from, to]) =>
+      limits.some((limit) => Math.abs(column[from]! - limit) < sameReading) &&
+      isSmooth(column, survey, from, to),
+  );
+  const halted = runs.filter((run) => !clipped.includes(run));
+  return [...tell(look, column, "saturation", clipped), ...tell(look, column, "stuck", halted)];
+}
+
+type Run = readonly [from: number, to: number];
+
+function tell(
+  look: SensorLook,
+  column: Float64Array,
+  kind: "stuck" | "saturation",
+  runs: readonly Run[],
+): readonly HealthFinding[] {
+  const { part, cell, sensor } = look;
+  if (runs.length === 0) return [];
+  const scans = runs.reduce((sum, [from, to]) => sum + to - from + 1, 0);
+  const [from, to] = runs.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
+  const place = placeOf(part, runs[0]![0], runs.at(-1)![1]);
+  const value = `${digits(column[from]!)} ${sensor === "conductivity" ? "mS/cm" : "degree C"}`;
+  const missed = `${digits(shouldHaveMoved(look, from, to))} ${unitOf[sensor]}`;
+  return [
+    {
+      kind,
+      cell,
+      sensor,
+      ...place,
+      size: { value: scans, unit: "scans" },
+      what:
+        kind === "stuck"
+          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans while the water changes by about ${missed}, ${whereabouts(place)}; ${scans} scans in all.`
+          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}, while the water changes by about ${missed}.`,
+      mend:
+        kind === "stuck"
+          ? "Take these scans out; look at the cable and at how the values were passed on."
+          : "Take these scans out; set the range of the sensor or of the conversion wider.",
+      serious: true,
+    },
+  ];
+}
+
+/** By what the others saw, the sensor should have moved by this, in its unit. */
+function shouldHaveMoved(
+  { part, sensor, readings, twin }: SensorLook,
+  from: number,
+  to: number,
+): number {
+  const pressure = movedOver(part.columns.pressure_dbar, from, to);
+  const seenByTwin = twin === undefined ? 0 : movedOver(twin, from, to);
+  if (sensor === "conductivity") {
+    const temperature = movedOver(readings.temperature_C, from, to);
+    const expected = conductivityPerKelvin * temperature + conductivityPerDbar * pressure;
+    return Math.max(expected, seenByTwin);
+  }
+  const conductivity = movedOver(readings.conductivity_mS_cm, from, to);
+  const alone = (conductivity - conductivityPerDbar * pressure) / conductivityPerKelvin;
+  return Math.max(seenByTwin, alone > leastAlone_mS_cm ? alone : 0);
+}
+
+/** Fewer digits than the noise would need: the least step that is found in the calmer blocks. */
+function resolutionOf(column: Float64Array, { from, to }: Survey): number {
+  const stride = Math.max(1, Math.floor((to - from) / 2000));
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = from + 1; i < to; i += stride) {
+    const step = Math.abs(column[i]! - column[i - 1]!);
+    if (step > sameReading && step < least) least = step;
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+function extremesOf(column: Float64Array, { from, to }: Survey): readonly [number, number] {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = from; i < to; i++) {
+    const value = column[i]!;
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return [least, most];
+}
+
+/** Whether the readings run up to the value and away from it without a jump. */
+function isSmooth(column: Float64Array, { from, to }: Survey, first: number, last: number) {
+  const usual = (end: number, next: number) => {
+    const beyond = 2 * next - end;
+    const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;
+    return Math.max(own, 1e-4);
+  };
+  const step = (end: number, next: number) =>
+    next < from || next >= to || Math.abs(column[next]! - column[end]!) < smooth * usual(end, next);
+  return step(first, first - 1) && step(last, last + 1);
+}

@@ -1,0 +1,63 @@
+// One pass over a column in blocks: how much it changes from scan to scan, and where a block must be looked at
+// scan by scan. Second differences, so that a gradient passed evenly leaves nothing but noise.
+
+export interface Survey {
+  readonly from: number;
+  readonly to: number;
+  /** Scans in a block; the last holds what is left over as well. */
+  readonly block: number;
+  /** Mean size of second differences, one a block; NaN where a reading is missing. */
+  readonly mean: Float64Array;
+  /** The largest of them. */
+  readonly most: Float64Array;
+  /** Scans that repeat the one before. */
+  readonly repeats: Uint32Array;
+}
+
+/** Blocks last about so long, s, but hold at least and at most so many scans. */
+const block_s = 2.5;
+const leastScans = 16;
+const mostScans = 64;
+/** Readings closer than this are the same: a change of unit leaves crumbs of 1e-15. */
+export const sameReading = 1e-9;
+
+export function surveyColumn(
+  column: Float64Array,
+  from: number,
+  to: number,
+  interval_s: number,
+): Survey {
+  const wanted = Math.round(block_s / interval_s);
+  const block = Math.max(leastScans, Math.min(mostScans, wanted));
+  const blocks = to - from < 3 ? 0 : Math.max(1, Math.floor((to - from) / block));
+  const mean = new Float64Array(blocks);
+  const most = new Float64Array(blocks);
+  const repeats = new Uint32Array(blocks);
+  for (let b = 0; b < blocks; b++) {
+    const end = b === blocks - 1 ? to : from + (b + 1) * block;
+    const start = Math.max(from + 2, from + b * block);
+    let before = column[start - 2]!;
+    let last = column[start - 1]!;
+    let sum = 0;
+    let largest = 0;
+    let same = 0;
+    for (let i = start; i < end; i++) {
+      const value = column[i]!;
+      const second = Math.abs(value - last - last + before);
+      sum += second;
+      if (second > largest) largest = second;
+      if (Math.abs(value - last) < sameReading) same++;
+      before = last;
+      last = value;
+    }
+    mean[b] = sum / (end - start);
+    most[b] = largest;
+    repeats[b] = same;
+  }
+  return { from, to, block, mean, most, repeats };
+}
+
+/** First scan of a block and the one after its last. */
+export function scansOfBlock({ from, to, block, mean }: Survey, b: number): [number, number] {
+  return [from + b * block, b === mean.length - 1 ? to : from + (b + 1) * block];
+}
