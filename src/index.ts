@@ -84,6 +84,7 @@ export type {
   Observation,
   Onset,
 } from "./evidence/evidence.js";
+export { airZeroEvidence, type EntriesAround } from "./evidence/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles.js";
 export { legsEvidence } from "./evidence/legs.js";
 export { pairEvidence } from "./evidence/pair.js";
