@@ -1,6 +1,7 @@
 // npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes some minutes.
 import { decisionsReport } from "./decisions.js";
 import { forecastReport } from "./forecast.js";
+import { linesReport } from "./lines.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
 
@@ -23,6 +24,12 @@ console.log("\n== forecasts of the next cast on simulated cruises, truth known\n
 console.log(
   forecastReport(cruises, (done) => {
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  }),
+);
+console.log("\n== each line of evidence by itself, truth known\n");
+console.log(
+  linesReport((done, of) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${of}`);
   }),
 );
 console.log("\n== open cruises\n");

@@ -1,0 +1,192 @@
+// Each line of evidence on its own against the truth of simulated casts, and against the Cramer-Rao bound of the design:
+// what the bound is told and the line is not stands in linesBound.ts and linesBoundLegs.ts. A line's estimate is made of its observations as
+// the tracker uses them: weighted by their variances, with the run, the wake and the pair's wander as unknowns of the usual
+// spread, and nothing known of the gain beforehand.
+import type { CellName } from "../../src/cast/cast.js";
+import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
+import type { EvidenceLine } from "../../src/evidence/evidence.js";
+import { completed, type Scenario, simulateCruise, waterOf } from "../../src/simulate/index.js";
+import { certainZero, condition, projected, redraw } from "../../src/track/gaussian.js";
+import { usualNoise } from "../../src/track/noise.js";
+import { cellIndex, layoutFor, type Place, rowOf, sharedIndex } from "../../src/track/state.js";
+import type { TrackedInput } from "../../src/track/track.js";
+import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { bottlesBound, type MadeCast, pairBound } from "./linesBound.js";
+import { legsBound } from "./linesBoundLegs.js";
+import { type Design, designs, film_ppm, withFilm } from "./linesDesigns.js";
+
+/** What one cast came to. */
+interface Found {
+  readonly error_ppm: number;
+  readonly standardUncertainty_ppm: number;
+  /** Variance, ppm squared. */
+  readonly bound_ppm2: number;
+}
+
+/** One line of evidence and what it is asked. */
+interface LineProof {
+  readonly name: string;
+  readonly line: EvidenceLine;
+  /** Of casts with a film that comes within them. */
+  readonly filmWithin: boolean;
+  /** The coefficient it is asked for, of the first cell, the second being taken as known. */
+  readonly slot: "clean" | "filmUp";
+  readonly truth_ppm: number;
+  readonly bound_ppm2: (made: MadeCast, design: Design) => number;
+}
+
+const [primary, secondary] = [-40, 25];
+
+/** A new line of evidence is one more entry: its bound, and the coefficient it is asked for. */
+const lines: readonly LineProof[] = [
+  {
+    name: "bottles",
+    line: "bottles",
+    filmWithin: false,
+    slot: "clean",
+    truth_ppm: primary,
+    bound_ppm2: bottlesBound,
+  },
+  {
+    name: "pair",
+    line: "pair",
+    filmWithin: false,
+    slot: "clean",
+    truth_ppm: primary - secondary,
+    bound_ppm2: (made) => pairBound(made, false),
+  },
+  {
+    name: "pair, water known to be the same",
+    line: "pair",
+    filmWithin: false,
+    slot: "clean",
+    truth_ppm: primary - secondary,
+    bound_ppm2: (made) => pairBound(made, true),
+  },
+  {
+    name: "legs",
+    line: "legs",
+    filmWithin: false,
+    slot: "filmUp",
+    truth_ppm: 0,
+    bound_ppm2: (made) => legsBound(made),
+  },
+  {
+    name: "legs, film within, where found",
+    line: "legs",
+    filmWithin: true,
+    slot: "filmUp",
+    truth_ppm: film_ppm,
+    bound_ppm2: (made, { onset_dbar }) => legsBound(made, onset_dbar),
+  },
+];
+
+const cells: readonly CellName[] = ["primary", "secondary"];
+const layout = layoutFor(cells);
+/** Gains are as good as unknown beforehand, ppm. */
+const unknown_ppm = 1e4;
+/** Seeds of these cruises. */
+const firstSeed = 2001;
+
+/** What a line says of one cast by itself; undefined where it says nothing, or finds no onset where it should. */
+function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
+  const observations = input.observations.filter(
+    (o) => o.line === line && o.terms.every(({ cell }) => line === "pair" || cell === "primary"),
+  );
+  const onset = input.onsets.primary;
+  if (observations.length === 0 || (filmWithin && onset === undefined)) return undefined;
+  const place: Place | undefined =
+    onset === undefined
+      ? undefined
+      : { leg: onset.probabilityDown > 0.5 ? "down" : "up", pressure_dbar: onset.pressure_dbar };
+  const state = certainZero(layout.size);
+  const asked = cellIndex(layout, "primary", slot);
+  redraw(state, asked, 0, unknown_ppm ** 2);
+  redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
+  redraw(state, sharedIndex(layout, "run"), 0, usualNoise.run ** 2);
+  redraw(state, sharedIndex(layout, "pairWander"), 0, usualNoise.pairWander ** 2);
+  for (const observation of observations) {
+    const row = rowOf(layout, observation, place === undefined ? {} : { primary: place });
+    condition(state, row, observation.value_ppm, observation.variance_ppm2);
+  }
+  const row = new Float64Array(layout.size);
+  row[asked] = 1;
+  return projected(state, row);
+}
+
+function foundOn(scenario: Scenario, design: Design, some: readonly LineProof[]) {
+  const complete = completed(scenario);
+  const { cruise, truth } = simulateCruise(scenario);
+  const made = truth.map(
+    (own, i): MadeCast => ({
+      scenario: complete,
+      cast: i + 1,
+      water: waterOf(complete, i + 1),
+      truth: own.cells.primary!,
+    }),
+  );
+  const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
+  return some.map((proof) =>
+    inputs.flatMap((input, i): readonly Found[] => {
+      const said = saidAlone(input, proof);
+      if (said === undefined) return [];
+      return [
+        {
+          error_ppm: said.mean - proof.truth_ppm,
+          standardUncertainty_ppm: Math.sqrt(said.variance),
+          bound_ppm2: proof.bound_ppm2(made[i]!, design),
+        },
+      ];
+    }),
+  );
+}
+
+const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
+
+function row(name: string, casts: number, found: readonly Found[]): string {
+  const of = `${found.length} of ${casts}`.padStart(11);
+  if (found.length < 3) return `  ${name.padEnd(34)}${of}`;
+  const errors = found.map(({ error_ppm }) => error_ppm);
+  const bias = mean(errors);
+  const variance = mean(errors.map((e) => (e - bias) ** 2)) * (errors.length / (errors.length - 1));
+  const z = found.map((one) => one.error_ppm / one.standardUncertainty_ppm);
+  const bound = mean(found.map(({ bound_ppm2 }) => bound_ppm2));
+  const stated = Math.sqrt(mean(found.map((one) => one.standardUncertainty_ppm ** 2)));
+  const figures = [
+    `${bias.toFixed(2)} ± ${Math.sqrt(variance / errors.length).toFixed(2)}`.padStart(15),
+    Math.sqrt(variance).toFixed(2).padStart(8),
+    stated.toFixed(2).padStart(8),
+    Math.sqrt(mean(z.map((v) => v * v)))
+      .toFixed(2)
+      .padStart(8),
+    `${(100 * mean(z.map((v) => (Math.abs(v) < 1.96 ? 1 : 0)))).toFixed(0)} %`.padStart(8),
+    Math.sqrt(bound).toFixed(2).padStart(8),
+    (bound / variance).toFixed(2).padStart(12),
+  ];
+  return `  ${name.padEnd(34)}${of}${figures.join("")}`;
+}
+
+/** The figures of all designs, as text. */
+export function linesReport(onDesign: (done: number, of: number) => void): string {
+  const parts = designs.map((design, d) => {
+    const perLine = lines.map((): Found[] => []);
+    for (let i = 0; i < design.cruises; i++) {
+      const scenario = design.scenario(firstSeed + i);
+      for (const filmWithin of [false, true]) {
+        const some = lines.filter((proof) => proof.filmWithin === filmWithin);
+        const own = filmWithin ? withFilm(scenario, design.onset_dbar) : scenario;
+        for (const [k, found] of foundOn(own, design, some).entries()) {
+          perLine[lines.indexOf(some[k]!)]!.push(...found);
+        }
+      }
+    }
+    onDesign(d + 1, designs.length);
+    const casts = design.cruises * design.scenario(firstSeed).casts;
+    return [design.name, ...lines.map(({ name }, k) => row(name, casts, perLine[k]!))].join("\n");
+  });
+  return [
+    `${" ".repeat(36)}${"casts".padStart(11)}${"bias, ppm".padStart(15)}${"sd".padStart(8)}${"stated".padStart(8)}` +
+      `${"rms z".padStart(8)}${"in 95 %".padStart(8)}${"bound".padStart(8)}${"efficiency".padStart(12)}`,
+    ...parts,
+  ].join("\n\n");
+}
