@@ -87,7 +87,7 @@ export type {
 export { airZeroEvidence, type EntriesAround } from "./evidence/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles.js";
 export { legsEvidence } from "./evidence/legs.js";
-export { pairEvidence } from "./evidence/pair.js";
+export { pairDifferences, pairEvidence } from "./evidence/pair.js";
 export type { Cause } from "./causes/cause.js";
 export type { CauseName } from "./causes/causeNames.js";
 export { bankOfCauses } from "./causes/index.js";

@@ -6,10 +6,11 @@
 // Gaussian, so that the marginal likelihood of every proposal is closed-form and their posterior is the
 // ranking. Adding a cause means adding a file and naming it in index.ts.
 import type { CellName } from "../cast/cast.js";
-import type { EvidenceLine, Observation, Onset } from "../evidence/evidence.js";
-import type { CellSlot, Place, SharedSlot } from "../track/state.js";
+import type { Observation, ObservedLine, Onset } from "../evidence/evidence.js";
+import type { CellSlot, Course, SharedSlot } from "../track/state.js";
 import type { Doubt, Story } from "../track/story.js";
 import type { CauseName } from "./causeNames.js";
+import type { ResponseSigns } from "./responseSigns.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
 export interface Coefficient {
@@ -42,8 +43,10 @@ export interface Proposal {
   };
   /** Variance added to an observation's own, ppm squared; one function a widening, not a new one each time. */
   readonly extraVariance?: (observation: Observation) => number;
-  /** Where within the cast the film came, by cell, if it came within. */
-  readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
+  /** Where within the cast something came, if it came within. */
+  readonly course?: Course;
+  /** Log of how much more probable it makes the response of the sensors than a sound response would; 0 where absent. */
+  readonly logResponse?: number;
   /** What happened to the cells, if anything. */
   readonly story?: Story;
   /** What is held against this cast's evidence, if anything; it may go with any one event of a cell. */
@@ -55,11 +58,13 @@ export interface ProposalContext {
   readonly cast: string;
   readonly cells: readonly CellName[];
   /** Lines of evidence that this cast has. */
-  readonly lines: ReadonlySet<EvidenceLine>;
+  readonly lines: ReadonlySet<ObservedLine>;
   /** How many bottles this cast has, counted by their weights. */
   readonly bottles: number;
   /** What the legs say of where a change came, by cell. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
+  /** How the sensors answered, by cell. */
+  readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */
   readonly castsSinceEvidence: number;
   readonly story: Story;
@@ -72,6 +77,8 @@ export interface Beginning {
   readonly cleanSd: number;
   /** Standard deviation of the pressure response, ppm per 1000 dbar. */
   readonly pressureSd: number;
+  /** Standard deviation of what the thermometer beside it is off by, mK; 0 where absent. */
+  readonly thermometerSd?: number;
   /** Scale of a film already there, ppm, half-normal. */
   readonly filmSd?: number;
 }

@@ -60,7 +60,7 @@ function steps(
       coefficients: cells.map((cell) => step(cell, when, sd)),
       ...(place === undefined
         ? {}
-        : { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) }),
+        : { course: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) } }),
       story: cells.reduce((story, cell) => {
         const before = cellStory(story, cell);
         const known = place !== undefined && place !== atTheTurn;

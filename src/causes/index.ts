@@ -1,10 +1,13 @@
 // The bank of causes. Adding one means adding a file and naming it here.
 import { calibrationShift } from "./calibrationShift.js";
 import type { Cause } from "./cause.js";
+import { flow } from "./flow.js";
 import { fouling } from "./fouling.js";
 import { pressureResponse } from "./pressureResponse.js";
 import { referenceError } from "./referenceError.js";
 import { sound } from "./sound.js";
+import { temperatureError } from "./temperatureError.js";
+import { thermalLag } from "./thermalLag.js";
 import { undetermined } from "./undetermined.js";
 import { water } from "./water.js";
 
@@ -13,6 +16,9 @@ export const bankOfCauses: readonly Cause[] = [
   fouling,
   calibrationShift,
   pressureResponse,
+  temperatureError,
+  thermalLag,
+  flow,
   referenceError,
   water,
   undetermined,

@@ -31,6 +31,6 @@ function proposal(prior: number, sd: number): Proposal {
   return {
     prior,
     coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
-    doubt: "reference-error",
+    doubt: { cause: "reference-error" },
   };
 }

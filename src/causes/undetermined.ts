@@ -18,6 +18,6 @@ export const undetermined: Cause = {
       prior: chance * share,
       coefficients: [],
       extraVariance,
-      doubt: "undetermined",
+      doubt: { cause: "undetermined" },
     })),
 };

@@ -10,6 +10,7 @@ const sizes = [
   { share: 0.3, sd: 300, extraVariance: onLegs(300) },
 ];
 const chance = 0.05;
+const doubt = { cause: "water" } as const;
 
 export const water: Cause = {
   name: "water",
@@ -19,9 +20,9 @@ export const water: Cause = {
     lines.has("legs")
       ? sizes.map(({ share, sd, extraVariance }) => ({
           prior: chance * share,
-          coefficients: [{ acts: [{ shared: "water", weight: 1 }], sd }],
+          coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
           extraVariance,
-          doubt: "water" as const,
+          doubt,
         }))
       : [],
 };

@@ -34,6 +34,7 @@ interface Closure {
   readonly sigma: number;
   /** ppm per dbar of wake. */
   readonly perWake: number;
+  readonly water: NonNullable<Observation["water"]>;
 }
 
 /**
@@ -116,7 +117,7 @@ function usable(
     if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
       return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
     }
-    return { bottle, cell, residual, sigma, perWake: -perSalinity * gradient };
+    return { bottle, cell, residual, sigma, perWake: -perSalinity * gradient, water: reading };
   }
   return "no CTD reading at closure";
 }
@@ -147,7 +148,7 @@ function standardise(
 
 function observation(
   cast: string,
-  { bottle, cell, residual, perWake }: Closure,
+  { bottle, cell, residual, perWake, water }: Closure,
   variance: number,
 ): Observation {
   return {
@@ -158,6 +159,7 @@ function observation(
     variance_ppm2: variance,
     pressure_dbar: bottle.pressure_dbar,
     perWake_ppm: perWake,
+    water,
     bottle: bottle.bottle,
     ...(bottle.run === undefined ? {} : { run: bottle.run }),
   };

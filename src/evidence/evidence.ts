@@ -3,6 +3,8 @@ import type { CellName, LegName } from "../cast/cast.js";
 
 export const evidenceLines = ["legs", "bottles", "pair", "deep-water", "air-zero"] as const;
 export type EvidenceLine = (typeof evidenceLines)[number];
+/** Beside those that speak of the cells, the thermometers against each other. */
+export type ObservedLine = EvidenceLine | "temperature-pair";
 
 /** The gain of one cell at one place of the cast, and how it enters an observation. */
 export interface GainTerm {
@@ -14,10 +16,11 @@ export interface GainTerm {
 
 /**
  * value = sum of weight x gain over `terms` + error, all in ppm of conductivity,
- * the gain being that of the cell on that leg at `pressure_dbar`.
+ * the gain being that of the cell on that leg at `pressure_dbar`. Of the line `temperature-pair` it is the reading of the
+ * thermometers beside the cells, in mK.
  */
 export interface Observation {
-  readonly line: EvidenceLine;
+  readonly line: ObservedLine;
   readonly cast: string;
   readonly terms: readonly GainTerm[];
   /** ppm: 1e6 x the natural logarithm of a ratio of conductivities. */
@@ -35,6 +38,8 @@ export interface Observation {
    * value and its variance are in uS/cm and its square.
    */
   readonly additive?: { readonly cell: CellName };
+  /** The water it was read in: what an offset or a wrong thermometer does to a gain depends on it. */
+  readonly water?: { readonly conductivity_mS_cm: number; readonly temperature_C: number };
   /** The laboratory run a bottle was measured in: its observations share one more error. */
   readonly run?: string;
   /** The bottle's label, where the observation is a bottle. */
@@ -59,7 +64,7 @@ export interface Onset {
 
 /** What one line says of one cell (or of the pair) on one cast. */
 export interface LineOfEvidence {
-  readonly line: EvidenceLine;
+  readonly line: ObservedLine;
   readonly cast: string;
   readonly cell: CellName | "both";
   readonly observations: readonly Observation[];

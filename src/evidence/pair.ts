@@ -29,54 +29,73 @@ const unevenness_ppm = 6;
 const beyondChance = 2;
 
 /** The difference of the two gains at one place. */
-interface Difference {
+export interface PairDifference {
   readonly pressure: number;
   /** ppm. */
   readonly value: number;
+  readonly water: NonNullable<Observation["water"]>;
   /** Temperature 1 minus 2, K. */
   readonly temperature: number;
   /** What one kelvin of temperature error is worth, ppm. */
   readonly perKelvin: number;
 }
 
+/** Both cells at the same places, by leg. */
+export interface PairDifferences {
+  readonly from: "scans" | "closures";
+  readonly byLeg: Readonly<Partial<Record<LegName, readonly PairDifference[]>>>;
+}
+
 /**
- * The pair on one cast, from the scans of both legs where they are at hand, else from the closures.
+ * The two cells at the same water, from the scans of both legs where they are at hand, else from the closures.
  * @param legs scan indices of the usable part of each leg, in the order of `cast`
  */
-export function pairEvidence(
-  castId: string,
+export function pairDifferences(
   cast: Cast | undefined,
   legs: Readonly<Record<LegName, ArrayLike<number>>> | undefined,
   bottles: readonly Bottle[],
-): LineOfEvidence {
-  const fromScans = cast?.columns.secondary !== undefined && legs !== undefined;
-  const observations = fromScans
-    ? (["down", "up"] as const).flatMap((leg) =>
-        summarise(castId, leg, scanDifferences(cast, legs[leg])),
-      )
-    : summarise(castId, "up", closureDifferences(bottles));
+): PairDifferences {
+  if (cast?.columns.secondary === undefined || legs === undefined) {
+    return { from: "closures", byLeg: { up: closureDifferences(bottles) } };
+  }
+  const [down, up] = [scanDifferences(cast, legs.down), scanDifferences(cast, legs.up)];
+  return { from: "scans", byLeg: { down, up } };
+}
+
+/** The pair on one cast. */
+export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineOfEvidence {
+  const observations = (["down", "up"] as const).flatMap((leg) =>
+    summarise(castId, leg, byLeg[leg] ?? []),
+  );
   return {
     line: "pair",
     cast: castId,
     cell: "both",
     observations,
     leftOut: [],
-    notes: observations.length > 0 && !fromScans ? ["from bottle closures only"] : [],
+    notes: observations.length > 0 && from === "closures" ? ["from bottle closures only"] : [],
   };
 }
 
-function difference(c1: number, t1: number, c2: number, t2: number, pressure: number): Difference {
+function difference(
+  c1: number,
+  t1: number,
+  c2: number,
+  t2: number,
+  pressure: number,
+): PairDifference {
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
   const perSalinity = 1e6 / (c1 * dSpDc);
   return {
     pressure,
     value: perSalinity * (spFromC(c1, t1, pressure) - spFromC(c2, t2, pressure)),
+    water: { conductivity_mS_cm: c1, temperature_C: t1 },
     temperature: t1 - t2,
     perKelvin: perSalinity * Math.abs(dSpDt),
   };
 }
 
-function closureDifferences(bottles: readonly Bottle[]): readonly Difference[] {
+function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference[] {
   return bottles.flatMap((bottle) => {
     const first = closureReading(bottle, "primary", undefined);
     const second = closureReading(bottle, "secondary", undefined);
@@ -93,7 +112,7 @@ function closureDifferences(bottles: readonly Bottle[]): readonly Difference[] {
 }
 
 /** Means of both cells' readings in layers, and the pair at those. */
-function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly Difference[] {
+function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly PairDifference[] {
   const { pressure_dbar, primary, secondary } = cast.columns;
   if (secondary === undefined) return [];
   const columns = [
@@ -130,7 +149,7 @@ function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly Differe
 }
 
 /** Differences of one leg as observations, one a block of neighbours. */
-function summarise(castId: string, leg: LegName, all: readonly Difference[]): Observation[] {
+function summarise(castId: string, leg: LegName, all: readonly PairDifference[]): Observation[] {
   const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
   const usual = median(sorted.map(({ temperature }) => temperature));
   const values = sorted.map(({ value }) => value);
@@ -156,6 +175,7 @@ function summarise(castId: string, leg: LegName, all: readonly Difference[]): Ob
       value_ppm: value / weights,
       variance_ppm2: 1 / weights + unevenness_ppm ** 2 + disagreement(parts, value / weights),
       pressure_dbar: pressure / weights,
+      water: parts[Math.floor(parts.length / 2)]!.water,
     });
   }
   return observations;

@@ -9,6 +9,11 @@ export function normalPdf(x: number): number {
   return Math.exp(-0.5 * x * x) / Math.sqrt(2 * Math.PI);
 }
 
+/** Log density of a normal variable of mean zero. */
+export function normalLogDensity(x: number, variance: number): number {
+  return -0.5 * (Math.log(2 * Math.PI * variance) + (x * x) / variance);
+}
+
 /**
  * Probability of a value at most x.
  * @returns 0 to 1, NaN for NaN; the lower tail keeps its relative accuracy down to 1e-300

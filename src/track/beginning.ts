@@ -12,6 +12,9 @@ import { goOn } from "./path.js";
 import { type CellSlot, cellIndex, type Layout } from "./state.js";
 import { type CellStory, retold, type Since } from "./story.js";
 
+/** A sound cell reads zero in air to within this, uS/cm (judgement). */
+const additiveSd = 0.1;
+
 /** Every hypothesis, once for every way in which the cell may begin. */
 export function begin(
   layout: Layout,
@@ -39,13 +42,15 @@ function draw(
   layout: Layout,
   state: Gaussian,
   cell: CellName,
-  { prior, cleanSd, pressureSd, filmSd }: Beginning,
+  { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd }: Beginning,
 ): number {
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
     redraw(state, at(slot), 0, 0);
   redraw(state, at("clean"), 0, cleanSd ** 2);
   redraw(state, at("pressure"), 0, pressureSd ** 2);
+  redraw(state, at("thermometer"), 0, thermometerSd ** 2);
+  redraw(state, at("additive"), 0, additiveSd ** 2);
   if (filmSd !== undefined) {
     const direction = new Float64Array(layout.size);
     for (const slot of ["filmDown", "filmUp", "event"] as const) direction[at(slot)] = 1;
@@ -60,5 +65,6 @@ function tell(cause: CauseName, since: Since): CellStory {
   if (cause === "fouling") return { film: { kind: "step", since, gone: [] } };
   if (cause === "calibration-shift") return { shifted: since };
   if (cause === "pressure-response") return { pressureResponse: since };
+  if (cause === "temperature-error") return { thermometerOff: since };
   return {};
 }

@@ -13,12 +13,31 @@ import { type Act, goOn } from "./path.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./state.js";
 import { cellStory, type Going, retold } from "./story.js";
 
+/** What lies between one cast and the next. */
+export interface Interval {
+  readonly days: number;
+  /** Both casts' bottles were measured in one laboratory run. */
+  readonly sameRun: boolean;
+  /** The cell was read in air on the cast that comes: only then is a stray offset looked for. */
+  readonly readInAir: boolean;
+  readonly deepWater?: DeepWaterStep;
+}
+
+/** How the calm deep water of a cast is tied to that of the last cast that reached it. */
+export interface DeepWaterStep {
+  /** Variance of what it may have changed by, or where it starts anew, of what it may be, ppm squared. */
+  readonly walk_ppm2: number;
+  readonly restart: boolean;
+}
+
+/** Residue or water in a cell may make it read this much in air, uS/cm (judgement). */
+const residue_uS_cm = 3;
+
 /** The start of a cast: films carry over from the up leg of the last and grow; one-cast errors are drawn anew. */
 export function passTime(
   layout: Layout,
   hypothesis: Hypothesis,
-  days: number,
-  sameRun: boolean,
+  interval: Interval,
   noise: Noise,
 ): Hypothesis {
   const { cells, doubt } = hypothesis.story;
@@ -26,11 +45,11 @@ export function passTime(
     (cell) => cellStory(hypothesis.story, cell).film !== undefined,
   );
   const act: Act = (state, noise) => {
-    pass(layout, state, filmed, days, sameRun, noise);
+    pass(layout, state, filmed, interval, noise);
     return 0;
   };
   // A bad standardisation goes on for as long as its run; every other doubt is of one cast.
-  const goesOn = sameRun && doubt === "reference-error";
+  const goesOn = interval.sameRun && doubt?.cause === "reference-error";
   return goOn(hypothesis, noise, act, goesOn ? { cells, doubt } : { cells });
 }
 
@@ -39,8 +58,7 @@ function pass(
   layout: Layout,
   state: Gaussian,
   filmed: readonly CellName[],
-  days: number,
-  sameRun: boolean,
+  { days, sameRun, readInAir, deepWater }: Interval,
   noise: Noise,
 ): void {
   for (const cell of layout.cells) {
@@ -51,10 +69,16 @@ function pass(
     add(state, at("filmDown"), at("filmRate"), days);
     assign(state, at("filmUp"), at("filmDown"), 1, film);
     redraw(state, at("event"), 0, 0);
+    addVariance(state, at("additive"), readInAir ? residue_uS_cm ** 2 : 0);
   }
   if (!sameRun) redraw(state, sharedIndex(layout, "run"), 0, noise.run ** 2);
   redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander ** 2);
-  redraw(state, sharedIndex(layout, "water"), 0, 0);
+  redraw(state, sharedIndex(layout, "legsWater"), 0, 0);
+  addVariance(state, sharedIndex(layout, "thermometers"), noise.thermometers ** 2);
+  if (deepWater === undefined) return;
+  const deep = sharedIndex(layout, "deepWater");
+  if (deepWater.restart) redraw(state, deep, 0, deepWater.walk_ppm2);
+  else addVariance(state, deep, deepWater.walk_ppm2);
 }
 
 /** What an entry of the record does to the hypotheses. */

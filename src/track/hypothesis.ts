@@ -19,9 +19,10 @@ export interface Hypothesis {
 
 /**
  * Less than this is nothing to speak of: a clean gain of 51 ppm is the accuracy of 0.002 in salinity that WOCE asks
- * for [McTaggartEtAl2010], a film of 25 ppm half of it, 20 ppm per 1000 dbar all of it at 2500 dbar.
+ * for [McTaggartEtAl2010], a film of 25 ppm half of it, 20 ppm per 1000 dbar all of it at 2500 dbar,
+ * and 2 mK too.
  */
-const worthNaming = { film_ppm: 25, cleanGain_ppm: 51, pressureResponse: 20 };
+const worthNaming = { film_ppm: 25, cleanGain_ppm: 51, pressureResponse: 20, thermometer_mK: 2 };
 /** How many hypotheses are followed, and how improbable one may be beside the best. */
 const mostFollowed = 30;
 const leastLogWeight = Math.log(1e-7);
@@ -68,11 +69,13 @@ export function logSumExp(values: readonly number[]): number {
  * before what is held against the references or the water.
  */
 export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: CellName): CauseName {
-  if (story.doubt === "undetermined") return "undetermined";
+  const { doubt } = story;
+  if (doubt?.cause === "undetermined") return "undetermined";
   const mean = (slot: CellSlot) => state.mean[cellIndex(layout, cell, slot)]!;
   const { film } = cellStory(story, cell);
   const size = Math.min(mean("filmDown"), mean("filmUp"));
   if (film !== undefined && size < -worthNaming.film_ppm) return "fouling";
+  if (doubt?.cause === "transient" && doubt.cell === cell) return "transient";
   const clean = cellIndex(layout, cell, "clean");
   const variance = state.covariance[clean * layout.size + clean]!;
   const beyond = mixtureBeyond(
@@ -81,5 +84,6 @@ export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: Cell
   );
   if (beyond > 0.5) return "calibration-shift";
   if (Math.abs(mean("pressure")) > worthNaming.pressureResponse) return "pressure-response";
-  return story.doubt ?? "sound";
+  if (Math.abs(mean("thermometer")) > worthNaming.thermometer_mK) return "temperature-error";
+  return doubt === undefined || (doubt.cell ?? cell) !== cell ? "sound" : doubt.cause;
 }

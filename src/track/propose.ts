@@ -1,15 +1,14 @@
 // What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
 
-import type { CellName } from "../cast/cast.js";
 import type { Proposal, ProposalContext } from "../causes/cause.js";
 import { bankOfCauses } from "../causes/index.js";
-import type { EvidenceLine, Observation } from "../evidence/evidence.js";
+import type { Observation, ObservedLine } from "../evidence/evidence.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { type Expected, expect, logMarginal } from "./marginal.js";
 import type { Noise } from "./noise.js";
-import { type Layout, type Place, rowOf } from "./state.js";
+import { type Course, type Layout, rowOf } from "./state.js";
 import type { TrackedInput } from "./track.js";
 import { directionOf, weigh } from "./weigh.js";
 
@@ -29,7 +28,7 @@ export function propose(
   castsSinceEvidence: number,
   noise: Noise,
 ): readonly Hypothesis[] {
-  const lines: ReadonlySet<EvidenceLine> = new Set(input.observations.map(({ line }) => line));
+  const lines: ReadonlySet<ObservedLine> = new Set(input.observations.map(({ line }) => line));
   const bottles = effectiveNumber(
     input.observations
       .filter(({ line }) => line === "bottles")
@@ -43,6 +42,7 @@ export function propose(
       lines,
       bottles,
       onsets: input.onsets,
+      response: input.response ?? {},
       castsSinceEvidence,
       story: hypothesis.story,
     }),
@@ -91,7 +91,11 @@ function candidatesOf(
       sd: coefficient.sd,
       notPositive: coefficient.notPositive !== undefined,
     }));
-    const logWeight = hypothesis.logWeight + logPrior + logMarginal(expected, directions);
+    const logWeight =
+      hypothesis.logWeight +
+      logPrior +
+      (proposal.logResponse ?? 0) +
+      logMarginal(expected, directions);
     return [{ hypothesis, proposal, logPrior, logWeight }];
   });
 }
@@ -106,28 +110,27 @@ function combine(proposals: readonly Proposal[]): readonly Proposal[] {
       ...doubt,
       prior: event.prior * doubt.prior,
       coefficients: [...event.coefficients, ...doubt.coefficients],
+      course: { ...event.course, ...doubt.course },
     })),
   );
   return [...events, ...both];
 }
 
-type Onsets = Readonly<Partial<Record<CellName, Place>>>;
-
-/** The rows that a proposal is weighed with, compressed once for each placing and widening of errors. */
+/** The rows that a proposal is weighed with, compressed once for each course of things and widening of errors. */
 function rowsFor(layout: Layout, observations: readonly Observation[]) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
-  const rowsAt = (onsets: Onsets, extra: Proposal["extraVariance"]): Rows =>
+  const rowsAt = (course: Course, extra: Proposal["extraVariance"]): Rows =>
     compress({
-      rows: observations.map((observation) => rowOf(layout, observation, onsets)),
+      rows: observations.map((observation) => rowOf(layout, observation, course)),
       values: observations.map(({ value_ppm }) => value_ppm),
       variances: observations.map((o) => o.variance_ppm2 + (extra?.(o) ?? 0)),
       logConstant: 0,
     });
-  return ({ onsets = {}, extraVariance }: Proposal): Rows => {
+  return ({ course = {}, extraVariance }: Proposal): Rows => {
     const placed = known.get(extraVariance) ?? new Map<string, Rows>();
     known.set(extraVariance, placed);
-    const key = JSON.stringify(onsets);
-    const found = placed.get(key) ?? rowsAt(onsets, extraVariance);
+    const key = JSON.stringify(course);
+    const found = placed.get(key) ?? rowsAt(course, extraVariance);
     placed.set(key, found);
     return found;
   };

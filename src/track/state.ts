@@ -1,16 +1,46 @@
 // The coefficients that the evidence of a cast is explained with, and how an observation sees them.
-//
-// Per cell: the clean gain (its calibration residual), the film as the down leg begins and as the up
-// leg ends, the rate at which the film grows, and a response to pressure. Shared: the standardisation
-// error of the laboratory run, the depth from which the wake brings water into bottles, the wander of one pair of sensors against the other on this cast, and what the
-// water of the up leg had that the water of the down leg had not.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Observation } from "../evidence/evidence.js";
+import { spFromCFirstDerivatives } from "../seawater/index.js";
 
-/** Units: ppm; filmRate ppm a day; pressure ppm per 1000 dbar. `event` is what a cause proposes. */
-export const cellSlots = ["clean", "filmDown", "filmUp", "filmRate", "pressure", "event"] as const;
+/**
+ * Of each cell:
+ * - `clean` its clean gain, the calibration residual, ppm
+ * - `filmDown`, `filmUp` the film as the down leg begins and as the up leg ends, ppm; `filmRate` ppm a day
+ * - `pressure` its response to pressure, ppm per 1000 dbar
+ * - `thermometer` what the thermometer beside it is off by, mK, beyond what sound ones are
+ * - `additive` a stray offset, uS/cm
+ * - `event` what a cause proposes for this cast
+ */
+export const cellSlots = [
+  "clean",
+  "filmDown",
+  "filmUp",
+  "filmRate",
+  "pressure",
+  "thermometer",
+  "additive",
+  "event",
+] as const;
 export type CellSlot = (typeof cellSlots)[number];
-export const sharedSlots = ["run", "wake", "pairWander", "water"] as const;
+
+/**
+ * Shared by the cells:
+ * - `run` the standardisation error of the laboratory run, ppm
+ * - `wake` the depth from which the wake brings water into bottles, dbar
+ * - `pairWander` of one pair of sensors against the other on this cast, ppm
+ * - `thermometers` the difference of the two while sound, mK
+ * - `legsWater` what the water of the up leg had that that of the down leg had not, ppm
+ * - `deepWater` how far the calm deep water here is from the reference curve, ppm
+ */
+export const sharedSlots = [
+  "run",
+  "wake",
+  "pairWander",
+  "thermometers",
+  "legsWater",
+  "deepWater",
+] as const;
 export type SharedSlot = (typeof sharedSlots)[number];
 
 export interface Layout {
@@ -39,6 +69,19 @@ export interface Place {
 /** With no better knowledge a film that came within the cast came as it turned. */
 export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
+/** Something taken in and shed again: what share of it sat in the cell at a place of the cast. */
+export interface Passing {
+  readonly cell: CellName;
+  /** 0 to 1. */
+  readonly share: (leg: LegName, pressure_dbar: number) => number;
+}
+
+/** What a proposal holds to have happened where on the cast. */
+export interface Course {
+  readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
+  readonly passing?: Passing;
+}
+
 /** Whether water at this place was measured before or after the film came. */
 export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): CellSlot {
   if (leg !== onset.leg) return leg === "down" ? "filmDown" : "filmUp";
@@ -51,21 +94,49 @@ export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): C
 export function rowOf(
   layout: Layout,
   observation: Observation,
-  onsets: Readonly<Partial<Record<CellName, Place>>>,
+  { onsets = {}, passing }: Course,
 ): Float64Array {
   const row = new Float64Array(layout.size);
-  for (const { cell, leg, weight } of observation.terms) {
-    const { pressure_dbar } = observation;
-    row[cellIndex(layout, cell, "clean")]! += weight;
-    row[cellIndex(layout, cell, filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn))]! +=
-      weight;
-    row[cellIndex(layout, cell, "pressure")]! += (weight * pressure_dbar) / 1000;
+  const { additive, terms, pressure_dbar, line } = observation;
+  if (additive !== undefined) {
+    row[cellIndex(layout, additive.cell, "additive")] = 1;
+    return row;
   }
-  if (observation.line === "bottles") row[sharedIndex(layout, "run")] = 1;
+  if (line === "temperature-pair") {
+    for (const { cell, weight } of terms) row[cellIndex(layout, cell, "thermometer")]! += weight;
+    row[sharedIndex(layout, "thermometers")] = 1;
+    return row;
+  }
+  const seen = ppmOf(observation);
+  for (const { cell, leg, weight } of terms) {
+    const see = (slot: CellSlot, ppm: number) => {
+      row[cellIndex(layout, cell, slot)]! += weight * ppm;
+    };
+    see("clean", 1);
+    see(filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn), 1);
+    see("pressure", pressure_dbar / 1000);
+    see("thermometer", seen.perMillikelvin);
+    see("additive", seen.perMicrosiemens);
+    if (passing?.cell === cell) see("event", passing.share(leg, pressure_dbar));
+  }
+  if (line === "bottles") row[sharedIndex(layout, "run")] = 1;
   row[sharedIndex(layout, "wake")] = observation.perWake_ppm ?? 0;
-  if (observation.line === "pair") row[sharedIndex(layout, "pairWander")] = 1;
-  if (observation.line === "legs") row[sharedIndex(layout, "water")] = 1;
+  if (line === "pair") row[sharedIndex(layout, "pairWander")] = 1;
+  if (line === "legs") row[sharedIndex(layout, "legsWater")] = 1;
+  if (line === "deep-water") row[sharedIndex(layout, "deepWater")] = 1;
   return row;
+}
+
+/** What a thermometer off by 1 mK, and an offset of 1 uS/cm, make of a gain in this water, ppm. */
+function ppmOf({ water, pressure_dbar }: Observation) {
+  if (water === undefined) return { perMillikelvin: 0, perMicrosiemens: 0 };
+  const { conductivity_mS_cm: c, temperature_C: t } = water;
+  const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, t, pressure_dbar);
+  const perMillikelvin = (1e3 * dSpDt) / (c * dSpDc);
+  return {
+    perMillikelvin: Number.isFinite(perMillikelvin) ? perMillikelvin : 0,
+    perMicrosiemens: c > 0 ? 1e3 / c : 0,
+  };
 }
 
 /** The row of a cell's gain, at atmospheric pressure, as the down leg begins or the up leg ends. */

@@ -1,5 +1,6 @@
 // What a hypothesis holds to have happened: the discrete half of the model, beside the coefficients.
 import type { CellName } from "../cast/cast.js";
+import type { CauseName } from "../causes/causeNames.js";
 import type { Place } from "./state.js";
 
 /** When something began: before the down leg of a cast, within it, or at some time before the first. */
@@ -32,10 +33,19 @@ export interface CellStory {
   readonly shifted?: Since;
   /** The cell answers to pressure more than a sound one. */
   readonly pressureResponse?: Since;
+  /** The thermometer beside it is off. */
+  readonly thermometerOff?: Since;
 }
 
-/** A cause that lies in a cast's references or water, not in a cell. */
-export type Doubt = "reference-error" | "water" | "undetermined";
+/** What is held against one cast: its references, its water, how its sensors answered. */
+export interface Doubt {
+  readonly cause: Exclude<
+    CauseName,
+    "sound" | "fouling" | "calibration-shift" | "pressure-response" | "temperature-error"
+  >;
+  /** The cell whose response it is; absent where the doubt is of the cast. */
+  readonly cell?: CellName;
+}
 
 export interface Story {
   readonly cells: Readonly<Partial<Record<CellName, CellStory>>>;

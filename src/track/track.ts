@@ -4,11 +4,12 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
+import type { ResponseSigns } from "../causes/responseSigns.js";
 import type { RecoveryPrior } from "../cleaning/recovery.js";
 import { wakeDepth_dbar } from "../evidence/bottleNoise.js";
 import type { Observation, Onset } from "../evidence/evidence.js";
 import { begin } from "./beginning.js";
-import { maintain, passTime } from "./betweenCasts.js";
+import { type DeepWaterStep, maintain, passTime } from "./betweenCasts.js";
 import { certainZero, type Gaussian, redraw } from "./gaussian.js";
 import { gather, type Hypothesis } from "./hypothesis.js";
 import { learnNoise } from "./learnNoise.js";
@@ -23,6 +24,10 @@ export interface TrackedInput {
   readonly start?: string;
   readonly observations: readonly Observation[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
+  /** How the sensors answered, by cell, where that was seen. */
+  readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
+  /** How far the calm deep water may have changed since the last cast that saw it. */
+  readonly deepWater?: DeepWaterStep;
   /** The laboratory run of its bottles. */
   readonly run?: string;
   /** What the record says was done after it and before the next. */
@@ -43,6 +48,8 @@ export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
 /** Where times are not written, casts are taken to be this far apart, days (common practice, no source). */
 const usualInterval_days = 0.5;
+/** Two sound thermometers differ by this, mK: each is to hold 2 mK [McTaggartEtAl2010], and most hold half of it. */
+const thermometersSd_mK = 1.5;
 /** Noise is learnt again when this many casts, and this share more than the last time, have brought evidence. */
 const learning = { casts: 4, more: 1.25 };
 
@@ -86,6 +93,7 @@ export function track(
 export function startOf(layout: Layout): Gaussian {
   const state = certainZero(layout.size);
   redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
+  redraw(state, sharedIndex(layout, "thermometers"), 0, thermometersSd_mK ** 2);
   return state;
 }
 
@@ -112,11 +120,13 @@ export function throughCast(
   silent: number,
   noise: Noise,
 ): readonly Hypothesis[] {
-  const days = daysBetween(before, input);
-  const sameRun = input.run !== undefined && input.run === before?.run;
-  const waiting = gather(
-    held.map((hypothesis) => passTime(layout, hypothesis, days, sameRun, noise)),
-  );
+  const interval = {
+    days: daysBetween(before, input),
+    sameRun: input.run !== undefined && input.run === before?.run,
+    readInAir: input.observations.some(({ line }) => line === "air-zero"),
+    ...(input.deepWater === undefined ? {} : { deepWater: input.deepWater }),
+  };
+  const waiting = gather(held.map((hypothesis) => passTime(layout, hypothesis, interval, noise)));
   if (input.observations.length === 0) return waiting;
   return gather(propose(layout, waiting, input, silent + 1, noise));
 }

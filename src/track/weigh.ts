@@ -18,7 +18,8 @@ export function weigh(
   noise: Noise,
 ): Hypothesis {
   const { story = hypothesis.story, doubt } = proposal;
-  const act: Act = (state, noise) => logPrior + happen(layout, state, proposal, rows, noise);
+  const logOdds = logPrior + (proposal.logResponse ?? 0);
+  const act: Act = (state, noise) => logOdds + happen(layout, state, proposal, rows, noise);
   return goOn(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
 }
 

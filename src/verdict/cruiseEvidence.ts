@@ -10,7 +10,8 @@ import { bottlesEvidence } from "../evidence/bottles.js";
 import { closureReading } from "../evidence/closureReadings.js";
 import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
 import { legsEvidence } from "../evidence/legs.js";
-import { pairEvidence } from "../evidence/pair.js";
+import { pairDifferences, pairEvidence } from "../evidence/pair.js";
+import { temperaturePairEvidence } from "../evidence/temperaturePair.js";
 import { spFromC } from "../seawater/index.js";
 import type { TrackedInput } from "../track/track.js";
 import type { Water } from "./salinityError.js";
@@ -70,7 +71,10 @@ function castEvidence(
   if (bottles.length > 0) {
     lines.push(bottlesEvidence(cast.id, bottles, seen, data, scale).evidence);
   }
-  if (seen.length > 1) lines.push(pairEvidence(cast.id, data, legs, bottles));
+  if (seen.length > 1) {
+    const differences = pairDifferences(data, legs, bottles);
+    lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
+  }
   if (data !== undefined && legs !== undefined) {
     for (const cell of seen) if (data.columns[cell]) lines.push(legsEvidence(data, legs, cell));
   }

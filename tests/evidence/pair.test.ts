@@ -6,14 +6,14 @@ import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cast } from "../../src/cast/cast.js";
 import { splitLegs } from "../../src/cast/splitLegs.js";
 import type { Observation } from "../../src/evidence/evidence.js";
-import { pairEvidence } from "../../src/evidence/pair.js";
+import { pairDifferences, pairEvidence } from "../../src/evidence/pair.js";
 import { cFromSp } from "../../src/seawater/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { bottlesAt, calm, castThrough, column, type Gains } from "./closures.js";
 
-const fromCast = (cast: Cast) => pairEvidence("001", cast, splitLegs(cast), []);
+const fromCast = (cast: Cast) => pairEvidence("001", pairDifferences(cast, splitLegs(cast), []));
 const fromClosures = (bottles: readonly Bottle[]) =>
-  pairEvidence("001", undefined, undefined, bottles);
+  pairEvidence("001", pairDifferences(undefined, undefined, bottles));
 const of = (observations: readonly Observation[], leg: "down" | "up") =>
   observations.filter(({ terms }) => terms[0]!.leg === leg);
 const gain = fc.double({ min: -3000, max: 3000, noNaN: true });
@@ -207,7 +207,7 @@ describe("the pair of cells", () => {
     ];
     const odd = [Number.NaN, Number.POSITIVE_INFINITY, Number.NaN];
     for (let i = 20; i < 600; i += 7) columns[i % 5]![i] = odd[i % 3]!;
-    const { observations } = pairEvidence("001", cast, legsOf(300), []);
+    const { observations } = pairEvidence("001", pairDifferences(cast, legsOf(300), []));
     expect(observations.length).toBeGreaterThan(2);
     for (const { value_ppm, variance_ppm2 } of observations) {
       expect(Math.abs(value_ppm - 10)).toBeLessThan(0.1);

@@ -1,0 +1,35 @@
+// Flow: too little water goes through the cell: a failing pump, a clogged line, a broken seal. The cell answers late and
+// noisily, and its wall has more time to warm or cool the water; deep calm water reads right. It looks like fouling and
+// cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
+import type { Cause } from "./cause.js";
+import { logOddsOfSigns } from "./responseSigns.js";
+
+const chance = 0.008;
+/**
+ * At a half to a tenth of the flow: the lag's amplitude grows by half to five times [MorisonEtAl1994], the water comes
+ * later by a tenth of a second to one, and the noise grows severalfold (judgement).
+ */
+const moved = {
+  lag: { mean: 1.5, sd: 1.5 },
+  delay: { mean: 0.3, sd: 0.3 },
+  noise: { mean: 1.3, sd: 0.6 },
+};
+
+export const flow: Cause = {
+  name: "flow",
+  mendedByCleaning: false,
+  beginnings: [],
+  propose: ({ cells, response }) =>
+    cells.flatMap((cell) => {
+      const signs = response[cell];
+      if (signs === undefined) return [];
+      return [
+        {
+          prior: chance,
+          coefficients: [],
+          logResponse: logOddsOfSigns(signs, moved),
+          doubt: { cause: "flow", cell },
+        },
+      ];
+    }),
+};
