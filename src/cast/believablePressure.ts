@@ -15,23 +15,25 @@ const leastToJudge = 2 * reach + 1;
 const stepSample = 5000;
 
 /**
- * A copy of the column with NaN where the reading is missing or cannot be true.
+ * The column, NaN where the reading is missing or cannot be true.
  * @param pressure dbar
- * @returns the copy, and how many readings that were there were turned to NaN
+ * @returns the column itself where all of it can be true, else a copy; and how many readings are NaN in the copy
+ *   that were there
  */
 export function believablePressure(pressure: Float64Array): {
   readonly pressure: Float64Array;
   readonly wild: number;
 } {
-  const believed = pressure.slice();
+  let believed = pressure;
   let wild = 0;
   const disbelieve = (i: number) => {
+    if (believed === pressure) believed = pressure.slice();
     if (Number.isFinite(believed[i])) wild++;
     believed[i] = Number.NaN;
   };
-  for (let i = 0; i < believed.length; i++) {
-    const p = believed[i]!;
-    if (!(p > lowest_dbar && p < highest_dbar)) disbelieve(i);
+  for (let i = 0; i < pressure.length; i++) {
+    const p = pressure[i]!;
+    if (p <= lowest_dbar || p >= highest_dbar) disbelieve(i);
   }
   const leap = Math.max(leap_dbar, leapInSteps * usualStep(believed));
   const suspects: number[] = [];

@@ -23,42 +23,43 @@ export function stopRule(range_dbar: number, rate_dbar_s: number): StopRule {
   return { least_s, within_dbar: Math.min(most_dbar, standing * rate_dbar_s * least_s) };
 }
 
-/**
- * The stops of one leg.
- * @param reached  the furthest the leg had got at each scan, dbar, never falling; see `furthestReached`
- * @param seconds  one a scan, never falling
- * @returns from, to (both included) of each stop, one after the other, as positions in `reached`
- */
-export function bottleStops(
-  reached: Float64Array,
-  seconds: Float64Array,
-  { least_s, within_dbar }: StopRule,
-): readonly (readonly [from: number, to: number])[] {
-  const stops: [number, number][] = [];
-  let end = 0;
-  for (let i = 0; i < reached.length; i++) {
-    while (end < reached.length && reached[end]! - reached[i]! < within_dbar) end++;
-    if (seconds[end - 1]! - seconds[i]! < least_s) continue;
-    const last = stops.at(-1);
-    if (last !== undefined && last[1] >= i) last[1] = end - 1;
-    else stops.push([i, end - 1]);
-  }
-  return stops;
+export interface Stop {
+  /** First and last scan, both included, as positions in the leg. */
+  readonly from: number;
+  readonly to: number;
+  /** How far the leg had got when it stopped, dbar. */
+  readonly reached_dbar: number;
 }
 
 /**
- * How far a leg had got at each of its scans.
+ * The stops of one leg, one after the other.
  * @param pressure  dbar, of the leg's scans in order of time
+ * @param seconds   one a scan, never falling
  * @param direction +1 on the way down, -1 on the way up
- * @returns direction x pressure at its greatest so far, dbar
  */
-export function furthestReached(pressure: Float64Array, direction: 1 | -1): Float64Array {
-  const reached = new Float64Array(pressure.length);
-  let furthest = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < pressure.length; k++) {
-    const p = direction * pressure[k]!;
-    if (p > furthest) furthest = p;
-    reached[k] = furthest;
+export function bottleStops(
+  pressure: Float64Array,
+  seconds: Float64Array,
+  direction: 1 | -1,
+  { least_s, within_dbar }: StopRule,
+): readonly Stop[] {
+  const stops: { from: number; to: number; reached_dbar: number }[] = [];
+  // How far, in the leg's direction, it had got at scan i, and at the last scan before `end`.
+  let reached = Number.NEGATIVE_INFINITY;
+  let ahead = Number.NEGATIVE_INFINITY;
+  let end = 0;
+  for (let i = 0; i < pressure.length; i++) {
+    reached = Math.max(reached, direction * pressure[i]!);
+    while (end < pressure.length) {
+      const next = Math.max(ahead, direction * pressure[end]!);
+      if (next - reached >= within_dbar) break;
+      ahead = next;
+      end++;
+    }
+    if (seconds[end - 1]! - seconds[i]! < least_s) continue;
+    const last = stops.at(-1);
+    if (last !== undefined && last.to >= i) last.to = end - 1;
+    else stops.push({ from: i, to: end - 1, reached_dbar: direction * reached });
   }
-  return reached;
+  return stops;
 }

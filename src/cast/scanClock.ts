@@ -1,5 +1,6 @@
 // When each scan was taken, and how fast the package usually moves: from the time column, from the sample
 // rate, or, where neither is known, from the pressure itself and the usual lowering at about one metre a second.
+import type { Cast } from "./cast.js";
 
 export interface ScanClock {
   /** Seconds, never falling; where a time is missing, that of the scan before. */
@@ -15,31 +16,34 @@ const usualRate_dbar_s = 1;
 const believableRate = { least: 0.01, most: 5 };
 
 /**
- * @param pressure dbar, NaN where missing
- * @param time_s   seconds, one a scan
+ * The clock of all scans of a cast.
+ * @param pressure dbar, of the scans in the water
+ * @param scans    their positions in the cast, in order of time
  */
 export function scanClock(
   pressure: Float64Array,
-  time_s: Float64Array | undefined,
-  sampleRate_Hz: number | undefined,
+  scans: Uint32Array,
+  { columns, sampleRate_Hz }: Cast,
 ): ScanClock {
-  const crossing = quickestCrossing(pressure);
-  const seconds = time_s === undefined ? undefined : risingTime(time_s);
+  const { from, to, dbar } = quickestCrossing(pressure);
+  const crossing = { from: scans[from]!, to: scans[to]!, dbar };
+  const seconds = columns.time_s === undefined ? undefined : risingTime(columns.time_s);
   if (seconds !== undefined) {
     const rate = crossing.dbar / (seconds[crossing.to]! - seconds[crossing.from]!);
     if (believable(rate)) return { seconds, rate_dbar_s: rate, from: "time" };
   }
+  const count = columns.pressure_dbar.length;
   const perScan = crossing.dbar / (crossing.to - crossing.from);
   if (sampleRate_Hz !== undefined && believable(perScan * sampleRate_Hz)) {
     return {
-      seconds: evenTimes(pressure.length, 1 / sampleRate_Hz),
+      seconds: evenTimes(count, 1 / sampleRate_Hz),
       rate_dbar_s: perScan * sampleRate_Hz,
       from: "sample-rate",
     };
   }
   const interval = perScan > 0 ? perScan / usualRate_dbar_s : 1;
   return {
-    seconds: evenTimes(pressure.length, interval),
+    seconds: evenTimes(count, interval),
     rate_dbar_s: usualRate_dbar_s,
     from: "pressure",
   };
@@ -81,7 +85,7 @@ function filledFrom(first: number, time_s: Float64Array): Float64Array {
   });
 }
 
-/** The quicker of the two passages through the middle half of the cast's pressure range, in scans. */
+/** The quicker of the two passages through the middle half of the pressure range, in positions. */
 function quickestCrossing(pressure: Float64Array) {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;

@@ -1,6 +1,6 @@
 // The soak: the package is held near the surface until pump and sensors have settled, and often brought up
 // to the surface once more before it is lowered. The down leg begins after it.
-import { bottleStops, furthestReached, type StopRule } from "./bottleStops.js";
+import { bottleStops, type StopRule } from "./bottleStops.js";
 
 /** A hold that begins deeper than this is a stop on the way, not a soak, dbar (common practice, no source). */
 const deepest_dbar = 30;
@@ -11,7 +11,7 @@ const atSurfaceShare = 0.02;
 
 /**
  * Where in the first part of a cast the lowering proper begins.
- * @param pressure dbar, of the scans in the water from entry to the turn, in order of time
+ * @param pressure dbar, of the scans in the water from entry to the turn, the deepest, in order of time
  * @param seconds  one for each of these
  * @param range_dbar of the whole cast
  * @returns position in `pressure`; 0 where there was no soak
@@ -23,12 +23,13 @@ export function startOfLowering(
   rule: StopRule,
 ): number {
   if (pressure.length === 0) return 0;
-  const reached = furthestReached(pressure, 1);
-  const deepest = Math.min(deepest_dbar, shareOfRange * reached.at(-1)!);
-  const soak = bottleStops(reached, seconds, rule).findLast(([from]) => reached[from]! < deepest);
+  const deepest = Math.min(deepest_dbar, shareOfRange * pressure.at(-1)!);
+  const soak = bottleStops(pressure, seconds, 1, rule).findLast(
+    ({ reached_dbar }) => reached_dbar < deepest,
+  );
   if (soak === undefined) return 0;
   // The hold ends where the package passes the level it was held at, so a return to the surface is in it.
-  const [from, to] = soak;
+  const { from, to } = soak;
   let shallowest = Number.POSITIVE_INFINITY;
   for (let k = from; k <= to; k++) shallowest = Math.min(shallowest, pressure[k]!);
   const near = shallowest + Math.min(atSurface_dbar, atSurfaceShare * range_dbar);

@@ -2,7 +2,7 @@
 // Works on full-rate scans under heave and on one value a dbar alike: nothing here needs a speed a scan.
 
 import { believablePressure } from "./believablePressure.js";
-import { bottleStops, furthestReached, type StopRule, stopRule } from "./bottleStops.js";
+import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
 import type { Cast, CastColumns, CellColumns } from "./cast.js";
 import { code, gatherParts, type Parts } from "./legParts.js";
 import { pressureNoise } from "./pressureNoise.js";
@@ -35,12 +35,12 @@ export function splitLegs(cast: Cast): Legs {
   const { pressure, wild } = believablePressure(columns.pressure_dbar);
   const part = new Uint8Array(pressure.length);
   const wet = markDryAndMissing(columns, pressure, part);
-  for (let i = 0; i < part.length; i++) if (part[i] !== 0) pressure[i] = Number.NaN;
-  const clock = scanClock(pressure, columns.time_s, cast.sampleRate_Hz);
+  const inWater = pick(pressure, wet);
+  const clock = scanClock(inWater, wet, cast);
   const notes = clockNotes(cast, clock);
   if (wild > 0) notes.push(`${wild} scans have a pressure that cannot be true`);
 
-  const water = { pressure: pick(pressure, wet), seconds: pick(clock.seconds, wet) };
+  const water = { pressure: inWater, seconds: pick(clock.seconds, wet) };
   const { turn, range } = spanOf(water.pressure);
   const lowered = range >= leastRange_dbar;
   if (wet.length === 0) {
@@ -75,8 +75,7 @@ function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number
   const rule = stopRule(range, rate_dbar_s);
   const deepest = pressure[turn]!;
 
-  const [before, secondsBefore] = [pressure.subarray(0, turn + 1), seconds.subarray(0, turn + 1)];
-  const start = startOfLowering(before, secondsBefore, range, rule);
+  const start = startOfLowering(pressure.subarray(0, turn + 1), seconds, range, rule);
   part.fill(code.soak, 0, start);
 
   // At the turn: between the first and the last scan close to the deepest.
@@ -119,13 +118,14 @@ interface LegToMark extends Water {
 function markLeg(leg: LegToMark): void {
   const { part, pressure, seconds, rule, tolerance, nearBottom, surface, direction } = leg;
   const own = direction === 1 ? code.down : code.up;
-  const reached = furthestReached(pressure, direction);
+  let furthest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < part.length; k++) {
-    part[k] = direction * pressure[k]! < reached[k]! - tolerance ? code.reversals : own;
+    const along = direction * pressure[k]!;
+    furthest = Math.max(furthest, along);
+    part[k] = along < furthest - tolerance ? code.reversals : own;
   }
-  for (const [from, to] of bottleStops(reached, seconds, rule)) {
-    const stop = direction * reached[from]! > nearBottom ? code.bottom : code.bottleStops;
-    part.fill(stop, from, to + 1);
+  for (const { from, to, reached_dbar } of bottleStops(pressure, seconds, direction, rule)) {
+    part.fill(reached_dbar > nearBottom ? code.bottom : code.bottleStops, from, to + 1);
   }
   for (let k = 0; k < part.length; k++) if (pressure[k]! < surface) part[k] = code.surface;
 }
@@ -169,7 +169,11 @@ function spanOf(pressure: Float64Array): { readonly turn: number; readonly range
   return { turn, range: (pressure[turn] ?? Number.NaN) - shallowest };
 }
 
+/** The column's values at these scans; a view of the column where they lie in one run, as they nearly always do. */
 function pick(column: Float64Array, scans: Uint32Array): Float64Array {
+  const first = scans[0] ?? 0;
+  const last = scans.at(-1) ?? -1;
+  if (last - first === scans.length - 1) return column.subarray(first, last + 1);
   const own = new Float64Array(scans.length);
   for (let k = 0; k < scans.length; k++) own[k] = column[scans[k]!]!;
   return own;
