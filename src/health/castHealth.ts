@@ -1,20 +1,29 @@
 // The health of the sensors on one cast, from its columns alone: which answers can be trusted, and where.
-import type { Cast, CellColumns, CellName } from "../cast/cast.js";
+import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { bubbles } from "./bubbles.js";
+import { type CellLook, cellLook, numbersOf } from "./cellLook.js";
 import { conductivityUnits } from "./conductivityUnits.js";
-import { dropouts, dropoutsOf } from "./dropouts.js";
+import { dropouts } from "./dropouts.js";
+import { exchangedInCell, exchangedThermometers } from "./exchangedColumns.js";
 import type { CellHealth, HealthFinding } from "./finding.js";
-import { type CellNoise, noise, noisyStretch } from "./noise.js";
+import { latePump } from "./latePump.js";
+import { noise, noisyStretch } from "./noise.js";
 import { noiseFloor } from "./noiseFloor.js";
-import { spikes, spikesOf } from "./spikes.js";
+import { pressureDropouts, pressureStuck } from "./pressureHealth.js";
+import { scanOrder } from "./scanOrder.js";
+import { slowFlow } from "./slowFlow.js";
+import { spikes } from "./spikes.js";
 import { stuck } from "./stuck.js";
 import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
 
 export interface CastHealth {
-  /** None where nothing is amiss that can be seen. */
+  /** Empty where nothing is amiss that can be seen. */
   readonly findings: readonly HealthFinding[];
   readonly cells: Readonly<Partial<Record<CellName, CellHealth>>>;
+  /** Standard deviation of the gauge's noise from scan to scan, dbar; an upper limit at coarse sampling. */
+  readonly pressureNoise_dbar?: number;
   /** What cannot be seen at this cast's sampling, in plain words. */
   readonly notes: readonly string[];
 }
@@ -32,84 +41,72 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
   if (part.to - part.from < leastScans) {
     return { findings: [], cells: {}, notes: ["too few scans in the water to judge the sensors"] };
   }
-  const cells = cellsOf(part).map(([cell, readings]) => lookAt(part, cell, readings));
-  const findings = cells.flatMap((own) => {
-    // Columns that are not what they should be are not judged further.
-    if (own.misread.length > 0) return own.misread;
-    const other = cells.find((one) => one !== own && one.misread.length === 0);
-    const twin = other === undefined ? undefined : part.columns[other.cell];
-    return [
-      ...dropouts(part, own.cell, "conductivity", own.conductivityDropouts),
-      ...dropouts(part, own.cell, "temperature", own.temperatureDropouts),
-      ...stuck({
-        part,
-        cell: own.cell,
-        sensor: "conductivity",
-        readings: own.readings,
-        survey: own.conductivity,
-        twin: twin?.conductivity_mS_cm,
-        noise: own.conductivityNoise,
-      }),
-      ...stuck({
-        part,
-        cell: own.cell,
-        sensor: "temperature",
-        readings: own.readings,
-        survey: own.temperature,
-        twin: twin?.temperature_C,
-        noise: own.temperatureNoise,
-      }),
-      ...spikes(part, own.cell, "conductivity", own.conductivitySpikes),
-      ...spikes(part, own.cell, "temperature", own.temperatureSpikes),
-      ...noise(part, own, other),
-      ...noisyStretch(part, own, other),
-    ];
+  // Columns that are not what they should be are not judged further.
+  const misread = cellsOf(part).flatMap(([cell]) => {
+    const exchanged = exchangedInCell(part, cell);
+    return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);
   });
+  const looks = cellsOf(part)
+    .filter(([cell]) => misread.every((finding) => finding.cell !== cell))
+    .map(([cell, readings]) => cellLook(part, cell, readings));
+  const pressure = surveyColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
+  const pressureNoise = noiseFloor(pressure);
+  const [first, second] = looks;
   return {
-    findings,
-    cells: Object.fromEntries(cells.map((own) => [own.cell, numbersOf(part, own)])),
-    notes: notesOf(part),
+    findings: [
+      ...misread,
+      ...scanOrder(part),
+      ...pressureDropouts(part, pressure),
+      ...pressureStuck(part, pressure),
+      ...(first !== undefined && second !== undefined
+        ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
+        : []),
+      ...looks.flatMap((look) => ofCell(part, look, looks)),
+    ],
+    cells: Object.fromEntries(looks.map((look) => [look.cell, numbersOf(part, look)])),
+    ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
+    notes: notesOf(cast, part),
   };
 }
 
-type Look = ReturnType<typeof lookAt>;
-
-function lookAt(part: WaterPart, cell: CellName, readings: CellColumns) {
-  const { from, to, interval_s, inAir } = part;
-  const { conductivity_mS_cm, temperature_C } = readings;
-  const conductivity = surveyColumn(conductivity_mS_cm, from, to, interval_s);
-  const temperature = surveyColumn(temperature_C, from, to, interval_s);
-  return {
-    cell,
-    readings,
-    conductivity,
-    temperature,
-    conductivityNoise: noiseFloor(conductivity),
-    temperatureNoise: noiseFloor(temperature),
-    conductivityDropouts: dropoutsOf(conductivity_mS_cm, conductivity, "conductivity", inAir),
-    temperatureDropouts: dropoutsOf(temperature_C, temperature, "temperature", inAir),
-    conductivitySpikes: spikesOf(readings, "conductivity", conductivity),
-    temperatureSpikes: spikesOf(readings, "temperature", temperature),
-    misread: conductivityUnits(part, cell),
-  } satisfies CellNoise & Record<string, unknown>;
+function ofCell(
+  part: WaterPart,
+  own: CellLook,
+  looks: readonly CellLook[],
+): readonly HealthFinding[] {
+  const other = looks.find((look) => look !== own);
+  const { cell, readings } = own;
+  const air = bubbles(part, cell, own.drops);
+  return [
+    ...dropouts(part, own, "conductivity"),
+    ...dropouts(part, own, "temperature"),
+    ...stuck(part, own, other, "conductivity"),
+    ...stuck(part, own, other, "temperature"),
+    ...air,
+    // What bubbles explain is not told again as spikes.
+    ...spikes(part, own, "conductivity", air.length > 0 ? own.drops : []),
+    ...spikes(part, own, "temperature", []),
+    ...noise(part, own, other),
+    ...noisyStretch(part, own, other),
+    ...latePump(part, cell, readings),
+    ...slowFlow(part, cell, readings, other?.readings),
+  ];
 }
 
-function numbersOf({ from, to }: WaterPart, own: Look): CellHealth {
-  const scans = to - from;
-  return {
-    conductivityNoise_mS_cm: own.conductivityNoise,
-    temperatureNoise_K: own.temperatureNoise,
-    conductivitySpikes: (1000 * own.conductivitySpikes.at.length) / scans,
-    temperatureSpikes: (1000 * own.temperatureSpikes.at.length) / scans,
-    conductivityDropouts: own.conductivityDropouts.count / scans,
-    temperatureDropouts: own.temperatureDropouts.count / scans,
-  };
-}
-
-function notesOf(part: WaterPart): readonly string[] {
-  return quickScans(part)
-    ? []
-    : [
-        "scans are too far apart to tell a sensor's noise and single spikes from water that changes",
-      ];
+function notesOf(cast: Cast, part: WaterPart): readonly string[] {
+  const notes: string[] = [];
+  if (!quickScans(part)) {
+    notes.push(
+      "scans are too far apart to tell a sensor's noise, single spikes and bubbles from water that changes",
+    );
+  }
+  if (part.legs.clock.from === "pressure") {
+    notes.push("no time: seconds were taken from the usual rate of lowering");
+  }
+  if (cast.conductivityFrom === "salinity") {
+    notes.push(
+      "conductivity was rebuilt from salinity: what was done to that hides the cell's own answer",
+    );
+  }
+  return notes;
 }

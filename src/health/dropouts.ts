@@ -1,6 +1,6 @@
 // Scans in the water that hold no reading, or none that can be true: gaps, zeros, fill values, wild jumps.
-import type { CellName } from "../cast/cast.js";
 import { believable } from "./believable.js";
+import type { CellLook } from "./cellLook.js";
 import { ofCell, placeOf, whereabouts } from "./describe.js";
 import type { HealthFinding, Sensor } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
@@ -15,14 +15,20 @@ export interface Dropouts {
 /** A change larger than this times what is usual in the block may be a jump. */
 const jump = 7;
 
-/** Only blocks with a gap, a jump, repeats or an impossible beginning are looked at scan by scan. */
+/**
+ * Only blocks with a gap, a jump or an impossible end are looked at scan by scan. Scans in air, and for a cell
+ * those without a pressure, are not counted: the gauge answers for them.
+ */
 export function dropoutsOf(
+  { columns, inAir }: WaterPart,
   column: Float64Array,
   survey: Survey,
   sensor: Sensor,
-  inAir: WaterPart["inAir"],
 ): Dropouts {
   const holds = believable(sensor);
+  const placed = believable("pressure");
+  const passed = (i: number) =>
+    sensor !== "pressure" && (inAir(i) || !placed(columns.pressure_dbar[i]!));
   const runs: [number, number][] = [];
   let count = 0;
   for (let b = 0; b < survey.mean.length; b++) {
@@ -31,7 +37,7 @@ export function dropoutsOf(
     const calm = survey.most[b]! <= jump * mean && Number.isFinite(mean);
     if (calm && holds(column[start]!) && holds(column[end - 1]!)) continue;
     for (let i = start; i < end; i++) {
-      if (holds(column[i]!) || (sensor === "conductivity" && inAir(i))) continue;
+      if (holds(column[i]!) || passed(i)) continue;
       count++;
       const last = runs.at(-1);
       if (last !== undefined && last[1] === i - 1) last[1] = i;
@@ -50,10 +56,11 @@ const seriousShare = 0.05;
 
 export function dropouts(
   part: WaterPart,
-  cell: CellName,
+  look: CellLook,
   sensor: "conductivity" | "temperature",
-  found: Dropouts,
 ): readonly HealthFinding[] {
+  const { cell } = look;
+  const found = look[sensor].dropouts;
   const scans = part.to - part.from;
   const longest = found.runs.reduce((most, [from, to]) => Math.max(most, to - from + 1), 0);
   const long = longest >= tellRunScans && longest * part.interval_s >= tellRun_s;

@@ -1,21 +1,12 @@
 // Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
 // cast, far above what the water and the rest of the cast explain.
-import type { CellName } from "../cast/cast.js";
+import type { CellLook } from "./cellLook.js";
+import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
-import { conductivityPerKelvin } from "./spikes.js";
-import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import { scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
-
-export interface CellNoise {
-  readonly cell: CellName;
-  readonly conductivity: Survey;
-  readonly temperature: Survey;
-  /** Of the calm parts, mS/cm and K. */
-  readonly conductivityNoise: number;
-  readonly temperatureNoise: number;
-}
 
 /** The two cells of a package are alike within a factor of two; this is beyond (judgement). */
 const unlike = 3;
@@ -27,12 +18,12 @@ const loud = { conductivity: 0.01, temperature: 0.01 };
 /** The noise of the whole cast, against the other cell or against what a sound sensor has. */
 export function noise(
   part: WaterPart,
-  own: CellNoise,
-  other: CellNoise | undefined,
+  own: CellLook,
+  other: CellLook | undefined,
 ): readonly HealthFinding[] {
   return (["conductivity", "temperature"] as const).flatMap((sensor) => {
-    const here = own[`${sensor}Noise`];
-    const there = other?.[`${sensor}Noise`];
+    const here = own[sensor].noise;
+    const there = other?.[sensor].noise;
     const alone = quickScans(part) && here > loud[sensor];
     const besides = there !== undefined && here > harmless[sensor] && here > unlike * there;
     if (!alone && !besides) return [];
@@ -62,24 +53,28 @@ const aboveWater = 8;
 /** A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more. */
 export function noisyStretch(
   part: WaterPart,
-  own: CellNoise,
-  other: CellNoise | undefined,
+  own: CellLook,
+  other: CellLook | undefined,
 ): readonly HealthFinding[] {
   if (!quickScans(part)) return [];
-  const usual = own.conductivityNoise;
-  const blocks = own.conductivity.mean.length;
-  const needed = Math.max(2, Math.ceil(least_s / (own.conductivity.block * part.interval_s)));
+  const usual = own.conductivity.noise;
+  const blocks = own.conductivity.survey.mean.length;
+  const needed = Math.max(
+    2,
+    Math.ceil(least_s / (own.conductivity.survey.block * part.interval_s)),
+  );
   let best: { first: number; last: number; times: number } | undefined;
   let first = -1;
   let sum = 0;
   for (let b = 0; b <= blocks; b++) {
-    const here = b < blocks ? own.conductivity.mean[b]! / meanOfSecondDifference : 0;
-    const water = (conductivityPerKelvin * (own.temperature.mean[b] ?? 0)) / meanOfSecondDifference;
+    const here = b < blocks ? own.conductivity.survey.mean[b]! / meanOfSecondDifference : 0;
+    const water =
+      (conductivityPerKelvin * (own.temperature.survey.mean[b] ?? 0)) / meanOfSecondDifference;
     const there =
       other === undefined
         ? 0
-        : ((other.conductivity.mean[b] ?? 0) / meanOfSecondDifference) *
-          Math.max(1, usual / other.conductivityNoise);
+        : ((other.conductivity.survey.mean[b] ?? 0) / meanOfSecondDifference) *
+          Math.max(1, usual / other.conductivity.noise);
     const allowed = (other === undefined ? aboveWater : aboveOther) * Math.max(usual, water, there);
     if (here > Math.max(allowed, harmless.conductivity)) {
       if (first < 0) {
@@ -99,8 +94,8 @@ export function noisyStretch(
     first = -1;
   }
   if (best === undefined) return [];
-  const [from] = scansOfBlock(own.conductivity, best.first);
-  const [, end] = scansOfBlock(own.conductivity, best.last);
+  const [from] = scansOfBlock(own.conductivity.survey, best.first);
+  const [, end] = scansOfBlock(own.conductivity.survey, best.last);
   const place = placeOf(part, from, end - 1);
   return [
     {

@@ -1,7 +1,10 @@
 // Single readings, or a few in a row, that stand out of their neighbours while the other sensor sees nothing.
-import type { CellColumns, CellName } from "../cast/cast.js";
+import type { CellColumns } from "../cast/cast.js";
 import { median } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
+import type { Drop } from "./bubbles.js";
+import type { CellLook } from "./cellLook.js";
+import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
@@ -23,8 +26,6 @@ const beyondNoise = 6;
 const leastSize = 0.01;
 /** Readings on either side. */
 const reach = 4;
-/** dC/dt at constant salinity, mS/cm per K: between 0.8 and 1.15 in sea water [UNESCO1983]. */
-export const conductivityPerKelvin = 1;
 /** Readings further out than this times what the other sensor saw are the sensor's own. */
 const ownShare = 2;
 
@@ -90,15 +91,18 @@ const tellRateCoarse = 10;
 /** Averages resist a few; this many in a thousand they do not. */
 const seriousRate = 50;
 
+/** @param told drops of the same sensor that were told already */
 export function spikes(
   part: WaterPart,
-  cell: CellName,
+  look: CellLook,
   sensor: "conductivity" | "temperature",
-  { at, size }: Spikes,
+  told: readonly Drop[],
 ): readonly HealthFinding[] {
+  const { cell } = look;
+  const { at, size } = withoutDrops(look[sensor].spikes, told);
   const rate = (1000 * at.length) / (part.to - part.from);
-  const told = quickScans(part) ? tellRate : tellRateCoarse;
-  if (at.length < tellCount || rate < told) return [];
+  const least = quickScans(part) ? tellRate : tellRateCoarse;
+  if (at.length < tellCount || rate < least) return [];
   const place = placeOf(part, at[0]!, at.at(-1)!);
   const usual = median(size.map(Math.abs));
   const down = size.filter((s) => s < 0).length;
@@ -114,4 +118,12 @@ export function spikes(
       serious: rate > seriousRate,
     },
   ];
+}
+
+/** A spike within so many scans of a drop is its edge. */
+const edge = 3;
+
+function withoutDrops({ at, size }: Spikes, drops: readonly Drop[]): Spikes {
+  const apart = (i: number) => drops.every(({ from, to }) => i < from - edge || i > to + edge);
+  return { at: at.filter(apart), size: size.filter((_, k) => apart(at[k]!)) };
 }

@@ -1,51 +1,44 @@
 // A sensor that gives one value again and again while the others see the water change. If the value is the
 // column's largest or smallest and readings run up to it smoothly, it is the end of the range.
-import type { CellColumns, CellName } from "../cast/cast.js";
+import type { CellColumns } from "../cast/cast.js";
 import { believable } from "./believable.js";
+import type { CellLook } from "./cellLook.js";
+import { conductivityPerDbar, conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { movedOver } from "./moved.js";
 import { repeatedRuns } from "./repeatedRuns.js";
-import { conductivityPerKelvin } from "./spikes.js";
 import { type Survey, sameReading } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** Shorter runs say nothing. */
 const least_s = 2;
 const leastScans = 5;
-/** Conductivity grows by this with pressure alone, mS/cm per dbar: 4.2e-4 to 5.1e-4 in the ocean [UNESCO1983]. */
-const conductivityPerDbar = 4.5e-4;
-/** What the water must have changed by, in multiples of the sensor's noise or resolution, and at least. */
+/** What the water must have changed by, in multiples of the sensor's noise or resolution, and at least, mS/cm or K. */
 const beyondNoise = 10;
-const leastChange = { conductivity: 0.02, temperature: 0.02 };
+const leastChange = 0.02;
 /** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm. */
 const leastAlone_mS_cm = 0.5;
 /** Share of the steps around a run that tells a smooth end from a jump. */
 const smooth = 20;
 
-export interface SensorLook {
-  readonly part: WaterPart;
-  readonly cell: CellName;
-  readonly sensor: "conductivity" | "temperature";
-  readonly readings: CellColumns;
-  readonly survey: Survey;
-  /** The same sensor of the other cell, where there is one. */
-  readonly twin: Float64Array | undefined;
-  /** Of this sensor, in its unit. */
-  readonly noise: number;
-}
-
-export function stuck(look: SensorLook): readonly HealthFinding[] {
-  const { part, sensor, readings, survey } = look;
-  const column = sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
+export function stuck(
+  part: WaterPart,
+  own: CellLook,
+  other: CellLook | undefined,
+  sensor: "conductivity" | "temperature",
+): readonly HealthFinding[] {
+  const { survey, noise } = own[sensor];
+  const column = columnOf(own.readings, sensor);
   const holds = believable(sensor);
   const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
   const needed = Math.max(
-    leastChange[sensor],
-    beyondNoise * Math.max(look.noise, resolutionOf(column, survey)),
+    leastChange,
+    beyondNoise * Math.max(noise || 0, resolutionOf(column, survey)),
   );
+  const around = { part, own, other, sensor };
   const runs = repeatedRuns(column, survey, least).filter(
-    ([from, to]) => holds(column[from]!) && shouldHaveMoved(look, from, to) > needed,
+    ([from, to]) => holds(column[from]!) && shouldHaveMoved(around, from, to) > needed,
   );
   if (runs.length === 0) return [];
   const limits = extremesOf(column, survey);
@@ -55,24 +48,37 @@ export function stuck(look: SensorLook): readonly HealthFinding[] {
       isSmooth(column, survey, from, to),
   );
   const halted = runs.filter((run) => !clipped.includes(run));
-  return [...tell(look, column, "saturation", clipped), ...tell(look, column, "stuck", halted)];
+  return [...tell(around, column, "saturation", clipped), ...tell(around, column, "stuck", halted)];
+}
+
+interface Around {
+  readonly part: WaterPart;
+  readonly own: CellLook;
+  /** The other cell, where there is one. */
+  readonly other: CellLook | undefined;
+  readonly sensor: "conductivity" | "temperature";
+}
+
+function columnOf(readings: CellColumns, sensor: Around["sensor"]): Float64Array {
+  return sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
 }
 
 type Run = readonly [from: number, to: number];
 
 function tell(
-  look: SensorLook,
+  around: Around,
   column: Float64Array,
   kind: "stuck" | "saturation",
   runs: readonly Run[],
 ): readonly HealthFinding[] {
-  const { part, cell, sensor } = look;
+  const { part, sensor } = around;
+  const { cell } = around.own;
   if (runs.length === 0) return [];
   const scans = runs.reduce((sum, [from, to]) => sum + to - from + 1, 0);
   const [from, to] = runs.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
   const place = placeOf(part, runs[0]![0], runs.at(-1)![1]);
   const value = `${digits(column[from]!)} ${sensor === "conductivity" ? "mS/cm" : "degree C"}`;
-  const missed = `${digits(shouldHaveMoved(look, from, to))} ${unitOf[sensor]}`;
+  const missed = `${digits(shouldHaveMoved(around, from, to))} ${unitOf[sensor]}`;
   return [
     {
       kind,
@@ -94,13 +100,11 @@ function tell(
 }
 
 /** By what the others saw, the sensor should have moved by this, in its unit. */
-function shouldHaveMoved(
-  { part, sensor, readings, twin }: SensorLook,
-  from: number,
-  to: number,
-): number {
+function shouldHaveMoved({ part, own, other, sensor }: Around, from: number, to: number): number {
+  const { readings } = own;
   const pressure = movedOver(part.columns.pressure_dbar, from, to);
-  const seenByTwin = twin === undefined ? 0 : movedOver(twin, from, to);
+  const seenByTwin =
+    other === undefined ? 0 : movedOver(columnOf(other.readings, sensor), from, to);
   if (sensor === "conductivity") {
     const temperature = movedOver(readings.temperature_C, from, to);
     const expected = conductivityPerKelvin * temperature + conductivityPerDbar * pressure;

@@ -1,0 +1,102 @@
+// Air in the cell: conductivity drops for moments near the surface, without temperature, and comes back.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import { madScale } from "../statistics/madScale.js";
+import { median } from "../statistics/robustCentre.js";
+import { conductivityPerKelvin } from "./conductivitySlopes.js";
+import { digits, ofCell, placeOf } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import { quickScans, type WaterPart } from "./waterPart.js";
+
+/** Bubbles that waves and the package take down end about here, dbar (judgement). */
+const deepest_dbar = 20;
+/** Held against the median of so many seconds around. */
+const around_s = 4;
+/** A drop lasts no longer, s: what lasts longer is water, or a pump that does not run. */
+const longest_s = 3;
+/** A drop is at least this share of conductivity, and so many robust standard deviations (judgement). */
+const leastShare = 0.004;
+const beyondNoise = 8;
+/** Both ends come back from so much of the drop; temperature moves by less than this share of it. */
+const back = 0.5;
+const still = 0.3;
+const tellCount = 3;
+
+export interface Drop {
+  readonly from: number;
+  readonly to: number;
+  /** How far below the water around it, mS/cm. */
+  readonly depth: number;
+}
+
+/** Short drops of conductivity above 20 dbar, on both legs; none where scans are too far apart to show them. */
+export function dropsOf(part: WaterPart, readings: CellColumns): readonly Drop[] {
+  if (!quickScans(part)) return [];
+  const pressure = part.columns.pressure_dbar;
+  const drops: Drop[] = [];
+  const window = Math.max(8, Math.round(around_s / part.interval_s));
+  for (let i = part.from; i < part.to; i += window) {
+    const end = Math.min(part.to, i + window);
+    // A window that is shallow at an end is looked at; the deep is passed over quickly.
+    if (pressure[i]! < deepest_dbar || pressure[end - 1]! < deepest_dbar) {
+      drops.push(...dropsWithin(part, readings, i, end));
+    }
+  }
+  return drops;
+}
+
+function dropsWithin(
+  { columns, interval_s, inAir }: WaterPart,
+  { conductivity_mS_cm, temperature_C }: CellColumns,
+  start: number,
+  end: number,
+): readonly Drop[] {
+  const c = conductivity_mS_cm.subarray(start, end);
+  const t = temperature_C.subarray(start, end);
+  const saltLike = c.map((value, k) => value - conductivityPerKelvin * t[k]!);
+  const centre = median(saltLike);
+  const least = Math.max(leastShare * median(c), beyondNoise * madScale(saltLike, centre));
+  const longest = Math.round(longest_s / interval_s);
+  const low = (k: number) => saltLike[k]! < centre - least;
+  const drops: Drop[] = [];
+  for (let k = 1; k < c.length; k++) {
+    if (!low(k) || low(k - 1)) continue;
+    let last = k;
+    let lowest = k;
+    while (last + 1 < c.length && low(last + 1)) {
+      last++;
+      if (saltLike[last]! < saltLike[lowest]!) lowest = last;
+    }
+    const depth = centre - saltLike[lowest]!;
+    const returns = last + 1 < c.length && saltLike[last + 1]! > centre - (1 - back) * depth;
+    const calm = Math.abs(t[lowest]! - t[k - 1]!) * conductivityPerKelvin < still * depth;
+    const shallow = columns.pressure_dbar[start + lowest]! < deepest_dbar;
+    if (returns && calm && shallow && last - k < longest && !inAir(start + lowest)) {
+      drops.push({ from: start + k, to: start + last, depth });
+    }
+    k = last + 1;
+  }
+  return drops;
+}
+
+export function bubbles(
+  part: WaterPart,
+  cell: CellName,
+  drops: readonly Drop[],
+): readonly HealthFinding[] {
+  if (drops.length < tellCount) return [];
+  const place = placeOf(part, drops[0]!.from, drops.at(-1)!.to);
+  const depth = median(drops.map((drop) => drop.depth));
+  const leg = drops.every(({ to }) => to < part.turn) ? " after entry" : "";
+  return [
+    {
+      kind: "bubbles",
+      cell,
+      sensor: "conductivity",
+      ...place,
+      size: { value: depth, unit: "mS/cm" },
+      what: `${drops.length} short drops of ${digits(depth)} mS/cm usually in the ${ofCell(cell, "conductivity")} above ${deepest_dbar} dbar${leg}, without temperature: bubbles.`,
+      mend: "Soak deeper or longer before the lowering; do not judge the salinity above that.",
+      serious: false,
+    },
+  ];
+}

@@ -1,0 +1,59 @@
+// What one pass over the columns of a cell gives: the ground that all findings of that cell stand on.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import { type Drop, dropsOf } from "./bubbles.js";
+import { type Dropouts, dropoutsOf } from "./dropouts.js";
+import type { CellHealth } from "./finding.js";
+import { noiseFloor } from "./noiseFloor.js";
+import { type Spikes, spikesOf } from "./spikes.js";
+import { type Survey, surveyColumn } from "./surveyColumn.js";
+import type { WaterPart } from "./waterPart.js";
+
+/** One sensor of a cell. */
+export interface SensorLook {
+  readonly survey: Survey;
+  /** Standard deviation in the calm parts, in the unit of the column. */
+  readonly noise: number;
+  readonly dropouts: Dropouts;
+  readonly spikes: Spikes;
+}
+
+export interface CellLook {
+  readonly cell: CellName;
+  readonly readings: CellColumns;
+  readonly conductivity: SensorLook;
+  readonly temperature: SensorLook;
+  readonly drops: readonly Drop[];
+}
+
+export function cellLook(part: WaterPart, cell: CellName, readings: CellColumns): CellLook {
+  const sensorLook = (sensor: "conductivity" | "temperature"): SensorLook => {
+    const column = sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
+    const survey = surveyColumn(column, part.from, part.to, part.interval_s);
+    return {
+      survey,
+      noise: noiseFloor(survey),
+      dropouts: dropoutsOf(part, column, survey, sensor),
+      spikes: spikesOf(readings, sensor, survey),
+    };
+  };
+  return {
+    cell,
+    readings,
+    conductivity: sensorLook("conductivity"),
+    temperature: sensorLook("temperature"),
+    drops: dropsOf(part, readings),
+  };
+}
+
+export function numbersOf({ from, to }: WaterPart, look: CellLook): CellHealth {
+  const { conductivity, temperature } = look;
+  const scans = to - from;
+  return {
+    conductivityNoise_mS_cm: conductivity.noise,
+    temperatureNoise_K: temperature.noise,
+    conductivitySpikes: (1000 * conductivity.spikes.at.length) / scans,
+    temperatureSpikes: (1000 * temperature.spikes.at.length) / scans,
+    conductivityDropouts: conductivity.dropouts.count / scans,
+    temperatureDropouts: temperature.dropouts.count / scans,
+  };
+}

@@ -1,0 +1,7 @@
+// How conductivity changes with temperature and pressure where salinity stays: enough to tell a sensor from the
+// water, not to correct one. The sensitivities of [UNESCO1983] over the ocean's range.
+
+/** mS/cm per K: between 0.8 and 1.15. */
+export const conductivityPerKelvin = 1;
+/** mS/cm per dbar: between 4.2e-4 and 5.1e-4. */
+export const conductivityPerDbar = 4.5e-4;

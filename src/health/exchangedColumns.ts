@@ -1,0 +1,134 @@
+// Columns that stand in each other's place: temperature and conductivity of a cell, or the thermometers of two
+// cells. A file whose columns are exchanged is refused as it is read; this is for columns that came another way,
+// and for the thermometers, which no single cell shows.
+import type { CellName } from "../cast/cast.js";
+import { spFromC } from "../seawater/index.js";
+import { median } from "../statistics/robustCentre.js";
+import { digits, placeOf } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import { quickScans, type WaterPart } from "./waterPart.js";
+
+const sample = 500;
+const oceanic = (sp: number) => sp >= 28 && sp <= 42;
+/** Sea water is warmer than this at vents only, degree C. */
+const warmest_C = 36;
+/** An estuary may be as warm and fresh as exchanged columns look, but no deeper than this, dbar. */
+const estuariesEnd_dbar = 50;
+/** Less than this, mS/cm, is a fresh lake. */
+const lake_mS_cm = 1.5;
+
+/** Temperature in the place of conductivity, as the salinity that they imply tells. */
+export function exchangedInCell(part: WaterPart, cell: CellName): readonly HealthFinding[] {
+  const { temperature_C, conductivity_mS_cm } = part.columns[cell]!;
+  const { pressure_dbar } = part.columns;
+  const stride = Math.max(1, Math.floor((part.to - part.from) / sample));
+  const given: number[] = [];
+  const exchanged: number[] = [];
+  const temperature: number[] = [];
+  const conductivity: number[] = [];
+  let deepest = 0;
+  for (let i = part.from; i < part.to; i += stride) {
+    const t = temperature_C[i]!;
+    const c = conductivity_mS_cm[i]!;
+    const p = pressure_dbar[i]!;
+    given.push(spFromC(c, t, p));
+    exchanged.push(spFromC(t, c, p));
+    temperature.push(t);
+    conductivity.push(c);
+    if (p > deepest && p < 12000) deepest = p;
+  }
+  const usual = median(conductivity);
+  const likely =
+    median(temperature) > warmest_C || (deepest > estuariesEnd_dbar && !(usual < lake_mS_cm));
+  if (!likely || oceanic(median(given)) || !oceanic(median(exchanged))) return [];
+  return [
+    {
+      kind: "exchanged-columns",
+      cell,
+      sensor: "conductivity",
+      ...placeOf(part, part.from, part.to - 1),
+      size: { value: median(exchanged), unit: "PSS-78 when exchanged back" },
+      what: `Temperature and conductivity of the ${cell} cell imply salinity ${digits(median(given))} as they stand, and ${digits(median(exchanged))} when exchanged.`,
+      mend: "Exchange the two columns.",
+      serious: true,
+    },
+  ];
+}
+
+/** The blocks in which temperature changes most, so many of them. */
+const mostBlocks = 200;
+const leastBlocks = 8;
+/** What one column leaves unexplained of the other must fall by this factor, for both cells (judgement). */
+const better = 0.5;
+/** Changes are taken over this, s. */
+const over_s = 0.2;
+
+/**
+ * The thermometers of the two cells exchanged: the fine changes that a cell sees are then those of the other
+ * thermometer. Seen only where the water differs from one intake to the other, at 4 Hz or more.
+ */
+export function exchangedThermometers(
+  part: WaterPart,
+  temperature: Survey,
+  otherTemperature: Survey,
+): readonly HealthFinding[] {
+  const { primary, secondary } = part.columns;
+  if (secondary === undefined || !quickScans(part)) return [];
+  const blocks = busiestBlocks(temperature, otherTemperature);
+  if (blocks.length < leastBlocks) return [];
+  const lag = Math.max(1, Math.round(over_s / part.interval_s));
+  const unexplained = (c: Float64Array, t: Float64Array) =>
+    unexplainedShare(c, t, temperature, blocks, lag);
+  const [c1, t1] = [primary.conductivity_mS_cm, primary.temperature_C];
+  const [c2, t2] = [secondary.conductivity_mS_cm, secondary.temperature_C];
+  const first = unexplained(c1, t2) / unexplained(c1, t1);
+  const second = unexplained(c2, t1) / unexplained(c2, t2);
+  if (!(first < better && second < better)) return [];
+  return [
+    {
+      kind: "exchanged-columns",
+      sensor: "temperature",
+      ...placeOf(part, part.from, part.to - 1),
+      size: { value: Math.max(first, second), unit: "of what is left unexplained now" },
+      what: `Each cell follows the other cell's thermometer: what temperature leaves unexplained of conductivity falls to ${digits(100 * first)} and ${digits(100 * second)} % when the two are exchanged.`,
+      mend: "Exchange the two temperature columns, or the plugs of the two thermometers.",
+      serious: true,
+    },
+  ];
+}
+
+/** Where both thermometers see most change, without a jump in either. */
+function busiestBlocks(a: Survey, b: Survey): readonly number[] {
+  const even = (survey: Survey, k: number) => survey.most[k]! < 6.5 * survey.mean[k]!;
+  return Array.from(a.mean.keys())
+    .filter((k) => even(a, k) && even(b, k))
+    .sort((j, k) => a.mean[k]! - a.mean[j]!)
+    .slice(0, mostBlocks);
+}
+
+/** 1 less the squared correlation of the changes of two columns over `lag` scans. */
+function unexplainedShare(
+  a: Float64Array,
+  b: Float64Array,
+  survey: Survey,
+  blocks: readonly number[],
+  lag: number,
+): number {
+  let aa = 0;
+  let bb = 0;
+  let ab = 0;
+  for (const k of blocks) {
+    const [start, end] = scansOfBlock(survey, k);
+    for (let i = Math.max(survey.from + 2 * lag, start); i < end; i++) {
+      const da = a[i]! - 2 * a[i - lag]! + a[i - 2 * lag]!;
+      const db = b[i]! - 2 * b[i - lag]! + b[i - 2 * lag]!;
+      const product = da * db;
+      if (Number.isNaN(product)) continue;
+      aa += da * da;
+      bb += db * db;
+      ab += product;
+    }
+  }
+  return 1 - (ab * ab) / (aa * bb);
+}

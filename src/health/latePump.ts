@@ -1,0 +1,168 @@
+// A cell through which nothing flows yet: from entry until the pump runs it reads low, as air and rinse water do,
+// or late. Shown by the same water, passed again: the layers of the soak are met on the way down and up.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import { spFromC } from "../seawater/index.js";
+import { median } from "../statistics/robustCentre.js";
+import { digits, ofCell, placeOf } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import type { WaterPart } from "./waterPart.js";
+
+/** Entry and soak are over after this, s (judgement). */
+const entry_s = 300;
+/** Water above this is held against itself, in layers of this thickness, dbar. */
+const deepest_dbar = 40;
+const layer_dbar = 1;
+/** Layers on either side that tell how much the water there varies. */
+const reach = 4;
+/** Beyond this, and so many times what later passes differ by, the cell does not see this water (judgement). */
+const leastSalinity = 0.1;
+const timesVaried = 3;
+const leastTemperature_C = 0.1;
+/** Without flow at least so long, from within this time of entry, s. */
+const least_s = 5;
+const begins_s = 10;
+/** A lowering that begins later than this after entry had a soak, s. */
+const soak_s = 20;
+/** Most of what follows must agree. */
+const agreeing = 0.8;
+/** Readings are averaged over this, s; coarser scans stand for themselves. */
+const mean_s = 1;
+const leastReferences = 10;
+
+interface Means {
+  readonly first: number[];
+  readonly seconds: number[];
+  readonly pressure: number[];
+  readonly temperature: number[];
+  readonly salinity: number[];
+}
+
+export function latePump(
+  part: WaterPart,
+  cell: CellName,
+  readings: CellColumns,
+): readonly HealthFinding[] {
+  const { seconds, from, legs } = part;
+  const entry = seconds[from]!;
+  const lowering = legs.down[0];
+  const soaked = lowering !== undefined && seconds[lowering]! - entry > soak_s;
+  // The pump may come on during the soak, or, where there was none, during the lowering.
+  const end = soaked
+    ? lowering
+    : firstAfter(
+        part,
+        (i) => seconds[i]! > entry + entry_s || part.columns.pressure_dbar[i]! > deepest_dbar,
+      );
+  const early = meansOf(part, readings, from, end);
+  const later = meansOf(part, readings, soaked ? end : Math.max(end, part.turn), part.to);
+  const layers = layersOf(later);
+  if (later.salinity.length < leastReferences) return [];
+  const away = early.salinity.map((s, k) => awayFrom(layers, early, k, s));
+  const known = Array.from(away.keys()).filter((k) => away[k] !== undefined);
+  const bad = known.findIndex((k) => !away[k]!.beyond);
+  const count = bad < 0 ? known.length : bad;
+  if (count === 0) return [];
+  const last = known[count - 1]!;
+  const duration = early.seconds[last]! - entry;
+  const rest = known.slice(count);
+  const agrees = rest.filter((k) => !away[k]!.beyond).length >= agreeing * rest.length;
+  if (early.seconds[known[0]!]! - entry > begins_s || duration < least_s || !agrees) return [];
+  // Without a soak nothing but a later leg shows the same water: only what no water does is then told.
+  const size = median(known.slice(0, count).map((k) => away[k]!.salinity));
+  const share = size / median(layers.flatMap((layer) => layer.salinity));
+  if (!soaked && !(share < -impossible)) return [];
+  return [
+    {
+      kind: "late-pump",
+      cell,
+      sensor: "conductivity",
+      ...placeOf(part, from, early.first[last]!),
+      size: { value: size, unit: "PSS-78" },
+      what: `For ${duration.toFixed(0)} s after entry the ${ofCell(cell, "conductivity")} gives a salinity ${digits(Math.abs(size))} ${size < 0 ? "below" : "above"} what it gives of the same water later, at the same temperature; then it agrees.`,
+      mend: "Start the pump earlier or soak longer; look for air in the plumbing. Do not judge this part.",
+      serious: true,
+    },
+  ];
+}
+
+/** A share of salinity by which no surface water changes at one temperature between the legs (judgement). */
+const impossible = 0.3;
+
+function firstAfter({ from, turn }: WaterPart, over: (scan: number) => boolean): number {
+  for (let i = from; i < turn; i++) if (over(i)) return i;
+  return turn;
+}
+
+/** Means over a second of the scans above 40 dbar. */
+function meansOf(part: WaterPart, readings: CellColumns, from: number, to: number): Means {
+  const { seconds } = part;
+  const pressure = part.columns.pressure_dbar;
+  const means: Means = { first: [], seconds: [], pressure: [], temperature: [], salinity: [] };
+  const size = Math.max(1, Math.round(mean_s / part.interval_s));
+  for (let start = from; start < to; start += size) {
+    if (!(pressure[start]! < deepest_dbar)) continue;
+    const end = Math.min(to, start + size);
+    let p = 0;
+    let t = 0;
+    let c = 0;
+    for (let i = start; i < end; i++) {
+      p += pressure[i]!;
+      t += readings.temperature_C[i]!;
+      c += readings.conductivity_mS_cm[i]!;
+    }
+    const n = end - start;
+    const salinity = spFromC(c / n, t / n, p / n);
+    if (Number.isNaN(salinity) || part.inAir(start)) continue;
+    means.first.push(start);
+    means.seconds.push(seconds[start]!);
+    means.pressure.push(p / n);
+    means.temperature.push(t / n);
+    means.salinity.push(salinity);
+  }
+  return means;
+}
+
+interface Layer {
+  readonly salinity: number[];
+  readonly temperature: number[];
+}
+
+function layersOf({ pressure, salinity, temperature }: Means): readonly Layer[] {
+  const layers: Layer[] = Array.from({ length: Math.ceil(deepest_dbar / layer_dbar) }, () => ({
+    salinity: [],
+    temperature: [],
+  }));
+  for (const [k, p] of pressure.entries()) {
+    const layer = layers[Math.floor(Math.max(0, p) / layer_dbar)];
+    layer?.salinity.push(salinity[k]!);
+    layer?.temperature.push(temperature[k]!);
+  }
+  return layers;
+}
+
+/** How far from what later passes found around the same pressure; undefined where there was none, or other water. */
+function awayFrom(layers: readonly Layer[], early: Means, k: number, salinity: number) {
+  const own = Math.floor(Math.max(0, early.pressure[k]!) / layer_dbar);
+  const around = layers.slice(Math.max(0, own - reach), own + reach + 1);
+  const salinities = around.flatMap((layer) => layer.salinity);
+  const temperatures = around.flatMap((layer) => layer.temperature);
+  const here = layers[own];
+  if (here === undefined || here.salinity.length === 0) return undefined;
+  const warmer = early.temperature[k]! - median(here.temperature);
+  if (Math.abs(warmer) > leastTemperature_C + spread(temperatures)) return undefined;
+  const away = salinity - median(here.salinity);
+  return {
+    salinity: away,
+    beyond: Math.abs(away) > Math.max(leastSalinity, timesVaried * spread(salinities)),
+  };
+}
+
+function spread(values: readonly number[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return most - least;
+}

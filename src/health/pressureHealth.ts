@@ -1,0 +1,73 @@
+// The pressure gauge: gaps, and values that stand still while the package goes on.
+import { median } from "../statistics/robustCentre.js";
+import { digits, placeOf, whereabouts } from "./describe.js";
+import { dropoutsOf } from "./dropouts.js";
+import type { HealthFinding } from "./finding.js";
+import { repeatedRuns } from "./repeatedRuns.js";
+import type { Survey } from "./surveyColumn.js";
+import type { WaterPart } from "./waterPart.js";
+
+/** A gauge that repeats itself for so long, s, and then goes on from so much elsewhere, dbar, stood still. */
+const least_s = 2;
+const leastScans = 4;
+const leap_dbar = 3;
+/** And so many times the usual way in one scan. */
+const leapInSteps = 5;
+/** Gaps of this share, or so many scans in a row, are told (judgement). */
+const tellShare = 0.002;
+
+export function pressureDropouts(part: WaterPart, survey: Survey): readonly HealthFinding[] {
+  const { count, runs } = dropoutsOf(part, part.columns.pressure_dbar, survey, "pressure");
+  const scans = part.to - part.from;
+  if (count < 3 || count < tellShare * scans) return [];
+  const place = placeOf(part, runs[0]![0], runs.at(-1)![1]);
+  const longest = runs.reduce((most, [from, to]) => Math.max(most, to - from + 1), 0);
+  return [
+    {
+      kind: "dropouts",
+      sensor: "pressure",
+      ...place,
+      size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
+      what: `${count} of ${scans} scans hold no pressure that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
+      mend: "Look at the cable and how the scans were passed on; these scans are not used.",
+      serious: longest * part.interval_s > 60,
+    },
+  ];
+}
+
+export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthFinding[] {
+  const pressure = part.columns.pressure_dbar;
+  const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
+  const needed = Math.max(leap_dbar, leapInSteps * usualStep(pressure, survey));
+  const runs = repeatedRuns(pressure, survey, least).filter(([, to]) => {
+    const after = pressure.subarray(to + 1, Math.min(part.to, to + 4));
+    return after.length === 3 && Math.abs(median(after) - pressure[to]!) > needed;
+  });
+  if (runs.length === 0) return [];
+  const [from, to] = runs.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
+  const place = placeOf(part, runs[0]![0], runs.at(-1)![1]);
+  const scans = runs.reduce((sum, run) => sum + run[1] - run[0] + 1, 0);
+  return [
+    {
+      kind: "stuck",
+      sensor: "pressure",
+      ...place,
+      size: { value: scans, unit: "scans" },
+      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(pressure[to + 1]!)} dbar; ${scans} scans in all.`,
+      mend: "Take these scans out; look at how the values were passed on.",
+      serious: true,
+    },
+  ];
+}
+
+/** Median way from one scan to the next, dbar. */
+function usualStep(pressure: Float64Array, { from, to }: Survey): number {
+  const stride = Math.max(1, Math.floor((to - from) / 500));
+  const steps: number[] = [];
+  for (let i = from + 1; i < to; i += stride) {
+    const step = Math.abs(pressure[i]! - pressure[i - 1]!);
+    if (step > 0) steps.push(step);
+  }
+  const usual = median(steps);
+  return Number.isNaN(usual) ? 0 : usual;
+}

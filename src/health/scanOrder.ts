@@ -1,0 +1,82 @@
+// Legs that are not in the order in which a package passes the water: lowered, then hoisted.
+import { placeOf } from "./describe.js";
+import type { HealthFinding } from "./finding.js";
+import type { WaterPart } from "./waterPart.js";
+
+/** A package that is here now was not at the other end of the cast one scan ago. */
+const leapShare = 0.5;
+const leastLeap_dbar = 10;
+/** Readings on either side must bear the leap out: one wild reading is not a leap. */
+const borneOut = 5;
+/** Beginning and end both deeper than this share of the cast: hoisted first, then lowered. */
+const deepShare = 0.7;
+
+export function scanOrder(part: WaterPart): readonly HealthFinding[] {
+  const pressure = part.columns.pressure_dbar;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  let shallowest = part.from;
+  for (let i = part.from; i < part.to; i++) {
+    const p = pressure[i]!;
+    if (p < -20 || p > 12000) continue;
+    if (p > most) most = p;
+    if (p < least) {
+      least = p;
+      shallowest = i;
+    }
+  }
+  const range = most - least;
+  if (!(range > leastLeap_dbar)) return [];
+  const leap = leapOf(part, leapShare * range);
+  if (leap !== undefined) {
+    const { at, upward } = leap;
+    return [
+      finding(
+        part,
+        Math.abs(pressure[at]! - pressure[at - 1]!),
+        upward
+          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and rises again from there: both legs are written from above downward.`
+          : `Pressure leaps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan: the legs do not meet at the turn.`,
+        upward
+          ? "Write the second leg in the order of time, the deepest scan first; or give it as a cast of its own."
+          : "Write the scans in the order of time.",
+      ),
+    ];
+  }
+  const deep = (i: number) => pressure[i]! > least + deepShare * range;
+  if (!(deep(part.from) && deep(part.to - 1)) || deep(shallowest)) return [];
+  return [
+    finding(
+      part,
+      range,
+      `The cast begins and ends in the deep and is shallowest between, at ${least.toFixed(0)} dbar: the legs are in the wrong order.`,
+      "Write the scans in the order of time: the way down, then the way up.",
+    ),
+  ];
+}
+
+function leapOf({ columns, from, to }: WaterPart, least: number) {
+  const pressure = columns.pressure_dbar;
+  for (let i = from + borneOut; i < to - borneOut; i++) {
+    const step = pressure[i]! - pressure[i - 1]!;
+    if (!(Math.abs(step) > least)) continue;
+    const before = pressure[i - borneOut]!;
+    const after = pressure[i + borneOut - 1]!;
+    const holds =
+      Math.abs(before - pressure[i - 1]!) < least / 2 && Math.abs(after - pressure[i]!) < least / 2;
+    if (holds && (step > 0 || after >= pressure[i]!)) return { at: i, upward: step < 0 };
+  }
+  return undefined;
+}
+
+function finding(part: WaterPart, leap: number, what: string, mend: string): HealthFinding {
+  return {
+    kind: "scan-order",
+    sensor: "pressure",
+    ...placeOf(part, part.from, part.to - 1),
+    size: { value: leap, unit: "dbar" },
+    what,
+    mend,
+    serious: true,
+  };
+}

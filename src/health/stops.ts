@@ -1,0 +1,28 @@
+// Where the package stood on its way, from the gaps that stops leave in the legs.
+import type { WaterPart } from "./waterPart.js";
+
+export interface Stop {
+  /** First scan of the stop and the one after its last. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A gap that moves the package further than this is no stop, dbar. */
+const still_dbar = 2;
+
+/** Stops of at least `least_s` seconds on either leg, in order of time. */
+export function stopsOf({ legs, columns, seconds }: WaterPart, least_s: number): readonly Stop[] {
+  const pressure = columns.pressure_dbar;
+  const stops: Stop[] = [];
+  for (const scans of [legs.down, legs.up]) {
+    for (let k = 1; k < scans.length; k++) {
+      const last = scans[k - 1]!;
+      const next = scans[k]!;
+      if (next - last < 2 || seconds[next]! - seconds[last]! < least_s) continue;
+      if (Math.abs(pressure[next]! - pressure[last]!) < still_dbar) {
+        stops.push({ from: last + 1, to: next });
+      }
+    }
+  }
+  return stops;
+}
