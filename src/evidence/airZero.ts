@@ -2,8 +2,8 @@
 // says nothing of a film; a path that conducts besides the cell's bore, or the zero of its electronics, shows here.
 //
 // Water left in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40
-// mS/cm). It only ever adds. So what a reading shows above zero is doubted by a share that depends on what was done
-// to the cell, and what it shows above the lowest reading of the same cast is put down to water.
+// mS/cm). It only ever adds. So a reading is doubted by what was done to the cell, the more the further it is above
+// zero, and what it shows above the lowest reading of the same cast is put down to water.
 import type { Cast, CellName } from "../cast/cast.js";
 import { intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import { airScans } from "./airScans.js";
@@ -18,8 +18,20 @@ const steady_uS_cm = 0.3;
 const writtenNoise_uS_cm = 0.5;
 /** Scans in air that scatter by more than this are not those of a sound cell, uS/cm (judgement). */
 const noisy_uS_cm = 5;
-/** What of a reading above zero may be water: known neither rinsed nor drained, one of them, both (judgement). */
-const waterShares = [1, 0.3, 0.1] as const;
+/**
+ * What water may add in a cell known to be neither rinsed nor drained, one of them, both: what is usual, uS/cm, and
+ * the share of what is read above zero, for a cell not drained may be kept full of rinse water (judgement).
+ */
+const water = [
+  { usual_uS_cm: 3, share: 1 },
+  { usual_uS_cm: 0.5, share: 1 },
+  { usual_uS_cm: 0.15, share: 0.1 },
+] as const;
+/**
+ * A cell is rinsed and drained by the same hands after every cast, so the water left in it is much the same, while
+ * the error of an observation is independent of all others: as that of so many casts it is told for (judgement).
+ */
+const alikeCasts = 10;
 /** More than this above zero is spoken of, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
 const worthTelling_uS_cm = 1;
 
@@ -61,14 +73,18 @@ export function airZeroEvidence(
   if (readings.length === 0 && leftOut.length === 0) notes.push("no reading in air");
   const lowest = Math.min(...readings.map(({ level }) => level));
   const observations = readings.map(({ level, noise, done }): Observation => {
-    const water = Math.max(waterShares[done] * Math.max(0, level), level - lowest);
+    const { usual_uS_cm, share } = water[done];
+    const doubt = Math.max(
+      Math.sqrt(alikeCasts) * Math.max(usual_uS_cm, share * level),
+      level - lowest,
+    );
     return {
       line: "air-zero",
       cast: castId,
       terms: [],
       additive: { cell },
       value_ppm: level,
-      variance_ppm2: zero_uS_cm ** 2 + noise ** 2 + water ** 2,
+      variance_ppm2: zero_uS_cm ** 2 + noise ** 2 + doubt ** 2,
       pressure_dbar: 0,
     };
   });
