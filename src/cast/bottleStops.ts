@@ -44,16 +44,15 @@ export function bottleStops(
   { least_s, within_dbar }: StopRule,
 ): readonly Stop[] {
   const stops: { from: number; to: number; reached_dbar: number }[] = [];
-  // How far, in the leg's direction, it had got at scan i, and at the last scan before `end`.
+  // How far, in the leg's direction, it had got at scan i, and the first scan at which it gets beyond the stop.
   let reached = Number.NEGATIVE_INFINITY;
-  let ahead = Number.NEGATIVE_INFINITY;
   let end = 0;
   for (let i = 0; i < pressure.length; i++) {
-    reached = Math.max(reached, direction * pressure[i]!);
+    const here = direction * pressure[i]!;
+    if (here > reached) reached = here;
     while (end < pressure.length) {
-      const next = Math.max(ahead, direction * pressure[end]!);
-      if (next - reached >= within_dbar) break;
-      ahead = next;
+      const there = direction * pressure[end]!;
+      if (there - reached >= within_dbar) break;
       end++;
     }
     if (seconds[end - 1]! - seconds[i]! < least_s) continue;

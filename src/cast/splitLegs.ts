@@ -121,7 +121,7 @@ function markLeg(leg: LegToMark): void {
   let furthest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < part.length; k++) {
     const along = direction * pressure[k]!;
-    furthest = Math.max(furthest, along);
+    if (along > furthest) furthest = along;
     part[k] = along < furthest - tolerance ? code.reversals : own;
   }
   for (const { from, to, reached_dbar } of bottleStops(pressure, seconds, direction, rule)) {
