@@ -3,6 +3,14 @@
 
 // The main job
 export { type AssessmentSettings, assessCast, assessCruise } from "./verdict/assessCruise.js";
+export { type CorrectedCast, type CorrectedCell, correctCast } from "./verdict/correctCast.js";
+export {
+  type CastCorrection,
+  type CellCorrection,
+  type CruiseCorrection,
+  correctCruise,
+  type LegCorrection,
+} from "./verdict/correctCruise.js";
 export type {
   CauseProbability,
   CellVerdict,

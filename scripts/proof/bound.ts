@@ -63,7 +63,7 @@ export function bounds(
       }),
     );
     for (const observation of input.observations) {
-      condition(state, rowOf(layout, observation, onsets), 0, observation.variance_ppm2);
+      condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance_ppm2);
     }
     return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
   });

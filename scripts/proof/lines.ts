@@ -106,7 +106,11 @@ function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   redraw(state, sharedIndex(layout, "run"), 0, usualNoise.run ** 2);
   redraw(state, sharedIndex(layout, "pairWander"), 0, usualNoise.pairWander ** 2);
   for (const observation of observations) {
-    const row = rowOf(layout, observation, place === undefined ? {} : { primary: place });
+    const row = rowOf(
+      layout,
+      observation,
+      place === undefined ? {} : { onsets: { primary: place } },
+    );
     condition(state, row, observation.value_ppm, observation.variance_ppm2);
   }
   const row = new Float64Array(layout.size);

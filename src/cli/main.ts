@@ -7,10 +7,12 @@ import { software } from "../software.js";
 import { assess } from "./commands/assess.js";
 import { check } from "./commands/check.js";
 import type { Command } from "./commands/command.js";
+import { correct } from "./commands/correct.js";
 import { dilute } from "./commands/dilute.js";
+import { simulate } from "./commands/simulate.js";
 import { UsageError } from "./usageError.js";
 
-const commands: readonly Command[] = [assess, check, dilute];
+const commands: readonly Command[] = [assess, correct, check, dilute, simulate];
 
 const help = `foulcast ${software.version}: is the conductivity cell fouled, and what to do about it
 

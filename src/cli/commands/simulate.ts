@@ -1,0 +1,87 @@
+// foulcast simulate: an invented cruise as a folder, its truth beside it, to practise and to test with.
+import { mkdir, readdir, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { readText } from "../../node/readText.js";
+import {
+  cruiseFiles,
+  randomScenario,
+  type Scenario,
+  simulateCruise,
+} from "../../simulate/index.js";
+import { oneArgument } from "../oneArgument.js";
+import { UsageError } from "../usageError.js";
+import type { Command } from "./command.js";
+
+const help = `Usage: foulcast simulate <new folder> [options]
+
+Writes an invented cruise: casts, bottles, maintenance, cruise.json, and truth.csv with what every cell really read wrong,
+since when and why. Everything in it is simulated, and it says so.
+
+  --seed N          whole number; the same seed gives the same cruise (1)
+  --scenario FILE   a scenario as JSON instead of one drawn at random, as docs/simulation.md describes it
+  --help            this text
+`;
+
+export const simulate: Command = {
+  name: "simulate",
+  summary: "write an invented cruise whose truth is known",
+  help,
+  async run(words) {
+    const { values, path } = oneArgument(
+      "simulate",
+      words,
+      { seed: { type: "string" }, scenario: { type: "string" } },
+      "a folder to write",
+      "one folder",
+    );
+    const seed = Number(values.seed ?? 1);
+    if (!Number.isSafeInteger(seed) || seed < 0) {
+      throw new UsageError(`--seed ${values.seed}: expected a whole number from 0`);
+    }
+    const scenario =
+      values.scenario === undefined
+        ? randomScenario(seed, "all")
+        : await readScenario(values.scenario);
+    const files = cruiseFiles(made(scenario));
+    await newFolder(path);
+    for (const [name, text] of files) await writeFile(join(path, name), text);
+    process.stdout.write(
+      `${files.size} files in ${path}: an invented cruise, its truth in truth.csv; assess it with\n` +
+        `  foulcast assess ${path}\n`,
+    );
+    return 0;
+  },
+};
+
+function made(scenario: Scenario) {
+  try {
+    return simulateCruise(scenario);
+  } catch (error) {
+    // Of a scenario from a file anything may be amiss, a kind of event that is none or a list that is a number.
+    throw new UsageError(
+      `this scenario cannot be: ${(error as Error).message}; docs/simulation.md has what may stand in one`,
+    );
+  }
+}
+
+async function readScenario(file: string): Promise<Scenario> {
+  const { text } = await readText(file, file);
+  try {
+    return JSON.parse(text) as Scenario;
+  } catch (error) {
+    throw new UsageError(`--scenario ${file}: expected JSON (${(error as Error).message})`);
+  }
+}
+
+/** Nothing that is there is written over. */
+async function newFolder(path: string): Promise<void> {
+  try {
+    await mkdir(path, { recursive: true });
+    if ((await readdir(path)).length === 0) return;
+  } catch (error) {
+    throw new UsageError(`${path}: cannot be made (${(error as Error).message})`);
+  }
+  throw new UsageError(
+    `${path}: there are files in it already, and they are left as they are; name a new folder`,
+  );
+}

@@ -1,0 +1,99 @@
+// A working copy of a cast with its gain errors taken out. The cast itself stays as it was read.
+import type { Cast, CellColumns, CellName, LegName } from "../cast/cast.js";
+import { spFromCColumn } from "../seawater/index.js";
+import { atTheTurn, filmSlotAt } from "../track/state.js";
+import type { CastCorrection, CellCorrection, LegCorrection } from "./correctCruise.js";
+import { salinityError } from "./salinityError.js";
+
+/** One cell of a corrected cast, one value a scan. */
+export interface CorrectedCell extends CellColumns {
+  /** PSS-78, from the corrected conductivity. */
+  readonly salinity: Float64Array;
+  /** What of it the correction leaves uncertain, PSS-78. */
+  readonly salinityStandardUncertainty: Float64Array;
+}
+
+export interface CorrectedCast {
+  readonly cast: string;
+  readonly pressure_dbar: Float64Array;
+  readonly cells: Readonly<Partial<Record<CellName, CorrectedCell>>>;
+}
+
+/**
+ * Conductivity divided by 1 + gain error, scan by scan, by leg, pressure and onset, and salinity from it.
+ * @param correction of this cast, from `correctCruise`
+ * @throws RangeError where the correction is of another cast
+ */
+export function correctCast(cast: Cast, correction: CastCorrection): CorrectedCast {
+  if (cast.id !== correction.cast) {
+    throw new RangeError(
+      `expected the correction of cast ${cast.id}, found that of ${correction.cast}`,
+    );
+  }
+  const { pressure_dbar, primary, secondary } = cast.columns;
+  const turn = deepest(pressure_dbar);
+  const cells: Partial<Record<CellName, CorrectedCell>> = {};
+  for (const [cell, columns] of [
+    ["primary", primary],
+    ["secondary", secondary],
+  ] as const) {
+    const own = correction.cells[cell];
+    if (columns !== undefined && own !== undefined) {
+      cells[cell] = corrected(columns, pressure_dbar, turn, own);
+    }
+  }
+  return { cast: cast.id, pressure_dbar: pressure_dbar.slice(), cells };
+}
+
+function corrected(
+  { temperature_C, conductivity_mS_cm }: CellColumns,
+  pressure_dbar: Float64Array,
+  turn: number,
+  correction: CellCorrection,
+): CorrectedCell {
+  const count = pressure_dbar.length;
+  const conductivity = new Float64Array(count);
+  const uncertainty = new Float64Array(count);
+  const [down, up] = [lineOf(correction.down, correction), lineOf(correction.up, correction)];
+  for (let i = 0; i < count; i++) {
+    const pressure = pressure_dbar[i]!;
+    const leg: LegName = i <= turn ? "down" : "up";
+    const after = filmSlotAt(leg, pressure, correction.onset ?? atTheTurn) === "filmUp";
+    const line = after ? up : down;
+    const x = pressure / 1000;
+    conductivity[i] = conductivity_mS_cm[i]! / (1 + 1e-6 * (line.gain + line.slope * x));
+    const variance = line.variance + 2 * line.covariance * x + line.slopeVariance * x * x;
+    uncertainty[i] = Math.sqrt(Math.max(0, variance));
+  }
+  const salinity = spFromCColumn(conductivity, temperature_C, pressure_dbar);
+  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md.
+  const perPpm = Math.abs(salinityError(1)) / 35;
+  for (let i = 0; i < count; i++) uncertainty[i]! *= perPpm * salinity[i]!;
+  return {
+    temperature_C: temperature_C.slice(),
+    conductivity_mS_cm: conductivity,
+    salinity,
+    salinityStandardUncertainty: uncertainty,
+  };
+}
+
+/** Gain and its variance as functions of pressure, per 1000 dbar. */
+function lineOf({ surface, at1000dbar }: LegCorrection, { pressureUncertainty }: CellCorrection) {
+  const variance = surface.standardUncertainty ** 2;
+  const slopeVariance = pressureUncertainty ** 2;
+  return {
+    gain: surface.ppm,
+    slope: at1000dbar.ppm - surface.ppm,
+    variance,
+    slopeVariance,
+    covariance: (at1000dbar.standardUncertainty ** 2 - variance - slopeVariance) / 2,
+  };
+}
+
+function deepest(pressure: Float64Array): number {
+  let turn = 0;
+  for (let i = 1; i < pressure.length; i++) {
+    if (pressure[i]! > pressure[turn]! || Number.isNaN(pressure[turn])) turn = i;
+  }
+  return turn;
+}

@@ -1,0 +1,110 @@
+// Corrections after the cruise: the gain error of every cast as all casts together tell it, the late bottles and what
+// came afterwards included. Verdicts look back only; corrections look both ways.
+import type { CellName, LegName } from "../cast/cast.js";
+import type { Cruise } from "../cast/cruise.js";
+import { defaultRecovery } from "../cleaning/recovery.js";
+import { software } from "../software.js";
+import type { Hypothesis } from "../track/hypothesis.js";
+import { type SmoothedCruise, smooth } from "../track/smooth.js";
+import type { Place } from "../track/state.js";
+import { cellStory } from "../track/story.js";
+import { slotEstimate } from "./cellVerdict.js";
+import { cellsOf, cruiseEvidence } from "./cruiseEvidence.js";
+import { estimate } from "./estimate.js";
+import type { Estimate } from "./verdict.js";
+
+export const correctionFormat = "foulcast-correction/1";
+
+/** The gain error of a cell on one leg: at atmospheric pressure, and at 1000 dbar, between and beyond which it is linear. */
+export interface LegCorrection {
+  readonly surface: Estimate;
+  readonly at1000dbar: Estimate;
+}
+
+export interface CellCorrection {
+  /** Before and after `onset` where something came within the cast; else of the two legs. */
+  readonly down: LegCorrection;
+  readonly up: LegCorrection;
+  /** Standard uncertainty of the response to pressure, ppm per 1000 dbar. */
+  readonly pressureUncertainty: number;
+  /** Where within the cast the gain changed; at the turn where absent. */
+  readonly onset?: Place;
+}
+
+export interface CastCorrection {
+  readonly cast: string;
+  readonly cells: Readonly<Partial<Record<CellName, CellCorrection>>>;
+}
+
+export interface CruiseCorrection {
+  readonly format: typeof correctionFormat;
+  readonly cruise: string;
+  readonly casts: readonly CastCorrection[];
+  readonly software: { readonly name: string; readonly version: string };
+}
+
+/**
+ * The gain errors of a whole cruise, every cast in the light of all of it.
+ * @param onCast called after each cast's evidence is gathered
+ * @throws RangeError where the cruise has no cast
+ */
+export function correctCruise(
+  cruise: Cruise,
+  onCast?: (done: number, of: number, cast: string) => void,
+): CruiseCorrection {
+  const cells = cellsOf(cruise);
+  const inputs = [];
+  for (const { tracked } of cruiseEvidence(cruise)) {
+    inputs.push(tracked);
+    onCast?.(inputs.length, cruise.casts.length, tracked.cast);
+  }
+  const smoothed = smooth(cells, inputs, defaultRecovery);
+  return {
+    format: correctionFormat,
+    cruise: cruise.name,
+    casts: cruise.casts.map(({ id }, i) => ({
+      cast: id,
+      cells: Object.fromEntries(cells.map((cell) => [cell, cellCorrection(smoothed, i, id, cell)])),
+    })),
+    software,
+  };
+}
+
+function cellCorrection(
+  smoothed: SmoothedCruise,
+  index: number,
+  cast: string,
+  cell: CellName,
+): CellCorrection {
+  const leg = (name: LegName): LegCorrection => ({
+    surface: estimate(smoothed.gain(index, cell, name, "surface")),
+    at1000dbar: estimate(smoothed.gain(index, cell, name, "at 1000 dbar")),
+  });
+  const { hypotheses } = smoothed.atEnd;
+  const pressure = slotEstimate(smoothed.layout, hypotheses, cell, "pressure");
+  const onset = onsetIn(hypotheses, cast, cell);
+  return {
+    down: leg("down"),
+    up: leg("up"),
+    pressureUncertainty: pressure.standardUncertainty,
+    ...(onset === undefined ? {} : { onset }),
+  };
+}
+
+/** Where a film came within this cast, by the most probable story that has it come there. */
+function onsetIn(
+  hypotheses: readonly Hypothesis[],
+  cast: string,
+  cell: CellName,
+): Place | undefined {
+  const weights = new Map<string, { readonly place: Place | undefined; weight: number }>();
+  for (const { story, logWeight } of hypotheses) {
+    const since = cellStory(story, cell).film?.since;
+    const place = since?.cast === cast && since.when === "within" ? since.place : undefined;
+    const key = JSON.stringify(place ?? null);
+    const entry = weights.get(key) ?? { place, weight: 0 };
+    entry.weight += Math.exp(logWeight);
+    weights.set(key, entry);
+  }
+  return [...weights.values()].reduce((a, b) => (b.weight > a.weight ? b : a)).place;
+}
