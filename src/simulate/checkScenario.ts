@@ -81,6 +81,10 @@ function checkEvent(event: SimulatedEvent, scenario: CompleteScenario): void {
       "microsiemens_cm, a number",
     ), event.microsiemens_cm);
   }
+  if (event.kind === "air-reading") {
+    const { water_microsiemens_cm: water = 0 } = event;
+    require(water >= 0 && Number.isFinite(water), what("water, 0 uS/cm or more"), water);
+  }
   if (event.kind === "flow-loss") {
     require(event.flow > 0 && event.flow < 1, what("flow above 0, below 1"), event.flow);
   }

@@ -50,7 +50,7 @@ export function simulateCruise(scenario: Scenario): SimulatedCruise {
       note: invented,
       casts: simulated.map(({ cast }) => cast),
       bottles: simulated.flatMap(({ bottles }) => bottles),
-      maintenance: maintenanceOf(complete, startOf),
+      maintenance: maintenanceOf(complete, truth, startOf),
       instrument: {
         cells: complete.cells,
         flow: "pumped",

@@ -76,6 +76,7 @@ function bottlesCsv(bottles: readonly Bottle[]): string {
 function maintenanceCsv(events: readonly MaintenanceEvent[]): string {
   const read = events.some(({ reading_mS_cm }) => reading_mS_cm !== undefined);
   const yes = (flag: boolean | undefined) => (flag === true ? "yes" : "");
+  const yesOrNo = (flag: boolean | undefined) => (flag === false ? "no" : yes(flag));
   return table(
     [
       "time",
@@ -87,13 +88,13 @@ function maintenanceCsv(events: readonly MaintenanceEvent[]): string {
       "minutes",
       "soaked",
       "rinsed",
-      ...(read ? ["reading_mS_cm"] : []),
+      ...(read ? ["drained", "reading_mS_cm"] : []),
     ],
     events.map((event) => [
       ...[event.time ?? "", event.afterCast ?? "", event.action, event.cell ?? ""],
       ...[event.solution ?? "", event.concentration ?? "", event.minutes?.toFixed(0) ?? ""],
-      ...[yes(event.soaked), yes(event.rinsed)],
-      ...(read ? [event.reading_mS_cm?.toFixed(4) ?? ""] : []),
+      ...[yes(event.soaked), yesOrNo(event.rinsed)],
+      ...(read ? [yesOrNo(event.drained), event.reading_mS_cm?.toFixed(4) ?? ""] : []),
     ]),
   );
 }

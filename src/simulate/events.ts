@@ -131,6 +131,17 @@ export interface Cleaning {
   readonly retained: number;
 }
 
+/** What a cell reads in air on deck after a cast, written down by hand: entered in the maintenance record. */
+export interface ReadingInAir {
+  readonly kind: "air-reading";
+  readonly afterCast: number;
+  readonly cell: CellName;
+  readonly rinsed: boolean;
+  readonly drained: boolean;
+  /** What water left in the cell adds, uS/cm: the truth, not in the record. 0 where absent. */
+  readonly water_microsiemens_cm?: number;
+}
+
 /** A bottle that leaked on its way up: so much of its water came from near the surface. */
 export interface LeakingBottle {
   readonly kind: "leak";
@@ -165,5 +176,6 @@ export type SimulatedEvent =
   | ThermalLagFactor
   | FlowLoss
   | Cleaning
+  | ReadingInAir
   | LeakingBottle
   | MisTrip;

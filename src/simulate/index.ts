@@ -18,6 +18,7 @@ export type {
   MisTrip,
   PlaceInCast,
   PressureResponse,
+  ReadingInAir,
   ReferenceOffset,
   Shed,
   SimulatedEvent,

@@ -1,8 +1,11 @@
-// The maintenance record of a simulated cruise: what the crew would have written down of its cleanings.
+// The maintenance record of a simulated cruise: what the crew would have written down of its cleanings and of
+// what its cells read in air.
 import type { MaintenanceEvent } from "../cast/maintenance.js";
-import type { Cleaning } from "./events.js";
+import type { Cleaning, ReadingInAir } from "./events.js";
 import { legTimes } from "./legTimes.js";
+import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
+import type { Truth } from "./truth.js";
 
 /** Begun so long after the package came up, minutes. */
 const begunAfter_min = 20;
@@ -35,8 +38,50 @@ const entries: Readonly<Record<Cleaning["intensity"], Entry>> = {
   },
 };
 
-/** @param startOf ISO 8601 UTC of a cast, counted from 1 */
+/** How well a reading is read off, uS/cm, and to how many places in mS/cm it is written down (judgement). */
+const readOff_uS_cm = 0.3;
+const places = 4;
+
+/**
+ * After each cast its cleanings, then its readings in air.
+ * @param startOf ISO 8601 UTC of a cast, counted from 1
+ */
 export function maintenanceOf(
+  scenario: CompleteScenario,
+  truth: Truth,
+  startOf: (cast: number) => string,
+): readonly MaintenanceEvent[] {
+  return [...cleaningsOf(scenario, startOf), ...readingsOf(scenario, truth)].toSorted(
+    (a, b) => Number(a.afterCast) - Number(b.afterCast),
+  );
+}
+
+function readingsOf(scenario: CompleteScenario, truth: Truth): readonly MaintenanceEvent[] {
+  const draw = randomStream(scenario.seed).split("readings in air");
+  return scenario.events
+    .filter((event) => event.kind === "air-reading")
+    .map((event, i) => entryOf(event, truth, draw.split(i).normal()));
+}
+
+function entryOf(
+  { afterCast, cell, rinsed, drained, water_microsiemens_cm = 0 }: ReadingInAir,
+  truth: Truth,
+  scatter: number,
+): MaintenanceEvent {
+  const { additiveOffset_microsiemens_cm: offset } = truth[afterCast - 1]!.cells[cell]!;
+  const read = (offset + water_microsiemens_cm + readOff_uS_cm * scatter) / 1000;
+  return {
+    action: "air-reading",
+    afterCast: castId(afterCast),
+    cell,
+    rinsed,
+    drained,
+    // No one writes down a zero with a minus.
+    reading_mS_cm: Number(read.toFixed(places)) + 0,
+  };
+}
+
+function cleaningsOf(
   scenario: CompleteScenario,
   startOf: (cast: number) => string,
 ): readonly MaintenanceEvent[] {

@@ -76,6 +76,56 @@ describe("a reading in air that was written down", () => {
   });
 });
 
+describe("readings written down cast by cast", () => {
+  /** What the model would make of the readings of a cruise of eight casts. */
+  const overCruise = (seed: number, offset: number, how: { rinsed: boolean; drained: boolean }) => {
+    const { cruise } = simulateCruise({
+      seed,
+      casts: 8,
+      cells: ["primary"],
+      deepest_dbar: 100,
+      events: [
+        { kind: "additive-offset", cell: "primary", fromCast: 1, microsiemens_cm: offset },
+        ...Array.from(
+          { length: 8 },
+          (_, i): SimulatedEvent => ({
+            kind: "air-reading",
+            afterCast: i + 1,
+            cell: "primary",
+            water_microsiemens_cm: how.drained ? 0.1 : 12,
+            ...how,
+          }),
+        ),
+      ],
+    });
+    const lines = cruise.casts.map(({ id, data }, i) =>
+      airZeroEvidence(id, "primary", data, {
+        before: cruise.maintenance.slice(0, i),
+        after: cruise.maintenance.slice(i, i + 1),
+      }),
+    );
+    expect(observationsOf(lines)).toHaveLength(8);
+    return cruiseError(lines, 0);
+  };
+
+  it("of a cell rinsed and drained show an offset of 6 uS/cm, 150 ppm at 40 mS/cm, beyond doubt", () => {
+    for (const seed of seeds) {
+      const { error, sd } = overCruise(seed, 6, { rinsed: true, drained: true });
+      expect(error / sd).toBeGreaterThan(5);
+      expect(Math.abs(error - 6) / sd).toBeLessThan(2);
+    }
+  });
+
+  it("of a cell with water in it show none, whether it is there or not", () => {
+    for (const offset of [0, 6]) {
+      for (const seed of seeds) {
+        const { error, sd } = overCruise(seed, offset, { rinsed: true, drained: false });
+        expect(error / sd).toBeLessThan(2);
+      }
+    }
+  });
+});
+
 /** A short cruise of one cell with scans on deck, rinsed after every cast, and its line cast by cast. */
 function fromDeck(
   seed: number,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { splitLegs } from "../../src/cast/splitLegs.js";
 import { readBottlesCsv } from "../../src/read/bottlesCsv.js";
 import { readCastCsv } from "../../src/read/castCsv.js";
 import { readCruiseDescription } from "../../src/read/cruiseDescription.js";
@@ -58,6 +59,48 @@ describe("the files of a simulated cruise", () => {
     expect(events.map(({ action, cell, solution }) => ({ action, cell, solution }))).toEqual(
       cruise.maintenance.map(({ action, cell, solution }) => ({ action, cell, solution })),
     );
+  });
+
+  it("have the readings in air in the record and on deck, and the offset beside the truth", () => {
+    const ran = simulateCruise({
+      seed: 4,
+      casts: 2,
+      cells: ["primary"],
+      deepest_dbar: 60,
+      sampling: {
+        kind: "time-series",
+        rate_Hz: 1,
+        deck: { before: { seconds: 30 }, after: { seconds: 45, left_microsiemens_cm: 2 } },
+      },
+      events: [
+        { kind: "additive-offset", cell: "primary", fromCast: 2, microsiemens_cm: -7 },
+        { kind: "cleaning", afterCast: 2, intensity: "rinse", retained: 1 },
+        { kind: "air-reading", afterCast: 2, cell: "primary", rinsed: true, drained: false },
+      ],
+    });
+    const written = cruiseFiles(ran);
+    const { events } = readMaintenance(written.get("maintenance.csv")!, {
+      file: "maintenance.csv",
+    });
+    expect(events.map(({ line, ...event }) => event)).toMatchObject([
+      { action: "rinse" },
+      ran.cruise.maintenance[1]!,
+    ]);
+    expect(Math.abs(1000 * events[1]!.reading_mS_cm! + 7)).toBeLessThan(1.5);
+    const { cast } = readCastCsv(written.get("cast-002.csv")!, { id: "002", file: "cast-002.csv" });
+    const simulated = ran.cruise.casts[1]!.data!.columns;
+    close(cast.columns.primary.conductivity_mS_cm, simulated.primary.conductivity_mS_cm, 5);
+    expect(splitLegs(cast).leftOut.onDeck).toBe(75);
+    const rows = written.get("truth.csv")!.trim().split("\n");
+    expect(rows[0]).toMatch(/,additive_offset_microsiemens_cm$/);
+    expect(rows.slice(1).map((row) => row.split(",").at(-1))).toEqual([
+      "0.0",
+      "0.0",
+      "-7.0",
+      "-7.0",
+    ]);
+    expect(text("truth.csv")).not.toMatch(/additive/);
+    expect(text("maintenance.csv")).not.toMatch(/reading/);
   });
 
   it("tell the truth in a file of its own that no reader asks for", () => {

@@ -1,0 +1,126 @@
+import { describe, expect, it } from "vitest";
+import { splitLegs } from "../../src/cast/splitLegs.js";
+import { simulateCruise } from "../../src/simulate/cruise.js";
+import type { SimulatedEvent } from "../../src/simulate/events.js";
+import type { Scenario, TimeSeries } from "../../src/simulate/scenario.js";
+
+const rate_Hz = 4;
+const scenario = (
+  deck: TimeSeries["deck"] | undefined,
+  events: readonly SimulatedEvent[] = [],
+): Scenario => ({
+  seed: 9,
+  casts: 2,
+  deepest_dbar: 80,
+  bottlePressures_dbar: [60, 20],
+  sampling: { kind: "time-series", rate_Hz, soak_s: 30, ...(deck === undefined ? {} : { deck }) },
+  events,
+});
+const run = (...given: Parameters<typeof scenario>) => simulateCruise(scenario(...given));
+const deck = {
+  before: { seconds: 30 },
+  after: { seconds: 60, draining_microsiemens_cm: 100, draining_s: 10, left_microsiemens_cm: 3 },
+};
+const before = 30 * rate_Hz;
+const after = 60 * rate_Hz;
+const columnsOf = (ran: ReturnType<typeof run>, cast = 1) =>
+  ran.cruise.casts[cast - 1]!.data!.columns;
+const uS = (values: Float64Array) => values.map((c) => 1000 * c);
+const meanOf = (values: Float64Array) => values.reduce((sum, v) => sum + v, 0) / values.length;
+const offset = (microsiemens_cm: number, fromCast = 1): SimulatedEvent => ({
+  kind: "additive-offset",
+  cell: "primary",
+  fromCast,
+  microsiemens_cm,
+});
+
+describe("scans on deck", () => {
+  it("stand before and after those in the water and leave these, to the last digit, as they were", () => {
+    const [bare, with_] = [run(undefined), run(deck)];
+    for (const cast of [1, 2]) {
+      const [a, b] = [columnsOf(bare, cast), columnsOf(with_, cast)];
+      const n = a.pressure_dbar.length;
+      expect(b.pressure_dbar.length).toBe(before + n + after);
+      const inWater = (column: Float64Array) => column.slice(before, before + n);
+      expect(inWater(b.pressure_dbar)).toEqual(a.pressure_dbar);
+      for (const cell of ["primary", "secondary"] as const) {
+        expect(inWater(b[cell]!.conductivity_mS_cm)).toEqual(a[cell]!.conductivity_mS_cm);
+        expect(inWater(b[cell]!.temperature_C)).toEqual(a[cell]!.temperature_C);
+      }
+    }
+    expect(with_.cruise.bottles.map(({ salinity }) => salinity)).toEqual(
+      bare.cruise.bottles.map(({ salinity }) => salinity),
+    );
+  });
+
+  it("count in the time of scans and of bottles, which runs evenly from the first", () => {
+    const ran = run(deck);
+    const { time_s, pressure_dbar } = columnsOf(ran);
+    time_s!.forEach((t, i) => {
+      expect(t).toBeCloseTo(i / rate_Hz, 9);
+    });
+    for (const { time_s: t, pressure_dbar: p } of ran.cruise.bottles.slice(0, 2)) {
+      expect(Math.abs(pressure_dbar[Math.round(rate_Hz * t!)]! - p)).toBeLessThan(1);
+    }
+  });
+
+  it("are known as such, and the legs are those of the same cast without them", () => {
+    const [bare, with_] = [undefined, deck].map((own) =>
+      splitLegs(run(own).cruise.casts[0]!.data!),
+    );
+    expect(with_!.leftOut.onDeck).toBe(before + after);
+    expect(with_!.down).toEqual(bare!.down.map((i) => i + before));
+    expect(with_!.up).toEqual(bare!.up.map((i) => i + before));
+  });
+
+  it("show water that runs out by a factor e in its time, and what stays, each cast and cell its own", () => {
+    const left = [1, 2].flatMap((cast) =>
+      (["primary", "secondary"] as const).map((cell) => {
+        const c = uS(columnsOf(run(deck), cast)[cell]!.conductivity_mS_cm).slice(-after);
+        const rest = c.slice(-10 * rate_Hz);
+        const stays = meanOf(rest) - 100 * Math.exp(-5.5);
+        for (const seconds of [0, 10, 20]) {
+          const here = meanOf(c.slice(seconds * rate_Hz, (seconds + 1) * rate_Hz)) - stays;
+          expect(Math.abs(here - 100 * Math.exp(-(seconds + 0.4) / 10))).toBeLessThan(1);
+        }
+        expect(stays).toBeGreaterThan(-0.5);
+        return Math.round(1000 * stays);
+      }),
+    );
+    expect(new Set(left).size).toBe(4);
+  });
+});
+
+describe("an additive offset", () => {
+  it("is added to every reading from its cast on, in water, at closure and in air, and to no other cell", () => {
+    const [clean, off] = [run(deck), run(deck, [offset(8, 2)])];
+    expect(columnsOf(off, 1)).toEqual(columnsOf(clean, 1));
+    const [a, b] = [columnsOf(clean, 2), columnsOf(off, 2)];
+    expect(b.secondary).toEqual(a.secondary);
+    expect(b.primary.temperature_C).toEqual(a.primary.temperature_C);
+    b.primary.conductivity_mS_cm.forEach((c, i) => {
+      expect(1000 * (c - a.primary.conductivity_mS_cm[i]!)).toBeCloseTo(8, 6);
+    });
+    off.cruise.bottles.forEach(({ cast, ctd }, i) => {
+      const was = clean.cruise.bottles[i]!.ctd!.primary!.conductivity_mS_cm;
+      const added = 1000 * (ctd!.primary!.conductivity_mS_cm - was);
+      expect(added).toBeCloseTo(cast === "002" ? 8 : 0, 6);
+    });
+  });
+
+  it("is the truth of its cell, adds up, and is no gain", () => {
+    const { truth } = run(undefined, [offset(8), offset(-3, 2)]);
+    const found = truth.map(({ cells }) => cells.primary!);
+    expect(found.map((cell) => cell.additiveOffset_microsiemens_cm)).toEqual([8, 5]);
+    expect(found.map(({ gain }) => gain.up)).toEqual([0, 0]);
+    expect(truth[1]!.cells.secondary!.additiveOffset_microsiemens_cm).toBe(0);
+  });
+
+  it("and time on deck that cannot be are refused", () => {
+    expect(() => run(undefined, [offset(Number.NaN)])).toThrow(/additive-offset.*found NaN/);
+    expect(() => run(undefined, [offset(1, 3)])).toThrow(/a cast from 1 to 2; found 3/);
+    expect(() => run({ before: { seconds: -1 } })).toThrow(/seconds in air.*found -1/);
+    expect(() => run({ after: { seconds: 9, draining_s: 0 } })).toThrow(/draining_s/);
+    expect(() => run({ after: { seconds: 9, left_microsiemens_cm: -2 } })).toThrow(/water/);
+  });
+});
