@@ -2,36 +2,32 @@
 // g(up) - g(down); fouling older than the cast is on both legs and cannot be seen here.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LineOfEvidence, Onset } from "./evidence.js";
-import { type LegLayers, legLayers } from "./legLayers.js";
-import { type LegStep, legsOnset } from "./legsOnset.js";
-import { type MatchedLegs, matchLegs } from "./matchLegs.js";
+import type { LegLayers } from "./legLayers.js";
+import type { LegStep } from "./legsOnset.js";
+import type { MatchedLegs } from "./matchLegs.js";
 import { onsetLeg } from "./onsetLeg.js";
 
-/** The step is found again this many times once it is known and no longer counts as scatter or lag. */
-const rounds = 2;
 /** A lag whose uncertainty is this share of the whole, or more, is not told from a film. */
 const mostOfIt = 0.7;
 
-/** What the two legs of one cast say of one cell. */
-export function legsEvidence(cast: Cast, legs: Legs, cell: CellName): LineOfEvidence {
+/**
+ * What the two legs of one cast say of one cell.
+ * @param compared where `compareLegs` has been at it already
+ */
+export function legsEvidence(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  compared?: ComparedLegs,
+): LineOfEvidence {
   const empty = { line: "legs", cast: cast.id, cell, observations: [], leftOut: [] } as const;
   if (cast.columns[cell] === undefined) return { ...empty, notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
     return { ...empty, notes: ["the cast has one leg only: there is nothing to compare"] };
   }
-  const matched = matchLegs(cast, legs, cell);
-  const plain = legLayers(matched);
-  let found = plain;
-  let step = legsOnset(found.series, found.lag.amplitude);
-  for (let round = 0; round < rounds && step !== undefined; round++) {
-    found = legLayers(matched, {
-      ppm: step.ppm,
-      pressure_dbar: found.series.pressure_dbar[step.at]!,
-    });
-    step = legsOnset(found.series, found.lag.amplitude);
-  }
-  if (step === undefined) found = plain;
+  const { matched, found, step } = compared ?? compareLegs(cast, legs, cell);
   const { layers, leftOut } = found;
   return {
     line: "legs",

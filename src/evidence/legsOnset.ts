@@ -1,8 +1,8 @@
 // Whether the difference between the legs begins at a pressure, and which: a film that came at p0 makes the up
 // leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
 // thermal lag are weighed together, for in a thermocline either can look like the other.
-import { median } from "../statistics/robustCentre.js";
 import type { LegSeries } from "./legSeries.js";
+import { legWeights, neighbours } from "./legWeights.js";
 
 export interface LegStep {
   /** Up minus down above the step less below, ppm. */
@@ -28,14 +28,6 @@ const againstOthers = 5;
  * deep water that shows: smaller steps than this, ppm (0.0006 in salinity at 35), are not claimed (our judgement).
  */
 const leastStep_ppm = 15;
-/** Scatter and memory are learnt from the cast itself: variances may be this much larger (from simulated casts). */
-const learnt = 1.3;
-/** The lag's course is modelled to within this share of it (our judgement). */
-const lagShapeShare = 0.1;
-/** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
-const spike = 3;
-const neighbours = 5;
-
 /** Weighted sums over values. */
 type Sums = readonly number[];
 
@@ -44,7 +36,7 @@ export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | un
   const { difference_ppm, lag_ppm, pressure_dbar } = series;
   const n = difference_ppm.length;
   if (n < 4 * neighbours) return undefined;
-  const weights = weightsOf(series, lagAmplitude);
+  const weights = legWeights(series, lagAmplitude);
   const first = pressure_dbar[0]!;
   const span = pressure_dbar[n - 1]! - first;
   const columns = (k: number): Sums => [
@@ -97,20 +89,6 @@ export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | un
   const at = logs.indexOf(most);
   if (Math.abs(sizes[at]!) < leastStep_ppm) return undefined;
   return { ppm: sizes[at]!, probability: ratios.map((r) => r / total), at };
-}
-
-/** 1 / (variance x memory), so that sums count independent values; 0 for spikes. */
-function weightsOf(series: LegSeries, lagAmplitude: number): Float64Array {
-  const { difference_ppm, lag_ppm, standardDeviation_ppm, memory } = series;
-  return difference_ppm.map((value, k) => {
-    const from = Math.max(0, k - neighbours);
-    const around = median(difference_ppm.subarray(from, k + neighbours + 1));
-    const scale = standardDeviation_ppm[k]!;
-    const misshapen = lagShapeShare * lagAmplitude * lag_ppm[k]!;
-    return Math.abs(value - around) > spike * scale
-      ? 0
-      : 1 / ((scale ** 2 + misshapen ** 2) * memory[k]! * learnt);
-  });
 }
 
 function normalEquations(
