@@ -1,7 +1,8 @@
 // Air in the cell: conductivity drops for moments near the surface, without temperature, and comes back.
-import type { CellColumns, CellName } from "../cast/cast.js";
+import type { CellColumns } from "../cast/cast.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
+import type { CellLook } from "./cellLook.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
@@ -78,12 +79,12 @@ function dropsWithin(
   return drops;
 }
 
-export function bubbles(
-  part: WaterPart,
-  cell: CellName,
-  drops: readonly Drop[],
-): readonly HealthFinding[] {
-  if (drops.length < tellCount) return [];
+/** A cell that spikes downward all the way has so many times fewer of them than one with bubbles near the surface. */
+const moreThanBelow = 3;
+
+export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding[] {
+  const { cell, drops } = look;
+  if (drops.length < tellCount + moreThanBelow * expectedOf(part, look)) return [];
   const place = placeOf(part, drops[0]!.from, drops.at(-1)!.to);
   const depth = median(drops.map((drop) => drop.depth));
   const leg = drops.every(({ to }) => to < part.turn) ? " after entry" : "";
@@ -99,4 +100,15 @@ export function bubbles(
       serious: false,
     },
   ];
+}
+
+/** Drops that the downward spikes below would make above 20 dbar, if they came as often there. */
+function expectedOf({ columns, from, to }: WaterPart, { conductivity }: CellLook): number {
+  const shallow = (i: number) => columns.pressure_dbar[i]! < deepest_dbar;
+  let above = 0;
+  for (let i = from; i < to; i++) if (shallow(i)) above++;
+  const below = to - from - above;
+  const { at, size } = conductivity.spikes;
+  const spikesBelow = at.filter((i, k) => size[k]! < 0 && !shallow(i)).length;
+  return below > 0 ? (spikesBelow * above) / below : 0;
 }

@@ -12,8 +12,9 @@ import { noise, noisyStretch } from "./noise.js";
 import { noiseFloor } from "./noiseFloor.js";
 import { pressureDropouts, pressureStuck } from "./pressureHealth.js";
 import { scanOrder } from "./scanOrder.js";
-import { slowFlow } from "./slowFlow.js";
+import { settlingAtStops, slowFlow } from "./slowFlow.js";
 import { spikes } from "./spikes.js";
+import { type Stop, stopsOf } from "./stops.js";
 import { stuck } from "./stuck.js";
 import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
@@ -46,22 +47,23 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     const exchanged = exchangedInCell(part, cell);
     return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);
   });
+  const stops = stopsOf(part);
   const looks = cellsOf(part)
     .filter(([cell]) => misread.every((finding) => finding.cell !== cell))
-    .map(([cell, readings]) => cellLook(part, cell, readings));
+    .map(([cell, readings]) => cellLook(part, stops, cell, readings));
   const pressure = surveyColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
   const pressureNoise = noiseFloor(pressure);
   const [first, second] = looks;
   return {
     findings: [
       ...misread,
-      ...scanOrder(part),
+      ...scanOrder(part, pressure),
       ...pressureDropouts(part, pressure),
       ...pressureStuck(part, pressure),
       ...(first !== undefined && second !== undefined
         ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
         : []),
-      ...looks.flatMap((look) => ofCell(part, look, looks)),
+      ...looks.flatMap((look) => ofCell(part, stops, look, looks)),
     ],
     cells: Object.fromEntries(looks.map((look) => [look.cell, numbersOf(part, look)])),
     ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
@@ -71,25 +73,29 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
 
 function ofCell(
   part: WaterPart,
+  stops: readonly Stop[],
   own: CellLook,
   looks: readonly CellLook[],
 ): readonly HealthFinding[] {
   const other = looks.find((look) => look !== own);
   const { cell, readings } = own;
-  const air = bubbles(part, cell, own.drops);
+  const beside =
+    other === undefined ? undefined : settlingAtStops(part, stops, readings, other.readings);
+  const air = bubbles(part, own);
+  // What bubbles explain is not told again as spikes or noise.
+  const drops = air.length > 0 ? own.drops : [];
   return [
     ...dropouts(part, own, "conductivity"),
     ...dropouts(part, own, "temperature"),
     ...stuck(part, own, other, "conductivity"),
     ...stuck(part, own, other, "temperature"),
     ...air,
-    // What bubbles explain is not told again as spikes.
-    ...spikes(part, own, "conductivity", air.length > 0 ? own.drops : []),
+    ...spikes(part, own, "conductivity", drops),
     ...spikes(part, own, "temperature", []),
     ...noise(part, own, other),
-    ...noisyStretch(part, own, other),
+    ...noisyStretch(part, own, other, drops),
     ...latePump(part, cell, readings),
-    ...slowFlow(part, cell, readings, other?.readings),
+    ...slowFlow(part, cell, own.settling, beside),
   ];
 }
 

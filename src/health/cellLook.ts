@@ -2,9 +2,11 @@
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { type Drop, dropsOf } from "./bubbles.js";
 import { type Dropouts, dropoutsOf } from "./dropouts.js";
-import type { CellHealth } from "./finding.js";
+import type { CellHealth, Settling } from "./finding.js";
 import { noiseFloor } from "./noiseFloor.js";
+import { settlingAtStops } from "./slowFlow.js";
 import { type Spikes, spikesOf } from "./spikes.js";
+import type { Stop } from "./stops.js";
 import { type Survey, surveyColumn } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
@@ -23,9 +25,15 @@ export interface CellLook {
   readonly conductivity: SensorLook;
   readonly temperature: SensorLook;
   readonly drops: readonly Drop[];
+  readonly settling: Settling | undefined;
 }
 
-export function cellLook(part: WaterPart, cell: CellName, readings: CellColumns): CellLook {
+export function cellLook(
+  part: WaterPart,
+  stops: readonly Stop[],
+  cell: CellName,
+  readings: CellColumns,
+): CellLook {
   const sensorLook = (sensor: "conductivity" | "temperature"): SensorLook => {
     const column = sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
     const survey = surveyColumn(column, part.from, part.to, part.interval_s);
@@ -42,11 +50,12 @@ export function cellLook(part: WaterPart, cell: CellName, readings: CellColumns)
     conductivity: sensorLook("conductivity"),
     temperature: sensorLook("temperature"),
     drops: dropsOf(part, readings),
+    settling: settlingAtStops(part, stops, readings, undefined),
   };
 }
 
 export function numbersOf({ from, to }: WaterPart, look: CellLook): CellHealth {
-  const { conductivity, temperature } = look;
+  const { conductivity, temperature, settling } = look;
   const scans = to - from;
   return {
     conductivityNoise_mS_cm: conductivity.noise,
@@ -55,5 +64,6 @@ export function numbersOf({ from, to }: WaterPart, look: CellLook): CellHealth {
     temperatureSpikes: (1000 * temperature.spikes.at.length) / scans,
     conductivityDropouts: conductivity.dropouts.count / scans,
     temperatureDropouts: temperature.dropouts.count / scans,
+    ...(settling === undefined ? {} : { settling }),
   };
 }

@@ -18,6 +18,8 @@ const otherUnits = [
 const sample = 500;
 /** Two cells in the same water and the same unit agree within this factor, unless one is broken or blocked. */
 const agree = 1.1;
+/** Salinities of natural sea water, PSS-78; the Dead Sea apart. */
+const natural = (sp: number) => sp >= 0.05 && sp <= 46;
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
 /** Water fresher than this is met in no sea below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m. */
 const fresh = 5;
@@ -49,11 +51,13 @@ export function conductivityUnits(part: WaterPart, cell: CellName): readonly Hea
   const usual = median(conductivity);
   const given = median(asGiven);
   const toTwin = median(ratio);
-  const plain = usual > mostConductive || (given < fresh && deepest > freshEnds_dbar);
   for (const [k, { unit, factor }] of otherUnits.entries()) {
-    if (!oceanic(median(salinities[k]!))) continue;
-    const unlikeTwin = toTwin * factor > 1 / agree && toTwin * factor < agree;
-    if (oceanic(given) || !(plain || unlikeTwin)) continue;
+    const converted = median(salinities[k]!);
+    // More than any water has, or what the other cell has in other units, need only become water of some sea.
+    const tooMuch = usual > mostConductive && natural(converted);
+    const unlikeTwin = toTwin * factor > 1 / agree && toTwin * factor < agree && natural(converted);
+    const tooFresh = given < fresh && deepest > freshEnds_dbar && oceanic(converted) && factor > 1;
+    if (!(tooMuch || unlikeTwin || tooFresh)) continue;
     const beside = unlikeTwin ? `, ${digits(toTwin)} times those of the other cell` : "";
     return [
       {

@@ -39,6 +39,14 @@ export interface HealthFinding {
   readonly serious: boolean;
 }
 
+/** How salinity settles when the package stops, in multiples of what the usual thermal lag makes it. */
+export interface Settling {
+  readonly times: number;
+  readonly standardError: number;
+  /** Stops that showed it. */
+  readonly stops: number;
+}
+
 /** The numbers of one cell, for a comparison from cast to cast. */
 export interface CellHealth {
   /** Standard deviation of white noise from scan to scan in the calm parts; at coarse sampling an upper limit. */
@@ -50,4 +58,6 @@ export interface CellHealth {
   /** Scans in the water without a reading that can be true, as a share of all. */
   readonly conductivityDropouts: number;
   readonly temperatureDropouts: number;
+  /** Absent where fewer than four stops showed it, or scans are more than 2 s apart. */
+  readonly settling?: Settling;
 }

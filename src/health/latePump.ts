@@ -57,7 +57,7 @@ export function latePump(
   const later = meansOf(part, readings, soaked ? end : Math.max(end, part.turn), part.to);
   const layers = layersOf(later);
   if (later.salinity.length < leastReferences) return [];
-  const away = early.salinity.map((s, k) => awayFrom(layers, early, k, s));
+  const away = early.salinity.map((_, k) => awayFrom(layers, early, k));
   const known = Array.from(away.keys()).filter((k) => away[k] !== undefined);
   const bad = known.findIndex((k) => !away[k]!.beyond);
   const count = bad < 0 ? known.length : bad;
@@ -69,7 +69,7 @@ export function latePump(
   if (early.seconds[known[0]!]! - entry > begins_s || duration < least_s || !agrees) return [];
   // Without a soak nothing but a later leg shows the same water: only what no water does is then told.
   const size = median(known.slice(0, count).map((k) => away[k]!.salinity));
-  const share = size / median(layers.flatMap((layer) => layer.salinity));
+  const share = size / median(later.salinity);
   if (!soaked && !(share < -impossible)) return [];
   return [
     {
@@ -123,37 +123,44 @@ function meansOf(part: WaterPart, readings: CellColumns, from: number, to: numbe
 }
 
 interface Layer {
-  readonly salinity: number[];
-  readonly temperature: number[];
+  readonly salinity: number;
+  readonly temperature: number;
+  /** Between the least and the greatest here and in the layers around. */
+  readonly salinityVaries: number;
+  readonly temperatureVaries: number;
 }
 
-function layersOf({ pressure, salinity, temperature }: Means): readonly Layer[] {
-  const layers: Layer[] = Array.from({ length: Math.ceil(deepest_dbar / layer_dbar) }, () => ({
-    salinity: [],
-    temperature: [],
-  }));
-  for (const [k, p] of pressure.entries()) {
-    const layer = layers[Math.floor(Math.max(0, p) / layer_dbar)];
-    layer?.salinity.push(salinity[k]!);
-    layer?.temperature.push(temperature[k]!);
-  }
-  return layers;
+/** By layer; undefined where no later scan was. */
+function layersOf(means: Means): readonly (Layer | undefined)[] {
+  const count = Math.ceil(deepest_dbar / layer_dbar);
+  const inLayer = Array.from({ length: count }, () => [] as number[]);
+  for (const [k, p] of means.pressure.entries()) inLayer[layerAt(p)]?.push(k);
+  return inLayer.map((own, layer) => {
+    if (own.length === 0) return undefined;
+    const around = inLayer.slice(Math.max(0, layer - reach), layer + reach + 1).flat();
+    return {
+      salinity: median(own.map((k) => means.salinity[k]!)),
+      temperature: median(own.map((k) => means.temperature[k]!)),
+      salinityVaries: spread(around.map((k) => means.salinity[k]!)),
+      temperatureVaries: spread(around.map((k) => means.temperature[k]!)),
+    };
+  });
 }
 
-/** How far from what later passes found around the same pressure; undefined where there was none, or other water. */
-function awayFrom(layers: readonly Layer[], early: Means, k: number, salinity: number) {
-  const own = Math.floor(Math.max(0, early.pressure[k]!) / layer_dbar);
-  const around = layers.slice(Math.max(0, own - reach), own + reach + 1);
-  const salinities = around.flatMap((layer) => layer.salinity);
-  const temperatures = around.flatMap((layer) => layer.temperature);
-  const here = layers[own];
-  if (here === undefined || here.salinity.length === 0) return undefined;
-  const warmer = early.temperature[k]! - median(here.temperature);
-  if (Math.abs(warmer) > leastTemperature_C + spread(temperatures)) return undefined;
-  const away = salinity - median(here.salinity);
+function layerAt(pressure: number): number {
+  return Math.floor(Math.max(0, pressure) / layer_dbar);
+}
+
+/** How far from what later passes found at the same pressure; undefined where there was none, or other water. */
+function awayFrom(layers: readonly (Layer | undefined)[], early: Means, k: number) {
+  const layer = layers[layerAt(early.pressure[k]!)];
+  if (layer === undefined) return undefined;
+  const warmer = early.temperature[k]! - layer.temperature;
+  if (Math.abs(warmer) > leastTemperature_C + layer.temperatureVaries) return undefined;
+  const salinity = early.salinity[k]! - layer.salinity;
   return {
-    salinity: away,
-    beyond: Math.abs(away) > Math.max(leastSalinity, timesVaried * spread(salinities)),
+    salinity,
+    beyond: Math.abs(salinity) > Math.max(leastSalinity, timesVaried * layer.salinityVaries),
   };
 }
 

@@ -2,10 +2,10 @@
 import { quantile } from "../statistics/robustCentre.js";
 
 /** From about this many scans. */
-const sample = 100;
-const tail = 0.1;
+const sample = 200;
+const tail = 0.03;
 
-/** Between the 10 % and the 90 % quantile; 0 where there is no reading. */
+/** Between the 3 % and the 97 % quantile; 0 where there is no reading. */
 export function movedOver(column: Float64Array, from: number, to: number): number {
   const stride = Math.max(1, Math.floor((to - from + 1) / sample));
   const values: number[] = [];

@@ -1,5 +1,6 @@
 // Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
 // cast, far above what the water and the rest of the cast explain.
+import type { Drop } from "./bubbles.js";
 import type { CellLook } from "./cellLook.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
@@ -25,7 +26,8 @@ export function noise(
     const here = own[sensor].noise;
     const there = other?.[sensor].noise;
     const alone = quickScans(part) && here > loud[sensor];
-    const besides = there !== undefined && here > harmless[sensor] && here > unlike * there;
+    const besides =
+      there !== undefined && there > 0 && here > harmless[sensor] && here > unlike * there;
     if (!alone && !besides) return [];
     const place = placeOf(part, part.from, part.to - 1);
     const against = besides ? `, ${digits(here / there!)} times that of the other cell` : "";
@@ -50,13 +52,27 @@ const least_s = 15;
 const aboveOther = 4;
 const aboveWater = 8;
 
-/** A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more. */
+/** White noise has no change so many times its mean; a few spikes have, and are told as such. */
+const evenly = 5;
+
+/**
+ * A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more.
+ * @param told drops that were told already: blocks that hold one are passed over
+ */
 export function noisyStretch(
   part: WaterPart,
   own: CellLook,
   other: CellLook | undefined,
+  told: readonly Drop[],
 ): readonly HealthFinding[] {
   if (!quickScans(part)) return [];
+  const { block: scansInBlock, from: start } = own.conductivity.survey;
+  const holdsDrop = new Set(
+    told.flatMap((drop) => {
+      const block = Math.floor((drop.from - start) / scansInBlock);
+      return [block - 1, block, block + 1];
+    }),
+  );
   const usual = own.conductivity.noise;
   const blocks = own.conductivity.survey.mean.length;
   const needed = Math.max(
@@ -66,6 +82,7 @@ export function noisyStretch(
   let best: { first: number; last: number; times: number } | undefined;
   let first = -1;
   let sum = 0;
+  let even = 0;
   for (let b = 0; b <= blocks; b++) {
     const here = b < blocks ? own.conductivity.survey.mean[b]! / meanOfSecondDifference : 0;
     const water =
@@ -76,17 +93,20 @@ export function noisyStretch(
         : ((other.conductivity.survey.mean[b] ?? 0) / meanOfSecondDifference) *
           Math.max(1, usual / other.conductivity.noise);
     const allowed = (other === undefined ? aboveWater : aboveOther) * Math.max(usual, water, there);
-    if (here > Math.max(allowed, harmless.conductivity)) {
+    if (here > Math.max(allowed, harmless.conductivity) && !holdsDrop.has(b)) {
       if (first < 0) {
         first = b;
         sum = 0;
+        even = 0;
       }
       sum += here;
+      if (own.conductivity.survey.most[b]! < evenly * own.conductivity.survey.mean[b]!) even++;
       continue;
     }
     if (
       first >= 0 &&
       b - first >= needed &&
+      even >= (b - first) / 2 &&
       (best === undefined || b - first > best.last - best.first + 1)
     ) {
       best = { first, last: b - 1, times: sum / (b - first) / usual };

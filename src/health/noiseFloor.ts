@@ -4,7 +4,9 @@ import type { Survey } from "./surveyColumn.js";
 
 /** The second difference of white noise has six times its variance; the mean size is sqrt(2 / pi) of its spread. */
 export const meanOfSecondDifference = Math.sqrt(6) * Math.sqrt(2 / Math.PI);
-/** Blocks that the quantile is taken from, evenly spread. */
+/**
+ * Blocks that the quantile is taken from, evenly spread; those that hold one value throughout say nothing of noise.
+ */
 const mostBlocks = 1000;
 const calm = 0.25;
 /** The lower quartile of means of n second differences of white noise lies this / sqrt(n) below them (simulated). */
@@ -17,6 +19,9 @@ const quartileShort = 0.64;
 export function noiseFloor({ mean, block }: Survey): number {
   const stride = Math.max(1, Math.floor(mean.length / mostBlocks));
   const sample: number[] = [];
-  for (let b = 0; b < mean.length; b += stride) sample.push(mean[b]!);
+  for (let b = 0; b < mean.length; b += stride) {
+    if (mean[b]! > 0) sample.push(mean[b]!);
+  }
+  if (sample.length === 0) return mean.some((m) => m === 0) ? 0 : Number.NaN;
   return quantile(sample, calm) / (meanOfSecondDifference * (1 - quartileShort / Math.sqrt(block)));
 }

@@ -1,6 +1,7 @@
 // Legs that are not in the order in which a package passes the water: lowered, then hoisted.
 import { placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** A package that is here now was not at the other end of the cast one scan ago. */
@@ -11,12 +12,17 @@ const borneOut = 5;
 /** Beginning and end both deeper than this share of the cast: hoisted first, then lowered. */
 const deepShare = 0.7;
 
-export function scanOrder(part: WaterPart): readonly HealthFinding[] {
+/** Pressure is looked through at about so many scans, evenly spread. */
+const sample = 5000;
+
+/** @param survey of the pressure */
+export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFinding[] {
   const pressure = part.columns.pressure_dbar;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   let shallowest = part.from;
-  for (let i = part.from; i < part.to; i++) {
+  const stride = Math.max(1, Math.floor((part.to - part.from) / sample));
+  for (let i = part.from; i < part.to; i += stride) {
     const p = pressure[i]!;
     if (p < -20 || p > 12000) continue;
     if (p > most) most = p;
@@ -27,7 +33,7 @@ export function scanOrder(part: WaterPart): readonly HealthFinding[] {
   }
   const range = most - least;
   if (!(range > leastLeap_dbar)) return [];
-  const leap = leapOf(part, leapShare * range);
+  const leap = leapOf(part, survey, leapShare * range);
   if (leap !== undefined) {
     const { at, upward } = leap;
     return [
@@ -55,16 +61,23 @@ export function scanOrder(part: WaterPart): readonly HealthFinding[] {
   ];
 }
 
-function leapOf({ columns, from, to }: WaterPart, least: number) {
+function leapOf({ columns, from, to }: WaterPart, survey: Survey, least: number) {
   const pressure = columns.pressure_dbar;
-  for (let i = from + borneOut; i < to - borneOut; i++) {
-    const step = pressure[i]! - pressure[i - 1]!;
-    if (!(Math.abs(step) > least)) continue;
-    const before = pressure[i - borneOut]!;
-    const after = pressure[i + borneOut - 1]!;
-    const holds =
-      Math.abs(before - pressure[i - 1]!) < least / 2 && Math.abs(after - pressure[i]!) < least / 2;
-    if (holds && (step > 0 || after >= pressure[i]!)) return { at: i, upward: step < 0 };
+  for (let b = 0; b < survey.most.length; b++) {
+    // A leap is a large second difference, also in the first scan of the block after.
+    if (survey.most[b]! < least / 2) continue;
+    const [start, end] = scansOfBlock(survey, b);
+    const last = Math.min(to - borneOut, end);
+    for (let i = Math.max(from + borneOut, start - 1); i < last; i++) {
+      const step = pressure[i]! - pressure[i - 1]!;
+      if (!(Math.abs(step) > least)) continue;
+      const before = pressure[i - borneOut]!;
+      const after = pressure[i + borneOut - 1]!;
+      const holds =
+        Math.abs(before - pressure[i - 1]!) < least / 2 &&
+        Math.abs(after - pressure[i]!) < least / 2;
+      if (holds && (step > 0 || after >= pressure[i]!)) return { at: i, upward: step < 0 };
+    }
   }
   return undefined;
 }

@@ -2,63 +2,48 @@
 // usual thermal lag makes it. The lag stores heat in the wall [LueckPicklo1990]; with less flow more of it reaches
 // the water, and the water of before stays longer [MorisonEtAl1994].
 import type { CellColumns, CellName } from "../cast/cast.js";
-import { spFromC } from "../seawater/index.js";
+import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
 import { digits, ofCell, placeOf } from "./describe.js";
-import type { HealthFinding } from "./finding.js";
-import { type Stop, stopsOf } from "./stops.js";
+import type { HealthFinding, Settling } from "./finding.js";
+import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A stop that shows it lasts so long, s, and scans are no further apart than this. */
-const least_s = 30;
+/** Scans are no further apart than this, s. */
 const mostInterval_s = 2;
 const leastStops = 4;
 /** Salinity soon after the stop less that later, s after its beginning. */
 const soon_s = [2, 7] as const;
 const late_s = [18, 40] as const;
-/** The gradient that the package came through, K/s, over so many seconds; less says nothing. */
-const before_s = 10;
-const leastGradient = 0.002;
-/** The usual lag [MorisonEtAl1994], and dS/dt at constant conductivity, per K [UNESCO1983]. */
+/** The usual lag [MorisonEtAl1994], followed from so many seconds before the stop. */
 const usual = { alpha: 0.0245, tau_s: 9.5 };
-const salinityPerKelvin = -1;
+const before_s = 40;
+/** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78. */
+const leastSettling = 0.0003;
 /** Settling of this many times the usual is a low flow; so many standard errors make it sure (judgement). */
-const tooMuch = 3;
+const tooMuch = 2.5;
 const sure = 5;
-
-/** What the usual lag lets salinity settle by, for a gradient of 1 K/s. */
-const usualSettling = (() => {
-  const { alpha, tau_s } = usual;
-  const at = ([from, to]: readonly [number, number]) => Math.exp(-(from + to) / 2 / tau_s);
-  return salinityPerKelvin * alpha * tau_s * (at(soon_s) - at(late_s));
-})();
-
-export interface Settling {
-  /** Of the usual, and its standard error. */
-  readonly times: number;
-  readonly standardError: number;
-  readonly stops: number;
-}
 
 /**
  * How much salinity settles at stops, in multiples of what the usual thermal lag makes.
+ * @param stops long enough to settle in, of the whole cast
  * @param twin the other cell, in the same water: then only what the two do not share is counted
- * @returns undefined where fewer than four stops in a gradient show it
+ * @returns undefined where fewer than four stops show it
  */
 export function settlingAtStops(
   part: WaterPart,
+  stops: readonly Stop[],
   readings: CellColumns,
   twin: CellColumns | undefined,
 ): Settling | undefined {
   if (part.interval_s > mostInterval_s) return undefined;
-  const seen = stopsOf(part, least_s).flatMap((stop) => {
-    const gradient = gradientBefore(part, readings.temperature_C, stop);
+  const seen = stops.flatMap((stop) => {
     const own = settledBy(part, readings, stop);
     const other = twin === undefined ? 0 : settledBy(part, twin, stop);
     const settled = own - other;
-    const expected = usualSettling * gradient;
-    return Math.abs(gradient) > leastGradient && Number.isFinite(settled)
+    const expected = usuallySettledBy(part, readings, stop);
+    return Math.abs(expected) > leastSettling && Number.isFinite(settled)
       ? [{ settled, expected }]
       : [];
   });
@@ -80,32 +65,36 @@ export function settlingAtStops(
   };
 }
 
+/**
+ * @param alone of the cell by itself
+ * @param beside with what the other cell shares taken out: the water then cancels
+ */
 export function slowFlow(
   part: WaterPart,
   cell: CellName,
-  readings: CellColumns,
-  twin: CellColumns | undefined,
+  alone: Settling | undefined,
+  beside: Settling | undefined,
 ): readonly HealthFinding[] {
-  for (const against of twin === undefined ? [undefined] : [twin, undefined]) {
-    const settling = settlingAtStops(part, readings, against);
-    if (settling === undefined) continue;
-    const { times, standardError, stops } = settling;
-    if (!(times > tooMuch && times - 1 > sure * standardError)) continue;
-    const beside = against === undefined ? "" : ", the other cell's share taken out";
-    return [
-      {
-        kind: "slow-flow",
-        cell,
-        sensor: "conductivity",
-        ...placeOf(part, part.from, part.to - 1),
-        size: { value: times, unit: "times the usual thermal lag" },
-        what: `At ${stops} stops salinity from the ${ofCell(cell, "conductivity")} settles by ${digits(times)} +- ${digits(standardError)} times what the usual thermal lag makes it${beside}.`,
-        mend: "Look at the pump, its power and the plumbing for a clog or air before cleaning the cell.",
-        serious: false,
-      },
-    ];
-  }
-  return [];
+  const isSlow = (settling: Settling | undefined) =>
+    settling !== undefined &&
+    settling.times > tooMuch &&
+    settling.times - 1 > sure * settling.standardError;
+  const found = [beside, alone].find(isSlow);
+  if (found === undefined) return [];
+  const { times, standardError, stops } = found;
+  const against = found === beside ? ", the other cell's share taken out" : "";
+  return [
+    {
+      kind: "slow-flow",
+      cell,
+      sensor: "conductivity",
+      ...placeOf(part, part.from, part.to - 1),
+      size: { value: times, unit: "times the usual thermal lag" },
+      what: `At ${stops} stops salinity from the ${ofCell(cell, "conductivity")} settles by ${digits(times)} +- ${digits(standardError)} times what the usual thermal lag makes it${against}.`,
+      mend: "Look at the pump, its power and the plumbing for a clog or air before cleaning the cell.",
+      serious: false,
+    },
+  ];
 }
 
 function settledBy(part: WaterPart, readings: CellColumns, { from, to }: Stop): number {
@@ -137,10 +126,37 @@ function meanSalinity(
   return n === 0 ? Number.NaN : spFromC(c / n, t / n, p / n);
 }
 
-/** K/s over the seconds before the stop. */
-function gradientBefore({ seconds }: WaterPart, temperature: Float64Array, { from }: Stop): number {
-  let first = from;
-  while (first > 0 && seconds[from]! - seconds[first]! < before_s) first--;
-  const elapsed = seconds[from]! - seconds[first]!;
-  return elapsed > 0 ? (temperature[from]! - temperature[first]!) / elapsed : Number.NaN;
+/**
+ * What the usual lag makes of it: salinity is off by dS/dt times the lag TT, which follows temperature with
+ * TT' = alpha t' - TT / tau [LueckPicklo1990].
+ */
+function usuallySettledBy(
+  { columns, seconds, interval_s }: WaterPart,
+  { conductivity_mS_cm, temperature_C }: CellColumns,
+  { from, to }: Stop,
+): number {
+  let i = from;
+  while (i > 1 && seconds[from]! - seconds[i]! < before_s) i--;
+  const kept = Math.exp(-interval_s / usual.tau_s);
+  let lag = 0;
+  let [soon, late, n, m] = [0, 0, 0, 0];
+  for (i++; i < to; i++) {
+    const change = temperature_C[i]! - temperature_C[i - 1]!;
+    lag = kept * lag + usual.alpha * (Number.isFinite(change) ? change : 0);
+    const since = seconds[i]! - seconds[from]!;
+    if (since >= soon_s[0] && since <= soon_s[1]) {
+      soon += lag;
+      n++;
+    }
+    if (since >= late_s[0] && since <= late_s[1]) {
+      late += lag;
+      m++;
+    }
+  }
+  const { dSpDt } = spFromCFirstDerivatives(
+    conductivity_mS_cm[from]!,
+    temperature_C[from]!,
+    columns.pressure_dbar[from]!,
+  );
+  return dSpDt * (soon / n - late / m);
 }

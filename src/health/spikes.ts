@@ -38,6 +38,7 @@ export function spikesOf(
   const own = sensor === "conductivity" ? conductivity_mS_cm : temperature_C;
   const other = sensor === "conductivity" ? temperature_C : conductivity_mS_cm;
   const holds = believable(sensor);
+  const holdsOther = believable(sensor === "conductivity" ? "temperature" : "conductivity");
   const at: number[] = [];
   const size: number[] = [];
   let last = Number.NEGATIVE_INFINITY;
@@ -53,10 +54,9 @@ export function spikesOf(
       const step = Math.abs(own[i]! - own[i - 1]!);
       if (!(step > least / 2) && !(i === last + 1)) continue;
       if (!holds(own[i]!)) continue;
-      const away = awayFromNeighbours(own, i, survey.from, survey.to);
+      const away = awayFromNeighbours(own, i, holds);
       if (!(Math.abs(away) > least)) continue;
-      const elsewhere =
-        conductivityPerKelvin * Math.abs(awayFromNeighbours(other, i, survey.from, survey.to));
+      const elsewhere = conductivityPerKelvin * Math.abs(awayFromNeighbours(other, i, holdsOther));
       if (Math.abs(away) < ownShare * elsewhere) continue;
       if (i > last + 1) {
         at.push(i);
@@ -78,9 +78,21 @@ function blockNoise(column: Float64Array, start: number, end: number): number {
   return (median(sizes) * (0.7979 / 0.6745)) / meanOfSecondDifference;
 }
 
-function awayFromNeighbours(column: Float64Array, i: number, from: number, to: number): number {
-  const start = Math.max(from, i - reach);
-  return column[i]! - median(column.subarray(start, Math.min(to, i + reach + 1)));
+/**
+ * How far a reading is from what its neighbours on both sides make likely there, if further than they are from
+ * each other; 0 where they are not, or one of them cannot be true.
+ */
+function awayFromNeighbours(
+  column: Float64Array,
+  i: number,
+  holds: (value: number) => boolean,
+): number {
+  const before = column.subarray(Math.max(0, i - reach), i);
+  const after = column.subarray(i + 1, i + reach + 1);
+  if (!(before.every(holds) && after.every(holds))) return 0;
+  const [left, right] = [median(before), median(after)];
+  const away = column[i]! - (left + right) / 2;
+  return Math.abs(away) > Math.abs(right - left) ? away : 0;
 }
 
 /** So many in a thousand scans are worth telling, and so many in all (judgement). */

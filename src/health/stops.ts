@@ -7,11 +7,13 @@ export interface Stop {
   readonly to: number;
 }
 
-/** A gap that moves the package further than this is no stop, dbar. */
-const still_dbar = 2;
+/** Long enough for the salinity to settle, s. */
+const least_s = 30;
+/** A gap that moves the package further than this is no stop, dbar: it comes to rest, and goes on, within it. */
+const still_dbar = 5;
 
-/** Stops of at least `least_s` seconds on either leg, in order of time. */
-export function stopsOf({ legs, columns, seconds }: WaterPart, least_s: number): readonly Stop[] {
+/** Stops of at least 30 s on either leg, in order of time. */
+export function stopsOf({ legs, columns, seconds }: WaterPart): readonly Stop[] {
   const pressure = columns.pressure_dbar;
   const stops: Stop[] = [];
   for (const scans of [legs.down, legs.up]) {
