@@ -165,6 +165,20 @@ describe("a bottle beside a cell", () => {
     expect(evidenceOf(other).leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 4000 dbar"]);
   });
 
+  it("one that is far off is left out though the two beside it are not equally good", () => {
+    // Salinity that changes with depth by 0.00025 a metre makes the errors of the upper two a fifth larger.
+    const salinities = [34.7, 34.7, 34.8];
+    const closures = [3000, 2600, 2200].map((pressure_dbar, i) => ({
+      pressure_dbar,
+      temperature_C: 2,
+      salinity: salinities[i]!,
+      ...(i === 1 ? { laboratory: 0.02 } : {}),
+    }));
+    const { observations, leftOut } = evidenceOf(bottlesAt(closures, { primary: -60 }));
+    expect(leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 2600 dbar"]);
+    for (const { value_ppm } of observations) expect(value_ppm).toBeCloseTo(-60, 1);
+  });
+
   it("is held against the first cell that was read when it closed, and used once", () => {
     const [one, two] = bottlesAt(calm(2), { primary: -50, secondary: 70 });
     const { secondary } = two!.ctd!;
