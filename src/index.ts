@@ -92,7 +92,8 @@ export type {
   Observation,
   Onset,
 } from "./evidence/evidence.js";
-export { airZeroEvidence, type EntriesAround } from "./evidence/airZero.js";
+export type { EntriesAround } from "./evidence/airReadings.js";
+export { airZeroEvidence } from "./evidence/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles.js";
 export { legsEvidence } from "./evidence/legs.js";
 export { pairDifferences, pairEvidence } from "./evidence/pair.js";

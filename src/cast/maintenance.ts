@@ -26,6 +26,9 @@ export const otherActions = [
 ] as const;
 export type MaintenanceAction = IntensityName | (typeof otherActions)[number];
 
+/** A cell that reads more than this, of either sign, holds water or is broken: 1 % of sea water, mS/cm. */
+export const mostInAir_mS_cm = 0.5;
+
 /** Chemistry of the cells of a battery pack. */
 export const batteryKinds = ["alkaline", "lithium", "lithium-ion", "nickel-metal-hydride"] as const;
 export type BatteryKind = (typeof batteryKinds)[number];

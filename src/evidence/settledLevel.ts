@@ -51,7 +51,7 @@ function levelOf(
 ): SettledLevel | undefined {
   const present = values.filter(Number.isFinite);
   const span = seconds.length === 0 ? 0 : seconds.at(-1)! - seconds[0]!;
-  if (present.length < leastValues || span < least_s) return undefined;
+  if (present.length < leastValues || !(span >= least_s)) return undefined;
   const half = Math.floor(present.length / 2);
   const [first, second] = [present.slice(0, half), present.slice(half)];
   const fall = median(first) - median(second);

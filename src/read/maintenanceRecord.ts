@@ -5,6 +5,7 @@ import {
   intensityNames,
   type MaintenanceAction,
   type MaintenanceEvent,
+  mostInAir_mS_cm,
   otherActions,
 } from "../cast/maintenance.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
@@ -20,9 +21,6 @@ export interface ReadMaintenance {
   readonly events: readonly MaintenanceEvent[];
   readonly input: InputFile;
 }
-
-/** A cell that reads more than this in air is full of water, or the figure is in uS/cm: 1 % of sea water, mS/cm. */
-const mostInAir_mS_cm = 0.5;
 
 const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
 

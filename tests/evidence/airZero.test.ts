@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Cast } from "../../src/cast/cast.js";
 import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
@@ -6,7 +7,7 @@ import { airZeroEvidence } from "../../src/evidence/airZero.js";
 import { simulateCruise } from "../../src/simulate/cruise.js";
 import type { SimulatedEvent } from "../../src/simulate/events.js";
 import type { TimeSeries } from "../../src/simulate/scenario.js";
-import { castOf } from "../cast/castOf.js";
+import { castOf, coastal, coastalCast } from "../cast/castOf.js";
 import { seeded } from "./seeded.js";
 
 const written = (
@@ -46,6 +47,8 @@ describe("a reading in air that was written down", () => {
     expect(none).toBeGreaterThan(7);
     const sdsOf = (reading: number) =>
       [clean, { rinsed: true }, {}].map((how) => sd(record(written(reading, how)))[0]!);
+    // Drained alone, a layer of sea water stays.
+    expect(sd(record(written(0, { drained: true })))).toEqual(sd(record(written(0))));
     // Nothing of a reading below zero is water, but some may hide a lower one.
     for (const low of [0, -7]) {
       const [best, rinsed, neither] = sdsOf(low);
@@ -293,6 +296,32 @@ describe("scans in air", () => {
     for (const i of [20, 40]) cast.columns.pressure_dbar[i] = -999;
     expect(Math.abs(line(cast).observations[0]!.value_ppm - 3)).toBeLessThan(0.3);
   });
+
+  it("of a second cell that still holds water are no reading in air", () => {
+    const cast = deckCast({ level: 1 });
+    const own = cast.columns.primary;
+    const full = own.conductivity_mS_cm.map(() => 31);
+    const both: Cast = {
+      ...cast,
+      columns: { ...cast.columns, secondary: { ...own, conductivity_mS_cm: full } },
+    };
+    expect(line(both).observations).toHaveLength(1);
+    const { observations, leftOut } = airZeroEvidence("001", "secondary", both, nothing);
+    expect(observations).toEqual([]);
+    expect(leftOut[0]!.why).toMatch(/held water/);
+  });
+
+  const station = coastal.stations[0]!;
+  it.skipIf(!existsSync(coastal.folder))(
+    "are none in open casts that were cut to the water, and the line is absent (skipped where ../shared/data is not there)",
+    () => {
+      expect(line(coastalCast(station))).toMatchObject({
+        observations: [],
+        leftOut: [],
+        notes: ["no reading in air"],
+      });
+    },
+  );
 
   it("need ten seconds; where the cast has none, or its conductivity is rebuilt, there is no line", () => {
     const short = line(deckCast({ level: 1, scans: 9 }));
