@@ -22,7 +22,7 @@ export interface SmoothedCruise {
   /** What is held at the end, whose stories tell when things began, over all of the cruise. */
   readonly atEnd: TrackedCast;
   /** The gain that a cell read with on a cast and leg at a pressure, ppm. */
-  readonly gain: (cast: number, cell: CellName, leg: LegName, depth: Depth) => Mixture;
+  readonly gain: (cast: string, cell: CellName, leg: LegName, depth: Depth) => Mixture;
 }
 
 /** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
@@ -34,12 +34,14 @@ const legNames: readonly LegName[] = ["down", "up"];
  * @param cells    cells of the package
  * @param inputs   casts in order of time, all of the cruise
  * @param recovery what each intensity of cleaning leaves of a film
- * @throws RangeError without casts
+ * @param wanted   casts whose gains are asked for; all where absent
+ * @throws RangeError without casts, and where a gain is asked for that was not wanted
  */
 export function smooth(
   cells: readonly CellName[],
   inputs: readonly TrackedInput[],
   recovery: Recovery,
+  wanted: ReadonlySet<string> = new Set(inputs.map(({ cast }) => cast)),
 ): SmoothedCruise {
   const noise = track(cells, inputs, recovery).at(-1)?.noise ?? usualNoise;
   const layout = layoutFor(cells);
@@ -50,9 +52,9 @@ export function smooth(
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
-    const hypotheses = throughCast(layout, held, input, inputs[i - 1], silent, noise).map(
-      (hypothesis) => ({ ...hypothesis, state: remember(hypothesis.state, rows) }),
-    );
+    const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
+    const kept = wanted.has(input.cast) ? rows : [];
+    const hypotheses = passed.map((h) => ({ ...h, state: remember(h.state, kept) }));
     held = afterCast(layout, hypotheses, input, recovery, noise);
     atEnd = { cast: input.cast, hypotheses, now: held, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
@@ -60,12 +62,15 @@ export function smooth(
   if (atEnd === undefined)
     throw new RangeError("a cruise to smooth has at least one cast, found none");
   const last = atEnd;
+  const order = inputs.filter(({ cast }) => wanted.has(cast)).map(({ cast }) => cast);
   return {
     layout,
     atEnd,
     gain: (cast, cell, leg, depth) => {
       const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(leg);
-      const at = cast * rows.length + within * depths.length + depths.indexOf(depth);
+      const place = order.indexOf(cast);
+      if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
+      const at = place * rows.length + within * depths.length + depths.indexOf(depth);
       return last.hypotheses.map(({ logWeight, state: { past } }) => ({
         weight: Math.exp(logWeight),
         mean: past!.mean[at]!,

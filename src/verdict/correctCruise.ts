@@ -62,23 +62,18 @@ export function correctCruise(
   return {
     format: correctionFormat,
     cruise: cruise.name,
-    casts: cruise.casts.map(({ id }, i) => ({
+    casts: cruise.casts.map(({ id }) => ({
       cast: id,
-      cells: Object.fromEntries(cells.map((cell) => [cell, cellCorrection(smoothed, i, id, cell)])),
+      cells: Object.fromEntries(cells.map((cell) => [cell, cellCorrection(smoothed, id, cell)])),
     })),
     software,
   };
 }
 
-function cellCorrection(
-  smoothed: SmoothedCruise,
-  index: number,
-  cast: string,
-  cell: CellName,
-): CellCorrection {
+function cellCorrection(smoothed: SmoothedCruise, cast: string, cell: CellName): CellCorrection {
   const leg = (name: LegName): LegCorrection => ({
-    surface: estimate(smoothed.gain(index, cell, name, "surface")),
-    at1000dbar: estimate(smoothed.gain(index, cell, name, "at 1000 dbar")),
+    surface: estimate(smoothed.gain(cast, cell, name, "surface")),
+    at1000dbar: estimate(smoothed.gain(cast, cell, name, "at 1000 dbar")),
   });
   const { hypotheses } = smoothed.atEnd;
   const pressure = slotEstimate(smoothed.layout, hypotheses, cell, "pressure");

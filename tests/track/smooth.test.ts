@@ -7,6 +7,7 @@ import { track } from "../../src/track/track.js";
 import { deviates, held, inputOf, recovery } from "./observations.js";
 
 const primary = ["primary"] as const;
+const castOf = (i: number) => String(i + 1).padStart(3, "0");
 
 describe("smoothing", () => {
   it("of random chains of maps and observations equals conditioning on all at once", () => {
@@ -55,11 +56,14 @@ describe("smoothing", () => {
     const filtered = track(primary, inputs, recovery);
     const smoothed = smooth(primary, inputs, recovery);
     const sdOf = (i: number) =>
-      mixtureStandardDeviation(smoothed.gain(i, "primary", "up", "surface"));
+      mixtureStandardDeviation(smoothed.gain(castOf(i), "primary", "up", "surface"));
     const first = held(primary, filtered[0]!, "primary");
     expect(sdOf(0)).toBeLessThan(first.sd / 2);
     const last = held(primary, smoothed.atEnd, "primary");
-    expect(mixtureMean(smoothed.gain(9, "primary", "up", "surface"))).toBeCloseTo(last.mean, 6);
+    expect(mixtureMean(smoothed.gain(castOf(9), "primary", "up", "surface"))).toBeCloseTo(
+      last.mean,
+      6,
+    );
     expect(sdOf(9)).toBeCloseTo(last.sd, 6);
   });
 
@@ -69,7 +73,7 @@ describe("smoothing", () => {
       const input = inputOf(i, { gains: { primary: { down: -120, up: -120 } } }, normal);
       return i === 4 ? { ...input, observations: [] } : input;
     });
-    const gain = smooth(primary, inputs, recovery).gain(4, "primary", "up", "surface");
+    const gain = smooth(primary, inputs, recovery).gain(castOf(4), "primary", "up", "surface");
     expect(Math.abs(mixtureMean(gain) + 120)).toBeLessThan(3 * mixtureStandardDeviation(gain));
     expect(mixtureStandardDeviation(gain)).toBeLessThan(15);
   });
@@ -87,7 +91,7 @@ describe("smoothing", () => {
       );
       const smoothed = smooth(primary, inputs, recovery);
       gains.forEach((gain, i) => {
-        const estimate = smoothed.gain(i, "primary", "up", "surface");
+        const estimate = smoothed.gain(castOf(i), "primary", "up", "surface");
         const off = Math.abs(mixtureMean(estimate) - gain) / mixtureStandardDeviation(estimate);
         if (off < 1.96) inside++;
         count++;

@@ -1,0 +1,104 @@
+import { describe, expect, it } from "vitest";
+import { logOddsOfSigns, type ResponseSigns } from "../../src/causes/responseSigns.js";
+import { type TrackedInput, track } from "../../src/track/track.js";
+import { deviates, held, inputOf, recovery } from "../track/observations.js";
+
+const both = ["primary", "secondary"] as const;
+const sound = { gains: { primary: { down: 4, up: 4 }, secondary: { down: -9, up: -9 } } };
+
+/** Five sound casts, the last with these signs of the primary's response. */
+function afterSigns(
+  signs: ResponseSigns,
+  change: (input: TrackedInput) => TrackedInput = (i) => i,
+) {
+  const normal = deviates(12);
+  const inputs = Array.from({ length: 5 }, (_, i) => {
+    const input = inputOf(i, sound, normal);
+    const usual = { lag: { value: 1, standardUncertainty: 0.1 } };
+    return i < 4
+      ? { ...input, response: { primary: usual, secondary: usual } }
+      : change({ ...input, response: { primary: signs, secondary: usual } });
+  });
+  return track(both, inputs, recovery).at(-1)!;
+}
+const sign = (value: number, standardUncertainty: number) => ({ value, standardUncertainty });
+
+describe("causes that lie in the plumbing and the thermometer", () => {
+  it("a lag three times the usual and nothing else is thermal lag, of that cell alone", () => {
+    const tracked = afterSigns({ lag: sign(3, 0.2), delay: sign(0, 0.01), noise: sign(0, 0.1) });
+    expect(held(both, tracked, "primary").causes["thermal-lag"]).toBeGreaterThan(0.9);
+    expect(held(both, tracked, "secondary").causes.sound).toBeGreaterThan(0.9);
+    // Neither shifts the gain.
+    expect(Math.abs(held(both, tracked, "primary").mean - 4)).toBeLessThan(20);
+  });
+
+  it("a lag that grew with a delay and noise beside is flow", () => {
+    const tracked = afterSigns({
+      lag: sign(2.5, 0.3),
+      delay: sign(0.4, 0.02),
+      noise: sign(1.4, 0.1),
+    });
+    expect(held(both, tracked, "primary").causes.flow).toBeGreaterThan(0.9);
+  });
+
+  it("a lag within what sound cells show, or one that is hardly known, is nothing", () => {
+    for (const signs of [{ lag: sign(1.4, 0.1) }, { lag: sign(3, 2) }, {}]) {
+      expect(held(both, afterSigns(signs), "primary").causes.sound).toBeGreaterThan(0.9);
+    }
+  });
+
+  it("signs that were not seen tell nothing, and odds are those of two normal densities", () => {
+    expect(logOddsOfSigns({}, { lag: { mean: 1.5, sd: 0.9 } })).toBe(0);
+    // ln N(1; 1.5, 0.35^2 + 0.1^2 + 0.9^2) - ln N(1; 0, 0.35^2 + 0.1^2), by hand.
+    const [wide, narrow] = [0.35 ** 2 + 0.01 + 0.81, 0.35 ** 2 + 0.01];
+    const byHand = 0.5 * Math.log(narrow / wide) - 0.25 / (2 * wide) + 1 / (2 * narrow);
+    expect(logOddsOfSigns({ lag: sign(2, 0.1) }, { lag: { mean: 1.5, sd: 0.9 } })).toBeCloseTo(
+      byHand,
+      12,
+    );
+  });
+
+  it("a thermometer off by 6 mK moves bottles, pair and the thermometers' difference together", () => {
+    const off_mK = 6;
+    const normal = deviates(3);
+    // 27 ppm of conductivity a mK in deep cold water: dSP/dt -1.0542 over C dSP/dC 38.82, derivatives of the GSW reference at SP 34.9, 1000 dbar.
+    const water = { conductivity_mS_cm: 32.9166, temperature_C: 4 };
+    const perMillikelvin = (1e3 * -1.0542) / (32.9166 * 1.1792);
+    const inputs = Array.from({ length: 6 }, (_, i) => {
+      const gain = i < 4 ? 0 : off_mK * perMillikelvin;
+      const input = inputOf(
+        i,
+        { gains: { primary: { down: gain, up: gain }, secondary: { down: 0, up: 0 } } },
+        normal,
+      );
+      const between = {
+        line: "temperature-pair" as const,
+        cast: input.cast,
+        terms: [
+          { cell: "primary" as const, leg: "up" as const, weight: 1 },
+          { cell: "secondary" as const, leg: "up" as const, weight: -1 },
+        ],
+        value_ppm: (i < 4 ? 0 : off_mK) + 0.3 * normal(),
+        variance_ppm2: 0.09,
+        pressure_dbar: 2000,
+      };
+      const observations = input.observations.map((o) => ({ ...o, pressure_dbar: 1000, water }));
+      return { ...input, observations: [...observations, between] };
+    });
+    const tracked = track(both, inputs, recovery).at(-1)!;
+    const primary = held(both, tracked, "primary");
+    expect(primary.causes["temperature-error"]).toBeGreaterThan(0.8);
+    expect(primary.causes.fouling ?? 0).toBeLessThan(0.1);
+    // The cell itself is as it was.
+    expect(Math.abs(primary.mean)).toBeLessThan(40);
+    // The same change of salinity with thermometers that agree is the cell's.
+    const agreeing = inputs.map((input) => ({
+      ...input,
+      observations: input.observations.map((o) =>
+        o.line === "temperature-pair" ? { ...o, value_ppm: 0 } : o,
+      ),
+    }));
+    const fouled = held(both, track(both, agreeing, recovery).at(-1)!, "primary");
+    expect(fouled.causes["temperature-error"] ?? 0).toBeLessThan(0.02);
+  });
+});
