@@ -5,13 +5,15 @@
 // the first cell that was read at closure; the other cell is tied to that one by the pair.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
-import { cFromSp, spFromCFirstDerivatives } from "../seawater/index.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { robustRegression } from "../statistics/robustRegression.js";
-import { bottleStandardDeviation } from "./bottleNoise.js";
-import { closureReading } from "./closureReadings.js";
-import type { LeftOut, LineOfEvidence, Observation } from "./evidence.js";
-import { salinityGradients } from "./salinityGradients.js";
+import {
+  type BottleResidual,
+  type BottleResiduals,
+  bottleLabel,
+  bottleResiduals,
+} from "./bottleResiduals.js";
+import type { LineOfEvidence, Observation } from "./evidence.js";
 
 /** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled. */
 const leaveOutBeyond = 4;
@@ -28,18 +30,6 @@ const leastToJudge = 2.5;
 /** A bottle with too few beside it to be judged by, and this far off, holds other water: 1 % of conductivity, ppm. */
 const otherWater_ppm = 10_000;
 
-interface Closure {
-  readonly bottle: Bottle;
-  readonly cell: CellName;
-  /** ppm. */
-  readonly residual: number;
-  /** ppm. */
-  readonly sigma: number;
-  /** ppm per dbar of wake. */
-  readonly perWake: number;
-  readonly water: NonNullable<Observation["water"]>;
-}
-
 /**
  * Bottles of one cast as observations of the gain error.
  * @param bottles those closed on this cast
@@ -55,21 +45,16 @@ export function bottlesEvidence(
   cast: Cast | undefined,
   scale: number,
 ): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
-  const leftOut: LeftOut[] = [];
-  const notes: string[] = [];
-  const measured = bottles.filter((bottle) => Number.isFinite(bottle.salinity));
-  if (measured.length < bottles.length) {
-    notes.push(
-      `${bottles.length - measured.length} of ${bottles.length} bottles have no laboratory salinity`,
-    );
-  }
-  const gradients = salinityGradients(measured, cells, cast);
-  const closures: Closure[] = [];
-  for (const [i, bottle] of measured.entries()) {
-    const closure = usable(bottle, cells, cast, gradients[i]!);
-    if (typeof closure === "string") leftOut.push({ what: label(bottle), why: closure });
-    else closures.push(closure);
-  }
+  return judgeBottles(castId, bottleResiduals(bottles, cells, cast), scale);
+}
+
+/** The second half of `bottlesEvidence`: strays left out, the others with their variances. */
+export function judgeBottles(
+  castId: string,
+  { residuals: closures, leftOut: unusable, notes }: BottleResiduals,
+  scale: number,
+): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
+  const leftOut = [...unusable];
   const { z, degreesOfFreedom } = standardise(closures, scale);
   const alone = degreesOfFreedom === 0;
   const observations: Observation[] = [];
@@ -77,9 +62,9 @@ export function bottlesEvidence(
     const distance = Math.abs(z[i]!);
     if (alone && Math.abs(closure.residual) > otherWater_ppm) {
       const why = `${closure.residual.toFixed(0)} ppm, with too few beside it to be judged by: of other water`;
-      leftOut.push({ what: label(closure.bottle), why });
+      leftOut.push({ what: bottleLabel(closure.bottle), why });
     } else if (distance > leaveOutBeyond) {
-      leftOut.push({ what: label(closure.bottle), why: stray(closure, distance, scale) });
+      leftOut.push({ what: bottleLabel(closure.bottle), why: stray(closure, distance, scale) });
     } else {
       const widen = Math.max(1, distance / normalWithin);
       observations.push(observation(castId, closure, (closure.sigma * scale) ** 2 * widen));
@@ -92,42 +77,9 @@ export function bottlesEvidence(
   };
 }
 
-/** The closure as a residual with its standard deviation, or why it cannot be used. */
-function usable(
-  bottle: Bottle,
-  cells: readonly CellName[],
-  cast: Cast | undefined,
-  gradient: number,
-): Closure | string {
-  if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
-  if (bottle.flag === 4) return "laboratory salinity flagged bad in the file";
-  if (bottle.bottleFlag === 3) return "bottle flagged leaking in the file";
-  if (bottle.bottleFlag === 4) return "bottle flagged as not tripped correctly in the file";
-  if (!Number.isFinite(bottle.pressure_dbar)) return "no pressure at closure";
-  for (const cell of cells) {
-    const reading = closureReading(bottle, cell, cast);
-    if (reading === undefined) continue;
-    const { temperature_C: t, conductivity_mS_cm: c } = reading;
-    const reference = cFromSp(bottle.salinity, t, bottle.pressure_dbar);
-    if (!(reference > 0))
-      return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
-    // At the saltier of the two, so that no stray fresh bottle widens its own error until it passes.
-    const saltier = Math.max(c, reference);
-    const { dSpDc } = spFromCFirstDerivatives(saltier, t, bottle.pressure_dbar);
-    const perSalinity = 1e6 / (saltier * dSpDc);
-    const residual = 1e6 * Math.log(c / reference);
-    const sigma = perSalinity * bottleStandardDeviation(gradient);
-    if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
-      return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
-    }
-    return { bottle, cell, residual, sigma, perWake: -perSalinity * gradient, water: reading };
-  }
-  return "no CTD reading at closure";
-}
-
 /** Residuals about the cast's own robust centre (and slope with pressure), in standard deviations. */
 function standardise(
-  closures: readonly Closure[],
+  closures: readonly BottleResidual[],
   scale: number,
 ): { readonly z: readonly number[]; readonly degreesOfFreedom: number } {
   const weights = closures.map((closure) => 1 / closure.sigma ** 2);
@@ -151,7 +103,7 @@ function standardise(
 
 function observation(
   cast: string,
-  { bottle, cell, residual, perWake, water }: Closure,
+  { bottle, cell, residual, perWake, water }: BottleResidual,
   variance: number,
 ): Observation {
   return {
@@ -168,11 +120,7 @@ function observation(
   };
 }
 
-function label(bottle: Bottle): string {
-  return `bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar`;
-}
-
-function stray({ residual, sigma }: Closure, distance: number, scale: number): string {
+function stray({ residual, sigma }: BottleResidual, distance: number, scale: number): string {
   return (
     `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${(sigma * scale).toFixed(0)} ppm) ` +
     "from the cast's other bottles: leaked, tripped elsewhere or mislabelled"

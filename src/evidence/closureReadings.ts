@@ -1,6 +1,7 @@
 // What the CTD read when a bottle closed: as written beside the bottle, or looked up on the cast's up leg.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
+import { indexOfDeepest } from "../cast/indexOfDeepest.js";
 
 /** Half-width of the pressure interval whose scans are averaged, dbar (common practice, no source). */
 const halfWidth_dbar = 0.5;
@@ -58,12 +59,4 @@ function readUpLeg(
     temperature_C: close ? temperature_C[nearest]! : Number.NaN,
     conductivity_mS_cm: close ? conductivity_mS_cm[nearest]! : Number.NaN,
   };
-}
-
-function indexOfDeepest(pressure: Float64Array): number {
-  let deepest = 0;
-  for (let i = 1; i < pressure.length; i++) {
-    if (pressure[i]! > pressure[deepest]! || Number.isNaN(pressure[deepest]!)) deepest = i;
-  }
-  return deepest;
 }

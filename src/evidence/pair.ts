@@ -115,28 +115,31 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
 function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly PairDifference[] {
   const { pressure_dbar, primary, secondary } = cast.columns;
   if (secondary === undefined) return [];
-  const columns = [
-    primary.conductivity_mS_cm,
-    primary.temperature_C,
-    secondary.conductivity_mS_cm,
-    secondary.temperature_C,
-    pressure_dbar,
-  ];
-  const layers = new Map<number, { readonly sums: Float64Array; count: number }>();
+  const [c1, t1] = [primary.conductivity_mS_cm, primary.temperature_C];
+  const [c2, t2] = [secondary.conductivity_mS_cm, secondary.temperature_C];
+  // Sums of c1, t1, c2, t2 and p in each layer, and the count of its scans.
+  const layers = new Map<number, Float64Array>();
+  let layer = Number.NaN;
+  let sums: Float64Array = new Float64Array(6);
   for (let k = 0; k < scans.length; k++) {
     const i = scans[k]!;
-    if (!columns.every((column) => Number.isFinite(column[i]))) continue;
-    const key = Math.floor(pressure_dbar[i]! / layer_dbar);
-    let layer = layers.get(key);
-    if (layer === undefined) {
-      layer = { sums: new Float64Array(columns.length), count: 0 };
-      layers.set(key, layer);
+    const p = pressure_dbar[i]!;
+    if (!Number.isFinite(p + c1[i]! + t1[i]! + c2[i]! + t2[i]!)) continue;
+    const own = Math.floor(p / layer_dbar);
+    if (own !== layer) {
+      layer = own;
+      sums = layers.get(layer) ?? new Float64Array(6);
+      layers.set(layer, sums);
     }
-    layer.count++;
-    for (const [j, column] of columns.entries()) layer.sums[j]! += column[i]!;
+    sums[0]! += c1[i]!;
+    sums[1]! += t1[i]!;
+    sums[2]! += c2[i]!;
+    sums[3]! += t2[i]!;
+    sums[4]! += p;
+    sums[5]! += 1;
   }
-  return [...layers.values()].flatMap(({ sums, count }) => {
-    const [c1, t1, c2, t2, p] = sums.map((sum) => sum / count) as unknown as [
+  return [...layers.values()].flatMap((sums) => {
+    const [c1, t1, c2, t2, p] = sums.map((sum) => sum / sums[5]!) as unknown as [
       number,
       number,
       number,

@@ -1,8 +1,10 @@
 // How fast salinity changes with depth where each bottle closed: the wake of the frame and a short stop
 // put other water into the bottle than the cell saw, in proportion to this.
+import { believablePressure } from "../cast/believablePressure.js";
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
-import { spFromC } from "../seawater/index.js";
+import { indexOfDeepest } from "../cast/indexOfDeepest.js";
+import { spFromC, spFromCColumn } from "../seawater/index.js";
 import { closureReading } from "./closureReadings.js";
 
 /** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
@@ -22,6 +24,7 @@ export function salinityGradients(
   cells: readonly CellName[],
   cast: Cast | undefined,
 ): readonly number[] {
+  if (bottles.length === 0) return [];
   const profile = cast === undefined ? closureProfile(bottles, cells) : castProfile(cast, cells);
   return bottles.map((bottle) => steepestNeighbour(profile, bottle.pressure_dbar));
 }
@@ -50,32 +53,33 @@ function closureProfile(bottles: readonly Bottle[], cells: readonly CellName[]):
 
 /** The up leg in layers a stop wide. */
 function castProfile(cast: Cast, cells: readonly CellName[]): readonly Level[] {
-  const pressure = cast.columns.pressure_dbar;
+  const { pressure } = believablePressure(cast.columns.pressure_dbar);
   const columns = cells.map((cell) => cast.columns[cell]).find((found) => found !== undefined);
   if (columns === undefined) return [];
-  const deepest = pressure.reduce((best, p, i) => (p > pressure[best]! ? i : best), 0);
+  const deepest = indexOfDeepest(pressure);
   // A file of the down leg alone ends at its deepest scan; its gradients serve as well.
   const turn = deepest > 0.9 * pressure.length ? 0 : deepest;
-  const layers = new Map<number, { sum: number; count: number }>();
-  for (let i = turn; i < pressure.length; i++) {
-    const salinity = spFromC(
-      columns.conductivity_mS_cm[i]!,
-      columns.temperature_C[i]!,
-      pressure[i]!,
-    );
-    if (!(salinity >= 0 && salinity <= saltiest)) continue;
-    const key = Math.floor(pressure[i]! / oneStop_dbar);
-    const layer = layers.get(key) ?? { sum: 0, count: 0 };
-    layer.sum += salinity;
-    layer.count++;
-    layers.set(key, layer);
+  const passed = pressure.subarray(turn);
+  const salinity = spFromCColumn(
+    columns.conductivity_mS_cm.subarray(turn),
+    columns.temperature_C.subarray(turn),
+    passed,
+  );
+  const stops = Math.max(0, Math.floor(pressure[deepest]! / oneStop_dbar)) + 1;
+  const sums = new Float64Array(stops);
+  const counts = new Uint32Array(stops);
+  for (let i = 0; i < passed.length; i++) {
+    const stop = Math.floor(passed[i]! / oneStop_dbar);
+    if (!(stop >= 0 && salinity[i]! >= 0 && salinity[i]! <= saltiest)) continue;
+    sums[stop]! += salinity[i]!;
+    counts[stop]!++;
   }
-  return [...layers]
-    .sort(([a], [b]) => a - b)
-    .map(([key, { sum, count }]) => ({
-      pressure: (key + 0.5) * oneStop_dbar,
-      salinity: sum / count,
-    }));
+  const levels: Level[] = [];
+  for (let stop = 0; stop < stops; stop++) {
+    if (counts[stop]! === 0) continue;
+    levels.push({ pressure: (stop + 0.5) * oneStop_dbar, salinity: sums[stop]! / counts[stop]! });
+  }
+  return levels;
 }
 
 function mergeStops(levels: readonly Level[]): readonly Level[] {

@@ -6,14 +6,14 @@ import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { splitLegs } from "../cast/splitLegs.js";
 import { bottleNoiseScale } from "../evidence/bottleNoise.js";
-import { bottlesEvidence } from "../evidence/bottles.js";
-import { closureReading } from "../evidence/closureReadings.js";
+import { type BottleResiduals, bottleResiduals } from "../evidence/bottleResiduals.js";
+import { judgeBottles } from "../evidence/bottles.js";
 import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
 import { legsEvidence } from "../evidence/legs.js";
 import { pairDifferences, pairEvidence } from "../evidence/pair.js";
 import { temperaturePairEvidence } from "../evidence/temperaturePair.js";
-import { spFromC } from "../seawater/index.js";
 import type { TrackedInput } from "../track/track.js";
+import { deepestWater } from "./deepestWater.js";
 import type { Water } from "./salinityError.js";
 
 /** Everything that one cast brings. */
@@ -52,15 +52,17 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
     const seen = cells.filter((cell) => readable(cell, cast.data, own));
     // A cast's own scatter counts towards the scale at which its bottles are judged.
     const scaleBefore = bottleNoiseScale(standardised);
-    standardised.push(...bottlesEvidence(cast.id, own, seen, cast.data, scaleBefore).standardised);
+    const residuals = bottleResiduals(own, seen, cast.data);
+    standardised.push(...judgeBottles(cast.id, residuals, scaleBefore).standardised);
     const scale = bottleNoiseScale(standardised);
-    yield castEvidence(cast, own, seen, scale, maintenance.get(cast.id) ?? []);
+    yield castEvidence(cast, own, residuals, seen, scale, maintenance.get(cast.id) ?? []);
   }
 }
 
 function castEvidence(
   cast: CruiseCast,
   bottles: readonly Bottle[],
+  residuals: BottleResiduals,
   seen: readonly CellName[],
   scale: number,
   maintenanceAfter: readonly MaintenanceEvent[],
@@ -68,9 +70,8 @@ function castEvidence(
   const { data } = cast;
   const legs = data === undefined ? undefined : splitLegs(data);
   const lines: LineOfEvidence[] = [];
-  if (bottles.length > 0) {
-    lines.push(bottlesEvidence(cast.id, bottles, seen, data, scale).evidence);
-  }
+  const { evidence: held } = judgeBottles(cast.id, residuals, scale);
+  if (bottles.length > 0) lines.push(held);
   if (seen.length > 1) {
     const differences = pairDifferences(data, legs, bottles);
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
@@ -78,16 +79,18 @@ function castEvidence(
   if (data !== undefined && legs !== undefined) {
     for (const cell of seen) if (data.columns[cell]) lines.push(legsEvidence(data, legs, cell));
   }
+  const water = deepestWater(seen, data, bottles);
   const present = lines.filter(
     ({ observations, leftOut }) => observations.length + leftOut.length > 0,
   );
   return {
     cast,
     lines: present,
-    bottlesByCell: seen.map((cell) => ({
-      ...bottlesEvidence(cast.id, bottles, [cell], data, scale).evidence,
-      cell,
-    })),
+    bottlesByCell: seen.map((cell) => {
+      if (seen.length === 1) return { ...held, cell };
+      const own = bottleResiduals(bottles, [cell], data);
+      return { ...judgeBottles(cast.id, own, scale).evidence, cell };
+    }),
     tracked: {
       cast: cast.id,
       ...(cast.start === undefined ? {} : { start: cast.start }),
@@ -96,7 +99,7 @@ function castEvidence(
       ...runOf(bottles),
       maintenanceAfter,
     },
-    ...deepestWater(seen, data, bottles),
+    ...(water === undefined ? {} : { water }),
     bottleScale: scale,
     notes: [
       ...(data?.conductivityFrom === "salinity"
@@ -131,42 +134,6 @@ function onsetsOf(lines: readonly LineOfEvidence[]): Partial<Record<CellName, On
 function runOf(bottles: readonly Bottle[]): { readonly run?: string } {
   const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
   return run === undefined ? {} : { run };
-}
-
-function deepestWater(
-  cells: readonly CellName[],
-  data: Cast | undefined,
-  bottles: readonly Bottle[],
-): { readonly water?: Water } {
-  const cell = cells[0];
-  if (cell === undefined) return {};
-  let deepest = {
-    pressure_dbar: Number.NEGATIVE_INFINITY,
-    temperature_C: 0,
-    conductivity_mS_cm: 0,
-  };
-  const columns = data?.columns[cell];
-  const pressure = data?.columns.pressure_dbar;
-  if (columns !== undefined && pressure !== undefined) {
-    for (let i = 0; i < pressure.length; i++) {
-      const [temperature_C, conductivity_mS_cm] = [
-        columns.temperature_C[i]!,
-        columns.conductivity_mS_cm[i]!,
-      ];
-      if (pressure[i]! > deepest.pressure_dbar && temperature_C > -5 && conductivity_mS_cm > 0) {
-        deepest = { pressure_dbar: pressure[i]!, temperature_C, conductivity_mS_cm };
-      }
-    }
-  }
-  for (const bottle of bottles) {
-    const reading = closureReading(bottle, cell, undefined);
-    if (reading !== undefined && bottle.pressure_dbar > deepest.pressure_dbar) {
-      deepest = { pressure_dbar: bottle.pressure_dbar, ...reading };
-    }
-  }
-  const { pressure_dbar, temperature_C, conductivity_mS_cm } = deepest;
-  const salinity = spFromC(conductivity_mS_cm, temperature_C, pressure_dbar);
-  return salinity > 0 ? { water: { pressure_dbar, temperature_C, salinity } } : {};
 }
 
 /** Each entry of the record under the cast it came after. */
