@@ -61,9 +61,18 @@ describe("a reading in air that was written down", () => {
 
   it("is one of a rinsed cell where a rinse of it stands above, and not below", () => {
     const rinse: MaintenanceEvent = { action: "rinse", afterCast: "001" };
-    expect(sd(record(rinse, written(7)))).toEqual(sd(record(written(7, { rinsed: true }))));
-    expect(sd(record(written(7), rinse))).toEqual(sd(record(written(7))));
-    expect(sd(record({ ...rinse, cell: "secondary" }, written(7)))).toEqual(sd(record(written(7))));
+    expect(sd(record(rinse, written(0)))).toEqual(sd(record(written(0, { rinsed: true }))));
+    expect(sd(record(written(0), rinse))).toEqual(sd(record(written(0))));
+    expect(sd(record({ ...rinse, cell: "secondary" }, written(0)))).toEqual(sd(record(written(0))));
+    expect(sd(record({ ...rinse, rinsed: false }, written(0)))).toEqual(sd(record(written(0))));
+  });
+
+  it("above another of the same cast is put down to water, by all that it is above, however it was read", () => {
+    const both = record(written(20, clean), written(0.5, clean));
+    const [high, low] = sd(both);
+    expect(high).toBeGreaterThan(19.5);
+    expect(low).toBeLessThan(1);
+    expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm more than the lowest/);
   });
 
   it("of another cell is not this one's, and of no cell is left out", () => {
@@ -279,13 +288,14 @@ describe("scans in air", () => {
   });
 
   it("that scatter say that something is loose, and are believed less", () => {
-    const calm = line(deckCast({ level: 1 }));
-    const noisy = line(deckCast({ level: 1, noise: 40 }));
+    // Below zero no water hides the scatter.
+    const calm = line(deckCast({ level: -60 }));
+    const noisy = line(deckCast({ level: -60, noise: 80 }));
     expect(noisy.notes.join()).toMatch(/scatter by/);
     expect(calm.notes.join()).not.toMatch(/scatter/);
-    expect(noisy.observations[0]!.variance_ppm2).toBeGreaterThan(
-      2 * calm.observations[0]!.variance_ppm2,
-    );
+    // 80 / sqrt(90) is the least that the mean of the scans can be off by.
+    const added = noisy.observations[0]!.variance_ppm2 - calm.observations[0]!.variance_ppm2;
+    expect(Math.sqrt(added)).toBeGreaterThan((0.7 * 80) / Math.sqrt(90));
   });
 
   it("with splashes, gaps and wild values give the same level", () => {

@@ -59,9 +59,11 @@ describe("scans on deck", () => {
     time_s!.forEach((t, i) => {
       expect(t).toBeCloseTo(i / rate_Hz, 9);
     });
-    for (const { time_s: t, pressure_dbar: p } of ran.cruise.bottles.slice(0, 2)) {
+    const bare = run(undefined).cruise.bottles;
+    ran.cruise.bottles.slice(0, 2).forEach(({ time_s: t, pressure_dbar: p }, i) => {
+      expect(t).toBeCloseTo(30 + bare[i]!.time_s!, 9);
       expect(Math.abs(pressure_dbar[Math.round(rate_Hz * t!)]! - p)).toBeLessThan(1);
-    }
+    });
   });
 
   it("are known as such, and the legs are those of the same cast without them", () => {
@@ -114,6 +116,23 @@ describe("an additive offset", () => {
     expect(found.map((cell) => cell.additiveOffset_microsiemens_cm)).toEqual([8, 5]);
     expect(found.map(({ gain }) => gain.up)).toEqual([0, 0]);
     expect(truth[1]!.cells.secondary!.additiveOffset_microsiemens_cm).toBe(0);
+  });
+
+  it("is in what is written down of a reading in air, with the water and without a word of it", () => {
+    const reading = (afterCast: number, water_microsiemens_cm?: number): SimulatedEvent => ({
+      ...{ kind: "air-reading", afterCast, cell: "primary", rinsed: true, drained: false },
+      ...(water_microsiemens_cm === undefined ? {} : { water_microsiemens_cm }),
+    });
+    const { maintenance } = run(undefined, [reading(1), offset(-9, 2), reading(2, 30)]).cruise;
+    expect(maintenance.map(({ afterCast, action }) => [afterCast, action])).toEqual([
+      ["001", "air-reading"],
+      ["002", "air-reading"],
+    ]);
+    [0, 21].forEach((uS_cm, i) => {
+      expect(Math.abs(1000 * maintenance[i]!.reading_mS_cm! - uS_cm)).toBeLessThan(1.5);
+    });
+    expect(JSON.stringify(maintenance)).not.toMatch(/water|offset/);
+    expect(() => run(undefined, [reading(1, -3)])).toThrow(/water.*found -3/);
   });
 
   it("and time on deck that cannot be are refused", () => {
