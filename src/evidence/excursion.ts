@@ -1,14 +1,9 @@
-// Something was taken into a cell within the cast: it came at a place of the path and made the cell read fresh. Did
-// it fade again, over what distance, or did it stay?
+// Something was taken into a cell within the cast, made it read fresh, and went again: where, how much, over what
+// distance, and how surely that and nothing else.
 import type { CellName, LegName } from "../cast/cast.js";
-import { type PathRows, pathAt } from "./pathRows.js";
-import { type PathSearch, searchPath } from "./searchPath.js";
-
-/** A value with its standard uncertainty, in one unit. */
-export interface Uncertain {
-  readonly value: number;
-  readonly standardUncertainty: number;
-}
+import type { FilmsOnPath } from "./filmsOnPath.js";
+import { pathAt } from "./pathRows.js";
+import { runningMoments, type Uncertain } from "./runningMoments.js";
 
 /** The most probable excursion of one cell on one cast, and how probable. */
 export interface Excursion {
@@ -23,110 +18,104 @@ export interface Excursion {
   readonly recovery_dbar: Uncertain;
   /** Share of it that had gone by the end of the cast. */
   readonly recovered: Uncertain;
-  /** Natural logarithms of the evidence ratio against nothing, and against a film that came within the cast and stays. */
-  readonly logBayesFactor: { readonly nothing: number; readonly step: number };
+  /** Natural logarithms of the evidence ratio of an excursion of this cell against other explanations. */
+  readonly logBayesFactor: {
+    readonly nothing: number;
+    /** A film of this cell that came within the cast and stays. */
+    readonly step: number;
+    /** The up leg passed another water. */
+    readonly otherWater: number;
+    /** A film of the other cell, whether it stays or not; absent where there is none. */
+    readonly otherCell?: number;
+  };
+  /** Of an excursion of this cell among all these, by their usual frequency (judgement). */
+  readonly probability: number;
   readonly deepest_dbar: number;
 }
 
-/** Films fade over a distance between these, dbar, or the path, each so many times the one before. */
-const shortest_dbar = 15;
-const timesLonger = 1.5;
-/** One that would fade over more than this share of the path is one that stays. */
-const longestShare = 1;
+/** How often each happens on a cast, against nothing (judgement). */
+const frequency = { excursion: 1 / 300, step: 1 / 100, otherWater: 1 / 10 };
+/** Possibilities less probable than this are passed over. */
+const negligible = 1e-7;
 
 /**
- * @param rows what bears on the cell: its legs (`legRows`), the pair (`pairRows`), or both
- * @param deepest_dbar of the cast
+ * @param own what films of the cell would explain
+ * @param other the same of the other cell, where there is one
  * @returns undefined where there is nothing to look at
  */
 export function excursionOf(
   cell: CellName,
-  rows: readonly PathRows[],
-  deepest_dbar: number,
+  own: FilmsOnPath,
+  other?: FilmsOnPath,
 ): Excursion | undefined {
-  const recoveries: number[] = [];
-  for (let r = shortest_dbar; r <= 2 * longestShare * deepest_dbar; r *= timesLonger)
-    recoveries.push(r);
-  const searches = searchPath(rows, [Number.POSITIVE_INFINITY, ...recoveries]);
-  const stays = logSum(searches.slice(0, 1));
-  const fading = searches.slice(1);
-  const fades = logSum(fading);
-  if (!Number.isFinite(fades)) return undefined;
+  const { deepest_dbar, log } = own;
+  if (!Number.isFinite(log.fades)) return undefined;
   const end = pathAt("up", 0, deepest_dbar);
-  const onset = moments();
-  const size = moments();
-  const recovery = moments();
-  const recovered = moments();
-  let down = 0;
-  let total = 0;
-  let most = 0;
-  let leg: LegName = "down";
-  for (const { onset_dbar, prior, log, ppm, standardDeviation_ppm, recovery_dbar } of fading) {
-    for (let k = 0; k < log.length; k++) {
-      const p = prior[k]! * Math.exp(log[k]! - fades);
-      if (!(p > 1e-9)) continue;
+  let all = 0;
+  const byLeg = { down: legMoments(), up: legMoments() };
+  for (const { search, share } of own.fades) {
+    const { recovery_dbar, onset_dbar, prior, ppm, standardDeviation_ppm } = search;
+    for (let k = 0; k < onset_dbar.length; k++) {
+      const p = share * prior[k]! * Math.exp(search.log[k]! - log.fades);
+      if (!(p > negligible)) continue;
+      all += p;
       const at = onset_dbar[k]!;
-      total += p;
-      if (at < deepest_dbar) down += p;
-      if (p > most) {
-        most = p;
-        leg = at < deepest_dbar ? "down" : "up";
-      }
-      onset.add(p, at, 0);
-      size.add(p, ppm[k]!, standardDeviation_ppm[k]!);
-      recovery.add(p, Math.log(recovery_dbar), 0);
-      recovered.add(p, 1 - Math.exp(-(end - at) / recovery_dbar), 0);
+      const moments = byLeg[at < deepest_dbar ? "down" : "up"];
+      moments.path.add(p, at);
+      moments.size.add(p, ppm[k]!, standardDeviation_ppm[k]!);
+      moments.recovery.add(p, Math.log(recovery_dbar));
+      moments.recovered.add(p, 1 - Math.exp(-(end - at) / recovery_dbar));
     }
   }
-  const path = onset.result();
-  const logRecovery = recovery.result();
+  const down = byLeg.down.path.weight() / all;
+  const leg = down > 0.5 ? "down" : "up";
+  // Place and size are those of its leg.
+  const path = byLeg[leg].path.result();
+  const logRecovery = byLeg[leg].recovery.result();
   const length = Math.exp(logRecovery.value);
+  const otherCell = other === undefined ? [] : [other.log.stays, other.log.fades];
   return {
     cell,
     leg,
-    probabilityDown: down / total,
+    probabilityDown: down,
     onset_dbar: { ...path, value: leg === "down" ? path.value : 2 * deepest_dbar - path.value },
-    ppm: size.result(),
+    ppm: byLeg[leg].size.result(),
     recovery_dbar: {
       value: length,
-      standardUncertainty:
-        length * Math.hypot(logRecovery.standardUncertainty, Math.log(timesLonger) / Math.sqrt(12)),
+      standardUncertainty: length * logRecovery.standardUncertainty,
     },
-    recovered: recovered.result(),
-    logBayesFactor: { nothing: fades, step: fades - stays },
+    recovered: byLeg[leg].recovered.result(),
+    logBayesFactor: {
+      nothing: log.fades,
+      step: log.fades - log.stays,
+      otherWater: log.fades - log.otherWater,
+      ...(other === undefined ? {} : { otherCell: log.fades - Math.max(...otherCell) }),
+    },
+    probability: probabilityOf(log, other?.log),
     deepest_dbar,
   };
 }
 
-/** Evidence over all places and distances, each distance as probable as the next. */
-function logSum(searches: readonly PathSearch[]): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (const { log } of searches) for (const value of log) if (value > most) most = value;
-  if (!Number.isFinite(most)) return most;
-  let sum = 0;
-  for (const { log, prior } of searches) {
-    for (let k = 0; k < log.length; k++) sum += prior[k]! * Math.exp(log[k]! - most);
-  }
-  return most + Math.log(sum / searches.length);
+function legMoments() {
+  return {
+    path: runningMoments(),
+    size: runningMoments(),
+    recovery: runningMoments(),
+    recovered: runningMoments(),
+  };
 }
 
-/** Mean and standard deviation of a mixture. */
-function moments() {
-  let weight = 0;
-  let mean = 0;
-  let square = 0;
-  return {
-    add(p: number, value: number, deviation: number): void {
-      weight += p;
-      mean += p * value;
-      square += p * (value * value + deviation * deviation);
-    },
-    result(): Uncertain {
-      const value = mean / weight;
-      return {
-        value,
-        standardUncertainty: Math.sqrt(Math.max(0, square / weight - value * value)),
-      };
-    },
-  };
+function probabilityOf(own: FilmsOnPath["log"], other: FilmsOnPath["log"] | undefined): number {
+  const ofCell = ({ stays, fades }: FilmsOnPath["log"]) => [
+    stays + Math.log(frequency.step),
+    fades + Math.log(frequency.excursion),
+  ];
+  const excursion = own.fades + Math.log(frequency.excursion);
+  const all = [
+    0,
+    own.otherWater + Math.log(frequency.otherWater),
+    ...ofCell(own),
+    ...(other === undefined ? [] : ofCell(other)),
+  ];
+  return 1 / all.reduce((sum, log) => sum + Math.exp(log - excursion), 0);
 }

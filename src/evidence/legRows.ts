@@ -4,11 +4,15 @@ import type { LegLayers } from "./legLayers.js";
 import { legWeights } from "./legWeights.js";
 import type { MatchedLegs } from "./matchLegs.js";
 import { type PathRows, pathAt } from "./pathRows.js";
+import { smoothCourse } from "./smoothCourse.js";
 
 /** Before the cast is looked at: lag, in units of the usual. */
 const priorLag = 2;
 /** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (our judgement). */
 const unrepeatable_ppm = 5;
+/** Another water on the way up differs by this, ppm, evenly and in a course of so many knots (our judgement). */
+const otherWater_ppm = 100;
+const knots = 16;
 /** At most about this many rows: neighbours are put together. */
 const mostRows = 600;
 
@@ -40,6 +44,15 @@ export function legRows(
       { column: mean((k) => lag_ppm[k]!), standardDeviation: priorLag },
       { column: mean(() => 1), standardDeviation: unrepeatable_ppm },
       { column: mean((k) => pressure_dbar[k]! / middle - 1), standardDeviation: unrepeatable_ppm },
+    ],
+    otherWater: [
+      { column: mean(() => 1), standardDeviation: otherWater_ppm },
+      ...smoothCourse(
+        mean((k) => pressure_dbar[k]!),
+        deepest_dbar,
+        knots,
+        otherWater_ppm,
+      ),
     ],
   };
 }

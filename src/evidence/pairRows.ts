@@ -1,20 +1,21 @@
 // One cell less the other in thin layers along the path. The water is the same for both and drops out, so that a
 // change of either gain shows within a few layers, also where temperature and salinity change most.
 import { averageByPressure, type Layers } from "../cast/averageByPressure.js";
-import type { Cast, CellName } from "../cast/cast.js";
+import type { Cast } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
-import { type BackgroundColumn, type PathRows, pathAt } from "./pathRows.js";
+import { type PathRows, pathAt } from "./pathRows.js";
+import { smoothCourse } from "./smoothCourse.js";
 import { usualThermalLag } from "./thermalLag.js";
 import { waterScatter } from "./waterScatter.js";
 
 /** Layers are at most this thick, dbar, in a deep cast a share of it, and at least this many where there are scans. */
 const thickest_dbar = 2;
-const deepShare = 1 / 1200;
+const deepShare = 1 / 600;
 const layersOfCast = 200;
 /** Scatter is learnt from differences this many layers apart. */
-const scatterReach = 12;
+const scatterReach = 6;
 /** No layer's difference scatters less than this, ppm; where too few tell, by this (our judgement). */
 const floor_ppm = 2;
 const unknown_ppm = 20;
@@ -38,16 +39,10 @@ interface PairLayers {
 }
 
 /**
- * @param cell the one whose change counts as it is; the other's counts with its sign turned
  * @param deepest_dbar of the cast
- * @returns undefined where there are not two cells
+ * @returns the primary cell less the secondary; undefined where there are not two cells
  */
-export function pairRows(
-  cast: Cast,
-  legs: Legs,
-  cell: CellName,
-  deepest_dbar: number,
-): PathRows | undefined {
+export function pairRows(cast: Cast, legs: Legs, deepest_dbar: number): PathRows | undefined {
   if (cast.columns.secondary === undefined) return undefined;
   const scans = Math.min(
     ...[legs.down, legs.up].map((leg) => leg.length || Number.POSITIVE_INFINITY),
@@ -68,7 +63,7 @@ export function pairRows(
   }
   own.sort((a, b) => a.at - b.at);
   const column = (value: (row: Row) => number) => Float64Array.from(own, value);
-  const value_ppm = column(({ value }) => (cell === "primary" ? value : -value));
+  const value_ppm = column(({ value }) => value);
   return {
     value_ppm,
     weight: weightsOf(value_ppm),
@@ -78,9 +73,11 @@ export function pairRows(
       { column: column(({ lag }) => lag), standardDeviation: priorLag },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
-      ...uneven(
+      ...smoothCourse(
         column(({ pressure }) => pressure),
         deepest_dbar,
+        knots,
+        unevenness_ppm,
       ),
     ],
   };
@@ -141,14 +138,4 @@ function weightsOf(value_ppm: Float64Array): Float64Array {
     const scale = Number.isFinite(learnt) ? Math.max(learnt, floor_ppm) : unknown_ppm;
     return Math.abs(value - around) > spike * scale ? 0 : 1 / (scale ** 2 * (memory[k]! || 1));
   });
-}
-
-/** A course with pressure that both legs share, straight between its knots. */
-function uneven(pressure_dbar: Float64Array, deepest_dbar: number): readonly BackgroundColumn[] {
-  return Array.from({ length: knots }, (_, knot) => ({
-    column: pressure_dbar.map((p) =>
-      Math.max(0, 1 - Math.abs((p / deepest_dbar) * (knots - 1) - knot)),
-    ),
-    standardDeviation: unevenness_ppm,
-  }));
 }

@@ -3,10 +3,13 @@
 // so that every evidence is in closed form; sums over what follows a place are carried along the path, so that the
 // whole costs no more than places times distances.
 import { normalLogCdf } from "../statistics/normal.js";
-import type { PathRows } from "./pathRows.js";
+import type { CleanRows } from "./withoutBackground.js";
 
 /** Films make the gain negative; before the cast is looked at they are of this size, ppm (0.012 in salinity at 35). */
 const priorSize_ppm = 300;
+
+/** Natural logarithm of a probability that counts for nothing. */
+const beside = 30;
 
 /** What a film that fades over one distance would explain, one value a place. */
 export interface PathSearch {
@@ -23,45 +26,10 @@ export interface PathSearch {
   readonly standardDeviation_ppm: Float64Array;
 }
 
-/** @param recoveries path over which a film falls to 1/e, dbar; infinite for one that stays */
-export function searchPath(
-  rows: readonly PathRows[],
-  recoveries: readonly number[],
-): readonly PathSearch[] {
-  const path = alongPath(rows.map(withoutBackground));
-  return recoveries.map((recovery_dbar) => searchOne(path, recovery_dbar));
-}
-
-/** Rows whose background has been made orthonormal and taken out of the values. */
-interface CleanRows extends PathRows {
-  /** Value less what the background explains of it. */
-  readonly clean: Float64Array;
-  /** Background columns for which X'WX + prior precision is the unit matrix. */
-  readonly unit: readonly Float64Array[];
-}
-
-/** Gram and Schmidt, the priors carried as one more row for each column. */
-function withoutBackground(rows: PathRows): CleanRows {
-  const { value_ppm, weight, background } = rows;
-  const unit: Float64Array[] = [];
-  const units: Float64Array[] = [];
-  const clean = Float64Array.from(value_ppm);
-  for (const [j, { column, standardDeviation }] of background.entries()) {
-    const own = Float64Array.from(column);
-    const prior = new Float64Array(background.length);
-    prior[j] = 1 / standardDeviation;
-    for (const [k, other] of unit.entries()) {
-      const share = weighted(weight, own, other) + dot(prior, units[k]!);
-      subtract(own, share, other);
-      subtract(prior, share, units[k]!);
-    }
-    const length = Math.sqrt(weighted(weight, own, own) + dot(prior, prior));
-    unit.push(own.map((value) => value / length));
-    units.push(prior.map((value) => value / length));
-  }
-  // The priors' rows have the value 0, and count in none of the sums that a film enters.
-  for (const own of unit) subtract(clean, weighted(weight, own, value_ppm), own);
-  return { ...rows, clean, unit };
+/** @returns the search for films that fade over one distance, dbar; infinite for those that stay */
+export function searchPath(rows: readonly CleanRows[]): (recovery_dbar: number) => PathSearch {
+  const path = alongPath(rows);
+  return (recovery_dbar) => searchOne(path, recovery_dbar);
 }
 
 /** Readings in order of the path, the last first. */
@@ -72,7 +40,9 @@ interface Path {
   /** Path from here to the later reading of the same row, dbar; NaN where there is none. */
   readonly partner: Float64Array;
   readonly clean: Float64Array;
-  readonly unit: readonly Float64Array[];
+  /** Background terms of each reading side by side, so many to a reading. */
+  readonly unit: Float64Array;
+  readonly terms: number;
 }
 
 function alongPath(sources: readonly CleanRows[]): Path {
@@ -88,6 +58,16 @@ function alongPath(sources: readonly CleanRows[]): Path {
     }
   }
   readings.sort((a, b) => b[0] - a[0]);
+  const terms = sources.reduce((sum, { unit }) => sum + unit.length, 0);
+  const unit = new Float64Array(readings.length * terms);
+  for (let i = 0; i < readings.length; i++) {
+    const [, source, row] = readings[i]!;
+    let j = i * terms;
+    for (const [other, { unit: own }] of sources.entries()) {
+      if (other === source) for (const [k, column] of own.entries()) unit[j + k] = column[row]!;
+      j += own.length;
+    }
+  }
   const column = (value: (reading: (typeof readings)[number]) => number) =>
     Float64Array.from(readings, value);
   return {
@@ -95,13 +75,15 @@ function alongPath(sources: readonly CleanRows[]): Path {
     signed: column(([, source, row, sign]) => sign * sources[source]!.weight[row]!),
     partner: column((reading) => reading[4]),
     clean: column(([, source, row]) => sources[source]!.clean[row]!),
-    unit: sources.flatMap(({ unit }, own) =>
-      unit.map((values) => column(([, source, row]) => (source === own ? values[row]! : 0))),
-    ),
+    unit,
+    terms,
   };
 }
 
-function searchOne({ at, signed, partner, clean, unit }: Path, recovery_dbar: number): PathSearch {
+function searchOne(
+  { at, signed, partner, clean, unit, terms }: Path,
+  recovery_dbar: number,
+): PathSearch {
   const n = at.length;
   const places = Math.max(0, n - 1);
   const onset_dbar = new Float64Array(places);
@@ -110,8 +92,8 @@ function searchOne({ at, signed, partner, clean, unit }: Path, recovery_dbar: nu
   const ppm = new Float64Array(places);
   const standardDeviation_ppm = new Float64Array(places);
   const whole = n > 0 ? at[0]! - at[n - 1]! : 0;
-  const columns = unit.length;
-  const common = new Float64Array(columns);
+  const common = new Float64Array(terms);
+  let most = 0;
   let withClean = 0;
   let withItself = 0;
   for (let i = 0; i < places; i++) {
@@ -119,18 +101,21 @@ function searchOne({ at, signed, partner, clean, unit }: Path, recovery_dbar: nu
       const kept = Math.exp((at[i]! - at[i - 1]!) / recovery_dbar);
       withClean *= kept;
       withItself *= kept * kept;
-      for (let j = 0; j < columns; j++) common[j]! *= kept;
+      for (let j = 0; j < terms; j++) common[j]! *= kept;
     }
     const w = signed[i]!;
     withClean += w * clean[i]!;
     withItself += Math.abs(w);
     if (partner[i]! >= 0) withItself -= 2 * Math.abs(w) * Math.exp(-partner[i]! / recovery_dbar);
-    for (let j = 0; j < columns; j++) common[j]! += w * unit[j]![i]!;
     // It came somewhere between this reading and the one before.
     const gap = at[i]! - at[i + 1]!;
     const faded = Math.exp(-gap / 2 / recovery_dbar);
     let shared = 0;
-    for (let j = 0; j < columns; j++) shared += common[j]! * common[j]!;
+    for (let j = 0, u = i * terms; j < terms; j++, u++) {
+      const sum = common[j]! + w * unit[u]!;
+      common[j] = sum;
+      shared += sum * sum;
+    }
     const information = faded * faded * Math.max(0, withItself - shared) + priorSize_ppm ** -2;
     const size = (faded * withClean) / information;
     const k = places - 1 - i;
@@ -138,27 +123,12 @@ function searchOne({ at, signed, partner, clean, unit }: Path, recovery_dbar: nu
     prior[k] = whole > 0 ? gap / whole : 0;
     ppm[k] = size;
     standardDeviation_ppm[k] = 1 / Math.sqrt(information);
-    log[k] =
-      0.5 * size * size * information -
-      0.5 * Math.log(information * priorSize_ppm ** 2) +
-      Math.LN2 +
-      normalLogCdf(-size * Math.sqrt(information));
+    const evidence =
+      Math.LN2 + 0.5 * size * size * information - 0.5 * Math.log(information * priorSize_ppm ** 2);
+    if (evidence > most) most = evidence;
+    // What is next to nothing beside the most probable place stays so, whatever its sign.
+    const sign = evidence < most - beside ? 0 : normalLogCdf(-size * Math.sqrt(information));
+    log[k] = evidence + sign;
   }
   return { recovery_dbar, onset_dbar, prior, log, ppm, standardDeviation_ppm };
-}
-
-function weighted(weight: Float64Array, a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < weight.length; i++) sum += weight[i]! * a[i]! * b[i]!;
-  return sum;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-function subtract(from: Float64Array, share: number, other: Float64Array): void {
-  for (let i = 0; i < from.length; i++) from[i]! -= share * other[i]!;
 }

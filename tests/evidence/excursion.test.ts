@@ -1,6 +1,7 @@
 // Recovery of what was put into simulated casts (docs/simulation.md); nothing here is real.
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
+import { cellsOnPath } from "../../src/evidence/cellsOnPath.js";
 import { excursionsOnCast } from "../../src/evidence/excursionsOnCast.js";
 import { excursionWeight } from "../../src/evidence/excursionWeight.js";
 import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
@@ -8,7 +9,7 @@ import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 function excursionsOf(scenario: Omit<Scenario, "casts">) {
   const { cruise } = simulateCruise({ ...scenario, casts: 1 });
   const cast = cruise.casts[0]!.data!;
-  return excursionsOnCast(cast, splitLegs(cast));
+  return excursionsOnCast(cellsOnPath(cast, splitLegs(cast)));
 }
 
 test("what faded again within the cast is found with its place, size and recovery", () => {
