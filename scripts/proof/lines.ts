@@ -1,7 +1,8 @@
 // Each line of evidence on its own against the truth of simulated casts, and against the Cramer-Rao bound of the design:
-// what the bound is told and the line is not stands in linesBound.ts and linesBoundLegs.ts. A line's estimate is made of its observations as
-// the tracker uses them: weighted by their variances, with the run, the wake and the pair's wander as unknowns of the usual
-// spread, and nothing known of the gain beforehand.
+// what the bound is told and the line is not stands in linesBound.ts and linesBoundLegs.ts. A line's estimate is made of
+// its observations as the tracker uses them: weighted by their variances, with the run, the wake and the pair's wander as
+// unknowns of the usual spread, and nothing known of the gain beforehand. In ppm; the readings in air, in uS/cm, are in
+// linesAir.ts.
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
 import type { EvidenceLine } from "../../src/evidence/evidence.js";
@@ -11,17 +12,11 @@ import { usualNoise } from "../../src/track/noise.js";
 import { cellIndex, layoutFor, type Place, rowOf, sharedIndex } from "../../src/track/state.js";
 import type { TrackedInput } from "../../src/track/track.js";
 import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { airReport } from "./linesAir.js";
 import { bottlesBound, type MadeCast, pairBound } from "./linesBound.js";
 import { legsBound } from "./linesBoundLegs.js";
 import { type Design, designs, film_ppm, withFilm } from "./linesDesigns.js";
-
-/** What one cast came to. */
-interface Found {
-  readonly error_ppm: number;
-  readonly standardUncertainty_ppm: number;
-  /** Variance, ppm squared. */
-  readonly bound_ppm2: number;
-}
+import { type Found, tableHead, tableRow } from "./linesTable.js";
 
 /** One line of evidence and what it is asked. */
 interface LineProof {
@@ -37,7 +32,7 @@ interface LineProof {
 
 const [primary, secondary] = [-40, 25];
 
-/** A new line of evidence is one more entry: its bound, and the coefficient it is asked for. */
+/** A new line that observes a gain is one more entry: its bound, and the coefficient it is asked for. */
 const lines: readonly LineProof[] = [
   {
     name: "bottles",
@@ -69,7 +64,15 @@ const lines: readonly LineProof[] = [
     filmWithin: false,
     slot: "filmUp",
     truth_ppm: 0,
-    bound_ppm2: (made) => legsBound(made),
+    bound_ppm2: (made) => legsBound(made, false),
+  },
+  {
+    name: "legs, thermal lag known",
+    line: "legs",
+    filmWithin: false,
+    slot: "filmUp",
+    truth_ppm: 0,
+    bound_ppm2: (made) => legsBound(made, true),
   },
   {
     name: "legs, film within, where found",
@@ -77,7 +80,7 @@ const lines: readonly LineProof[] = [
     filmWithin: true,
     slot: "filmUp",
     truth_ppm: film_ppm,
-    bound_ppm2: (made, { onset_dbar }) => legsBound(made, onset_dbar),
+    bound_ppm2: (made, { onset_dbar }) => legsBound(made, false, onset_dbar),
   },
 ];
 
@@ -127,6 +130,7 @@ function foundOn(scenario: Scenario, design: Design, some: readonly LineProof[])
       cast: i + 1,
       water: waterOf(complete, i + 1),
       truth: own.cells.primary!,
+      data: cruise.casts[i]!.data!,
     }),
   );
   const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
@@ -136,38 +140,13 @@ function foundOn(scenario: Scenario, design: Design, some: readonly LineProof[])
       if (said === undefined) return [];
       return [
         {
-          error_ppm: said.mean - proof.truth_ppm,
-          standardUncertainty_ppm: Math.sqrt(said.variance),
-          bound_ppm2: proof.bound_ppm2(made[i]!, design),
+          error: said.mean - proof.truth_ppm,
+          standardUncertainty: Math.sqrt(said.variance),
+          bound: proof.bound_ppm2(made[i]!, design),
         },
       ];
     }),
   );
-}
-
-const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
-
-function row(name: string, casts: number, found: readonly Found[]): string {
-  const of = `${found.length} of ${casts}`.padStart(11);
-  if (found.length < 3) return `  ${name.padEnd(34)}${of}`;
-  const errors = found.map(({ error_ppm }) => error_ppm);
-  const bias = mean(errors);
-  const variance = mean(errors.map((e) => (e - bias) ** 2)) * (errors.length / (errors.length - 1));
-  const z = found.map((one) => one.error_ppm / one.standardUncertainty_ppm);
-  const bound = mean(found.map(({ bound_ppm2 }) => bound_ppm2));
-  const stated = Math.sqrt(mean(found.map((one) => one.standardUncertainty_ppm ** 2)));
-  const figures = [
-    `${bias.toFixed(2)} ± ${Math.sqrt(variance / errors.length).toFixed(2)}`.padStart(15),
-    Math.sqrt(variance).toFixed(2).padStart(8),
-    stated.toFixed(2).padStart(8),
-    Math.sqrt(mean(z.map((v) => v * v)))
-      .toFixed(2)
-      .padStart(8),
-    `${(100 * mean(z.map((v) => (Math.abs(v) < 1.96 ? 1 : 0)))).toFixed(0)} %`.padStart(8),
-    Math.sqrt(bound).toFixed(2).padStart(8),
-    (bound / variance).toFixed(2).padStart(12),
-  ];
-  return `  ${name.padEnd(34)}${of}${figures.join("")}`;
 }
 
 /** The figures of all designs, as text. */
@@ -186,11 +165,9 @@ export function linesReport(onDesign: (done: number, of: number) => void): strin
     }
     onDesign(d + 1, designs.length);
     const casts = design.cruises * design.scenario(firstSeed).casts;
-    return [design.name, ...lines.map(({ name }, k) => row(name, casts, perLine[k]!))].join("\n");
+    return [design.name, ...lines.map(({ name }, k) => tableRow(name, casts, perLine[k]!))].join(
+      "\n",
+    );
   });
-  return [
-    `${" ".repeat(36)}${"casts".padStart(11)}${"bias, ppm".padStart(15)}${"sd".padStart(8)}${"stated".padStart(8)}` +
-      `${"rms z".padStart(8)}${"in 95 %".padStart(8)}${"bound".padStart(8)}${"efficiency".padStart(12)}`,
-    ...parts,
-  ].join("\n\n");
+  return [tableHead, ...parts, airReport()].join("\n\n");
 }

@@ -11,6 +11,7 @@
 // Pair. Scan noise of two cells and two thermometers, and the difference of the thermometers on this cast, of known
 // spread, that all scans share. Told: sizes of noise. This is for who must allow each thermometer water of its own. In the
 // simulator both cells pass the very same water, and for who knew that, conductivity alone would do: the second bound.
+import type { Cast } from "../../src/cast/cast.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../src/seawater/index.js";
 import type { CastWater, CellTruth, CompleteScenario } from "../../src/simulate/index.js";
 import { legAt, packagePath } from "../../src/simulate/packagePath.js";
@@ -25,6 +26,8 @@ export interface MadeCast {
   readonly cast: number;
   readonly water: CastWater;
   readonly truth: CellTruth;
+  /** What its sensors read. */
+  readonly data: Cast;
 }
 
 /** As in src/simulate/sensorPair.ts, which keeps it to itself. */

@@ -1,16 +1,24 @@
 // The least variance with which the legs could know the change of gain between them on one cast: the Cramer-Rao bound of
 // the cast's design, from the simulator's own noise.
 //
-// Legs. What differs between the legs at equal temperature, heave being free at every depth: the small-scale salinity
-// new on the way up, less what its own temperature makes of the match, over the local gradients; and scan noise. Told:
-// the water as it was on the way down between its layers too, how large the new part is at every depth, how it
-// remembers itself, and the thermal lag. Not told: heave. It is smooth, and who knew its modes could do better than this
-// bound; the estimator knows neither. Scans at stops and in the soak are not counted.
+// What differs between the legs at equal temperature, heave being free at every depth: the small-scale salinity new on
+// the way up, less what its own temperature makes of the match, over the local gradients; thermal lag; and scan noise.
+// Told: the water as it was on the way down, between layers too, how large the new part is at every depth, how it
+// remembers itself, and the course of the thermal lag. Not told: heave, which is smooth, so that who knew its modes could
+// do better still; and the amplitude of the lag, of which only the estimator's prior is known, unless asked for the
+// bound with lag known. Not counted: scans at stops and in the soak, and the mixed layer, which the simulator makes
+// perfectly even; no ocean's is, and alone it would be worth as much as all the rest of a cast to 800 dbar.
 import { ptFromT, srFromSp } from "../../src/seawater/index.js";
 import { geography } from "../../src/simulate/geography.js";
-import { randomStream } from "../../src/simulate/index.js";
+import {
+  randomStream,
+  thermalLagOfLayers,
+  thermalLagOfScans,
+  usualLag,
+} from "../../src/simulate/index.js";
 import { legTimes } from "../../src/simulate/legTimes.js";
 import { oceans } from "../../src/simulate/oceans.js";
+import { legAt, packagePath } from "../../src/simulate/packagePath.js";
 import { pairOnCast } from "../../src/simulate/sensorPair.js";
 import { compensatingTemperature } from "../../src/simulate/spiciness.js";
 import { type MadeCast, worth } from "./linesBound.js";
@@ -21,8 +29,15 @@ const spice = { length_dbar: 15, length_share: 1 / 40, setsIn: 1 / 60, drift_s: 
 const nodesPerLength = 4;
 const kept = Math.exp(-1 / nodesPerLength);
 
+/** The lag's amplitude beforehand is 0 give or take this, in units of the usual, as in src/evidence/fitThermalLag.ts. */
+const priorLag = 2;
+
 /** @param above_dbar the change shows above this only */
-export function legsBound(made: MadeCast, above_dbar = Number.POSITIVE_INFINITY): number {
+export function legsBound(
+  made: MadeCast,
+  lagKnown: boolean,
+  above_dbar = Number.POSITIVE_INFINITY,
+): number {
   const { scenario, cast, water } = made;
   const { deepest_dbar: deepest, sampling } = scenario;
   const ocean = oceans[scenario.ocean];
@@ -33,11 +48,13 @@ export function legsBound(made: MadeCast, above_dbar = Number.POSITIVE_INFINITY)
   const step = sampling.kind === "averages" ? sampling.layer_dbar : spacing / 2;
   const scans = sampling.kind === "averages" ? 1 : step * sampling.rate_Hz;
   const field = newField(Math.ceil(deepest / spacing) + 2);
+  const lag = lagBetween(made, step);
   for (let p = step / 2; p < deepest; p += step) {
-    const { perSalinity, perConductivity, dSpDt } = worth(made, "down", p);
+    const { perSalinity, perKelvin, perConductivity, dSpDt } = worth(made, "down", p);
     const q = ocean.belowMixed(p, station);
     const same = Math.exp(-(time("up", p) - time("down", p)) / spice.drift_s);
     const stratified = 1 - Math.exp(-q / (spice.setsIn * deepest));
+    if (stratified < 0.5) continue;
     const size = stratified * ocean.spice(q) * Math.sqrt(2 * (1 - same));
     // Salinity and potential temperature of the water of the way down, per dbar.
     const [upper, lower] = [p - spacing / 2, p + spacing / 2].map((pressure) =>
@@ -55,17 +72,46 @@ export function legsBound(made: MadeCast, above_dbar = Number.POSITIVE_INFINITY)
       perSalinity * (dSpDt - slope) * noise.temperature_K,
     );
     if (!Number.isFinite(own) || !Number.isFinite(error)) continue;
-    see(field, p / spacing, own, p < above_dbar ? 1 : 0, scans / (2 * error ** 2));
+    const lagged = perKelvin * lag[Math.floor(p / step)]!;
+    if (!Number.isFinite(lagged)) continue;
+    see(field, p / spacing, own, [p < above_dbar ? 1 : 0, lagged], scans / (2 * error ** 2));
   }
-  return 1 / informationOfChange(field);
+  const { change, both, lag: ofLag } = informationLeft(field);
+  return 1 / (lagKnown ? change : change - both ** 2 / (ofLag + priorLag ** -2));
 }
 
-/** The nodes of the small-scale salinity, of unit variance: their information, and what they share with the change. */
+/** Up less down of what the usual lag makes of the temperature in the cell, K, by level; NaN where a leg has no scan. */
+function lagBetween({ scenario, data }: MadeCast, step: number): Float64Array {
+  const path = packagePath(scenario);
+  const { temperature_C } = data.columns.primary;
+  const { sampling } = scenario;
+  const lag =
+    sampling.kind === "averages"
+      ? thermalLagOfLayers(temperature_C, path.interval_s, usualLag)
+      : thermalLagOfScans(temperature_C, 1 / sampling.rate_Hz, usualLag);
+  const levels = Math.ceil(scenario.deepest_dbar / step);
+  const sums = { down: new Float64Array(levels), up: new Float64Array(levels) };
+  const counts = { down: new Float64Array(levels), up: new Float64Array(levels) };
+  for (let i = 0; i < lag.length; i++) {
+    const standing = i > 0 && path.reached_dbar[i] === path.reached_dbar[i - 1];
+    const level = Math.floor(path.pressure_dbar[i]! / step);
+    if ((standing && sampling.kind === "time-series") || level >= levels) continue;
+    const leg = legAt(path, i);
+    sums[leg][level]! += lag[i]!;
+    counts[leg][level]!++;
+  }
+  return sums.up.map((sum, k) => sum / counts.up[k]! - sums.down[k]! / counts.down[k]!);
+}
+
+/** The nodes of the small-scale salinity, of unit variance: their information, and what they share with change and lag. */
 interface Field {
   readonly diagonal: Float64Array;
   readonly beside: Float64Array;
   readonly withChange: Float64Array;
+  readonly withLag: Float64Array;
   change: number;
+  both: number;
+  lag: number;
 }
 
 function newField(nodes: number): Field {
@@ -77,12 +123,21 @@ function newField(nodes: number): Field {
     diagonal,
     beside: new Float64Array(nodes - 1).fill(-kept / fresh),
     withChange: new Float64Array(nodes),
+    withLag: new Float64Array(nodes),
     change: 0,
+    both: 0,
+    lag: 0,
   };
 }
 
-/** A datum that is `change` x the change + `size` x the field at a place between nodes + an error. */
-function see(field: Field, at: number, size: number, change: number, information: number): void {
+/** A datum: so much of the change and of the lag + `size` x the field at a place between nodes + an error. */
+function see(
+  field: Field,
+  at: number,
+  size: number,
+  [change, lag]: readonly [number, number],
+  information: number,
+): void {
   const i = Math.floor(at);
   const right = size * (at - i);
   const left = size - right;
@@ -91,19 +146,30 @@ function see(field: Field, at: number, size: number, change: number, information
   field.beside[i]! += information * left * right;
   field.withChange[i]! += information * left * change;
   field.withChange[i + 1]! += information * right * change;
+  field.withLag[i]! += information * left * lag;
+  field.withLag[i + 1]! += information * right * lag;
   field.change += information * change ** 2;
+  field.both += information * change * lag;
+  field.lag += information * lag ** 2;
 }
 
-/** What is left of the information about the change once the field is as unknown as it is. */
-function informationOfChange({ diagonal, beside, withChange, change }: Field): number {
+/** What is left of the information about change and lag once the field is as unknown as it is, by elimination. */
+function informationLeft({ diagonal, beside, withChange, withLag, change, both, lag }: Field) {
   let pivot = diagonal[0]!;
-  let carried = withChange[0]!;
-  let left = change - carried ** 2 / pivot;
+  let [c, l] = [withChange[0]!, withLag[0]!];
+  const left = {
+    change: change - c ** 2 / pivot,
+    both: both - (c * l) / pivot,
+    lag: lag - l ** 2 / pivot,
+  };
   for (let i = 1; i < diagonal.length; i++) {
     const factor = beside[i - 1]! / pivot;
     pivot = diagonal[i]! - factor * beside[i - 1]!;
-    carried = withChange[i]! - factor * carried;
-    left -= carried ** 2 / pivot;
+    c = withChange[i]! - factor * c;
+    l = withLag[i]! - factor * l;
+    left.change -= c ** 2 / pivot;
+    left.both -= (c * l) / pivot;
+    left.lag -= l ** 2 / pivot;
   }
   return left;
 }
