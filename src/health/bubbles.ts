@@ -2,6 +2,7 @@
 import type { CellColumns } from "../cast/cast.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
+import { believable } from "./believable.js";
 import type { CellLook } from "./cellLook.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf } from "./describe.js";
@@ -53,7 +54,10 @@ function dropsWithin(
 ): readonly Drop[] {
   const c = conductivity_mS_cm.subarray(start, end);
   const t = temperature_C.subarray(start, end);
-  const saltLike = c.map((value, k) => value - conductivityPerKelvin * t[k]!);
+  const holds = believable("conductivity");
+  const saltLike = c.map((value, k) =>
+    holds(value) ? value - conductivityPerKelvin * t[k]! : Number.NaN,
+  );
   const centre = median(saltLike);
   const least = Math.max(leastShare * median(c), beyondNoise * madScale(saltLike, centre));
   const longest = Math.round(longest_s / interval_s);

@@ -1,15 +1,20 @@
 // How much a sensor moved over a stretch of scans, without its noise and spikes.
 import { quantile } from "../statistics/robustCentre.js";
+import { believable } from "./believable.js";
+import type { Sensor } from "./finding.js";
 
 /** From about this many scans. */
 const sample = 200;
 const tail = 0.03;
 
-/** Between the 3 % and the 97 % quantile; 0 where there is no reading. */
-export function movedOver(column: Float64Array, from: number, to: number): number {
+/** Between the 3 % and the 97 % quantile; 0 where no reading can be true. */
+export function movedOver(column: Float64Array, sensor: Sensor, from: number, to: number): number {
+  const holds = believable(sensor);
   const stride = Math.max(1, Math.floor((to - from + 1) / sample));
   const values: number[] = [];
-  for (let i = from; i <= to; i += stride) values.push(column[i]!);
+  for (let i = from; i <= to; i += stride) {
+    if (holds(column[i]!)) values.push(column[i]!);
+  }
   const spread = quantile(values, 1 - tail) - quantile(values, tail);
   return Number.isFinite(spread) ? spread : 0;
 }

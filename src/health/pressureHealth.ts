@@ -1,5 +1,6 @@
 // The pressure gauge: gaps, and values that stand still while the package goes on.
 import { median } from "../statistics/robustCentre.js";
+import { believable } from "./believable.js";
 import { digits, placeOf, whereabouts } from "./describe.js";
 import { dropoutsOf } from "./dropouts.js";
 import type { HealthFinding } from "./finding.js";
@@ -40,8 +41,7 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
   const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
   const needed = Math.max(leap_dbar, leapInSteps * usualStep(pressure, survey));
   const runs = repeatedRuns(pressure, survey, least).filter(([, to]) => {
-    const after = pressure.subarray(to + 1, Math.min(part.to, to + 4));
-    return after.length === 3 && Math.abs(median(after) - pressure[to]!) > needed;
+    return Math.abs(afterRun(part, to) - pressure[to]!) > needed;
   });
   if (runs.length === 0) return [];
   const [from, to] = runs.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a));
@@ -53,11 +53,17 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
       sensor: "pressure",
       ...place,
       size: { value: scans, unit: "scans" },
-      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(pressure[to + 1]!)} dbar; ${scans} scans in all.`,
+      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar; ${scans} scans in all.`,
       mend: "Take these scans out; look at how the values were passed on.",
       serious: true,
     },
   ];
+}
+
+/** Where the gauge goes on, dbar: the median of three readings that can be true; NaN where they are not there. */
+function afterRun({ columns, to: end }: WaterPart, last: number): number {
+  const after = columns.pressure_dbar.subarray(last + 1, Math.min(end, last + 4));
+  return after.length === 3 && after.every(believable("pressure")) ? median(after) : Number.NaN;
 }
 
 /** Median way from one scan to the next, dbar. */

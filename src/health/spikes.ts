@@ -8,6 +8,7 @@ import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
+import { resolutionOf } from "./resolution.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
@@ -24,6 +25,8 @@ const suspicious = 6.5;
 const beyondNoise = 6;
 /** And at least so far, mS/cm or K: less costs an average nothing (judgement). */
 const leastSize = 0.01;
+/** And more than so many steps in which the column is written. */
+const leastSteps = 3;
 /** Readings on either side. */
 const reach = 4;
 /** Readings further out than this times what the other sensor saw are the sensor's own. */
@@ -39,16 +42,17 @@ export function spikesOf(
   const other = sensor === "conductivity" ? temperature_C : conductivity_mS_cm;
   const holds = believable(sensor);
   const holdsOther = believable(sensor === "conductivity" ? "temperature" : "conductivity");
+  const smallest = Math.max(leastSize, leastSteps * resolutionOf(own, survey));
   const at: number[] = [];
   const size: number[] = [];
   let last = Number.NEGATIVE_INFINITY;
   for (let b = 0; b < survey.mean.length; b++) {
     const mean = survey.mean[b]!;
     const most = survey.most[b]!;
-    if (!(most > leastSize) || most <= suspicious * mean) continue;
+    if (!(most > smallest) || most <= suspicious * mean) continue;
     const [start, end] = scansOfBlock(survey, b);
     const noise = blockNoise(own, start, end);
-    const least = Math.max(leastSize, beyondNoise * noise);
+    const least = Math.max(smallest, beyondNoise * noise);
     for (let i = start; i < end; i++) {
       // What stands out by `least` differs by nearly as much from one of its neighbours.
       const step = Math.abs(own[i]! - own[i - 1]!);

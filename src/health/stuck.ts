@@ -8,6 +8,7 @@ import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { movedOver } from "./moved.js";
 import { repeatedRuns } from "./repeatedRuns.js";
+import { resolutionOf } from "./resolution.js";
 import { type Survey, sameReading } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
@@ -16,6 +17,8 @@ const least_s = 2;
 const leastScans = 5;
 /** What the water must have changed by, in multiples of the sensor's noise or resolution, and at least, mS/cm or K. */
 const beyondNoise = 10;
+/** Without another cell temperature must tell, which salinity may make up for within coarse steps. */
+const beyondNoiseAlone = 30;
 const leastChange = 0.02;
 /** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm. */
 const leastAlone_mS_cm = 0.5;
@@ -34,7 +37,8 @@ export function stuck(
   const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
   const needed = Math.max(
     leastChange,
-    beyondNoise * Math.max(noise || 0, resolutionOf(column, survey)),
+    (other === undefined ? beyondNoiseAlone : beyondNoise) *
+      Math.max(noise || 0, resolutionOf(column, survey)),
   );
   const around = { part, own, other, sensor };
   const runs = repeatedRuns(column, survey, least).filter(
@@ -102,28 +106,15 @@ function tell(
 /** By what the others saw, the sensor should have moved by this, in its unit. */
 function shouldHaveMoved({ part, own, other, sensor }: Around, from: number, to: number): number {
   const { readings } = own;
-  const pressure = movedOver(part.columns.pressure_dbar, from, to);
-  const seenByTwin =
-    other === undefined ? 0 : movedOver(columnOf(other.readings, sensor), from, to);
+  const pressure = movedOver(part.columns.pressure_dbar, "pressure", from, to);
+  if (other !== undefined) return movedOver(columnOf(other.readings, sensor), sensor, from, to);
   if (sensor === "conductivity") {
-    const temperature = movedOver(readings.temperature_C, from, to);
-    const expected = conductivityPerKelvin * temperature + conductivityPerDbar * pressure;
-    return Math.max(expected, seenByTwin);
+    const temperature = movedOver(readings.temperature_C, "temperature", from, to);
+    return conductivityPerKelvin * temperature + conductivityPerDbar * pressure;
   }
-  const conductivity = movedOver(readings.conductivity_mS_cm, from, to);
+  const conductivity = movedOver(readings.conductivity_mS_cm, "conductivity", from, to);
   const alone = (conductivity - conductivityPerDbar * pressure) / conductivityPerKelvin;
-  return Math.max(seenByTwin, alone > leastAlone_mS_cm ? alone : 0);
-}
-
-/** Fewer digits than the noise would need: the least step that is found in the calmer blocks. */
-function resolutionOf(column: Float64Array, { from, to }: Survey): number {
-  const stride = Math.max(1, Math.floor((to - from) / 2000));
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = from + 1; i < to; i += stride) {
-    const step = Math.abs(column[i]! - column[i - 1]!);
-    if (step > sameReading && step < least) least = step;
-  }
-  return Number.isFinite(least) ? least : 0;
+  return alone > leastAlone_mS_cm ? alone : 0;
 }
 
 function extremesOf(column: Float64Array, { from, to }: Survey): readonly [number, number] {

@@ -1,0 +1,36 @@
+import { describe, expect, it } from "vitest";
+import { noiseFloor } from "../../src/health/noiseFloor.js";
+import { surveyColumn } from "../../src/health/surveyColumn.js";
+import { randomStream } from "../../src/simulate/index.js";
+
+const n = 40_000;
+const draw = randomStream(1);
+const white = Float64Array.from({ length: n }, () => draw.normal());
+const floorOf = (column: Float64Array, interval_s: number) =>
+  noiseFloor(surveyColumn(column, 0, column.length, interval_s));
+
+describe("the noise floor", () => {
+  it.each([1 / 24, 0.1, 1])(
+    "of white noise is its standard deviation within 5 %, every %f s",
+    (interval) => {
+      expect(Math.abs(floorOf(white, interval) - 1)).toBeLessThan(0.05);
+    },
+  );
+
+  it("scales with the noise, and neither a level nor a gradient moves it", () => {
+    const moved = white.map((x, i) => 0.01 * x + 35 - 0.002 * i);
+    expect(floorOf(moved, 1 / 24) / (0.01 * floorOf(white, 1 / 24))).toBeCloseTo(1, 6);
+  });
+
+  it("stays where half of the column is ten times as noisy, or one scan in fifty is wild", () => {
+    const halfNoisy = white.map((x, i) => (i < n / 2 ? x : 10 * x));
+    expect(Math.abs(floorOf(halfNoisy, 1 / 24) - 1)).toBeLessThan(0.15);
+    const wild = white.map((x, i) => (i % 150 === 0 ? 1000 : x));
+    expect(floorOf(wild, 1 / 24)).toBeLessThan(2);
+  });
+
+  it("is 0 for a column of one value, and NaN for one without readings", () => {
+    expect(floorOf(new Float64Array(1000).fill(3), 1 / 24)).toBe(0);
+    expect(floorOf(new Float64Array(1000).fill(Number.NaN), 1 / 24)).toBeNaN();
+  });
+});
