@@ -31,43 +31,51 @@ export interface LagSeries {
 }
 
 export function fitThermalLag(series: LagSeries): LagFit {
+  const { difference, standardDeviation, memory } = series;
+  const precision = Float64Array.from(difference, (_, i) => 1 / standardDeviation[i]! ** 2);
+  const independent = precision.map((one, i) => one / memory[i]!);
   let amplitude = 0;
   let information = 0;
-  let weights: Float64Array = new Float64Array(series.difference.length).fill(1);
+  let weights: Float64Array = new Float64Array(difference.length).fill(1);
   for (let round = 0; round < rounds; round++) {
-    const sums = withinStretches(series, weights);
+    const sums = withinStretches(series, product(weights, independent));
     information = sums.lagSquared / shapeVariance;
     const before = amplitude;
     amplitude = sums.product / shapeVariance / (information + priorDeviation ** -2);
-    weights = reweighted(series, amplitude, weights);
+    weights = reweighted(series, amplitude, product(weights, precision));
     if (Math.abs(amplitude - before) < 1e-4) break;
   }
   return { amplitude, standardUncertainty: 1 / Math.sqrt(information + priorDeviation ** -2) };
 }
 
+function product(a: Float64Array, b: Float64Array): Float64Array {
+  const both = new Float64Array(a.length);
+  for (let i = 0; i < both.length; i++) both[i] = a[i]! * b[i]!;
+  return both;
+}
+
 /** Weighted sums of squares and products of the lag and the difference about the means of their stretches. */
-function withinStretches(series: LagSeries, weights: Float64Array) {
-  const { difference, lag, standardDeviation, memory } = series;
+function withinStretches(series: LagSeries, weight: Float64Array) {
+  const { difference, lag } = series;
   let lagSquared = 0;
   let product = 0;
   eachStretch(series, (from, to) => {
-    const weight = (i: number) => weights[i]! / (standardDeviation[i]! ** 2 * memory[i]!);
     const mean = stretchMeans(series, weight, from, to);
     for (let i = from; i < to; i++) {
-      const away = lag[i]! - mean.lag;
-      lagSquared += weight(i) * away * away;
-      product += weight(i) * away * (difference[i]! - mean.difference);
+      const weighted = weight[i]! * (lag[i]! - mean.lag);
+      lagSquared += weighted * (lag[i]! - mean.lag);
+      product += weighted * (difference[i]! - mean.difference);
     }
   });
   return { lagSquared, product };
 }
 
 /** Tukey's biweight of what is left about each stretch's level. */
-function reweighted(series: LagSeries, amplitude: number, weights: Float64Array): Float64Array {
+function reweighted(series: LagSeries, amplitude: number, weight: Float64Array): Float64Array {
   const { difference, lag, standardDeviation } = series;
-  const next = new Float64Array(weights.length);
+  const next = new Float64Array(weight.length);
   eachStretch(series, (from, to) => {
-    const mean = stretchMeans(series, (i) => weights[i]! / standardDeviation[i]! ** 2, from, to);
+    const mean = stretchMeans(series, weight, from, to);
     const level = mean.difference - amplitude * mean.lag;
     for (let i = from; i < to; i++) {
       const residual = difference[i]! - amplitude * lag[i]! - level;
@@ -79,7 +87,7 @@ function reweighted(series: LagSeries, amplitude: number, weights: Float64Array)
 
 function stretchMeans(
   { difference, lag }: LagSeries,
-  weight: (i: number) => number,
+  weight: Float64Array,
   from: number,
   to: number,
 ) {
@@ -87,9 +95,9 @@ function stretchMeans(
   let lags = 0;
   let differences = 0;
   for (let i = from; i < to; i++) {
-    total += weight(i);
-    lags += weight(i) * lag[i]!;
-    differences += weight(i) * difference[i]!;
+    total += weight[i]!;
+    lags += weight[i]! * lag[i]!;
+    differences += weight[i]! * difference[i]!;
   }
   return total > 0
     ? { lag: lags / total, difference: differences / total }

@@ -68,29 +68,36 @@ const rounds = 3;
 
 /** @param step is neither scatter nor lag */
 export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries {
-  let index = Uint32Array.from(matched.difference_ppm, (_, i) => i);
+  let index = Uint32Array.from(matched.difference_ppm.keys());
   let size = layerSize(matched);
   const smoothLag = runningMean(matched.lag_ppm, lagSmoothing(matched));
   let lag: LagFit = { amplitude: 0, standardUncertainty: 0 };
   const difference = withoutStep(matched, step);
-  let series = seriesOf(matched, difference, index, lag, size);
+  let scatter = scatterOf(matched, difference, index, lag, size);
   for (let round = 0; round < rounds; round++) {
     lag = fitThermalLag({
       difference: pick(difference, index),
       lag: pick(smoothLag, index),
-      standardDeviation: series.standardDeviation_ppm,
-      memory: series.memory,
+      standardDeviation: scatter.standardDeviation_ppm,
+      memory: scatter.memory,
       stretch: Math.max(size, stretchSize(matched)),
     });
     const clear = index.filter(
-      (i, k) => matched.ambiguity_ppm[i]! <= ambiguous * series.standardDeviation_ppm[k]!,
+      (i, k) => matched.ambiguity_ppm[i]! <= ambiguous * scatter.standardDeviation_ppm[k]!,
     );
     if (clear.length > size) index = clear;
-    series = seriesOf(matched, difference, index, lag, size);
-    const wanted = Math.ceil((memories * (median(series.memory) - 1)) / 2);
+    scatter = scatterOf(matched, difference, index, lag, size);
+    const wanted = Math.ceil((memories * (median(scatter.memory) - 1)) / 2);
     size = Math.min(Math.max(size, wanted), Math.max(size, Math.floor(index.length / 3)));
   }
   const left = matched.difference_ppm.length - index.length;
+  const series = {
+    index,
+    pressure_dbar: pick(meanPressure(matched), index),
+    difference_ppm: pick(matched.difference_ppm, index),
+    lag_ppm: pick(matched.lag_ppm, index),
+    ...scatter,
+  };
   return { series: stepped(series, step), lag, size, ambiguous: left };
 }
 
@@ -134,14 +141,15 @@ function pick(column: Float64Array, index: Uint32Array): Float64Array {
   return picked;
 }
 
-function meanPressure({ pressureUp_dbar, pressureDown_dbar }: MatchedLegs, i: number): number {
-  return (pressureUp_dbar[i]! + pressureDown_dbar[i]!) / 2;
+function meanPressure({ pressureUp_dbar, pressureDown_dbar }: MatchedLegs): Float64Array {
+  return pressureUp_dbar.map((p, i) => (p + pressureDown_dbar[i]!) / 2);
 }
 
 function withoutStep(matched: MatchedLegs, step: KnownStep | undefined): Float64Array {
   if (step === undefined) return matched.difference_ppm;
+  const pressure = meanPressure(matched);
   return matched.difference_ppm.map((d, i) =>
-    meanPressure(matched, i) < step.pressure_dbar ? d - step.ppm : d,
+    pressure[i]! < step.pressure_dbar ? d - step.ppm : d,
   );
 }
 
@@ -154,30 +162,20 @@ function stepped(series: LegSeries, step: KnownStep | undefined): LegSeries {
   return { ...series, value_ppm };
 }
 
-function seriesOf(
+/** What is left of the differences without the lag, how it scatters and remembers. */
+function scatterOf(
   matched: MatchedLegs,
   difference: Float64Array,
   index: Uint32Array,
   { amplitude }: LagFit,
   size: number,
-): LegSeries {
-  const value_ppm = Float64Array.from(
-    index,
-    (i) => difference[i]! - amplitude * matched.lag_ppm[i]!,
-  );
+): Pick<LegSeries, "value_ppm" | "standardDeviation_ppm" | "memory"> {
+  const lag_ppm = pick(matched.lag_ppm, index);
+  const value_ppm = pick(difference, index).map((d, k) => d - amplitude * lag_ppm[k]!);
   const reach = Math.round((matchesPerLayer * scatterReach_dbar) / matched.thickness_dbar);
   const { standardDeviation, memory } = waterScatter(value_ppm, Math.min(size, reach));
   const standardDeviation_ppm = standardDeviation.map((s) =>
     Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
   );
-  const pressure_dbar = Float64Array.from(index, (i) => meanPressure(matched, i));
-  return {
-    index,
-    pressure_dbar,
-    difference_ppm: pick(matched.difference_ppm, index),
-    lag_ppm: pick(matched.lag_ppm, index),
-    value_ppm,
-    standardDeviation_ppm,
-    memory,
-  };
+  return { value_ppm, standardDeviation_ppm, memory };
 }

@@ -5,7 +5,7 @@ import { averageByPressure, type Layers } from "../cast/averageByPressure.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
-import { findWater } from "./findWater.js";
+import { findWater, type Search } from "./findWater.js";
 import { usualThermalLag } from "./thermalLag.js";
 
 /**
@@ -50,95 +50,120 @@ const widestGap = 3;
 
 export function matchLegs(cast: Cast, legs: Legs, cell: CellName): MatchedLegs {
   const thickness_dbar = thicknessFor(cast, legs);
-  const down = averageByPressure(cast, legs.down, cell, thickness_dbar);
-  const up = averageByPressure(cast, legs.up, cell, thickness_dbar);
-  const lagDown = usualThermalLag(down, legs.clock);
-  const lagUp = usualThermalLag(up, legs.clock);
+  const [down, up] = (["down", "up"] as const).map((leg) => {
+    const layers = averageByPressure(cast, legs[leg], cell, thickness_dbar);
+    return { layers, lag: usualThermalLag(layers, legs.clock) };
+  }) as [AveragedLeg, AveragedLeg];
   const window = Math.min(window_dbar, windowShare * spanOf(cast.columns.pressure_dbar, legs.down));
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
-  const rows = [
-    ...matchOneWay(up, lagUp, down, lagDown, search),
-    ...matchOneWay(down, lagDown, up, lagUp, search).map(turned),
-  ].sort((a, b) => meanPressure(a) - meanPressure(b));
-  const column = (value: (row: Match) => number) => Float64Array.from(rows.map(value));
+  const ofUp = matchOneWay(up, down, search);
+  const ofDown = matchOneWay(down, up, search);
+  // Both ways in one order, from the columns of either: first those found for the up leg.
+  const order = orderOf(ofUp, ofDown);
+  const column = (first: Float64Array, second: Float64Array) => {
+    const joined = new Float64Array(order.length);
+    for (let k = 0; k < joined.length; k++) {
+      const i = order[k]!;
+      joined[k] = i < ofUp.count ? first[i]! : second[i - ofUp.count]!;
+    }
+    return joined;
+  };
+  const salinityUp = column(ofUp.salinity, ofDown.salinityOther);
+  const salinityDown = column(ofUp.salinityOther, ofDown.salinity);
+  const lagUp = column(ofUp.lag, ofDown.lagOther);
+  const lagDown = column(ofUp.lagOther, ofDown.lag);
+  const ppmPerSalinity = column(ofUp.ppmPerSalinity, ofDown.ppmPerSalinity);
+  const spread = column(ofUp.spread, ofDown.spread);
   return {
-    pressureUp_dbar: column((row) => row.pressure),
-    pressureDown_dbar: column((row) => row.pressureOther),
-    potentialTemperature_C: column((row) => row.theta),
-    salinityUp: column((row) => row.salinity),
-    salinityDown: column((row) => row.salinityOther),
-    difference_ppm: column((row) => (row.salinity - row.salinityOther) * row.ppmPerSalinity),
-    ambiguity_ppm: column((row) => row.spread * row.ppmPerSalinity),
-    lag_ppm: column((row) => row.lag - row.lagOther),
-    ppmPerSalinity: column((row) => row.ppmPerSalinity),
+    pressureUp_dbar: column(ofUp.pressure, ofDown.pressureOther),
+    pressureDown_dbar: column(ofUp.pressureOther, ofDown.pressure),
+    potentialTemperature_C: column(ofUp.theta, ofDown.theta),
+    salinityUp,
+    salinityDown,
+    difference_ppm: salinityUp.map((s, k) => (s - salinityDown[k]!) * ppmPerSalinity[k]!),
+    ambiguity_ppm: spread.map((s, k) => s * ppmPerSalinity[k]!),
+    lag_ppm: lagUp.map((lag, k) => lag - lagDown[k]!),
+    ppmPerSalinity,
     thickness_dbar,
-    unmatched: up.count.length + down.count.length - rows.length,
-    atPressure: rows.filter((row) => row.atPressure).length,
-    spikes: down.spikes + up.spikes,
+    unmatched: up.layers.count.length + down.layers.count.length - order.length,
+    atPressure: ofUp.atPressure + ofDown.atPressure,
+    spikes: down.layers.spikes + up.layers.spikes,
   };
 }
 
-/** One layer of a leg and its water on the other leg. */
-interface Match {
-  readonly pressure: number;
-  readonly pressureOther: number;
-  readonly theta: number;
-  readonly salinity: number;
-  readonly salinityOther: number;
-  readonly lag: number;
-  readonly lagOther: number;
-  readonly spread: number;
-  readonly ppmPerSalinity: number;
-  readonly atPressure: boolean;
+/** A leg in layers, and what the usual thermal lag does to each, ppm. */
+interface AveragedLeg {
+  readonly layers: Layers;
+  readonly lag: Float64Array;
 }
 
-function matchOneWay(
-  leg: Layers,
-  lag: Float64Array,
-  other: Layers,
-  lagOther: Float64Array,
-  search: Parameters<typeof findWater>[5],
-): readonly Match[] {
-  const matches: Match[] = [];
+/** The layers of one leg whose water was found on the other: `count` values in each column. */
+interface Matches {
+  readonly pressure: Float64Array;
+  readonly pressureOther: Float64Array;
+  readonly theta: Float64Array;
+  readonly salinity: Float64Array;
+  readonly salinityOther: Float64Array;
+  readonly lag: Float64Array;
+  readonly lagOther: Float64Array;
+  readonly spread: Float64Array;
+  readonly ppmPerSalinity: Float64Array;
+  readonly count: number;
+  /** Matches at equal pressure. */
+  readonly atPressure: number;
+}
+
+function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matches {
+  const { layers } = leg;
+  const elsewhere = other.layers.pressure_dbar;
+  const column = () => new Float64Array(layers.count.length);
+  const [pressure, theta, salinity, lag] = [column(), column(), column(), column()];
+  const [pressureOther, salinityOther, lagOther] = [column(), column(), column()];
+  const [spread, perSalinity] = [column(), column()];
   let from = 0;
-  for (let i = 0; i < leg.count.length; i++) {
-    const p = leg.pressure_dbar[i]!;
-    const theta = leg.potentialTemperature_C[i]!;
-    while (from < other.count.length && other.pressure_dbar[from]! < p - search.window_dbar) from++;
-    const found = findWater(other, lagOther, from, p, theta, search);
-    const perSalinity = ppmPerSalinity(leg, i);
-    if (found === undefined || !Number.isFinite(perSalinity)) continue;
-    matches.push({
-      pressure: p,
-      pressureOther: found.pressure,
-      theta,
-      salinity: leg.salinity[i]!,
-      salinityOther: found.salinity,
-      lag: lag[i]!,
-      lagOther: found.lag,
-      spread: found.spread,
-      ppmPerSalinity: perSalinity,
-      atPressure: found.atPressure,
-    });
+  let count = 0;
+  let atPressure = 0;
+  for (let i = 0; i < layers.count.length; i++) {
+    const p = layers.pressure_dbar[i]!;
+    while (from < elsewhere.length && elsewhere[from]! < p - search.window_dbar) from++;
+    const wanted = layers.potentialTemperature_C[i]!;
+    const found = findWater(other.layers, other.lag, from, p, wanted, search);
+    perSalinity[count] = ppmPerSalinity(layers, i);
+    if (found === undefined || !Number.isFinite(perSalinity[count]!)) continue;
+    pressure[count] = p;
+    pressureOther[count] = found.pressure;
+    theta[count] = wanted;
+    salinity[count] = layers.salinity[i]!;
+    salinityOther[count] = found.salinity;
+    lag[count] = leg.lag[i]!;
+    lagOther[count] = found.lag;
+    spread[count] = found.spread;
+    if (found.atPressure) atPressure++;
+    count++;
   }
-  return matches;
-}
-
-/** The same match seen from the other leg. */
-function turned(match: Match): Match {
   return {
-    ...match,
-    pressure: match.pressureOther,
-    pressureOther: match.pressure,
-    salinity: match.salinityOther,
-    salinityOther: match.salinity,
-    lag: match.lagOther,
-    lagOther: match.lag,
+    pressure,
+    pressureOther,
+    theta,
+    salinity,
+    salinityOther,
+    lag,
+    lagOther,
+    spread,
+    ppmPerSalinity: perSalinity,
+    count,
+    atPressure,
   };
 }
 
-function meanPressure({ pressure, pressureOther }: Match): number {
-  return (pressure + pressureOther) / 2;
+/** Positions in the first matches and, after these, in the second, by the mean pressure of the legs. */
+function orderOf(first: Matches, second: Matches): Uint32Array {
+  const both = new Float64Array(first.count + second.count);
+  for (let i = 0; i < first.count; i++) both[i] = first.pressure[i]! + first.pressureOther[i]!;
+  for (let i = 0; i < second.count; i++) {
+    both[first.count + i] = second.pressure[i]! + second.pressureOther[i]!;
+  }
+  return Uint32Array.from(both.keys()).sort((a, b) => both[a]! - both[b]!);
 }
 
 /** 1e6 / (C dSP/dC): what one of salinity is in ppm of conductivity in this layer. */

@@ -20,6 +20,8 @@ const forgotten = 0.05;
 /** Memory is learnt over sections of this many reaches, at most so many to the series. */
 const sectionReaches = 4;
 const mostSections = 8;
+/** The level that differences reach when all is forgotten is taken from about this many lags. */
+const sillLags = 10;
 
 /**
  * @param series differences, in order of pressure, NaN nowhere
@@ -45,6 +47,7 @@ export function waterScatter(series: ArrayLike<number>, reach: number): WaterSca
 
 function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: number): Float64Array {
   const n = series.length;
+  const precision = scale.map((s) => 1 / (s * s));
   const length = Math.max(sectionReaches * reach, Math.ceil(n / mostSections));
   const sections = Math.max(1, Math.floor(n / length));
   const centres: number[] = [];
@@ -53,49 +56,71 @@ function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: numb
     const from = Math.floor((section * n) / sections);
     const to = Math.floor(((section + 1) * n) / sections);
     centres.push((from + to) / 2);
-    memories.push(memoryOf(series, scale, reach, from, to));
+    memories.push(memoryOf(series, precision, reach, from, to));
   }
   return interpolate(n, centres, memories);
 }
 
 /** Winsorised standard deviation from differences at the given lags. */
 function scaleOf(series: ArrayLike<number>, from: number, to: number, lags: readonly number[]) {
-  const differences: number[] = [];
+  const differences = new Float64Array(
+    lags.reduce((sum, lag) => sum + Math.max(0, to - from - lag), 0),
+  );
+  let count = 0;
   for (const lag of lags) {
-    for (let i = from; i + lag < to; i++) differences.push(series[i + lag]! - series[i]!);
+    for (let i = from; i + lag < to; i++) differences[count++] = series[i + lag]! - series[i]!;
   }
   const rough = madScale(differences, 0);
   if (!(rough > 0)) return rough / Math.SQRT2;
-  const limit = winsor * rough;
-  const squares = differences.reduce((sum, d) => sum + Math.min(d * d, limit * limit), 0);
-  return Math.sqrt(squares / differences.length / 2);
+  const limit = (winsor * rough) ** 2;
+  let squares = 0;
+  for (const d of differences) squares += Math.min(d * d, limit);
+  return Math.sqrt(squares / count / 2);
 }
 
 function memoryOf(
   series: ArrayLike<number>,
-  scale: Float64Array,
+  precision: Float64Array,
   reach: number,
   from: number,
   to: number,
 ): number {
-  const variogram: number[] = [];
-  for (let lag = 1; lag <= Math.min(reach, Math.floor((to - from) / 2)); lag++) {
-    let sum = 0;
-    for (let i = from; i + lag < to; i++) {
-      const z = (series[i + lag]! - series[i]!) / scale[i]!;
-      sum += Math.min(z * z, 2 * winsor * winsor);
-    }
-    variogram.push(sum / (to - from - lag) / 2);
+  const variogram = (lag: number) => variogramAt(series, precision, lag, from, to);
+  const furthest = Math.min(reach, Math.floor((to - from) / 2));
+  const near = Math.floor(furthest / 2);
+  // Neighbouring lags tell nearly the same: so many of the further ones, evenly spread, give the sill.
+  const stride = Math.max(1, Math.floor((furthest - near) / sillLags));
+  let sill = 0;
+  let count = 0;
+  for (let lag = near + 1; lag <= furthest; lag += stride) {
+    sill += variogram(lag);
+    count++;
   }
-  const far = variogram.slice(Math.floor(variogram.length / 2));
-  const sill = far.reduce((sum, v) => sum + v, 0) / far.length;
   let memory = 1;
-  for (const v of variogram) {
-    const correlation = 1 - v / sill;
+  for (let lag = 1; lag <= furthest; lag++) {
+    const correlation = 1 - variogram(lag) / (sill / count);
     if (!(correlation > forgotten)) break;
     memory += 2 * correlation;
   }
   return memory;
+}
+
+/** Half the mean square of the standardised differences at a lag, each winsorised. */
+function variogramAt(
+  series: ArrayLike<number>,
+  precision: Float64Array,
+  lag: number,
+  from: number,
+  to: number,
+): number {
+  const most = 2 * winsor * winsor;
+  let sum = 0;
+  for (let i = from; i + lag < to; i++) {
+    const difference = series[i + lag]! - series[i]!;
+    const square = difference * difference * precision[i]!;
+    sum += Math.min(square, most);
+  }
+  return sum / (to - from - lag) / 2;
 }
 
 /** Values at 0 ... n - 1 between those at rising places; the first and the last go on unchanged. */
