@@ -2,10 +2,11 @@
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
 import { joined, pressureInAir, readingsInAir, type Side, scansInAir } from "./deck.js";
+import { delayedPlace, delayedValue } from "./delayedPath.js";
 import { legAt, type PackagePath, packagePath } from "./packagePath.js";
 import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
-import { flowOf, pairOnCast, reading } from "./sensorPair.js";
+import { flowOf, misalignmentOf, pairOnCast, reading } from "./sensorPair.js";
 import { thermalLagOfLayers, thermalLagOfScans } from "./thermalLag.js";
 import type { CastTruth, CellTruth } from "./truth.js";
 import { filmAt, gainAt } from "./truth.js";
@@ -92,6 +93,7 @@ function cellColumns(
     scenario.sampling.kind === "averages"
       ? thermalLagOfLayers(temperature, path.interval_s, pair.lag)
       : thermalLagOfScans(temperature, 1 / scenario.sampling.rate_Hz, pair.lag);
+  const late = misalignmentOf(scenario, cast, cell) * scansPerSecond(scenario);
   const noise = randomStream(scenario.seed).split("scans").split(cast).split(cell);
   const conductivity = new Float64Array(pressure.length);
   for (let i = 0; i < pressure.length; i++) {
@@ -99,8 +101,13 @@ function cellColumns(
     const p = pressure[i]!;
     // With little flow the cell holds water that the thermometer passed earlier.
     const behind = leg === "down" ? -flow.behind_dbar : flow.behind_dbar;
-    const inCell = behind === 0 ? parcels[i]! : water(leg, Math.max(0, p + behind));
-    const c = cFromSp(inCell.salinity, inCell.temperature_C - lag[i]!, p);
+    const place = late === 0 ? { leg, pressure_dbar: p } : delayedPlace(path, i, late);
+    const inCell =
+      behind === 0 && late === 0
+        ? parcels[i]!
+        : water(place.leg, Math.max(0, place.pressure_dbar + behind));
+    const lagged = late === 0 ? lag[i]! : delayedValue(lag, i, late);
+    const c = cFromSp(inCell.salinity, inCell.temperature_C - lagged, p);
     // The film by how far the leg has got, the pressure response by where the package is.
     const gain =
       gainAt(truth, leg, reached[i]!) + (truth.pressureResponse * (p - reached[i]!)) / 1000;
@@ -111,6 +118,10 @@ function cellColumns(
     temperature[i]! += pair.temperatureOffset_K + pair.noise.temperature_K * noise.normal();
   }
   return { temperature_C: temperature, conductivity_mS_cm: conductivity };
+}
+
+function scansPerSecond({ sampling }: CompleteScenario): number {
+  return sampling.kind === "averages" ? 0 : sampling.rate_Hz;
 }
 
 /** What is stuck in the cell for a while makes it noisy, by this factor at its height (judgement). */

@@ -5,6 +5,9 @@ import type { CompleteScenario, TimeInAir } from "./scenario.js";
 /** Deeper than this the practical salinity scale does not reach, dbar [UNESCO1983]. */
 const deepestOfScale_dbar = 10_000;
 
+/** A cell that answers later than this is not misaligned but blocked, s (judgement). */
+const mostMisaligned_s = 5;
+
 /** @throws RangeError */
 export function checkScenario(scenario: CompleteScenario): void {
   const {
@@ -87,6 +90,11 @@ function checkEvent(event: SimulatedEvent, scenario: CompleteScenario): void {
   }
   if (event.kind === "flow-loss") {
     require(event.flow > 0 && event.flow < 1, what("flow above 0, below 1"), event.flow);
+  }
+  if (event.kind === "misalignment") {
+    require(scenario.sampling.kind === "time-series", what("sampling of time-series"), scenario
+      .sampling.kind);
+    require(Math.abs(event.seconds) <= mostMisaligned_s, what("seconds, -5 to 5"), event.seconds);
   }
   if (event.kind === "leak") {
     require(event.share >= 0 && event.share <= 1, what("share, 0 to 1"), event.share);

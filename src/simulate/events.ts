@@ -120,6 +120,20 @@ export interface FlowLoss {
   readonly flow: number;
 }
 
+/**
+ * Conductivity is read later than temperature, by a part of a scan or more, from a cast on: a line of another
+ * length, a setting lost, water that is held up on its way to the cell. For time-series sampling.
+ */
+export interface Misalignment {
+  readonly kind: "misalignment";
+  readonly cells: readonly CellName[];
+  readonly fromCast: number;
+  /** To the end of the cruise where absent. */
+  readonly untilCast?: number;
+  /** Positive where conductivity comes later; several add up. */
+  readonly seconds: number;
+}
+
 /** A cleaning, entered in the maintenance record. */
 export interface Cleaning {
   readonly kind: "cleaning";
@@ -175,6 +189,7 @@ export type SimulatedEvent =
   | TemperatureError
   | ThermalLagFactor
   | FlowLoss
+  | Misalignment
   | Cleaning
   | ReadingInAir
   | LeakingBottle

@@ -15,6 +15,7 @@ export type {
   FlowLoss,
   Front,
   LeakingBottle,
+  Misalignment,
   MisTrip,
   PlaceInCast,
   PressureResponse,

@@ -75,6 +75,15 @@ export function flowOf(scenario: CompleteScenario, cast: number, cell: CellName)
   };
 }
 
+/** Seconds by which conductivity is read later than temperature, besides what little flow does. */
+export function misalignmentOf({ events }: CompleteScenario, cast: number, cell: CellName): number {
+  return events.reduce((sum, event) => {
+    if (event.kind !== "misalignment" || !event.cells.includes(cell)) return sum;
+    const ours = cast >= event.fromCast && cast <= (event.untilCast ?? cast);
+    return ours ? sum + event.seconds : sum;
+  }, 0);
+}
+
 /** @returns what a cell of this gain, ppm, and additive offset, uS/cm, makes of a true conductivity */
 export function reading(
   conductivity_mS_cm: number,

@@ -13,6 +13,7 @@ const order = [
   ["seawater", "statistics"],
   ["cast"],
   ["evidence", "health"],
+  ["response"],
   ["causes", "track"],
   ["cleaning"],
   ["verdict"],

@@ -1,0 +1,92 @@
+// Bands of frequency in which conductivity follows temperature, with the weight that each deserves: from the
+// lowest up to where the sensors' noise or the salinity's own variability hides the one in the other.
+import type { WindowSpectrum } from "./crossSpectra.js";
+
+export interface Band {
+  /** Positions of the frequencies, `to` not included. */
+  readonly from: number;
+  readonly to: number;
+  /** On the cross-spectrum: coherence / (1 - coherence) / its size [KnappCarter1976]. */
+  readonly weight: number;
+  /** Size of the cross-spectrum, mean of the band. */
+  readonly power: number;
+}
+
+/** Each band ends at this many times where it begins, and holds at least so many frequencies. */
+const ratio = 1.3;
+const leastFrequencies = 3;
+/** Below this thermal lag bends the angle and salinity goes its own ways, Hz (judgement). */
+const lowest_Hz = 0.1;
+/** The taper smears what lies below so many frequencies into each other. */
+const smeared = 3;
+/** A coherence that noise alone reaches once in so many bands is none. */
+const chance = 1e-3;
+const mostCoherent = 0.999;
+
+/**
+ * @param trust   weight of each window
+ * @param omega   angular frequencies, 1/s
+ * @param seconds delay that is taken out of the angles first
+ */
+export function frequencyBands(
+  spectra: readonly WindowSpectrum[],
+  trust: Float64Array,
+  omega: Float64Array,
+  seconds: number,
+): readonly Band[] {
+  const bands: Band[] = [];
+  const lowest = omega.findIndex((w) => w >= 2 * Math.PI * lowest_Hz);
+  if (lowest < 0) return bands;
+  const windows = effectiveWindows(trust);
+  for (let from = Math.max(smeared, lowest); from + leastFrequencies <= omega.length; ) {
+    const to = Math.min(omega.length, Math.max(from + leastFrequencies, Math.ceil(ratio * from)));
+    const { coherence, power } = coherenceOf(spectra, trust, omega, seconds, from, to);
+    const samples = Math.max(2, (windows * (to - from)) / 2);
+    const byChance = 1 - chance ** (1 / (samples - 1));
+    if (coherence > byChance) {
+      const own = Math.min(mostCoherent, (coherence - 1 / samples) / (1 - 1 / samples));
+      bands.push({ from, to, weight: own / (1 - own) / power, power });
+    } else if (bands.length > 0) break;
+    from = to;
+  }
+  return bands;
+}
+
+function effectiveWindows(trust: Float64Array): number {
+  let sum = 0;
+  let squares = 0;
+  for (const t of trust) {
+    sum += t;
+    squares += t * t;
+  }
+  return (sum * sum) / squares;
+}
+
+/** Magnitude-squared coherence with the delay taken out; 0 where conductivity goes against temperature. */
+function coherenceOf(
+  spectra: readonly WindowSpectrum[],
+  trust: Float64Array,
+  omega: Float64Array,
+  seconds: number,
+  from: number,
+  to: number,
+) {
+  let real = 0;
+  let imaginary = 0;
+  let temperatures = 0;
+  let conductivities = 0;
+  for (const [w, spectrum] of spectra.entries()) {
+    for (let k = from; k < to; k++) {
+      const c = Math.cos(omega[k]! * seconds);
+      const s = Math.sin(omega[k]! * seconds);
+      const { crossReal, crossImaginary } = spectrum;
+      real += trust[w]! * (crossReal[k]! * c - crossImaginary[k]! * s);
+      imaginary += trust[w]! * (crossReal[k]! * s + crossImaginary[k]! * c);
+      temperatures += trust[w]! * spectrum.temperature[k]!;
+      conductivities += trust[w]! * spectrum.conductivity[k]!;
+    }
+  }
+  const size = Math.hypot(real, imaginary);
+  const coherence = real > 0 ? (size * size) / (temperatures * conductivities) : 0;
+  return { coherence, power: size / (to - from) };
+}

@@ -1,0 +1,65 @@
+// The stretches of a leg that tell most about how its sensors answer: where temperature changes most unevenly.
+// A steady change tells nothing, for a delay then only shifts salinity by a constant.
+
+export interface WindowRule {
+  /** Scans in a window, even. Windows overlap by half. */
+  readonly length: number;
+  /** At most so many. */
+  readonly most: number;
+  /** Bends of the temperature are looked for over this many scans. */
+  readonly bend: number;
+}
+
+/** A window belongs to a leg of which it holds at least this share: heave takes scans off the leg. */
+const leastShare = 0.5;
+/** Every so many-th scan is enough to find the bends. */
+const stride = 4;
+
+/**
+ * @param temperature one a scan of the whole cast
+ * @param scans       of one leg, in order of time
+ * @returns the first scan of each window, in order of time; windows with a missing temperature are passed over
+ */
+export function gradientWindows(
+  temperature: Float64Array,
+  scans: Uint32Array,
+  { length, most, bend }: WindowRule,
+): readonly number[] {
+  const first = scans[0];
+  const last = scans.at(-1);
+  if (first === undefined || last === undefined) return [];
+  const hop = length / 2;
+  const blocks = Math.floor((last + 1 - first) / hop);
+  const strength = new Float64Array(blocks);
+  const onLeg = new Uint32Array(blocks);
+  for (let k = 0; k < scans.length; k++) {
+    const block = Math.floor((scans[k]! - first) / hop);
+    if (block < blocks) onLeg[block]!++;
+  }
+  for (let block = 0; block < blocks; block++) {
+    strength[block] = bendOf(temperature, first + block * hop, hop, bend);
+  }
+  const windows: { readonly start: number; readonly strength: number }[] = [];
+  for (let block = 0; block + 1 < blocks; block++) {
+    const own = strength[block]! + strength[block + 1]!;
+    const enough = onLeg[block]! + onLeg[block + 1]! >= leastShare * length;
+    if (enough && own > 0) windows.push({ start: first + block * hop, strength: own });
+  }
+  return windows
+    .sort((a, b) => b.strength - a.strength)
+    .slice(0, most)
+    .map(({ start }) => start)
+    .sort((a, b) => a - b);
+}
+
+/** Mean size of the second difference, K; NaN where a temperature is missing. */
+function bendOf(temperature: Float64Array, from: number, count: number, bend: number): number {
+  let sum = 0;
+  let found = 0;
+  const to = Math.min(from + count, temperature.length - bend);
+  for (let i = Math.max(from, bend); i < to; i += stride) {
+    sum += Math.abs(temperature[i + bend]! - 2 * temperature[i]! + temperature[i - bend]!);
+    found++;
+  }
+  return sum / found;
+}
