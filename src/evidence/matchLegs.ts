@@ -49,12 +49,14 @@ const windowShare = 1 / 8;
 const widestGap = 3;
 
 export function matchLegs(cast: Cast, legs: Legs, cell: CellName): MatchedLegs {
-  const thickness_dbar = thicknessFor(cast, legs);
+  const { pressure_dbar } = cast.columns;
+  const spanDown = spanOf(pressure_dbar, legs.down);
+  const thickness_dbar = thicknessFor(legs, Math.max(spanDown, spanOf(pressure_dbar, legs.up)));
   const [down, up] = (["down", "up"] as const).map((leg) => {
     const layers = averageByPressure(cast, legs[leg], cell, thickness_dbar);
     return { layers, lag: usualThermalLag(layers, legs.clock) };
   }) as [AveragedLeg, AveragedLeg];
-  const window = Math.min(window_dbar, windowShare * spanOf(cast.columns.pressure_dbar, legs.down));
+  const window = Math.min(window_dbar, windowShare * spanDown);
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
   const ofUp = matchOneWay(up, down, search);
   const ofDown = matchOneWay(down, up, search);
@@ -173,9 +175,7 @@ function ppmPerSalinity({ conductivity_mS_cm, temperature_C, pressure_dbar }: La
 }
 
 /** Thin enough to resolve the cast, thick enough that each layer holds a scan. */
-function thicknessFor(cast: Cast, { down, up }: Legs): number {
-  const { pressure_dbar } = cast.columns;
-  const span = Math.max(spanOf(pressure_dbar, down), spanOf(pressure_dbar, up));
+function thicknessFor({ down, up }: Legs, span: number): number {
   const fewest = Math.min(down.length, up.length);
   const spacing = fewest > 0 ? span / fewest : 0;
   return Math.max(Math.min(thickest_dbar, span / layersOfCast), spacing) || thickest_dbar;
