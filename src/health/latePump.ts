@@ -3,6 +3,7 @@
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
+import { believable } from "./believable.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import type { WaterPart } from "./waterPart.js";
@@ -93,8 +94,12 @@ function firstAfter({ from, turn }: WaterPart, over: (scan: number) => boolean):
   return turn;
 }
 
-/** Means over a second of the scans above 40 dbar. */
+const isConductivity = believable("conductivity");
+const isTemperature = believable("temperature");
+
+/** Means over a second of the scans above 40 dbar whose readings can be true. */
 function meansOf(part: WaterPart, readings: CellColumns, from: number, to: number): Means {
+  const { conductivity_mS_cm, temperature_C } = readings;
   const { seconds } = part;
   const pressure = part.columns.pressure_dbar;
   const means: Means = { first: [], seconds: [], pressure: [], temperature: [], salinity: [] };
@@ -105,12 +110,14 @@ function meansOf(part: WaterPart, readings: CellColumns, from: number, to: numbe
     let p = 0;
     let t = 0;
     let c = 0;
+    let n = 0;
     for (let i = start; i < end; i++) {
+      if (!(isConductivity(conductivity_mS_cm[i]!) && isTemperature(temperature_C[i]!))) continue;
       p += pressure[i]!;
-      t += readings.temperature_C[i]!;
-      c += readings.conductivity_mS_cm[i]!;
+      t += temperature_C[i]!;
+      c += conductivity_mS_cm[i]!;
+      n++;
     }
-    const n = end - start;
     const salinity = spFromC(c / n, t / n, p / n);
     if (Number.isNaN(salinity) || part.inAir(start)) continue;
     means.first.push(start);

@@ -5,6 +5,7 @@ import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
+import { believable } from "./believable.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding, Settling } from "./finding.js";
 import type { Stop } from "./stops.js";
@@ -24,6 +25,9 @@ const leastSettling = 0.0003;
 /** Settling of this many times the usual is a low flow; so many standard errors make it sure (judgement). */
 const tooMuch = 2.5;
 const sure = 5;
+
+const isConductivity = believable("conductivity");
+const isTemperature = believable("temperature");
 
 /**
  * How much salinity settles at stops, in multiples of what the usual thermal lag makes.
@@ -102,7 +106,7 @@ function settledBy(part: WaterPart, readings: CellColumns, { from, to }: Stop): 
   return soon - meanSalinity(part, readings, from, to, late_s);
 }
 
-/** Of the scans so many seconds after the beginning; NaN where there is none. */
+/** Of the scans so many seconds after the beginning whose readings can be true; NaN where there is none. */
 function meanSalinity(
   { columns, seconds }: WaterPart,
   { conductivity_mS_cm, temperature_C }: CellColumns,
@@ -118,6 +122,7 @@ function meanSalinity(
     const since = seconds[i]! - seconds[from]!;
     if (since < begin) continue;
     if (since > end) break;
+    if (!(isConductivity(conductivity_mS_cm[i]!) && isTemperature(temperature_C[i]!))) continue;
     c += conductivity_mS_cm[i]!;
     t += temperature_C[i]!;
     p += columns.pressure_dbar[i]!;
@@ -139,10 +144,15 @@ function usuallySettledBy(
   while (i > 1 && seconds[from]! - seconds[i]! < before_s) i--;
   const kept = Math.exp(-interval_s / usual.tau_s);
   let lag = 0;
+  let last = Number.NaN;
   let [soon, late, n, m] = [0, 0, 0, 0];
-  for (i++; i < to; i++) {
-    const change = temperature_C[i]! - temperature_C[i - 1]!;
-    lag = kept * lag + usual.alpha * (Number.isFinite(change) ? change : 0);
+  for (; i < to; i++) {
+    const t = temperature_C[i]!;
+    lag *= kept;
+    if (isTemperature(t)) {
+      if (!Number.isNaN(last)) lag += usual.alpha * (t - last);
+      last = t;
+    }
     const since = seconds[i]! - seconds[from]!;
     if (since >= soon_s[0] && since <= soon_s[1]) {
       soon += lag;
