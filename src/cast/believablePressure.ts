@@ -24,29 +24,35 @@ export function believablePressure(pressure: Float64Array): {
   readonly pressure: Float64Array;
   readonly wild: number;
 } {
-  let believed = pressure;
-  let wild = 0;
-  const disbelieve = (i: number) => {
-    if (believed === pressure) believed = pressure.slice();
-    if (Number.isFinite(believed[i])) wild++;
-    believed[i] = Number.NaN;
-  };
+  const impossible: number[] = [];
   for (let i = 0; i < pressure.length; i++) {
-    const p = pressure[i]!;
-    if (p <= lowest_dbar || p >= highest_dbar) disbelieve(i);
+    if (pressure[i]! <= lowest_dbar || pressure[i]! >= highest_dbar) impossible.push(i);
   }
-  const leap = Math.max(leap_dbar, leapInSteps * usualStep(believed));
+  const possible = without(pressure, impossible);
+  const wild = wildReadings(possible);
+  return { pressure: without(possible, wild), wild: impossible.length + new Set(wild).size };
+}
+
+/** Single readings far from those around them. */
+function wildReadings(pressure: Float64Array): readonly number[] {
+  const leap = Math.max(leap_dbar, leapInSteps * usualStep(pressure));
   const suspects: number[] = [];
   let last = Number.NaN;
-  for (let i = 0; i < believed.length; i++) {
-    const p = believed[i]!;
+  for (let i = 0; i < pressure.length; i++) {
+    const p = pressure[i]!;
     if (Number.isNaN(p)) continue;
     if (Math.abs(p - last) > leap) suspects.push(i);
     last = p;
   }
-  const judged = suspects.flatMap((i) => neighbourhood(believed, i, leap));
-  for (const i of judged) disbelieve(i);
-  return { pressure: believed, wild };
+  return suspects.flatMap((i) => neighbourhood(pressure, i, leap));
+}
+
+/** The column with NaN at these scans: itself where there are none. */
+function without(column: Float64Array, scans: readonly number[]): Float64Array {
+  if (scans.length === 0) return column;
+  const rest = column.slice();
+  for (const i of scans) rest[i] = Number.NaN;
+  return rest;
 }
 
 /** Of a suspect and the readings just before it, those far from the median of their neighbours. */

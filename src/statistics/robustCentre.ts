@@ -2,17 +2,20 @@
 // typed arrays in its types nor NaN in its data.
 import { quantile as quantileOfNumbers, quickselect } from "simple-statistics";
 
+/** Where values are put in order: medians of a few values are asked for by the thousand. */
+let scratch = new Float64Array(1024);
+
 /** @returns the median of the finite values, NaN where there is none */
 export function median(values: ArrayLike<number>): number {
-  const present = finite(values);
-  if (present.length === 0) return Number.NaN;
-  const middle = present.length >> 1;
-  // It orders in place any list that is written by index.
-  quickselect(present as unknown as number[], middle);
-  if (present.length % 2 === 1) return present[middle]!;
-  let below = present[0]!;
-  for (let i = 1; i < middle; i++) if (present[i]! > below) below = present[i]!;
-  return (below + present[middle]!) / 2;
+  const count = finite(values);
+  if (count < 2) return count === 1 ? scratch[0]! : Number.NaN;
+  const middle = count >> 1;
+  // It orders in place whatever is written by index.
+  quickselect(scratch as unknown as number[], middle, 0, count - 1);
+  if (count % 2 === 1) return scratch[middle]!;
+  let below = scratch[0]!;
+  for (let i = 1; i < middle; i++) if (scratch[i]! > below) below = scratch[i]!;
+  return (below + scratch[middle]!) / 2;
 }
 
 /**
@@ -20,17 +23,17 @@ export function median(values: ArrayLike<number>): number {
  * @returns the quantile of the finite values, NaN where there is none
  */
 export function quantile(values: ArrayLike<number>, p: number): number {
-  const present = Array.from(finite(values));
-  return present.length === 0 ? Number.NaN : quantileOfNumbers(present, p);
+  const count = finite(values);
+  return count === 0 ? Number.NaN : quantileOfNumbers(Array.from(scratch.subarray(0, count)), p);
 }
 
-/** A copy of the values that are present. */
-function finite(values: ArrayLike<number>): Float64Array {
-  const present = new Float64Array(values.length);
+/** Copies the values that are present to the beginning of `scratch`, and returns how many they are. */
+function finite(values: ArrayLike<number>): number {
+  if (values.length > scratch.length) scratch = new Float64Array(2 * values.length);
   let count = 0;
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
-    if (Number.isFinite(value)) present[count++] = value;
+    if (Number.isFinite(value)) scratch[count++] = value;
   }
-  return present.subarray(0, count);
+  return count;
 }
