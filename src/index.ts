@@ -85,6 +85,8 @@ export { cautionsFor, generalCautions, type Hazard } from "./cleaning/cautions.j
 
 // The steps between, for people who want only one
 export { type Legs, splitLegs } from "./cast/splitLegs.js";
+export { type CastHealth, castHealth } from "./health/castHealth.js";
+export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/finding.js";
 export type {
   EvidenceLine,
   LeftOut,
