@@ -99,6 +99,16 @@ export { airZeroEvidence } from "./evidence/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles.js";
 export { legsEvidence } from "./evidence/legs.js";
 export { pairDifferences, pairEvidence } from "./evidence/pair.js";
+export { type ResponseChange, responseChanges, type UsualValue } from "./response/acrossCruise.js";
+export type { Alignment, TimeMismatch } from "./response/alignment.js";
+export {
+  type CastCorrection,
+  type CellCorrection,
+  correctedCast,
+} from "./response/correctedCast.js";
+export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
+export type { LagParts, ThermalLagOnCast } from "./response/thermalLag.js";
+export type { CellLag } from "./response/usualLag.js";
 export type { Cause } from "./causes/cause.js";
 export type { CauseName } from "./causes/causeNames.js";
 export { bankOfCauses } from "./causes/index.js";

@@ -62,7 +62,11 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
   }
   const all = together(Object.values(byLeg));
   if (all === undefined) {
-    return { notes: ["temperature changes too evenly or too little to align the sensors by"] };
+    return {
+      notes: [
+        "too few scans in a row, or temperature that changes too evenly or too little, to align the sensors by",
+      ],
+    };
   }
   return { alignment: { ...all, byLeg }, notes: [] };
 }

@@ -1,0 +1,153 @@
+// How one cell usually answers, over the casts before, and whether it answers otherwise on this one: a line that
+// clogs or a pump that fails makes conductivity late and its thermal lag strong before any salinity looks wrong.
+import { madScale } from "../statistics/madScale.js";
+import { biweight } from "../statistics/robustRegression.js";
+import { weightedMedian } from "../statistics/weightedMedian.js";
+import type { SensorResponse } from "./sensorResponse.js";
+
+export interface UsualValue {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  /** By which casts differ from each other besides their own uncertainties, standard deviation. */
+  readonly castToCast: number;
+  readonly casts: number;
+}
+
+export interface ResponseChange {
+  readonly of: "alignment" | "thermal-lag";
+  /** Seconds for alignment, times the usual cell for thermal lag. */
+  readonly usual: UsualValue;
+  /** This cast less the usual. */
+  readonly difference: number;
+  readonly standardUncertainty: number;
+  /** More than three standard uncertainties, and more than is worth speaking of. */
+  readonly differs: boolean;
+  /** In plain words. */
+  readonly sentence: string;
+}
+
+/** With fewer casts before there is nothing usual. */
+const fewestCasts = 3;
+/** A sound line wanders from cast to cast by at least this (judgement). */
+const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
+/** Less than this is not worth speaking of: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s. */
+const worthNaming = { alignment: 0.02, "thermal-lag": 0.5 };
+const beyond = 3;
+const rounds = 5;
+
+/**
+ * @param before  the same cell's responses on the casts before, in any order
+ * @param present on this cast
+ * @returns one for each that this cast and at least three before it tell
+ */
+export function responseChanges(
+  before: readonly SensorResponse[],
+  present: SensorResponse,
+): readonly ResponseChange[] {
+  const changes: ResponseChange[] = [];
+  for (const of of ["alignment", "thermal-lag"] as const) {
+    const usual = usualOf(
+      before.map((response) => knownOf(response, of)),
+      leastWander[of],
+    );
+    const now = knownOf(present, of);
+    if (usual === undefined || now === undefined) continue;
+    const difference = now.value - usual.value;
+    const standardUncertainty = Math.hypot(
+      now.standardUncertainty,
+      usual.standardUncertainty,
+      usual.castToCast,
+    );
+    const differs = Math.abs(difference) > Math.max(beyond * standardUncertainty, worthNaming[of]);
+    changes.push({
+      of,
+      usual,
+      difference,
+      standardUncertainty,
+      differs,
+      sentence: sentenceOf(of, usual, now.value, difference, standardUncertainty, differs),
+    });
+  }
+  return changes;
+}
+
+interface Known {
+  readonly value: number;
+  readonly standardUncertainty: number;
+}
+
+function knownOf(response: SensorResponse, of: ResponseChange["of"]): Known | undefined {
+  if (of === "alignment") {
+    const { alignment } = response;
+    return (
+      alignment && { value: alignment.seconds, standardUncertainty: alignment.standardUncertainty }
+    );
+  }
+  const { thermalLag } = response;
+  return (
+    thermalLag && {
+      value: thermalLag.timesUsual,
+      standardUncertainty: thermalLag.timesUsualUncertainty,
+    }
+  );
+}
+
+/** A robust mean: a start from the median, then the biweight [BeatonTukey1974], so that a few odd casts do not move it. */
+function usualOf(values: readonly (Known | undefined)[], least: number): UsualValue | undefined {
+  const known = values.filter((value) => value !== undefined);
+  if (known.length < fewestCasts) return undefined;
+  let centre = weightedMedian(
+    known.map(({ value }) => value),
+    known.map(({ standardUncertainty: u }) => 1 / Math.hypot(u, least) ** 2),
+  );
+  const scatter = madScale(
+    known.map(({ value }) => value),
+    centre,
+  );
+  const own = madScale(
+    known.flatMap(({ standardUncertainty: u }) => [u / 1.4826]),
+    0,
+  );
+  const castToCast = Math.max(least, Math.sqrt(Math.max(0, scatter ** 2 - own ** 2)));
+  let total = 0;
+  for (let round = 0; round < rounds; round++) {
+    let sum = 0;
+    total = 0;
+    for (const { value, standardUncertainty } of known) {
+      const deviation = Math.hypot(standardUncertainty, castToCast);
+      const weight = biweight((value - centre) / deviation) / deviation ** 2;
+      sum += weight * value;
+      total += weight;
+    }
+    if (!(total > 0)) return undefined;
+    centre = sum / total;
+  }
+  return {
+    value: centre,
+    standardUncertainty: 1 / Math.sqrt(total),
+    castToCast,
+    casts: known.length,
+  };
+}
+
+function sentenceOf(
+  of: ResponseChange["of"],
+  usual: UsualValue,
+  now: number,
+  difference: number,
+  uncertainty: number,
+  differs: boolean,
+): string {
+  const casts = `over ${usual.casts} casts before`;
+  if (of === "alignment") {
+    const s = (value: number) => `${value.toFixed(3)} s`;
+    const seen = `conductivity comes ${s(now)} after temperature, ${s(usual.value)} ${casts}`;
+    return differs
+      ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}; look at the pump and the line`
+      : `${seen}: as usual`;
+  }
+  const seen = `thermal lag ${now.toFixed(1)} times that of a usual cell, ${usual.value.toFixed(1)} ${casts}`;
+  return differs
+    ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? "; look at the pump and the line" : ""}`
+    : `${seen}: as usual`;
+}
