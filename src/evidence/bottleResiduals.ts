@@ -4,7 +4,7 @@ import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import { cFromSp, spFromCFirstDerivatives } from "../seawater/index.js";
 import { bottleStandardDeviation } from "./bottleNoise.js";
-import { closureReading } from "./closureReadings.js";
+import { type ClosureReader, closureReader } from "./closureReadings.js";
 import type { LeftOut, Observation } from "./evidence.js";
 import { salinityGradients } from "./salinityGradients.js";
 
@@ -45,9 +45,10 @@ export function bottleResiduals(
     );
   }
   const gradients = salinityGradients(measured, cells, cast);
+  const readingOf = closureReader(cast);
   const residuals: BottleResidual[] = [];
   for (const [i, bottle] of measured.entries()) {
-    const found = residualOf(bottle, cells, cast, gradients[i]!);
+    const found = residualOf(bottle, cells, readingOf, gradients[i]!);
     if (typeof found === "string") leftOut.push({ what: bottleLabel(bottle), why: found });
     else residuals.push(found);
   }
@@ -58,7 +59,7 @@ export function bottleResiduals(
 function residualOf(
   bottle: Bottle,
   cells: readonly CellName[],
-  cast: Cast | undefined,
+  readingOf: ClosureReader,
   gradient: number,
 ): BottleResidual | string {
   if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
@@ -67,7 +68,7 @@ function residualOf(
   if (bottle.bottleFlag === 4) return "bottle flagged as not tripped correctly in the file";
   if (!Number.isFinite(bottle.pressure_dbar)) return "no pressure at closure";
   for (const cell of cells) {
-    const reading = closureReading(bottle, cell, cast);
+    const reading = readingOf(bottle, cell);
     if (reading === undefined) continue;
     const { temperature_C: t, conductivity_mS_cm: c } = reading;
     const reference = cFromSp(bottle.salinity, t, bottle.pressure_dbar);
