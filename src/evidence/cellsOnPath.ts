@@ -19,6 +19,7 @@ export function cellsOnPath(
 ): CellsOnPath {
   if (legs.down.length === 0 || legs.up.length === 0) return {};
   const deepest_dbar = deepestOf(cast, legs);
+  if (!(deepest_dbar > 0)) return {};
   const pair = pairRows(cast, legs, deepest_dbar);
   const cells: Partial<Record<CellName, FilmsOnPath>> = {};
   for (const cell of ["primary", "secondary"] as const) {
@@ -28,7 +29,9 @@ export function cellsOnPath(
     // What makes the secondary cell read fresh makes the primary less the secondary greater.
     const both =
       pair && cell === "secondary" ? { ...pair, value_ppm: pair.value_ppm.map((v) => -v) } : pair;
-    cells[cell] = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);
+    const films = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);
+    cells[cell] =
+      legs.clock.from === "pressure" ? films : { ...films, rate_dbar_s: legs.clock.rate_dbar_s };
   }
   return cells;
 }

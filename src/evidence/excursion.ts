@@ -16,6 +16,8 @@ export interface Excursion {
   readonly ppm: Uncertain;
   /** Path over which it falls to 1/e, dbar. */
   readonly recovery_dbar: Uncertain;
+  /** The same in seconds of lowering or hoisting, stops apart; absent where the cast has no time. */
+  readonly recovery_s?: Uncertain;
   /** Share of it that had gone by the end of the cast. */
   readonly recovered: Uncertain;
   /** Natural logarithms of the evidence ratio of an excursion of this cell against other explanations. */
@@ -73,6 +75,7 @@ export function excursionOf(
   const path = byLeg[leg].path.result();
   const logRecovery = byLeg[leg].recovery.result();
   const length = Math.exp(logRecovery.value);
+  const recovery = scaled({ ...logRecovery, value: 1 }, length);
   const otherCell = other === undefined ? [] : [other.log.stays, other.log.fades];
   return {
     cell,
@@ -80,10 +83,8 @@ export function excursionOf(
     probabilityDown: down,
     onset_dbar: { ...path, value: leg === "down" ? path.value : 2 * deepest_dbar - path.value },
     ppm: byLeg[leg].size.result(),
-    recovery_dbar: {
-      value: length,
-      standardUncertainty: length * logRecovery.standardUncertainty,
-    },
+    recovery_dbar: recovery,
+    ...(own.rate_dbar_s === undefined ? {} : { recovery_s: scaled(recovery, 1 / own.rate_dbar_s) }),
     recovered: byLeg[leg].recovered.result(),
     logBayesFactor: {
       nothing: log.fades,
@@ -94,6 +95,10 @@ export function excursionOf(
     probability: probabilityOf(log, other?.log),
     deepest_dbar,
   };
+}
+
+function scaled({ value, standardUncertainty }: Uncertain, factor: number): Uncertain {
+  return { value: factor * value, standardUncertainty: factor * standardUncertainty };
 }
 
 function legMoments() {

@@ -12,6 +12,8 @@ export interface FadingFilms {
 
 export interface FilmsOnPath {
   readonly deepest_dbar: number;
+  /** How fast the package usually moved, dbar/s; absent where the cast has no time. */
+  readonly rate_dbar_s?: number;
   readonly stays: PathSearch;
   /** By rising distance. */
   readonly fades: readonly FadingFilms[];
@@ -102,10 +104,13 @@ export function logEvidence(films: readonly FadingFilms[]): number {
   return most + Math.log(sum);
 }
 
+/** The most of what the waters would explain. */
 function otherWater(rows: readonly CleanRows[]): number {
   return rows.reduce((sum, own) => {
     if (own.otherWater === undefined) return sum;
-    const background = [...own.background, ...own.otherWater];
-    return sum + withoutBackground({ ...own, background }).log - own.log;
+    const logs = own.otherWater.map(
+      (water) => withoutBackground({ ...own, background: [...own.background, ...water] }).log,
+    );
+    return sum + Math.max(...logs) - own.log;
   }, 0);
 }

@@ -10,11 +10,14 @@ import { smoothCourse } from "./smoothCourse.js";
 const priorLag = 2;
 /** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (our judgement). */
 const unrepeatable_ppm = 5;
-/** Another water on the way up differs by this, ppm, evenly and in a course of so many knots (our judgement). */
-const otherWater_ppm = 100;
-const knots = 16;
+/** Another water on the way up differs evenly and in a course with pressure, one as probable as the next (judgement). */
+const otherWaters = [
+  { ppm: 100, knots: 8 },
+  { ppm: 30, knots: 24 },
+  { ppm: 150, knots: 24 },
+];
 /** At most about this many rows: neighbours are put together. */
-const mostRows = 600;
+const mostRows = 400;
 
 /** @param deepest_dbar of the cast */
 export function legRows(
@@ -45,14 +48,14 @@ export function legRows(
       { column: mean(() => 1), standardDeviation: unrepeatable_ppm },
       { column: mean((k) => pressure_dbar[k]! / middle - 1), standardDeviation: unrepeatable_ppm },
     ],
-    otherWater: [
-      { column: mean(() => 1), standardDeviation: otherWater_ppm },
+    otherWater: otherWaters.map(({ ppm, knots }) => [
+      { column: mean(() => 1), standardDeviation: ppm },
       ...smoothCourse(
         mean((k) => pressure_dbar[k]!),
         deepest_dbar,
         knots,
-        otherWater_ppm,
+        ppm,
       ),
-    ],
+    ]),
   };
 }

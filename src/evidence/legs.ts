@@ -4,10 +4,11 @@ import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LineOfEvidence, Onset } from "./evidence.js";
-import type { LegLayers } from "./legLayers.js";
+import { type LegLayers, legLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
 import type { MatchedLegs } from "./matchLegs.js";
 import { onsetLeg } from "./onsetLeg.js";
+import type { PairOnset } from "./pairOnset.js";
 
 /** A lag whose uncertainty is this share of the whole, or more, is not told from a film. */
 const mostOfIt = 0.7;
@@ -15,19 +16,31 @@ const mostOfIt = 0.7;
 /**
  * What the two legs of one cast say of one cell.
  * @param compared where `compareLegs` has been at it already
+ * @param placed   where the pair has placed a step of this cell: better than the legs can
  */
 export function legsEvidence(
   cast: Cast,
   legs: Legs,
   cell: CellName,
   compared?: ComparedLegs,
+  placed?: PairOnset,
 ): LineOfEvidence {
   const empty = { line: "legs", cast: cast.id, cell, observations: [], leftOut: [] } as const;
   if (cast.columns[cell] === undefined) return { ...empty, notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
     return { ...empty, notes: ["the cast has one leg only: there is nothing to compare"] };
   }
-  const { matched, found, step } = compared ?? compareLegs(cast, legs, cell);
+  const own = compared ?? compareLegs(cast, legs, cell);
+  const { matched, step } = own;
+  const found = placed === undefined ? own.found : legLayers(matched, placed);
+  const onset =
+    placed === undefined
+      ? step && onsetOf(matched, found, step)
+      : {
+          pressure_dbar: placed.pressure_dbar,
+          standardUncertainty_dbar: placed.standardUncertainty_dbar,
+          probabilityDown: placed.probabilityDown,
+        };
   const { layers, leftOut } = found;
   return {
     line: "legs",
@@ -43,7 +56,7 @@ export function legsEvidence(
       ...layer,
     })),
     leftOut: [...leftOut, ...unmatched(matched)],
-    ...(step === undefined ? {} : { onset: onsetOf(matched, found, step) }),
+    ...(onset === undefined ? {} : { onset }),
     notes: notesOf(matched, found),
   };
 }

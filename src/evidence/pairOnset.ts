@@ -15,27 +15,43 @@ export interface PairOnset extends Onset {
     readonly nothing: number;
     readonly fades: number;
     readonly otherWater: number;
-    readonly otherCell?: number;
+    readonly otherCell: number;
   };
 }
 
+/**
+ * A step is real where it explains the cast this many times better than nothing, and this many times better than
+ * another water or the other cell [KassRaftery1995], and no worse than one that fades; and not below this size, ppm,
+ * as between the legs.
+ */
+const againstNothing = 1000;
+const againstOthers = 10;
+const leastStep_ppm = 15;
 /** However clear, no more certain of the leg than this. */
 const mostCertain = 0.98;
 /** A step lies between two layers; none is placed better than this, dbar (judgement). */
 const leastUncertainty_dbar = 1;
 
 /**
- * @param own what films of the cell would explain
- * @param other the same of the other cell, where there is one
- * @returns the most probable step, however improbable; undefined where there is nothing to look at
+ * @param own   what films of the cell would explain, from its legs and the pair
+ * @param other the same of the other cell
+ * @returns undefined where no step is real
  */
 export function pairOnset(
   cell: CellName,
   own: FilmsOnPath,
-  other?: FilmsOnPath,
+  other: FilmsOnPath,
 ): PairOnset | undefined {
   const { stays, log, deepest_dbar } = own;
-  if (!Number.isFinite(log.stays)) return undefined;
+  const logBayesFactor = {
+    nothing: log.stays,
+    fades: log.stays - log.fades,
+    otherWater: log.stays - log.otherWater,
+    otherCell: log.stays - Math.max(other.log.stays, other.log.fades),
+  };
+  const { nothing, fades, otherWater, otherCell } = logBayesFactor;
+  const clear = nothing > Math.log(againstNothing) && fades > 0;
+  if (!(clear && Math.min(otherWater, otherCell) > Math.log(againstOthers))) return undefined;
   const byLeg = {
     down: { path: runningMoments(), size: runningMoments() },
     up: { path: runningMoments(), size: runningMoments() },
@@ -53,6 +69,7 @@ export function pairOnset(
   const leg = down > 0.5 ? "down" : "up";
   const path = byLeg[leg].path.result();
   const size = byLeg[leg].size.result();
+  if (Math.abs(size.value) < leastStep_ppm) return undefined;
   return {
     cell,
     pressure_dbar: leg === "down" ? path.value : 2 * deepest_dbar - path.value,
@@ -60,13 +77,6 @@ export function pairOnset(
     probabilityDown: Math.min(mostCertain, Math.max(1 - mostCertain, down)),
     ppm: size.value,
     standardUncertainty_ppm: size.standardUncertainty,
-    logBayesFactor: {
-      nothing: log.stays,
-      fades: log.stays - log.fades,
-      otherWater: log.stays - log.otherWater,
-      ...(other === undefined
-        ? {}
-        : { otherCell: log.stays - Math.max(other.log.stays, other.log.fades) }),
-    },
+    logBayesFactor,
   };
 }

@@ -14,8 +14,8 @@ export interface PathRows {
   readonly less_dbar?: Float64Array;
   /** What else may be in the rows: columns whose factors are normal about 0. */
   readonly background: readonly BackgroundColumn[];
-  /** What another water on the way up would add; absent where the water drops out. */
-  readonly otherWater?: readonly BackgroundColumn[];
+  /** What one or the other water on the way up would add; absent where the water drops out. */
+  readonly otherWater?: readonly (readonly BackgroundColumn[])[];
 }
 
 export interface BackgroundColumn {
