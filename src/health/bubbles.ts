@@ -88,6 +88,7 @@ const moreThanBelow = 3;
 
 export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding[] {
   const { cell, drops } = look;
+  if (drops.length < tellCount) return [];
   if (drops.length < tellCount + moreThanBelow * expectedOf(part, look)) return [];
   const place = placeOf(part, drops[0]!.from, drops.at(-1)!.to);
   const depth = median(drops.map((drop) => drop.depth));

@@ -12,11 +12,11 @@ export interface Dropouts {
   readonly runs: readonly (readonly [from: number, to: number])[];
 }
 
-/** A change larger than this times what is usual in the block may be a jump. */
-const jump = 7;
+/** A reading that cannot be true lies at least about so far from one that can, mS/cm, K or dbar. */
+const leap = 0.1;
 
 /**
- * Only blocks with a gap, a jump or an impossible end are looked at scan by scan. Scans in air, and for a cell
+ * Only blocks with a gap, a leap or an impossible end are looked at scan by scan. Scans in air, and for a cell
  * those without a pressure, are not counted: the gauge answers for them.
  */
 export function dropoutsOf(
@@ -33,9 +33,8 @@ export function dropoutsOf(
   let count = 0;
   for (let b = 0; b < survey.mean.length; b++) {
     const [start, end] = scansOfBlock(survey, b);
-    const mean = survey.mean[b]!;
-    const calm = survey.most[b]! <= jump * mean && Number.isFinite(mean);
-    if (calm && holds(column[start]!) && holds(column[end - 1]!)) continue;
+    const even = survey.most[b]! < leap && Number.isFinite(survey.mean[b]!);
+    if (even && holds(column[start]!) && holds(column[end - 1]!)) continue;
     for (let i = start; i < end; i++) {
       if (holds(column[i]!) || passed(i)) continue;
       count++;

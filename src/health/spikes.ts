@@ -19,8 +19,8 @@ export interface Spikes {
   readonly size: readonly number[];
 }
 
-/** A block is looked at where its largest change is this many times its mean: one in 10^6 of white noise is. */
-const suspicious = 6.5;
+/** A block is looked at where its largest change is this many times its mean; one in fifty of white noise is. */
+const suspicious = 4.5;
 /** A spike stands so many standard deviations of its block out of the median of its neighbours. */
 const beyondNoise = 6;
 /** And at least so far, mS/cm or K: less costs an average nothing (judgement). */
@@ -102,8 +102,8 @@ function awayFromNeighbours(
 /** So many in a thousand scans are worth telling, and so many in all (judgement). */
 const tellRate = 1;
 const tellCount = 5;
-/** Where scans are seconds or metres apart, thin layers look like spikes: only many of them are told. */
-const tellRateCoarse = 10;
+/** Where scans are seconds or metres apart, thin layers look like spikes: more of them are asked for. */
+const tellRateCoarse = 3;
 /** Averages resist a few; this many in a thousand they do not. */
 const seriousRate = 50;
 
