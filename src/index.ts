@@ -102,8 +102,8 @@ export { pairDifferences, pairEvidence } from "./evidence/pair.js";
 export { type ResponseChange, responseChanges, type UsualValue } from "./response/acrossCruise.js";
 export type { Alignment, TimeMismatch } from "./response/alignment.js";
 export {
-  type CastCorrection,
-  type CellCorrection,
+  type ResponseCorrection,
+  type CellResponseCorrection,
   correctedCast,
 } from "./response/correctedCast.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";

@@ -6,13 +6,13 @@ import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import type { CellLag } from "./usualLag.js";
 
 /** What is to be taken out of a cell's readings; what is absent stays. */
-export interface CellCorrection {
+export interface CellResponseCorrection {
   /** So much later conductivity is read than temperature, s. */
   readonly alignment_s?: number;
   readonly thermalLag?: CellLag;
 }
 
-export type CastCorrection = Readonly<Partial<Record<CellName, CellCorrection>>>;
+export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 
 /**
  * @param legs as from `splitLegs`: when each scan was taken
@@ -21,7 +21,7 @@ export type CastCorrection = Readonly<Partial<Record<CellName, CellCorrection>>>
  * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the
  * bilinear rule [MorisonEtAl1994], with the time that each scan really took.
  */
-export function correctedCast(cast: Cast, { clock }: Legs, correction: CastCorrection): Cast {
+export function correctedCast(cast: Cast, { clock }: Legs, correction: ResponseCorrection): Cast {
   if (clock.from === "pressure") {
     throw new RangeError(
       `cast ${cast.id}: expected times or a sample rate, found neither: give the cast its sampleRate_Hz`,
@@ -45,7 +45,7 @@ export function correctedCast(cast: Cast, { clock }: Legs, correction: CastCorre
   };
 }
 
-function check({ id }: Cast, { alignment_s = 0, thermalLag }: CellCorrection): void {
+function check({ id }: Cast, { alignment_s = 0, thermalLag }: CellResponseCorrection): void {
   if (!Number.isFinite(alignment_s)) {
     throw new RangeError(`cast ${id}: expected an alignment in seconds, found ${alignment_s}`);
   }
@@ -62,7 +62,7 @@ function correctedCell(
   { temperature_C, conductivity_mS_cm }: CellColumns,
   pressure_dbar: Float64Array,
   seconds: Float64Array,
-  { alignment_s = 0, thermalLag }: CellCorrection,
+  { alignment_s = 0, thermalLag }: CellResponseCorrection,
 ): CellColumns {
   const conductivity =
     alignment_s === 0
