@@ -5,6 +5,7 @@ import { madScale } from "../statistics/madScale.js";
 import { biweight } from "../statistics/robustRegression.js";
 import type { WindowSpectrum } from "./crossSpectra.js";
 import { type Band, frequencyBands } from "./frequencyBands.js";
+import { type Turns, turnsBy } from "./turnsBy.js";
 
 export interface Delay {
   readonly seconds: number;
@@ -48,9 +49,10 @@ export function delayFromSpectra(
   let found: ReturnType<typeof oneRound> | undefined;
   let bands: readonly Band[] = [];
   for (let round = 0; round < rounds; round++) {
-    bands = frequencyBands(spectra, trust, omega, seconds);
+    const turn = turnsBy(omega, seconds);
+    bands = frequencyBands(spectra, trust, omega, turn);
     if (bands.length === 0) return undefined;
-    found = oneRound(spectra, trust, omega, bands, seconds);
+    found = oneRound(spectra, trust, omega, bands, turn, seconds);
     if (found === undefined) return undefined;
     seconds = found.seconds;
     trust = found.trust;
@@ -94,10 +96,8 @@ function roughDelay(spectra: readonly WindowSpectrum[], omega: Float64Array, fur
   for (let i = -steps; i <= steps; i++) {
     const seconds = i * step;
     let height = 0;
-    for (let k = 1; k < half; k++) {
-      const angle = omega[k]! * seconds;
-      height += real[k]! * Math.cos(angle) - imaginary[k]! * Math.sin(angle);
-    }
+    const { cosine, sine } = turnsBy(omega, seconds);
+    for (let k = 1; k < half; k++) height += real[k]! * cosine[k]! - imaginary[k]! * sine[k]!;
     if (height > best.height) best = { seconds, height };
   }
   return best.seconds;
@@ -109,6 +109,7 @@ function oneRound(
   before: Float64Array,
   omega: Float64Array,
   bands: readonly Band[],
+  turn: Turns,
   seconds: number,
 ) {
   const information = new Float64Array(spectra.length);
@@ -117,8 +118,8 @@ function oneRound(
     let slope = 0;
     for (const { from, to, weight } of bands) {
       for (let k = from; k < to; k++) {
-        const c = Math.cos(omega[k]! * seconds);
-        const s = Math.sin(omega[k]! * seconds);
+        const c = turn.cosine[k]!;
+        const s = turn.sine[k]!;
         const re = crossReal[k]! * c - crossImaginary[k]! * s;
         const im = crossReal[k]! * s + crossImaginary[k]! * c;
         information[w]! += weight * omega[k]! ** 2 * re;

@@ -38,6 +38,8 @@ const stepGain = 30;
 /** Fewer matches on either side of a step, or in a stretch, say nothing. */
 const fewest = 8;
 const rounds = 4;
+/** Before the last round every so many-th time constant is enough. */
+const coarse = 5;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response). */
 const fitVariance = 1.75;
 
@@ -53,12 +55,16 @@ export function fitCellLag(
   const n = difference.length;
   if (n < 2 * fewest) return undefined;
   const span = pressure_dbar[n - 1]! - pressure_dbar[0]!;
-  const lags = taus_s.map(lagAt);
+  const lags: Float64Array[] = [];
+  const lagOf = (k: number) => {
+    lags[k] ??= lagAt(taus_s[k]!);
+    return lags[k];
+  };
   const starts = stretchStarts(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
   const reach = Math.max(2, Math.round((n * Math.min(reach_dbar, reachShare * span)) / span));
   let bounds = starts;
   let trust = new Float64Array(n).fill(1);
-  let best = lags[Math.floor(taus_s.length / 2)]!;
+  let best = lagOf(Math.floor(taus_s.length / 2));
   let alpha = 0;
   let posterior: readonly Weighed[] = [];
   for (let round = 0; round < rounds; round++) {
@@ -69,9 +75,12 @@ export function fitCellLag(
     );
     const weight = sd.map((s, i) => trust[i]! / (s * s * memory[i]! * fitVariance));
     if (round > 0) bounds = withSteps(starts, residual, weight);
-    posterior = weighTaus(difference, lags, weight, bounds);
+    const chosen = taus_s.flatMap((_, k) =>
+      k % (round < rounds - 1 ? coarse : 1) === 0 ? [k] : [],
+    );
+    posterior = weighTaus(difference, chosen, lagOf, weight, bounds);
     const top = posterior.reduce((a, b) => (b.weight > a.weight ? b : a));
-    best = lags[top.index]!;
+    best = lagOf(top.index);
     alpha = top.alpha;
     trust = trustOf(difference, best, alpha, sd, weight, bounds);
   }
@@ -88,13 +97,15 @@ interface Weighed {
 /** The amplitude at each tau, and how probable the tau is, summing to 1. */
 function weighTaus(
   difference: Float64Array,
-  lags: readonly Float64Array[],
+  chosen: readonly number[],
+  lagOf: (index: number) => Float64Array,
   weight: Float64Array,
   bounds: readonly number[],
 ): readonly Weighed[] {
   const priorWeight = priorAlpha.deviation ** -2;
   const logs: number[] = [];
-  const fits = lags.map((lag, index) => {
+  const fits = chosen.map((index) => {
+    const lag = lagOf(index);
     let square = priorWeight;
     let product = priorWeight * priorAlpha.mean;
     eachStretch(bounds, difference.length, (from, to) => {

@@ -8,11 +8,12 @@
 export function fourierTransform(real: Float64Array, imaginary: Float64Array): void {
   const n = real.length;
   reverseBits(real, imaginary);
+  const { cosine, sine } = circle(n);
   for (let half = 1; half < n; half *= 2) {
     for (let k = 0; k < half; k++) {
-      const angle = (-Math.PI * k) / half;
-      const c = Math.cos(angle);
-      const s = Math.sin(angle);
+      const turn = (k * n) / (2 * half);
+      const c = cosine[turn]!;
+      const s = -sine[turn]!;
       for (let i = k; i < n; i += 2 * half) {
         const j = i + half;
         const re = c * real[j]! - s * imaginary[j]!;
@@ -24,6 +25,17 @@ export function fourierTransform(real: Float64Array, imaginary: Float64Array): v
       }
     }
   }
+}
+
+let known = { cosine: new Float64Array(0), sine: new Float64Array(0) };
+
+/** The n-th parts of a circle, kept from one window to the next. */
+function circle(n: number): typeof known {
+  if (known.cosine.length !== n) {
+    const angle = Float64Array.from({ length: n }, (_, k) => (2 * Math.PI * k) / n);
+    known = { cosine: angle.map(Math.cos), sine: angle.map(Math.sin) };
+  }
+  return known;
 }
 
 function reverseBits(real: Float64Array, imaginary: Float64Array): void {

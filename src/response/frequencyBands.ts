@@ -1,6 +1,7 @@
 // Bands of frequency in which conductivity follows temperature, with the weight that each deserves: from the
 // lowest up to where the sensors' noise or the salinity's own variability hides the one in the other.
 import type { WindowSpectrum } from "./crossSpectra.js";
+import type { Turns } from "./turnsBy.js";
 
 export interface Band {
   /** Positions of the frequencies, `to` not included. */
@@ -26,13 +27,13 @@ const mostCoherent = 0.999;
 /**
  * @param trust   weight of each window
  * @param omega   angular frequencies, 1/s
- * @param seconds delay that is taken out of the angles first
+ * @param turn    takes the delay that is known so far out of the angles
  */
 export function frequencyBands(
   spectra: readonly WindowSpectrum[],
   trust: Float64Array,
   omega: Float64Array,
-  seconds: number,
+  turn: Turns,
 ): readonly Band[] {
   const bands: Band[] = [];
   const lowest = omega.findIndex((w) => w >= 2 * Math.PI * lowest_Hz);
@@ -40,7 +41,7 @@ export function frequencyBands(
   const windows = effectiveWindows(trust);
   for (let from = Math.max(smeared, lowest); from + leastFrequencies <= omega.length; ) {
     const to = Math.min(omega.length, Math.max(from + leastFrequencies, Math.ceil(ratio * from)));
-    const { coherence, power } = coherenceOf(spectra, trust, omega, seconds, from, to);
+    const { coherence, power } = coherenceOf(spectra, trust, turn, from, to);
     const samples = Math.max(2, (windows * (to - from)) / 2);
     const byChance = 1 - chance ** (1 / (samples - 1));
     if (coherence > byChance) {
@@ -66,8 +67,7 @@ function effectiveWindows(trust: Float64Array): number {
 function coherenceOf(
   spectra: readonly WindowSpectrum[],
   trust: Float64Array,
-  omega: Float64Array,
-  seconds: number,
+  turn: Turns,
   from: number,
   to: number,
 ) {
@@ -77,8 +77,8 @@ function coherenceOf(
   let conductivities = 0;
   for (const [w, spectrum] of spectra.entries()) {
     for (let k = from; k < to; k++) {
-      const c = Math.cos(omega[k]! * seconds);
-      const s = Math.sin(omega[k]! * seconds);
+      const c = turn.cosine[k]!;
+      const s = turn.sine[k]!;
       const { crossReal, crossImaginary } = spectrum;
       real += trust[w]! * (crossReal[k]! * c - crossImaginary[k]! * s);
       imaginary += trust[w]! * (crossReal[k]! * s + crossImaginary[k]! * c);

@@ -32,12 +32,10 @@ export function gradientWindows(
   const blocks = Math.floor((last + 1 - first) / hop);
   const strength = new Float64Array(blocks);
   const onLeg = new Uint32Array(blocks);
-  for (let k = 0; k < scans.length; k++) {
-    const block = Math.floor((scans[k]! - first) / hop);
-    if (block < blocks) onLeg[block]!++;
-  }
   for (let block = 0; block < blocks; block++) {
-    strength[block] = bendOf(temperature, first + block * hop, hop, bend);
+    const from = first + block * hop;
+    strength[block] = bendOf(temperature, from, hop, bend);
+    onLeg[block] = scansBefore(scans, from + hop) - scansBefore(scans, from);
   }
   const windows: { readonly start: number; readonly strength: number }[] = [];
   for (let block = 0; block + 1 < blocks; block++) {
@@ -62,4 +60,15 @@ function bendOf(temperature: Float64Array, from: number, count: number, bend: nu
     found++;
   }
   return sum / found;
+}
+
+/** How many of the rising scan numbers are below one. */
+function scansBefore(scans: Uint32Array, limit: number): number {
+  let [low, high] = [0, scans.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (scans[middle]! < limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

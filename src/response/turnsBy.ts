@@ -1,0 +1,23 @@
+// By how much a delay turns the angle at each frequency.
+
+export interface Turns {
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+}
+
+/** @param omega evenly spaced from 0: one rotation after the other, without a cosine each */
+export function turnsBy(omega: Float64Array, seconds: number): Turns {
+  const cosine = new Float64Array(omega.length);
+  const sine = new Float64Array(omega.length);
+  const step = (omega[1] ?? 0) * seconds;
+  const [c1, s1] = [Math.cos(step), Math.sin(step)];
+  let [c, s] = [1, 0];
+  for (let k = 0; k < omega.length; k++) {
+    cosine[k] = c;
+    sine[k] = s;
+    const next = c * c1 - s * s1;
+    s = s * c1 + c * s1;
+    c = next;
+  }
+  return { cosine, sine };
+}
