@@ -21,6 +21,8 @@ export interface BottleResidual {
 }
 
 export interface BottleResiduals {
+  /** Salinity gradient at each bottle that was measured, per dbar; see `salinityGradients`. */
+  readonly gradients: readonly number[];
   readonly residuals: readonly BottleResidual[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
@@ -30,11 +32,13 @@ export interface BottleResiduals {
  * The bottles of one cast against the first cell that was read at each closure.
  * @param cells those to hold the bottles against, the first choice first
  * @param cast  its scans, for bottles without CTD readings of their own
+ * @param known gradients found before for the same bottles
  */
 export function bottleResiduals(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
   cast: Cast | undefined,
+  known?: readonly number[],
 ): BottleResiduals {
   const leftOut: LeftOut[] = [];
   const notes: string[] = [];
@@ -44,7 +48,7 @@ export function bottleResiduals(
       `${bottles.length - measured.length} of ${bottles.length} bottles have no laboratory salinity`,
     );
   }
-  const gradients = salinityGradients(measured, cells, cast);
+  const gradients = known ?? salinityGradients(measured, cells, cast);
   const readingOf = closureReader(cast);
   const residuals: BottleResidual[] = [];
   for (const [i, bottle] of measured.entries()) {
@@ -52,7 +56,7 @@ export function bottleResiduals(
     if (typeof found === "string") leftOut.push({ what: bottleLabel(bottle), why: found });
     else residuals.push(found);
   }
-  return { residuals, leftOut, notes };
+  return { gradients, residuals, leftOut, notes };
 }
 
 /** The bottle as a residual with its standard deviation, or why it cannot be used. */
