@@ -103,7 +103,9 @@ function awayFromNeighbours(
 const tellRate = 1;
 const tellCount = 5;
 /** Where scans are seconds or metres apart, thin layers look like spikes: more of them are asked for. */
-const tellRateCoarse = 3;
+const tellRateCoarse = 10;
+/** With another cell, those of one cell alone are no layers. */
+const tellRateOwn = 3;
 /** Averages resist a few; this many in a thousand they do not. */
 const seriousRate = 50;
 
@@ -111,13 +113,17 @@ const seriousRate = 50;
 export function spikes(
   part: WaterPart,
   look: CellLook,
+  other: CellLook | undefined,
   sensor: "conductivity" | "temperature",
   told: readonly Drop[],
 ): readonly HealthFinding[] {
   const { cell } = look;
-  const { at, size } = withoutDrops(look[sensor].spikes, told);
+  const quick = quickScans(part);
+  const own = withoutDrops(look[sensor].spikes, told);
+  const { at, size } =
+    quick || other === undefined ? own : ownOnly(own, new Set(other[sensor].spikes.at));
   const rate = (1000 * at.length) / (part.to - part.from);
-  const least = quickScans(part) ? tellRate : tellRateCoarse;
+  const least = quick ? tellRate : other === undefined ? tellRateCoarse : tellRateOwn;
   if (at.length < tellCount || rate < least) return [];
   const place = placeOf(part, at[0]!, at.at(-1)!);
   const usual = median(size.map(Math.abs));
@@ -139,7 +145,15 @@ export function spikes(
 /** A spike within so many scans of a drop is its edge. */
 const edge = 3;
 
-function withoutDrops({ at, size }: Spikes, drops: readonly Drop[]): Spikes {
-  const apart = (i: number) => drops.every(({ from, to }) => i < from - edge || i > to + edge);
-  return { at: at.filter(apart), size: size.filter((_, k) => apart(at[k]!)) };
+function withoutDrops(spikes: Spikes, drops: readonly Drop[]): Spikes {
+  return those(spikes, (i) => drops.every(({ from, to }) => i < from - edge || i > to + edge));
+}
+
+/** Spikes that the other cell does not show at the same scan or the next. */
+function ownOnly(spikes: Spikes, others: ReadonlySet<number>): Spikes {
+  return those(spikes, (i) => !(others.has(i - 1) || others.has(i) || others.has(i + 1)));
+}
+
+function those({ at, size }: Spikes, kept: (scan: number) => boolean): Spikes {
+  return { at: at.filter(kept), size: size.filter((_, k) => kept(at[k]!)) };
 }
