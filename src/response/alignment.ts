@@ -37,6 +37,8 @@ const worst_s = 0.25;
 const lostScans = 1.1;
 /** The thermal lag's part in the angle is known to this share (judgement). */
 const lagShare = 0.5;
+/** No leg is known better than this, s: the sensors' own damping is not quite a delay (judgement). */
+const least_s = 0.002;
 
 export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
   const readings = cast.columns[cell];
@@ -112,7 +114,7 @@ function ofLeg(
   const lag = delay.ofPhase(phaseOfUsualLag);
   return {
     seconds: delay.seconds - lag,
-    standardUncertainty: Math.hypot(delay.standardUncertainty, lagShare * lag),
+    standardUncertainty: Math.hypot(delay.standardUncertainty, lagShare * lag, least_s),
   };
 }
 

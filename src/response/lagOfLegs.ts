@@ -25,6 +25,8 @@ export interface CommonProfile {
 const side = 3;
 /** Matches over which a leg's first change of temperature is taken. */
 const startMatches = 10;
+/** Matches from one place where the sensitivities are worked out to the next. */
+const every = 16;
 
 export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): CommonProfile {
   const { pressureUp_dbar, pressureDown_dbar, potentialTemperature_C } = matched;
@@ -33,14 +35,23 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
   for (let i = 0; i < n; i++) pressure[i] = (pressureUp_dbar[i]! + pressureDown_dbar[i]!) / 2;
   const smooth = runningMean(potentialTemperature_C, side);
   const place = runningMean(pressure, side);
-  const temperature = new Float64Array(n);
   const ppmPerKelvin = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
+  // In-situ less potential temperature, and the sensitivity, change slowly: worked out here and there.
+  const temperature = smooth.slice();
+  const at = (i: number) => {
     const sp = (matched.salinityUp[i]! + matched.salinityDown[i]!) / 2;
     const t = ptFromT(srFromSp(sp), smooth[i]!, 0, place[i]!);
-    temperature[i] = t;
     const { dSpDt } = spFromCFirstDerivatives(cFromSp(sp, t, place[i]!), t, place[i]!);
-    ppmPerKelvin[i] = matched.ppmPerSalinity[i]! * dSpDt;
+    return { warmer: t - smooth[i]!, perKelvin: matched.ppmPerSalinity[i]! * dSpDt };
+  };
+  for (let from = 0; from < n; from += every) {
+    const to = Math.min(n - 1, from + every);
+    const [a, b] = [at(from), at(to)];
+    for (let i = from; i < Math.min(n, from + every); i++) {
+      const part = to > from ? (i - from) / (to - from) : 0;
+      temperature[i]! += a.warmer + part * (b.warmer - a.warmer);
+      ppmPerKelvin[i] = a.perKelvin + part * (b.perKelvin - a.perKelvin);
+    }
   }
   const { seconds, rate_dbar_s } = legs.clock;
   const own = cast.columns.pressure_dbar;
@@ -87,7 +98,7 @@ function lagOnLeg(
       elapsed,
       2 * secondsPerDbar * Math.abs(pressure_dbar[i]! - pressure_dbar[j]!),
     );
-    value *= Math.exp(-(elapsed - moving) / tau_s);
+    if (elapsed > moving) value *= Math.exp(-(elapsed - moving) / tau_s);
     const kept = Math.exp(-moving / tau_s);
     const response = moving > 0 ? ((1 - kept) * tau_s) / moving : 1;
     value = value * kept + response * (temperature_C[i]! - temperature_C[j]!);
