@@ -15,7 +15,7 @@ const thickest_dbar = 2;
 const deepShare = 1 / 600;
 const layersOfCast = 200;
 /** Scatter is learnt from differences this many layers apart. */
-const scatterReach = 6;
+const scatterReach = 4;
 /** No layer's difference scatters less than this, ppm; where too few tell, by this (our judgement). */
 const floor_ppm = 2;
 const unknown_ppm = 20;
@@ -132,8 +132,9 @@ function rowsOf({ primary, secondary, lag_ppm }: PairLayers, thickness: number):
 function weightsOf(value_ppm: Float64Array): Float64Array {
   const { standardDeviation, memory } = waterScatter(value_ppm, scatterReach);
   return value_ppm.map((value, k) => {
-    const from = Math.max(0, k - neighbours);
-    const around = median(value_ppm.subarray(from, k + neighbours + 1));
+    // As many on either side, so that a step close to an end of the path is no spike.
+    const side = Math.min(neighbours, k, value_ppm.length - 1 - k);
+    const around = median(value_ppm.subarray(k - side, k + side + 1));
     const learnt = standardDeviation[k]!;
     const scale = Number.isFinite(learnt) ? Math.max(learnt, floor_ppm) : unknown_ppm;
     return Math.abs(value - around) > spike * scale ? 0 : 1 / (scale ** 2 * (memory[k]! || 1));
