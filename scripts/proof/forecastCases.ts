@@ -42,7 +42,7 @@ export function forecastCases(seed: number): readonly ForecastCase[] {
   const layout = layoutFor(cells);
   const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
   const tracked = track(cells, inputs, defaultRecovery);
-  return tracked.slice(0, -1).flatMap(({ hypotheses, now }, i) =>
+  return tracked.slice(0, -1).flatMap(({ hypotheses, now, noise }, i) =>
     cells.map((cell): ForecastCase => {
       const next = truth[i + 1]!.cells[cell]!.gain.up;
       const moved = next - truth[i]!.cells[cell]!.gain.up;
@@ -56,7 +56,7 @@ export function forecastCases(seed: number): readonly ForecastCase[] {
             ? "stood still"
             : "moved",
         came_ppm: next,
-        forecast: forecastGain(layout, now, cell, days),
+        forecast: forecastGain(layout, now, cell, days, noise),
         estimate: mixtureOf(hypotheses, gainRow(layout, cell, "up")),
         estimateNow: mixtureOf(now, gainRow(layout, cell, "up")),
         common_ppm: meanAfterRejection(bottles, cell, cruise.casts[i]!.data),

@@ -7,6 +7,7 @@
 // ranking. Adding a cause means adding a file and naming it in index.ts.
 import type { CellName } from "../cast/cast.js";
 import type { Observation, ObservedLine, Onset } from "../evidence/evidence.js";
+import type { Excursion } from "../evidence/excursion.js";
 import type { CellSlot, Course, SharedSlot } from "../track/state.js";
 import type { Doubt, Story } from "../track/story.js";
 import type { CauseName } from "./causeNames.js";
@@ -63,6 +64,8 @@ export interface ProposalContext {
   readonly bottles: number;
   /** What the legs say of where a change came, by cell. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
+  /** What was seen to come and go within the cast. */
+  readonly excursions: readonly Excursion[];
   /** How the sensors answered, by cell. */
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */

@@ -8,12 +8,14 @@ import { referenceError } from "./referenceError.js";
 import { sound } from "./sound.js";
 import { temperatureError } from "./temperatureError.js";
 import { thermalLag } from "./thermalLag.js";
+import { transient } from "./transient.js";
 import { undetermined } from "./undetermined.js";
 import { water } from "./water.js";
 
 export const bankOfCauses: readonly Cause[] = [
   sound,
   fouling,
+  transient,
   calibrationShift,
   pressureResponse,
   temperatureError,

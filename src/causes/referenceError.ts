@@ -14,7 +14,7 @@ const chance = 0.04;
  * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or
  * closed where the water changes by the metre, about one in ten (judgement).
  */
-const stray = { sd: 2500, chance: 0.1, fewerThan: 3 };
+const stray = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 
 export const referenceError: Cause = {
   name: "reference-error",

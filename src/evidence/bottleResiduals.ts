@@ -3,7 +3,7 @@
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import { cFromSp, spFromCFirstDerivatives } from "../seawater/index.js";
-import { bottleStandardDeviation } from "./bottleNoise.js";
+import { bottleStandardDeviation, laboratorySalinity } from "./bottleNoise.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 import type { LeftOut, Observation } from "./evidence.js";
 import { salinityGradients } from "./salinityGradients.js";
@@ -15,6 +15,8 @@ export interface BottleResidual {
   readonly residual: number;
   /** ppm. */
   readonly sigma: number;
+  /** The laboratory's part of it, ppm. */
+  readonly laboratory: number;
   /** ppm per dbar of wake. */
   readonly perWake: number;
   readonly water: NonNullable<Observation["water"]>;
@@ -84,10 +86,19 @@ function residualOf(
     const perSalinity = 1e6 / (saltier * dSpDc);
     const residual = 1e6 * Math.log(c / reference);
     const sigma = perSalinity * bottleStandardDeviation(gradient);
+    const laboratory = perSalinity * laboratorySalinity;
     if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
       return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
     }
-    return { bottle, cell, residual, sigma, perWake: -perSalinity * gradient, water: reading };
+    return {
+      bottle,
+      cell,
+      residual,
+      sigma,
+      laboratory,
+      perWake: -perSalinity * gradient,
+      water: reading,
+    };
   }
   return "no CTD reading at closure";
 }

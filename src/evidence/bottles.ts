@@ -67,7 +67,9 @@ export function judgeBottles(
       leftOut.push({ what: bottleLabel(closure.bottle), why: stray(closure, distance, scale) });
     } else {
       const widen = Math.max(1, distance / normalWithin);
-      observations.push(observation(castId, closure, (closure.sigma * scale) ** 2 * widen));
+      // A scale learnt in gradients does not make the laboratory better than laboratories are.
+      const sd = Math.max(closure.laboratory, closure.sigma * scale);
+      observations.push(observation(castId, closure, sd ** 2 * widen));
     }
   }
   const correction = Math.sqrt(closures.length / Math.max(1, degreesOfFreedom));

@@ -73,10 +73,12 @@ export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries 
   const smoothLag = runningMean(matched.lag_ppm, lagSmoothing(matched));
   let lag: LagFit = { amplitude: 0, standardUncertainty: 0 };
   const difference = withoutStep(matched, step);
+  // Both through the same mean: a course smoothed alone would be found too strong.
+  const smoothDifference = runningMean(difference, lagSmoothing(matched));
   let scatter = scatterOf(matched, difference, index, lag, size);
   for (let round = 0; round < rounds; round++) {
     lag = fitThermalLag({
-      difference: pick(difference, index),
+      difference: pick(smoothDifference, index),
       lag: pick(smoothLag, index),
       standardDeviation: scatter.standardDeviation_ppm,
       memory: scatter.memory,

@@ -74,7 +74,7 @@ function pass(
   if (!sameRun) redraw(state, sharedIndex(layout, "run"), 0, noise.run ** 2);
   redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander ** 2);
   redraw(state, sharedIndex(layout, "legsWater"), 0, 0);
-  addVariance(state, sharedIndex(layout, "thermometers"), noise.thermometers ** 2);
+  redraw(state, sharedIndex(layout, "thermometersNow"), 0, noise.thermometers ** 2);
   if (deepWater === undefined) return;
   const deep = sharedIndex(layout, "deepWater");
   if (deepWater.restart) redraw(state, deep, 0, deepWater.walk_ppm2);

@@ -5,7 +5,7 @@ import { stepChance, stepSizes } from "../causes/fouling.js";
 import type { Mixture } from "../statistics/mixture.js";
 import { projected } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
-import { usualNoise } from "./noise.js";
+import type { Noise } from "./noise.js";
 import { cellIndex, gainRow, type Layout } from "./state.js";
 
 /**
@@ -17,10 +17,11 @@ export function forecastGain(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   days: number,
+  noise: Noise,
 ): Mixture {
   const row = gainRow(layout, cell, "up");
   row[cellIndex(layout, cell, "filmRate")] = days;
-  const spread = usualNoise.clean ** 2 * days + 2 * usualNoise.film ** 2;
+  const spread = noise.clean ** 2 * days + 2 * noise.film ** 2;
   return hypotheses.flatMap(({ logWeight, state }) => {
     const weight = Math.exp(logWeight);
     const { mean, variance } = projected(state, row);

@@ -14,8 +14,9 @@ import { directionOf, weigh } from "./weigh.js";
 
 /** What is less probable than this before the evidence is not tried: the best hypothesis tries it too. */
 const leastLogPrior = Math.log(1e-6);
-/** What is less probable than this beside the best is not followed. */
+/** What is less probable than this beside the best is not followed, nor more than so many proposals of a cast. */
 const leastLogWeight = Math.log(1e-6);
+const mostWeighed = 150;
 
 /**
  * @param held hypotheses as the cast begins
@@ -42,16 +43,16 @@ export function propose(
       lines,
       bottles,
       onsets: input.onsets,
+      excursions: input.excursions ?? [],
       response: input.response ?? {},
       castsSinceEvidence,
       story: hypothesis.story,
     }),
   );
-  const best = candidates.reduce(
-    (most, { logWeight }) => Math.max(most, logWeight),
-    Number.NEGATIVE_INFINITY,
-  );
+  candidates.sort((a, b) => b.logWeight - a.logWeight);
+  const best = candidates[0]?.logWeight ?? Number.NEGATIVE_INFINITY;
   return candidates
+    .slice(0, mostWeighed)
     .filter(({ logWeight }) => logWeight > best + leastLogWeight)
     .map(({ hypothesis, proposal, logPrior }) =>
       weigh(layout, hypothesis, proposal, logPrior, rows(proposal), noise),

@@ -29,7 +29,7 @@ export type CellSlot = (typeof cellSlots)[number];
  * - `run` the standardisation error of the laboratory run, ppm
  * - `wake` the depth from which the wake brings water into bottles, dbar
  * - `pairWander` of one pair of sensors against the other on this cast, ppm
- * - `thermometers` the difference of the two while sound, mK
+ * - `thermometers` the difference of the two while sound, mK; `thermometersNow` what it is besides on this cast
  * - `legsWater` what the water of the up leg had that that of the down leg had not, ppm
  * - `deepWater` how far the calm deep water here is from the reference curve, ppm
  */
@@ -38,6 +38,7 @@ export const sharedSlots = [
   "wake",
   "pairWander",
   "thermometers",
+  "thermometersNow",
   "legsWater",
   "deepWater",
 ] as const;
@@ -72,6 +73,8 @@ export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFI
 /** Something taken in and shed again: what share of it sat in the cell at a place of the cast. */
 export interface Passing {
   readonly cell: CellName;
+  /** What tells it from another. */
+  readonly of: string;
   /** 0 to 1. */
   readonly share: (leg: LegName, pressure_dbar: number) => number;
 }
@@ -105,6 +108,7 @@ export function rowOf(
   if (line === "temperature-pair") {
     for (const { cell, weight } of terms) row[cellIndex(layout, cell, "thermometer")]! += weight;
     row[sharedIndex(layout, "thermometers")] = 1;
+    row[sharedIndex(layout, "thermometersNow")] = 1;
     return row;
   }
   const seen = ppmOf(observation);
@@ -121,7 +125,11 @@ export function rowOf(
   }
   if (line === "bottles") row[sharedIndex(layout, "run")] = 1;
   row[sharedIndex(layout, "wake")] = observation.perWake_ppm ?? 0;
-  if (line === "pair") row[sharedIndex(layout, "pairWander")] = 1;
+  if (line === "pair") {
+    row[sharedIndex(layout, "pairWander")] = 1;
+    // What the thermometers usually differ by is in the gains; what they do on one cast is not.
+    row[sharedIndex(layout, "thermometersNow")] = seen.perMillikelvin;
+  }
   if (line === "legs") row[sharedIndex(layout, "legsWater")] = 1;
   if (line === "deep-water") row[sharedIndex(layout, "deepWater")] = 1;
   return row;

@@ -8,6 +8,7 @@ import type { ResponseSigns } from "../causes/responseSigns.js";
 import type { RecoveryPrior } from "../cleaning/recovery.js";
 import { wakeDepth_dbar } from "../evidence/bottleNoise.js";
 import type { Observation, Onset } from "../evidence/evidence.js";
+import type { Excursion } from "../evidence/excursion.js";
 import { begin } from "./beginning.js";
 import { type DeepWaterStep, maintain, passTime } from "./betweenCasts.js";
 import { certainZero, type Gaussian, redraw } from "./gaussian.js";
@@ -24,6 +25,8 @@ export interface TrackedInput {
   readonly start?: string;
   readonly observations: readonly Observation[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
+  /** What was seen to come and go within the cast. */
+  readonly excursions?: readonly Excursion[];
   /** How the sensors answered, by cell, where that was seen. */
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** How far the calm deep water may have changed since the last cast that saw it. */

@@ -16,6 +16,7 @@ import { type CastEvidence, cellsOf, cruiseEvidence } from "./cruiseEvidence.js"
 import { evidenceSummaries } from "./evidenceSummary.js";
 import { openQuestions } from "./openQuestions.js";
 import { gainForSalinity } from "./salinityError.js";
+import { sensorsSeen } from "./sensorsSeen.js";
 import {
   type CleaningSeen,
   type DataQuality,
@@ -119,6 +120,7 @@ function verdictOf(
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext: hoursToNext(cruise, index),
       ...(water === undefined ? {} : { water }),
+      ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
     }),
   );
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
@@ -142,10 +144,11 @@ function verdictOf(
     advice: advices.reduce((a: Advice, b) => harderAdvice(a, b)),
     ...(cleaned.length === 0 ? {} : { cleaned }),
     evidence,
+    ...sensorsSeen(found),
     wouldDecide: contexts.flatMap((context, i) =>
       openQuestions(context, verdicts[i]!.causes, found.bottleScale),
     ),
-    data: worst(verdicts.map(({ data }) => data)),
+    data: worst([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [...found.notes, ...withoutReference(all.slice(0, index + 1))],
   };
 }
@@ -191,6 +194,11 @@ function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
 }
 
 const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];
+
+/** Readings that should not be judged leave the cast in question, whatever the gain. */
+function ofHealth({ health }: CastEvidence): readonly DataQuality[] {
+  return health?.findings.some(({ serious }) => serious) ? ["questionable"] : [];
+}
 
 function worst(qualities: readonly DataQuality[]): DataQuality {
   return order[Math.max(...qualities.map((quality) => order.indexOf(quality)))] ?? "questionable";

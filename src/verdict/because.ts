@@ -1,5 +1,6 @@
 // Why: the numbers of a verdict as one sentence for a person.
 import type { CauseName } from "../causes/causeNames.js";
+import type { Answer } from "./answer.js";
 import { salinityError } from "./salinityError.js";
 import type { ChangeOfGain, Estimate, EvidenceSummary } from "./verdict.js";
 
@@ -14,6 +15,10 @@ export interface Grounds {
   readonly target: number;
   /** Casts up to this one. */
   readonly castsSeen: number;
+  /** What the thermometer beside the cell is off by, mK. */
+  readonly thermometer_mK: number;
+  /** How the cell answered; absent without scans. */
+  readonly answer?: Answer;
 }
 
 export function because(cause: CauseName, grounds: Grounds): string {
@@ -37,17 +42,20 @@ const sentences: Readonly<Record<CauseName, (grounds: Grounds) => string>> = {
   "pressure-response": ({ pressure, up, evidence }) =>
     `The error grows with pressure, ${signed(pressure.ppmPer1000dbar)} ± ` +
     `${pressure.standardUncertainty.toFixed(0)} ppm per 1000 dbar, from ${gain(up)} at the surface${resting(evidence)}.`,
-  "temperature-error": ({ evidence }) =>
-    `Salinity is off with the signature of the thermometer, not of the cell${resting(evidence)}.`,
+  "temperature-error": ({ thermometer_mK, evidence }) =>
+    `The thermometer beside the cell reads ${signed(thermometer_mK)} mK too ${thermometer_mK > 0 ? "warm" : "cold"}: salinity is ` +
+    `off by that, the cell is not${resting(evidence)}.`,
   "reference-error": ({ up, evidence }) =>
     evidence.some(({ line }) => line === "bottles")
       ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}) while the other lines ` +
         `and the casts before put it at ${gain(up)}.`
       : `The laboratory run of the bottles before this cast is held to be off; the other lines put the cell at ${gain(up)}.`,
-  "thermal-lag": ({ evidence }) =>
-    `The legs differ in the thermocline only, with opposite sign by leg${resting(evidence)}.`,
-  flow: ({ evidence }) =>
-    `The response is slow, lagged and noisy, as with too little flow${resting(evidence)}.`,
+  "thermal-lag": ({ answer, evidence }) =>
+    `The legs differ in the thermocline only, with opposite sign by leg${signsOf(answer)}: the wall of the cell keeps more ` +
+    `heat than usual${resting(evidence)}.`,
+  flow: ({ answer, evidence }) =>
+    `The cell answers slowly, late or noisily${signsOf(answer)}, as with too little water through it: a pump, a clogged line, ` +
+    `a seal${resting(evidence)}.`,
   water: ({ up, evidence }) =>
     `The legs differ (${lineNumbers(evidence, "legs")}) layer by layer and not by one factor, as the water does; ` +
     `the cell is put at ${gain(up)}.`,
@@ -79,6 +87,25 @@ export function since(change: ChangeOfGain): string {
 
 function signed(value: number): string {
   return `${value > 0 ? "+" : ""}${value.toFixed(0)}`;
+}
+
+function signsOf(answer: Answer | undefined): string {
+  if (answer === undefined) return "";
+  const { lag, delay, noise } = answer.signs;
+  const signs = [
+    ...(lag === undefined
+      ? []
+      : [
+          `thermal lag ${lag.value.toFixed(1)} ± ${lag.standardUncertainty.toFixed(1)} times its usual`,
+        ]),
+    ...(delay === undefined
+      ? []
+      : [
+          `conductivity ${delay.value.toFixed(2)} ± ${delay.standardUncertainty.toFixed(2)} s later than usual`,
+        ]),
+    ...(noise === undefined ? [] : [`noise ${Math.exp(noise.value).toFixed(1)} times its usual`]),
+  ];
+  return signs.length === 0 ? "" : ` (${signs.join(", ")})`;
 }
 
 function lineNumbers(evidence: readonly EvidenceSummary[], line: EvidenceSummary["line"]): string {

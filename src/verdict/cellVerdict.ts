@@ -6,7 +6,9 @@ import { type Mixture, mixtureBeyond } from "../statistics/mixture.js";
 import { forecastGain } from "../track/forecast.js";
 import { causeOf, type Hypothesis } from "../track/hypothesis.js";
 import { cellIndex, gainRow, type Layout } from "../track/state.js";
+import { cellStory } from "../track/story.js";
 import type { TrackedCast } from "../track/track.js";
+import type { Answer } from "./answer.js";
 import { because, type Grounds } from "./because.js";
 import { changeOf } from "./change.js";
 import { estimate, mixtureOf } from "./estimate.js";
@@ -34,6 +36,8 @@ export interface CellContext {
   readonly target_ppm: number;
   readonly hoursToNext: number;
   readonly water?: Water;
+  /** How the cell answered on this cast; absent without scans. */
+  readonly answer?: Answer;
 }
 
 export function cellVerdict(context: CellContext, advice: Advice): CellVerdict {
@@ -60,13 +64,48 @@ export function cellVerdict(context: CellContext, advice: Advice): CellVerdict {
       standardUncertainty: Math.abs(salinityError(up.standardUncertainty)),
       ...(water === undefined ? {} : { inSitu: inSituError(up, pressure, water) }),
     },
+    ...besideTheGain(context),
     change: changeOf(layout, hypotheses, cell),
     causes: causesOf(context),
-    forecast: forecastOf(layout, now, cell, hoursToNext, target_ppm),
+    forecast: forecastOf(layout, tracked, cell, hoursToNext, target_ppm),
     advice,
     data: dataQuality(gains, target_ppm, context.everObserved),
   };
 }
+
+/** Thermometer and offset, where anything speaks of them. */
+function besideTheGain({
+  layout,
+  cell,
+  tracked: { hypotheses },
+  evidence,
+}: CellContext): Pick<CellVerdict, "temperatureError" | "additiveOffset"> {
+  const off = hypotheses.filter(({ story }) => cellStory(story, cell).thermometerOff !== undefined);
+  const thermometer = slotEstimate(layout, hypotheses, cell, "thermometer");
+  const additive = slotEstimate(layout, hypotheses, cell, "additive");
+  const readInAir = evidence.some((line) => line.line === "air-zero" && line.cell === cell);
+  return {
+    ...(weightOf(off) < worthTelling
+      ? {}
+      : {
+          temperatureError: {
+            millikelvin: thermometer.ppm,
+            standardUncertainty: thermometer.standardUncertainty,
+          },
+        }),
+    ...(readInAir
+      ? {
+          additiveOffset: {
+            microsiemens_cm: additive.ppm,
+            standardUncertainty: additive.standardUncertainty,
+          },
+        }
+      : {}),
+  };
+}
+
+/** A thermometer that is off is told of from this probability. */
+const worthTelling = 0.1;
 
 function inSituError(up: Estimate, pressure: Estimate, water: Water): number {
   return salinityError(up.ppm + (pressure.ppm * water.pressure_dbar) / 1000, water);
@@ -143,17 +182,19 @@ function grounds(context: CellContext, members: readonly Hypothesis[]): Grounds 
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
     castsSeen,
+    thermometer_mK: slotEstimate(layout, alone, cell, "thermometer").ppm,
+    ...(context.answer === undefined ? {} : { answer: context.answer }),
   };
 }
 
 function forecastOf(
   layout: Layout,
-  now: readonly Hypothesis[],
+  { now, noise }: TrackedCast,
   cell: CellName,
   hours: number,
   target_ppm: number,
 ): Forecast {
-  const gain = forecastGain(layout, now, cell, hours / 24);
+  const gain = forecastGain(layout, now, cell, hours / 24, noise);
   return {
     hours,
     gainError: estimate(gain),

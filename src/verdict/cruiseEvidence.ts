@@ -5,16 +5,20 @@ import type { Cast, CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { splitLegs } from "../cast/splitLegs.js";
+import type { EntriesAround } from "../evidence/airReadings.js";
+import { airZeroEvidence } from "../evidence/airZero.js";
 import { bottleNoiseScale } from "../evidence/bottleNoise.js";
 import { type BottleResiduals, bottleResiduals } from "../evidence/bottleResiduals.js";
 import { judgeBottles } from "../evidence/bottles.js";
-import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
-import { legsEvidence } from "../evidence/legs.js";
+import type { LineOfEvidence } from "../evidence/evidence.js";
 import { pairDifferences, pairEvidence } from "../evidence/pair.js";
 import { temperaturePairEvidence } from "../evidence/temperaturePair.js";
+import { type CastHealth, castHealth } from "../health/castHealth.js";
 import type { TrackedInput } from "../track/track.js";
+import { type Answer, answersOf } from "./answer.js";
 import { deepestWater } from "./deepestWater.js";
 import type { Water } from "./salinityError.js";
+import { withinCast } from "./withinCast.js";
 
 /** Everything that one cast brings. */
 export interface CastEvidence {
@@ -27,6 +31,10 @@ export interface CastEvidence {
   readonly water?: Water;
   /** This cruise's bottle noise scale so far. */
   readonly bottleScale: number;
+  /** How each cell answered, for a comparison from cast to cast. */
+  readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
+  /** Absent without scans. */
+  readonly health?: CastHealth;
   readonly notes: readonly string[];
 }
 
@@ -47,6 +55,8 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const bottles = group(cruise.bottles, ({ cast }) => cast);
   const maintenance = maintenanceByCast(cruise);
   const standardised: number[] = [];
+  const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
+  let doneBefore: readonly MaintenanceEvent[] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
     const seen = cells.filter((cell) => readable(cell, cast.data, own));
@@ -55,7 +65,22 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
     const residuals = bottleResiduals(own, seen, cast.data);
     standardised.push(...judgeBottles(cast.id, residuals, scaleBefore).standardised);
     const scale = bottleNoiseScale(standardised);
-    yield castEvidence(cast, own, residuals, seen, scale, maintenance.get(cast.id) ?? []);
+    const doneAfter = maintenance.get(cast.id) ?? [];
+    const evidence = castEvidence(
+      cast,
+      own,
+      residuals,
+      seen,
+      scale,
+      { before: doneBefore, after: doneAfter },
+      answers,
+    );
+    for (const cell of seen) {
+      const answer = evidence.answers[cell];
+      if (answer !== undefined) answers.get(cell)!.push(answer);
+    }
+    doneBefore = doneAfter;
+    yield evidence;
   }
 }
 
@@ -65,10 +90,12 @@ function castEvidence(
   residuals: BottleResiduals,
   seen: readonly CellName[],
   scale: number,
-  maintenanceAfter: readonly MaintenanceEvent[],
+  done: EntriesAround,
+  answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
 ): CastEvidence {
   const { data } = cast;
   const legs = data === undefined ? undefined : splitLegs(data);
+  const within = data && legs && withinCast(data, legs, seen);
   const lines: LineOfEvidence[] = [];
   const { evidence: held } = judgeBottles(cast.id, residuals, scale);
   if (bottles.length > 0) lines.push(held);
@@ -76,9 +103,13 @@ function castEvidence(
     const differences = pairDifferences(data, legs, bottles);
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
-  if (data !== undefined && legs !== undefined) {
-    for (const cell of seen) if (data.columns[cell]) lines.push(legsEvidence(data, legs, cell));
+  lines.push(...(within?.lines ?? []));
+  for (const cell of seen) {
+    const air = airZeroEvidence(cast.id, cell, data, done);
+    if (air.observations.length + air.leftOut.length > 0) lines.push(air);
   }
+  const health = data && legs && castHealth(data, legs);
+  const answers = answersOf(data, legs, seen, within, health, answersBefore);
   const water = deepestWater(seen, data, bottles);
   const present = lines.filter(
     ({ observations, leftOut }) => observations.length + leftOut.length > 0,
@@ -95,10 +126,16 @@ function castEvidence(
       cast: cast.id,
       ...(cast.start === undefined ? {} : { start: cast.start }),
       observations: present.flatMap(({ observations }) => observations),
-      onsets: onsetsOf(present),
+      onsets: within?.onsets ?? {},
+      excursions: within?.excursions ?? [],
+      response: Object.fromEntries(
+        Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
+      ),
       ...runOf(bottles),
-      maintenanceAfter,
+      maintenanceAfter: done.after,
     },
+    answers,
+    ...(health === undefined ? {} : { health }),
     ...(water === undefined ? {} : { water }),
     bottleScale: scale,
     notes: [
@@ -122,13 +159,6 @@ function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly 
 
 function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bottle[]): boolean {
   return data?.columns[cell] !== undefined || bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
-}
-
-function onsetsOf(lines: readonly LineOfEvidence[]): Partial<Record<CellName, Onset>> {
-  const onsets: Partial<Record<CellName, Onset>> = {};
-  for (const { cell, onset } of lines)
-    if (cell !== "both" && onset !== undefined) onsets[cell] = onset;
-  return onsets;
 }
 
 function runOf(bottles: readonly Bottle[]): { readonly run?: string } {

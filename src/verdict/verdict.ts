@@ -6,6 +6,7 @@ import type { IntensityName } from "../cast/maintenance.js";
 import type { CauseName } from "../causes/causeNames.js";
 import type { Advice } from "../cleaning/advice.js";
 import type { EvidenceLine, LeftOut } from "../evidence/evidence.js";
+import type { HealthFinding } from "../health/finding.js";
 
 export const verdictFormat = "foulcast-verdict/1";
 
@@ -60,6 +61,16 @@ export interface CellVerdict {
     readonly standardUncertainty: number;
     readonly inSitu?: number;
   };
+  /** What the thermometer beside the cell is off by, mK; absent while nothing speaks of it. */
+  readonly temperatureError?: {
+    readonly millikelvin: number;
+    readonly standardUncertainty: number;
+  };
+  /** What the cell would read in air, uS/cm; absent where it was not read there. */
+  readonly additiveOffset?: {
+    readonly microsiemens_cm: number;
+    readonly standardUncertainty: number;
+  };
   readonly change: ChangeOfGain;
   /** Most probable first, summing to one. */
   readonly causes: readonly CauseProbability[];
@@ -93,6 +104,22 @@ export interface CleaningSeen {
   readonly standardUncertainty: number;
 }
 
+/** How one cell and its thermometer answered on a cast. */
+export interface ResponseSeen {
+  /** Seconds by which conductivity comes later than temperature. */
+  readonly alignment?: { readonly seconds: number; readonly standardUncertainty: number };
+  readonly thermalLag?: {
+    /** What it makes of a steady gradient, beside a usual cell. */
+    readonly timesUsual: number;
+    readonly standardUncertainty: number;
+    /** Amplitude and time constant, s, where the cast tells them apart. */
+    readonly alpha?: number;
+    readonly tau_s?: number;
+  };
+  /** How it differs from the casts before, in plain words; a sign of a failing pump or a clogged line. */
+  readonly changes: readonly string[];
+}
+
 export interface Verdict {
   readonly cast: string;
   readonly start?: string;
@@ -102,6 +129,10 @@ export interface Verdict {
   /** Cleanings whose outcome this cast is the first to tell; absent where there is none, or nothing can be said. */
   readonly cleaned?: readonly CleaningSeen[];
   readonly evidence: readonly EvidenceSummary[];
+  /** How each cell and its thermometer answered; absent where the cast's scans do not tell. */
+  readonly response?: Readonly<Partial<Record<CellName, ResponseSeen>>>;
+  /** What is amiss with what the sensors read; absent where nothing is. */
+  readonly health?: readonly HealthFinding[];
   /** What would settle an open verdict. */
   readonly wouldDecide: readonly string[];
   readonly data: DataQuality;

@@ -5,6 +5,7 @@ import { intensityNames } from "../cast/maintenance.js";
 import { causeNames } from "../causes/causeNames.js";
 import { adviceSchema } from "../cleaning/adviceSchema.js";
 import { evidenceLines } from "../evidence/evidence.js";
+import { healthKinds } from "../health/finding.js";
 import { verdictFormat } from "./verdict.js";
 
 const probability = z.number().min(0).max(1);
@@ -45,6 +46,14 @@ const cellVerdict = z.object({
     standardUncertainty: z.number().min(0),
     inSitu: z.number().optional(),
   }),
+  temperatureError: z
+    .object({ millikelvin: z.number(), standardUncertainty: z.number().min(0) })
+    .optional()
+    .meta({ description: "What the thermometer beside the cell is off by" }),
+  additiveOffset: z
+    .object({ microsiemens_cm: z.number(), standardUncertainty: z.number().min(0) })
+    .optional()
+    .meta({ description: "What the cell would read in air" }),
   change,
   causes: z.array(cause).min(1).meta({ description: "Most probable first, summing to one" }),
   forecast: z.object({
@@ -79,6 +88,40 @@ const cleaningSeen = z
   })
   .meta({ description: "Share of the film that a cleaning left, told from the casts around it" });
 
+const uncertain = z.number().min(0);
+
+const responseSeen = z
+  .object({
+    alignment: z.object({ seconds: z.number(), standardUncertainty: uncertain }).optional(),
+    thermalLag: z
+      .object({
+        timesUsual: z.number(),
+        standardUncertainty: uncertain,
+        alpha: z.number().optional(),
+        tau_s: z.number().optional(),
+      })
+      .optional(),
+    changes: z.array(z.string()),
+  })
+  .meta({ description: "How one cell and its thermometer answered on this cast" });
+
+const range = z.object({ from: z.number(), to: z.number() });
+
+const healthFinding = z
+  .object({
+    kind: z.enum(healthKinds),
+    cell: cellName.optional(),
+    sensor: z.enum(["conductivity", "temperature", "pressure"]),
+    leg: legName.optional(),
+    scans: range,
+    pressure_dbar: range.optional(),
+    size: z.object({ value: z.number(), unit: z.string() }),
+    what: z.string(),
+    mend: z.string(),
+    serious: z.boolean(),
+  })
+  .meta({ description: "Something amiss with what a sensor read" });
+
 const verdict = z.object({
   cast: z.string(),
   start: z.string().optional(),
@@ -86,6 +129,8 @@ const verdict = z.object({
   advice: adviceSchema,
   cleaned: z.array(cleaningSeen).min(1).optional(),
   evidence: z.array(evidenceSummary),
+  response: z.partialRecord(cellName, responseSeen).optional(),
+  health: z.array(healthFinding).min(1).optional(),
   wouldDecide: z.array(z.string()),
   data: dataQuality,
   notes: z.array(z.string()),

@@ -1,0 +1,50 @@
+// What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
+import type { CellName } from "../cast/cast.js";
+import type { Answer } from "./answer.js";
+import type { CastEvidence } from "./cruiseEvidence.js";
+import type { ResponseSeen, Verdict } from "./verdict.js";
+
+export function sensorsSeen({
+  answers,
+  health,
+}: CastEvidence): Pick<Verdict, "response" | "health"> {
+  const response: Partial<Record<CellName, ResponseSeen>> = {};
+  for (const [cell, answer] of Object.entries(answers) as [CellName, Answer][]) {
+    const seen = responseSeen(answer);
+    if (seen !== undefined) response[cell] = seen;
+  }
+  const findings = health?.findings ?? [];
+  return {
+    ...(Object.keys(response).length === 0 ? {} : { response }),
+    ...(findings.length === 0 ? {} : { health: findings }),
+  };
+}
+
+function responseSeen({
+  response: { alignment, thermalLag },
+  changes,
+}: Answer): ResponseSeen | undefined {
+  if (alignment === undefined && thermalLag === undefined) return undefined;
+  return {
+    ...(alignment === undefined
+      ? {}
+      : {
+          alignment: {
+            seconds: alignment.seconds,
+            standardUncertainty: alignment.standardUncertainty,
+          },
+        }),
+    ...(thermalLag === undefined
+      ? {}
+      : {
+          thermalLag: {
+            timesUsual: thermalLag.timesUsual,
+            standardUncertainty: thermalLag.timesUsualUncertainty,
+            ...(thermalLag.parts === undefined
+              ? {}
+              : { alpha: thermalLag.parts.alpha, tau_s: thermalLag.parts.tau_s }),
+          },
+        }),
+    changes: changes.filter(({ differs }) => differs).map(({ sentence }) => sentence),
+  };
+}

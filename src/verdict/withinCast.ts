@@ -1,0 +1,38 @@
+// What the scans of one cast say by themselves: the legs against each other, what was taken in and where, and how the
+// sensors answered.
+import type { Cast, CellName } from "../cast/cast.js";
+import type { Legs } from "../cast/splitLegs.js";
+import { cellsOnPath } from "../evidence/cellsOnPath.js";
+import { type ComparedLegs, compareLegs } from "../evidence/compareLegs.js";
+import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
+import type { Excursion } from "../evidence/excursion.js";
+import { excursionsOnCast } from "../evidence/excursionsOnCast.js";
+import { legsEvidence } from "../evidence/legs.js";
+import { pairOnset } from "../evidence/pairOnset.js";
+
+export interface WithinCast {
+  readonly lines: readonly LineOfEvidence[];
+  readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
+  readonly excursions: readonly Excursion[];
+  readonly compared: Readonly<Partial<Record<CellName, ComparedLegs>>>;
+}
+
+export function withinCast(cast: Cast, legs: Legs, cells: readonly CellName[]): WithinCast {
+  const seen = cells.filter((cell) => cast.columns[cell] !== undefined);
+  if (legs.down.length === 0 || legs.up.length === 0) {
+    const lines = seen.map((cell) => legsEvidence(cast, legs, cell));
+    return { lines, onsets: {}, excursions: [], compared: {} };
+  }
+  const compared: Partial<Record<CellName, ComparedLegs>> = {};
+  for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell);
+  const lines = seen.map((cell) => legsEvidence(cast, legs, cell, compared[cell]));
+  const path = cellsOnPath(cast, legs, compared);
+  const onsets: Partial<Record<CellName, Onset>> = {};
+  for (const [i, cell] of seen.entries()) {
+    const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
+    // The pair places a step better than the legs do.
+    const onset = (own && other && pairOnset(cell, own, other)) ?? lines[i]!.onset;
+    if (onset !== undefined) onsets[cell] = onset;
+  }
+  return { lines, onsets, excursions: excursionsOnCast(path), compared };
+}
