@@ -10,10 +10,6 @@ import { type Turns, turnsBy } from "./turnsBy.js";
 export interface Delay {
   readonly seconds: number;
   readonly standardUncertainty: number;
-  /** Windows that kept weight. */
-  readonly windows: number;
-  /** Power-weighted mean of the squared angular frequency, 1/s2, and the frequencies used, Hz. */
-  readonly band_Hz: readonly [number, number];
   /** Seconds that an angle at each frequency would bring, given as a column of angles. */
   readonly ofPhase: (phase: (frequency_Hz: number) => number) => number;
 }
@@ -61,8 +57,6 @@ export function delayFromSpectra(
   return {
     seconds,
     standardUncertainty: found!.standardUncertainty,
-    windows: trust.reduce((sum, t) => sum + (t > 0 ? 1 : 0), 0),
-    band_Hz: [hertz(bands[0]!.from), hertz(bands.at(-1)!.to - 1)],
     ofPhase: (phase) => {
       let sum = 0;
       let total = 0;

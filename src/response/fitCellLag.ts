@@ -22,7 +22,7 @@ export interface LagEstimate {
 /** Amplitude before the cast is looked at: cells differ, and legs may have been corrected (judgement). */
 const priorAlpha = { mean: usualLag.alpha, deviation: 0.05 };
 /** ln tau: published time constants go from 6.9 to 18.6 s [MorisonEtAl1994], [JohnsonEtAl2007]. */
-export const priorLogTau = { mean: Math.log(usualLag.tau_s), deviation: 0.4 };
+const priorLogTau = { mean: Math.log(usualLag.tau_s), deviation: 0.4 };
 const taus_s = Array.from({ length: 21 }, (_, k) => usualLag.tau_s * Math.exp((k - 10) * 0.13));
 /** Stretches whose levels are free, dbar, or this share of the cast. */
 const stretch_dbar = 150;
