@@ -56,6 +56,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const maintenance = maintenanceByCast(cruise);
   const standardised: number[] = [];
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
+  let deepWater = noDeepWaterYet;
   let doneBefore: readonly MaintenanceEvent[] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
@@ -119,7 +120,7 @@ function castEvidence(
     lines: present,
     bottlesByCell: seen.map((cell) => {
       if (seen.length === 1) return { ...held, cell };
-      const own = bottleResiduals(bottles, [cell], data);
+      const own = bottleResiduals(bottles, [cell], data, residuals.gradients);
       return { ...judgeBottles(cast.id, own, scale).evidence, cell };
     }),
     tracked: {
