@@ -56,7 +56,6 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const maintenance = maintenanceByCast(cruise);
   const standardised: number[] = [];
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
-  let deepWater = noDeepWaterYet;
   let doneBefore: readonly MaintenanceEvent[] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
