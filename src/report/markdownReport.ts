@@ -4,6 +4,7 @@ import { since } from "../verdict/because.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../verdict/verdict.js";
 import { percent } from "./percent.js";
 import { plainText } from "./plainText.js";
+import { sensorSentences } from "./sensorSentences.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 import { dataWords } from "./terminalSummary.js";
 import { beyondTarget, bottlesOf, capital, inSalinity, leading, ppm, start } from "./words.js";
@@ -40,6 +41,7 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     list(advice.materials.map(safe)),
     `## Why`,
     list(whyLines(verdict)),
+    ...sensorLines(verdict),
     `## Casts`,
     castsTable(casts),
     ...leftOut(verdict),
@@ -75,6 +77,12 @@ function whyLines({ cells, wouldDecide }: Verdict): readonly string[] {
     ]),
     ...wouldDecide.map(safe),
   ];
+}
+
+function sensorLines(verdict: Verdict): readonly string[] {
+  const { amiss, response } = sensorSentences(verdict);
+  const all = [...amiss, ...response];
+  return all.length === 0 ? [] : [`## Sensors`, list(all.map(safe))];
 }
 
 function castsTable(casts: readonly Verdict[]): string {

@@ -8,6 +8,7 @@ import { castsTable } from "./castsTable.js";
 import { type Paint, paintFor } from "./paint.js";
 import { percent } from "./percent.js";
 import { plainLine, plainText } from "./plainText.js";
+import { sensorSentences } from "./sensorSentences.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 import { wrap } from "./wrap.js";
 
@@ -54,12 +55,15 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   const width = Math.max(50, Math.min(style.width, 110));
   const row = (label: string, text: string) =>
     `${paint.dim(label.padEnd(labelWidth))}${wrap(text, width - labelWidth, indent)}`;
+  const sensors = sensorSentences(verdict);
   const sections = [
     heading(document, paint, width),
     [
       `${paint.strong(`Cast ${verdict.cast}`)}${verdict.start === undefined ? "" : `, ${verdict.start}`}`,
       ...cellRows(verdict, document, paint, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
+      ...sensors.response.map((sentence) => row("sensors", sentence)),
+      ...listed(sensors.amiss).map((sentence) => row("amiss", sentence)),
       row("data", dataWords[verdict.data]),
     ].join("\n"),
     adviceRows(verdict.advice, paint, row, width).join("\n"),

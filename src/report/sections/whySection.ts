@@ -4,6 +4,7 @@ import { since } from "../../verdict/because.js";
 import type { CellVerdict, Verdict } from "../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 import { percent } from "../percent.js";
+import { sensorSentences } from "../sensorSentences.js";
 
 /** Causes below this are not told in words. */
 const leastTold = 0.02;
@@ -23,9 +24,16 @@ ${
       )}</ul>`
 }
 ${evidence.length === 0 ? html`<p>This cast brought no evidence of its own.</p>` : evidenceTable(verdict)}
+${sensors(verdict)}
 <h3>What would have changed the advice</h3>
 <ul>${verdict.advice.sensitivity.map((one) => html`<li>${one}</li>`)}</ul>
 </section>`;
+}
+
+function sensors(verdict: Verdict): Markup {
+  const { amiss, response } = sensorSentences(verdict);
+  if (amiss.length + response.length === 0) return nothing;
+  return html`<h3>Sensors</h3><ul>${amiss.map((one) => html`<li><strong>Amiss.</strong> ${one}</li>`)}${response.map((one) => html`<li>${one}</li>`)}</ul>`;
 }
 
 function cellWhy(name: string, cell: CellVerdict): Markup {

@@ -1,0 +1,63 @@
+// How the sensors answered and what is amiss with what they read, as sentences for the terminal, the page and the log.
+import type { CellName } from "../cast/cast.js";
+import type { CellVerdict, ResponseSeen, Verdict } from "../verdict/verdict.js";
+
+export interface SensorSentences {
+  /** What is amiss, and what to do about it; empty where nothing is. */
+  readonly amiss: readonly string[];
+  /** How each cell answered, in numbers; empty without scans that tell. */
+  readonly response: readonly string[];
+}
+
+export function sensorSentences({ health = [], response = {}, cells }: Verdict): SensorSentences {
+  const answered = Object.entries(response) as [CellName, ResponseSeen][];
+  const judged = Object.entries(cells) as [CellName, CellVerdict][];
+  return {
+    amiss: [
+      ...health.map(({ what, mend, serious }) =>
+        [what, serious ? "This part of the cast should not be judged." : "", mend]
+          .filter((part) => part !== "")
+          .join(" "),
+      ),
+      ...answered.flatMap(([cell, { changes }]) =>
+        changes.map((sentence) => `${cell} cell: ${sentence}.`),
+      ),
+    ],
+    response: [
+      ...answered.flatMap(([cell, seen]) => {
+        const parts = inNumbers(seen);
+        return parts.length === 0 ? [] : [`${cell} cell: ${parts.join("; ")}`];
+      }),
+      ...judged.flatMap(([cell, { temperatureError: off, additiveOffset: air }]) => [
+        ...(off === undefined
+          ? []
+          : [
+              `thermometer of the ${cell} cell: ${off.millikelvin.toFixed(1)} ± ${off.standardUncertainty.toFixed(1)} mK`,
+            ]),
+        ...(air === undefined
+          ? []
+          : [
+              `${cell} cell in air: ${air.microsiemens_cm.toFixed(1)} ± ${air.standardUncertainty.toFixed(1)} uS/cm`,
+            ]),
+      ]),
+    ],
+  };
+}
+
+function inNumbers({ alignment, thermalLag }: ResponseSeen): readonly string[] {
+  return [
+    ...(alignment === undefined
+      ? []
+      : [
+          `conductivity ${alignment.seconds.toFixed(3)} ± ${alignment.standardUncertainty.toFixed(3)} s after temperature`,
+        ]),
+    ...(thermalLag === undefined
+      ? []
+      : [
+          `thermal lag ${thermalLag.timesUsual.toFixed(1)} ± ${thermalLag.standardUncertainty.toFixed(1)} times the usual` +
+            (thermalLag.alpha === undefined || thermalLag.tau_s === undefined
+              ? ""
+              : ` (amplitude ${thermalLag.alpha.toFixed(3)}, ${thermalLag.tau_s.toFixed(0)} s)`),
+        ]),
+  ];
+}
