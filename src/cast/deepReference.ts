@@ -1,0 +1,14 @@
+// What is known beforehand of the deep water of a cruise: a table of salinity at potential temperature.
+
+export interface DeepReference {
+  /** Degree C, referred to 0 dbar; one value a row, in any order. */
+  readonly potentialTemperature_C: Float64Array;
+  /** PSS-78. */
+  readonly salinity: Float64Array;
+  /** By row, PSS-78; NaN where the row has none of its own. */
+  readonly rowUncertainty: Float64Array;
+  /** Of the table as a whole, PSS-78: an error that all casts share. */
+  readonly standardUncertainty: number;
+  /** Standard deviation of what the water changes by from one cast to the next, PSS-78; none where absent. */
+  readonly walk?: number;
+}
