@@ -2,6 +2,7 @@
 // Every part but the casts may be missing: a cruise assesses in any state of completeness.
 import type { Bottle } from "./bottle.js";
 import type { Cast, CellName } from "./cast.js";
+import type { DeepReference } from "./deepReference.js";
 import type { MaintenanceEvent } from "./maintenance.js";
 
 /** How the instrument is made up; what is not known is absent. */
@@ -46,7 +47,7 @@ export interface LeftOutRow {
 /** A file that went into the cruise. */
 export interface InputFile {
   readonly name: string;
-  readonly role: "cruise" | "cast" | "bottles" | "maintenance";
+  readonly role: "cruise" | "cast" | "bottles" | "maintenance" | "reference";
   /** SHA-256 of its bytes, hexadecimal; absent where the text did not come from a file. */
   readonly sha256?: string;
   /** Data rows found, those left out included. */
@@ -68,6 +69,8 @@ export interface Cruise {
   /** Salinity accuracy wanted, PSS-78. */
   readonly target: number;
   readonly nextStation?: NextStation;
+  /** What the deep water is known to be, instead of the cruise's own curve. */
+  readonly deepReference?: DeepReference;
   readonly inputs: readonly InputFile[];
 }
 

@@ -11,15 +11,20 @@ const sizes = [
   { sd: 300, share: 0.6 },
   { sd: 2000, share: 0.4 },
 ];
-/** What the search finds less probable than this is not looked at. */
-const leastProbability = 0.01;
+/** What the search finds less probable than this is not looked at; without a second cell a front looks much the same. */
+const leastProbability = { withPair: 0.01, alone: 0.5 };
 
 export const transient: Cause = {
   name: "transient",
   mendedByCleaning: false,
   beginnings: [],
   propose: ({ excursions }) =>
-    excursions.filter(({ probability }) => probability > leastProbability).flatMap(passed),
+    excursions
+      .filter(({ probability, logBayesFactor: { otherCell } }) => {
+        const { withPair, alone } = leastProbability;
+        return probability > (otherCell === undefined ? alone : withPair);
+      })
+      .flatMap(passed),
 };
 
 function passed(excursion: Excursion): readonly Proposal[] {

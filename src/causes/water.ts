@@ -1,7 +1,8 @@
-// Water: the ocean differed between the legs: a front, an interleaving layer. It moves the comparison of the legs,
-// of both cells alike, as a whole and layer by layer, with either sign, and nothing else.
+// Water: the ocean differed, between the legs (a front, an interleaving layer), which moves the comparison of the legs, of
+// both cells alike, as a whole and layer by layer, with either sign, and nothing else; or between the stations, which
+// moves what the deep water of the cast is held against.
 import type { Observation } from "../evidence/evidence.js";
-import type { Cause } from "./cause.js";
+import type { Cause, Proposal } from "./cause.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
 const sizes = [
@@ -12,19 +13,29 @@ const sizes = [
 const chance = 0.05;
 const doubt = { cause: "water" } as const;
 
+/** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
+const otherDeepWater: Proposal = {
+  prior: 0.02,
+  coefficients: [{ acts: [{ shared: "deepWater", weight: 1 }], sd: 100 }],
+};
+
 export const water: Cause = {
   name: "water",
   mendedByCleaning: false,
   beginnings: [],
-  propose: ({ lines }) =>
-    lines.has("legs")
-      ? sizes.map(({ share, sd, extraVariance }) => ({
-          prior: chance * share,
-          coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
-          extraVariance,
-          doubt,
-        }))
-      : [],
+  propose: ({ lines }) => [
+    ...(lines.has("deep-water") ? [otherDeepWater] : []),
+    ...(lines.has("legs")
+      ? sizes.map(
+          ({ share, sd, extraVariance }): Proposal => ({
+            prior: chance * share,
+            coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
+            extraVariance,
+            doubt,
+          }),
+        )
+      : []),
+  ],
 };
 
 function onLegs(sd_ppm: number) {

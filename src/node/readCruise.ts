@@ -2,11 +2,13 @@
 import { existsSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
+import type { DeepReference } from "../cast/deepReference.js";
 import { assembleCruise } from "../read/assembleCruise.js";
 import { BadInput } from "../read/badInput.js";
 import { type ReadBottles, readBottlesCsv } from "../read/bottlesCsv.js";
 import type { CastFacts } from "../read/castBuilder.js";
 import { type CruiseDescription, readCruiseDescription } from "../read/cruiseDescription.js";
+import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";
 import { type ReadMaintenance, readMaintenance } from "../read/maintenanceRecord.js";
 import { present } from "../read/present.js";
@@ -71,7 +73,8 @@ async function readParts(
   onFile?: OnFile,
 ): Promise<Cruise> {
   const { name, note, instrument, target, nextStation } = description;
-  const files = [description.bottles, description.maintenance].filter((f) => f !== undefined);
+  const { bottles: bottlesFile, maintenance: maintenanceFile, deepWater } = description;
+  const files = [bottlesFile, maintenanceFile, deepWater?.file].filter((f) => f !== undefined);
   const of = description.casts.length + files.length;
   let done = 0;
   const inputs = [...described];
@@ -92,10 +95,14 @@ async function readParts(
     }
     onFile?.(++done, of, facts.id);
   }
-  const bottles = await readPart(folder, description.bottles, bottlesOf);
+  const bottles = await readPart(folder, bottlesFile, bottlesOf);
   if (bottles !== undefined) onFile?.(++done, of, bottles.input.name);
-  const maintenance = await readPart(folder, description.maintenance, maintenanceOf);
+  const maintenance = await readPart(folder, maintenanceFile, maintenanceOf);
   if (maintenance !== undefined) onFile?.(++done, of, maintenance.input.name);
+  const deep = await readPart(folder, deepWater?.file, (text, file) =>
+    readDeepReference(text, { file }),
+  );
+  if (deep !== undefined) onFile?.(++done, of, deep.input.name);
   return assembleCruise({
     name,
     note,
@@ -106,7 +113,18 @@ async function readParts(
     instrument: present(instrument),
     target,
     nextStation: nextStation === undefined ? undefined : present(nextStation),
-    inputs: [...inputs, ...[bottles, maintenance].flatMap((part) => (part ? [part.input] : []))],
+    deepReference:
+      deep && deepWater
+        ? present<DeepReference>({
+            ...deep.rows,
+            standardUncertainty: deepWater.standardUncertainty,
+            walk: deepWater.walk,
+          })
+        : undefined,
+    inputs: [
+      ...inputs,
+      ...[bottles, maintenance, deep].flatMap((part) => (part ? [part.input] : [])),
+    ],
   });
 }
 

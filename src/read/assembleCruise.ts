@@ -8,6 +8,7 @@ import {
   type Instrument,
   type NextStation,
 } from "../cast/cruise.js";
+import type { DeepReference } from "../cast/deepReference.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { BadInput } from "./badInput.js";
 import { present } from "./present.js";
@@ -26,6 +27,7 @@ export interface CruiseParts {
   readonly instrument?: Instrument;
   readonly target?: number | undefined;
   readonly nextStation?: NextStation | undefined;
+  readonly deepReference?: DeepReference | undefined;
   readonly inputs: readonly InputFile[];
 }
 
@@ -52,6 +54,7 @@ export function assembleCruise(parts: CruiseParts): Cruise {
         ? []
         : [`casts stand in the order of the list: cast ${dateless.id} has no start`],
     cast: [],
+    reference: [],
     bottles: [
       ...fromBottles.notes,
       ...(bare.length > 0 && listed.length > 0
@@ -74,6 +77,7 @@ export function assembleCruise(parts: CruiseParts): Cruise {
     instrument: parts.instrument ?? {},
     target: parts.target ?? defaultTarget,
     nextStation: parts.nextStation,
+    deepReference: parts.deepReference,
     inputs: withNotes(parts.inputs, notes),
   });
 }

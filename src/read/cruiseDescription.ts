@@ -48,6 +48,13 @@ const description = z.strictObject({
       noAcid: z.boolean().optional(),
     })
     .default({}),
+  deepWater: z
+    .strictObject({
+      file: path,
+      standardUncertainty: z.number().positive().max(1),
+      walk: z.number().positive().max(1).optional(),
+    })
+    .optional(),
   target: z.number().positive().max(1).optional(),
   nextStation: z
     .strictObject({ time: time.optional(), minutesAvailable: z.number().min(0).optional() })

@@ -5,6 +5,7 @@ import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
 import { intensityNames } from "../cast/maintenance.js";
 import type { Retained } from "../causes/cause.js";
 import type { RecoveryPrior } from "../cleaning/recovery.js";
+import type { DeepWaterStep } from "../evidence/deepWaterNoise.js";
 import { begin } from "./beginning.js";
 import { add, addVariance, assign, type Gaussian, redraw } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
@@ -21,13 +22,6 @@ export interface Interval {
   /** The cell was read in air on the cast that comes: only then is a stray offset looked for. */
   readonly readInAir: boolean;
   readonly deepWater?: DeepWaterStep;
-}
-
-/** How the calm deep water of a cast is tied to that of the last cast that reached it. */
-export interface DeepWaterStep {
-  /** Variance of what it may have changed by, or where it starts anew, of what it may be, ppm squared. */
-  readonly walk_ppm2: number;
-  readonly restart: boolean;
 }
 
 /** Residue or water in a cell may make it read this much in air, uS/cm (judgement). */

@@ -4,12 +4,18 @@ import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
-import { splitLegs } from "../cast/splitLegs.js";
+import { type Legs, splitLegs } from "../cast/splitLegs.js";
 import type { EntriesAround } from "../evidence/airReadings.js";
 import { airZeroEvidence } from "../evidence/airZero.js";
 import { bottleNoiseScale } from "../evidence/bottleNoise.js";
 import { type BottleResiduals, bottleResiduals } from "../evidence/bottleResiduals.js";
 import { judgeBottles } from "../evidence/bottles.js";
+import {
+  type DeepWaterMemory,
+  type DeepWaterOfCast,
+  deepWaterEvidence,
+  noDeepWaterYet,
+} from "../evidence/deepWater.js";
 import type { LineOfEvidence } from "../evidence/evidence.js";
 import { pairDifferences, pairEvidence } from "../evidence/pair.js";
 import { temperaturePairEvidence } from "../evidence/temperaturePair.js";
@@ -33,6 +39,8 @@ export interface CastEvidence {
   readonly bottleScale: number;
   /** How each cell answered, for a comparison from cast to cast. */
   readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
+  /** What the deep water has shown so far; absent without scans. */
+  readonly deepWater?: DeepWaterMemory;
   /** Absent without scans. */
   readonly health?: CastHealth;
   readonly notes: readonly string[];
@@ -56,6 +64,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const maintenance = maintenanceByCast(cruise);
   const standardised: number[] = [];
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
+  let deepWater = noDeepWaterYet;
   let doneBefore: readonly MaintenanceEvent[] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
@@ -74,7 +83,9 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
       scale,
       { before: doneBefore, after: doneAfter },
       answers,
+      (data, legs) => deepWaterEvidence(data, legs, seen, deepWater, cruise.deepReference),
     );
+    deepWater = evidence.deepWater ?? deepWater;
     for (const cell of seen) {
       const answer = evidence.answers[cell];
       if (answer !== undefined) answers.get(cell)!.push(answer);
@@ -92,6 +103,7 @@ function castEvidence(
   scale: number,
   done: EntriesAround,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
+  deepWaterFrom: (data: Cast, legs: Legs) => DeepWaterOfCast,
 ): CastEvidence {
   const { data } = cast;
   const legs = data === undefined ? undefined : splitLegs(data);
@@ -104,6 +116,9 @@ function castEvidence(
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
   lines.push(...(within?.lines ?? []));
+  const deep = data && legs && deepWaterFrom(data, legs);
+  // As bottles are: held against the first cell, which the pair ties the other to.
+  lines.push(...(deep?.lines.filter(({ cell }) => cell === seen[0]) ?? []));
   for (const cell of seen) {
     const air = airZeroEvidence(cast.id, cell, data, done);
     if (air.observations.length + air.leftOut.length > 0) lines.push(air);
@@ -131,10 +146,12 @@ function castEvidence(
       response: Object.fromEntries(
         Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
       ),
+      ...(deep?.step === undefined ? {} : { deepWater: deep.step }),
       ...runOf(bottles),
       maintenanceAfter: done.after,
     },
     answers,
+    ...(deep === undefined ? {} : { deepWater: deep.memory }),
     ...(health === undefined ? {} : { health }),
     ...(water === undefined ? {} : { water }),
     bottleScale: scale,

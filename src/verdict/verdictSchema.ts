@@ -138,7 +138,7 @@ const verdict = z.object({
 
 const inputFile = z.object({
   name: z.string(),
-  role: z.enum(["cruise", "cast", "bottles", "maintenance"]),
+  role: z.enum(["cruise", "cast", "bottles", "maintenance", "reference"]),
   sha256: z.string().optional(),
   rows: z.int().min(0),
   leftOut: z.array(z.object({ line: z.int(), why: z.string() })),

@@ -1,5 +1,4 @@
-// What the scans of one cast say by themselves: the legs against each other, what was taken in and where, and how the
-// sensors answered.
+// What the scans of one cast say by themselves: the legs against each other, what was taken in and where.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { cellsOnPath } from "../evidence/cellsOnPath.js";
@@ -25,13 +24,16 @@ export function withinCast(cast: Cast, legs: Legs, cells: readonly CellName[]): 
   }
   const compared: Partial<Record<CellName, ComparedLegs>> = {};
   for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell);
-  const lines = seen.map((cell) => legsEvidence(cast, legs, cell, compared[cell]));
   const path = cellsOnPath(cast, legs, compared);
+  const lines: LineOfEvidence[] = [];
   const onsets: Partial<Record<CellName, Onset>> = {};
-  for (const [i, cell] of seen.entries()) {
+  for (const cell of seen) {
     const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
     // The pair places a step better than the legs do.
-    const onset = (own && other && pairOnset(cell, own, other)) ?? lines[i]!.onset;
+    const placed = own && other && pairOnset(cell, own, other);
+    const line = legsEvidence(cast, legs, cell, compared[cell], placed);
+    lines.push(line);
+    const onset = placed ?? line.onset;
     if (onset !== undefined) onsets[cell] = onset;
   }
   return { lines, onsets, excursions: excursionsOnCast(path), compared };

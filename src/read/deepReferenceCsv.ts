@@ -1,0 +1,80 @@
+// A reference table for deep water: salinity at potential temperature.
+import type { InputFile } from "../cast/cruise.js";
+import type { DeepReference } from "../cast/deepReference.js";
+
+import { BadInput, type Fault } from "./badInput.js";
+import { requireHeadings } from "./headings.js";
+import { rowReader } from "./rowReader.js";
+import { readTable } from "./table.js";
+
+export interface ReadDeepReference {
+  /** What its own rows say; the uncertainty of the whole is told beside. */
+  readonly rows: Pick<DeepReference, "potentialTemperature_C" | "salinity" | "rowUncertainty">;
+  readonly input: InputFile;
+}
+
+/** With fewer rows there is no curve. */
+const leastPoints = 6;
+
+/** Sea water, and not a slip of the pen. */
+const usable = { coldest: -3, warmest: 30, freshest: 2, saltiest: 42 };
+
+/**
+ * @param text a table with headings `potential_temperature_C` (referred to 0 dbar), `salinity` (PSS-78), optional
+ *   `standard_uncertainty` (PSS-78) of the row, in any order of rows
+ * @throws BadInput naming every row that is no number or no sea water, a potential temperature that stands twice, too few rows
+ */
+export function readDeepReference(
+  text: string,
+  { file }: { readonly file: string },
+): ReadDeepReference {
+  const table = readTable(text, file);
+  const headings = ["potential_temperature_C", "salinity"] as const;
+  requireHeadings(table.headings, headings, file, table.headingLine);
+  const faults: Fault[] = [];
+  const points = table.rows.map((row) => {
+    const { number, fault } = rowReader(table, row, file, faults);
+    const [theta, salinity] = headings.map(number) as [number, number];
+    const within = (value: number, low: number, high: number, heading: string) => {
+      if (!(value >= low && value <= high)) {
+        fault(heading, `a number from ${low} to ${high}`, "Mend the value, or take the row out.");
+      }
+    };
+    within(theta, usable.coldest, usable.warmest, headings[0]);
+    within(salinity, usable.freshest, usable.saltiest, headings[1]);
+    const uncertainty = number("standard_uncertainty");
+    if (uncertainty < 0)
+      fault("standard_uncertainty", "a number from 0 up", "Mend the value, or leave it blank.");
+    return { theta, salinity, uncertainty, line: row.line };
+  });
+  points.sort((a, b) => a.theta - b.theta);
+  for (const [i, { theta, line }] of points.entries()) {
+    if (theta !== points[i - 1]?.theta) continue;
+    faults.push({
+      file,
+      line,
+      column: headings[0],
+      found: `${theta} a second time`,
+      expected: "each potential temperature once",
+      mend: "Take one of the two rows out, or put their mean.",
+    });
+  }
+  if (points.length < leastPoints) {
+    faults.push({
+      file,
+      line: 0,
+      found: `${points.length} rows`,
+      expected: `${leastPoints} or more`,
+      mend: "Give the reference at more potential temperatures.",
+    });
+  }
+  if (faults.length > 0) throw new BadInput(faults);
+  return {
+    rows: {
+      potentialTemperature_C: Float64Array.from(points, ({ theta }) => theta),
+      salinity: Float64Array.from(points, ({ salinity }) => salinity),
+      rowUncertainty: Float64Array.from(points, ({ uncertainty }) => uncertainty),
+    },
+    input: { name: file, role: "reference", rows: table.rows.length, leftOut: [], notes: [] },
+  };
+}
