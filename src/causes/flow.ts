@@ -3,6 +3,7 @@
 // cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
 import type { Cause } from "./cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
+import { slowAnswer } from "./slowAnswer.js";
 
 const chance = 0.008;
 /**
@@ -27,6 +28,7 @@ export const flow: Cause = {
         {
           prior: chance,
           coefficients: [],
+          extraVariance: slowAnswer[cell],
           logResponse: logOddsOfSigns(signs, moved),
           doubt: { cause: "flow", cell },
         },

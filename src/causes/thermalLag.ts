@@ -2,6 +2,7 @@
 // sign by leg; below it nothing is off. Cleaning does not move it; the flow and the correction should be looked at.
 import type { Cause } from "./cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
+import { slowAnswer } from "./slowAnswer.js";
 
 const chance = 0.01;
 /** Amplitudes of two to four times the usual, and now and then more (judgement). */
@@ -19,6 +20,7 @@ export const thermalLag: Cause = {
         {
           prior: chance,
           coefficients: [],
+          extraVariance: slowAnswer[cell],
           logResponse: logOddsOfSigns(signs, moved),
           doubt: { cause: "thermal-lag", cell },
         },

@@ -24,6 +24,11 @@ export interface Interval {
   readonly deepWater?: DeepWaterStep;
 }
 
+/**
+ * Along a section deep water goes on changing the same way, so that over several stations it changes by more than
+ * independent steps would: their variance is taken so many times as great (judgement).
+ */
+const goesOn = 3;
 /** Residue or water in a cell may make it read this much in air, uS/cm (judgement). */
 const residue_uS_cm = 3;
 
@@ -72,7 +77,7 @@ function pass(
   if (deepWater === undefined) return;
   const deep = sharedIndex(layout, "deepWater");
   if (deepWater.restart) redraw(state, deep, 0, deepWater.walk_ppm2);
-  else addVariance(state, deep, deepWater.walk_ppm2);
+  else addVariance(state, deep, goesOn * deepWater.walk_ppm2);
 }
 
 /** What an entry of the record does to the hypotheses. */
