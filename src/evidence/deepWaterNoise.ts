@@ -35,10 +35,13 @@ export function usualStep(pressure_dbar: number): number {
 const usualCounts = 4;
 /** The newest differences tell of the waters here. */
 const mostDifferences = 30;
-/** However calm the cruise, not less than this share of the usual variance (judgement). */
-const leastShare = 0.05;
+/** However calm the cruise seems, not less than this share of the usual variance (judgement). */
+const leastShare = 0.03;
 
-/** Factor on the usual variance: the cruise's own robust scale, and the usual while it has few casts. */
+/**
+ * Factor on the usual variance: the cruise's own robust scale, and the usual while it has few casts. Between the two by
+ * their logarithms, for waters differ by factors and the larger must not drown the smaller.
+ */
 export function stepScale(differences: readonly DeepDifference[]): number {
   const newest = differences.slice(-mostDifferences);
   if (newest.length === 0) return 1;
@@ -48,9 +51,9 @@ export function stepScale(differences: readonly DeepDifference[]): number {
       0,
     ) ** 2;
   const errors = newest.reduce((sum, difference) => sum + difference.errors, 0) / newest.length;
-  const own = Math.max(0, seen - errors);
+  const own = Math.max(leastShare, seen - errors);
   const share = newest.length / (newest.length + usualCounts);
-  return Math.max(leastShare, share * own + (1 - share));
+  return own ** share;
 }
 
 /** Stations of the usual distance, km; water changes at one place too, as over so many km (judgement). */

@@ -118,6 +118,24 @@ describe("the deep water of simulated cruises", () => {
     }
   });
 
+  it("a step of both cells alike is another water and begins anew, a step of one is not", () => {
+    const changed = (cells: readonly ("primary" | "secondary")[]) =>
+      castsOf({ seed: 8, casts: 8 }).map((cast, k) => {
+        if (k < 6) return cast;
+        const columns = { ...cast.columns };
+        for (const cell of cells) {
+          const { temperature_C, conductivity_mS_cm } = cast.columns[cell]!;
+          const read = conductivity_mS_cm.map((c) => c * (1 + 600e-6));
+          columns[cell] = { temperature_C, conductivity_mS_cm: read };
+        }
+        return { ...cast, columns };
+      });
+    const restarts = (cells: readonly ("primary" | "secondary")[]) =>
+      alongTrack(changed(cells)).map(({ step }) => step!.restart);
+    expect(restarts(bothCells)).toEqual([true, false, false, false, false, false, true, false]);
+    expect(restarts(["primary"])).toEqual([true, ...Array<boolean>(7).fill(false)]);
+  });
+
   it("a table of the water shows the gain itself, as one error for all casts", () => {
     const [known] = castsOf({ seed: 3, casts: 1 });
     const { classes } = deepProfile(known!, splitLegs(known!).down, "primary");
