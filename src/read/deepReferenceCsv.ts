@@ -36,7 +36,9 @@ export function readDeepReference(
     const { number, fault } = rowReader(table, row, file, faults);
     const [theta, salinity] = headings.map(number) as [number, number];
     const within = (value: number, low: number, high: number, heading: string) => {
-      if (!(value >= low && value <= high)) {
+      // What is no number has been told already.
+      const told = faults.some(({ line, column }) => line === row.line && column === heading);
+      if (!told && !(value >= low && value <= high)) {
         fault(heading, `a number from ${low} to ${high}`, "Mend the value, or take the row out.");
       }
     };
