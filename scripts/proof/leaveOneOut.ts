@@ -21,7 +21,7 @@ const deep_dbar = 500;
 /** Stations in a group of the usual fit: the whole cruise, and as many as published groups often have. */
 const groupSizes = [Number.POSITIVE_INFINITY, 20];
 /** On long cruises every n-th station is left out at a time, so that each is predicted once in so many runs. */
-const mostRuns = 12;
+const mostRuns = 8;
 
 interface Residual {
   readonly cast: string;

@@ -1,6 +1,7 @@
 // npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes some minutes.
 import { decisionsReport } from "./decisions.js";
 import { forecastReport } from "./forecast.js";
+import { leaveOneOutReport } from "./leaveOneOut.js";
 import { linesReport } from "./lines.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
@@ -34,3 +35,5 @@ console.log(
 );
 console.log("\n== open cruises\n");
 console.log(await openCruisesReport());
+console.log("\n== stations of open cruises left out\n");
+console.log(await leaveOneOutReport());

@@ -20,13 +20,13 @@ export function stationGroupFit(residuals: readonly GroupResidual[]): (pressure:
   const spread = mean(({ pressure }) => (pressure - centre) ** 2);
   const slope =
     spread > 0 ? mean(({ pressure, value }) => (pressure - centre) * (value - level)) / spread : 0;
-  const fit = (pressure: number) => level + slope * (pressure - centre);
+  const line = (pressure: number) => level + slope * (pressure - centre);
   const sd = Math.sqrt(
-    residuals.reduce((sum, { pressure, value }) => sum + (value - fit(pressure)) ** 2, 0) /
+    residuals.reduce((sum, { pressure, value }) => sum + (value - line(pressure)) ** 2, 0) /
       Math.max(1, count - 2),
   );
   const kept = residuals.filter(
-    ({ pressure, value }) => Math.abs(value - fit(pressure)) <= rejectBeyond * sd,
+    ({ pressure, value }) => Math.abs(value - line(pressure)) <= rejectBeyond * sd,
   );
-  return kept.length === count || kept.length < 3 ? fit : stationGroupFit(kept);
+  return kept.length === count || kept.length < 3 ? line : stationGroupFit(kept);
 }

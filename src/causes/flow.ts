@@ -3,7 +3,7 @@
 // cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
 import type { Cause } from "./cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
-import { slowAnswer } from "./slowAnswer.js";
+import { seenOrNot } from "./slowAnswer.js";
 
 const chance = 0.008;
 /**
@@ -24,14 +24,11 @@ export const flow: Cause = {
     cells.flatMap((cell) => {
       const signs = response[cell];
       if (signs === undefined) return [];
-      return [
-        {
-          prior: chance,
-          coefficients: [],
-          extraVariance: slowAnswer[cell],
-          logResponse: logOddsOfSigns(signs, moved),
-          doubt: { cause: "flow", cell },
-        },
-      ];
+      return seenOrNot(cell, {
+        prior: chance,
+        coefficients: [],
+        logResponse: logOddsOfSigns(signs, moved),
+        doubt: { cause: "flow", cell },
+      });
     }),
 };

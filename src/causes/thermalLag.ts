@@ -2,7 +2,7 @@
 // sign by leg; below it nothing is off. Cleaning does not move it; the flow and the correction should be looked at.
 import type { Cause } from "./cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
-import { slowAnswer } from "./slowAnswer.js";
+import { seenOrNot } from "./slowAnswer.js";
 
 const chance = 0.01;
 /** Amplitudes of two to four times the usual, and now and then more (judgement). */
@@ -16,14 +16,11 @@ export const thermalLag: Cause = {
     cells.flatMap((cell) => {
       const signs = response[cell];
       if (signs?.lag === undefined) return [];
-      return [
-        {
-          prior: chance,
-          coefficients: [],
-          extraVariance: slowAnswer[cell],
-          logResponse: logOddsOfSigns(signs, moved),
-          doubt: { cause: "thermal-lag", cell },
-        },
-      ];
+      return seenOrNot(cell, {
+        prior: chance,
+        coefficients: [],
+        logResponse: logOddsOfSigns(signs, moved),
+        doubt: { cause: "thermal-lag", cell },
+      });
     }),
 };

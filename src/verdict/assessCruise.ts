@@ -149,7 +149,7 @@ function verdictOf(
       openQuestions(context, verdicts[i]!.causes, found.bottleScale),
     ),
     data: worst([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
-    notes: [...found.notes, ...withoutReference(all.slice(0, index + 1))],
+    notes: [...found.notes, ...withoutReference(cruise, all.slice(0, index + 1))],
   };
 }
 
@@ -169,9 +169,14 @@ function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
 }
 
 /** What must be known of a verdict that no reference has been held against yet. */
-function withoutReference(soFar: readonly CastEvidence[]): readonly string[] {
+function withoutReference(
+  { deepReference }: Cruise,
+  soFar: readonly CastEvidence[],
+): readonly string[] {
+  // Without a table the deep water of a cast is held against that of the casts before only.
+  const lines = deepReference === undefined ? ["bottles"] : ["bottles", "deep-water"];
   const referred = soFar.some(({ tracked }) =>
-    tracked.observations.some(({ line }) => line === "bottles" || line === "deep-water"),
+    tracked.observations.some(({ line }) => lines.includes(line)),
   );
   return referred
     ? []

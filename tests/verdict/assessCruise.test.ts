@@ -148,13 +148,13 @@ describe("a cruise in any state of completeness", () => {
     return { ...cast, data: rest };
   };
 
-  it("without bottles rests on legs and pair, and is told to take some", () => {
+  it("without bottles rests on legs, pair and deep water, and is told to take some", () => {
     const document = assessCruise({ ...fouled, bottles: [] });
     checkDocument(document);
     const lines = new Set(
       document.casts.flatMap(({ evidence }) => evidence.map(({ line }) => line)),
     );
-    expect(lines).toEqual(new Set(["pair", "legs"]));
+    expect(lines).toEqual(new Set(["pair", "legs", "deep-water"]));
     // The film came within a cast: the legs see it, and the pair tells the cell.
     expect(document.casts[3]!.cells.primary!.causes[0]!.cause).toBe("fouling");
   });
