@@ -74,8 +74,11 @@ function candidatesOf(
   noise: Noise,
   context: ProposalContext,
 ): readonly Candidate[] {
-  const proposals = combine(bankOfCauses.flatMap((cause) => cause.propose(context)));
-  const total = proposals.reduce((sum, { prior }) => sum + prior, 0);
+  const least = Math.exp(leastLogPrior - hypothesis.logWeight);
+  const { proposals, total } = combine(
+    bankOfCauses.flatMap((cause) => cause.propose(context)),
+    least,
+  );
   const expectations = new Map<Rows, Expected>();
   return proposals.flatMap((proposal) => {
     const logPrior = Math.log(proposal.prior / total);
@@ -101,20 +104,27 @@ function candidatesOf(
   });
 }
 
-/** One event of a cell, or none, with one doubt about the cast, or none. */
-function combine(proposals: readonly Proposal[]): readonly Proposal[] {
-  const events = proposals.filter(({ doubt }) => doubt === undefined);
-  const doubts = proposals.filter(({ doubt }) => doubt !== undefined);
-  const both = events.flatMap((event) =>
-    doubts.map((doubt) => ({
-      ...event,
-      ...doubt,
-      prior: event.prior * doubt.prior,
-      coefficients: [...event.coefficients, ...doubt.coefficients],
-      course: { ...event.course, ...doubt.course },
-    })),
-  );
-  return [...events, ...both];
+/**
+ * One event of a cell, or none, with one doubt about the cast, or none.
+ * @param least what is less probable beforehand is not worth making
+ * @returns the proposals, and the sum of the priors of all, those that were not made included
+ */
+function combine(given: readonly Proposal[], least: number) {
+  const events = given.filter(({ doubt }) => doubt === undefined);
+  const doubts = given.filter(({ doubt }) => doubt !== undefined);
+  const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
+  const total = sum(events) * (1 + sum(doubts));
+  const proposals = [...events];
+  for (const event of events) {
+    for (const doubt of doubts) {
+      const prior = event.prior * doubt.prior;
+      if (prior < least * total) continue;
+      const coefficients = [...event.coefficients, ...doubt.coefficients];
+      const course = { ...event.course, ...doubt.course };
+      proposals.push({ ...event, ...doubt, prior, coefficients, course });
+    }
+  }
+  return { proposals, total };
 }
 
 /** The rows that a proposal is weighed with, compressed once for each course of things and widening of errors. */
@@ -130,7 +140,8 @@ function rowsFor(layout: Layout, observations: readonly Observation[]) {
   return ({ course = {}, extraVariance }: Proposal): Rows => {
     const placed = known.get(extraVariance) ?? new Map<string, Rows>();
     known.set(extraVariance, placed);
-    const key = JSON.stringify(course);
+    const key =
+      course.onsets === undefined && course.passing === undefined ? "" : JSON.stringify(course);
     const found = placed.get(key) ?? rowsAt(course, extraVariance);
     placed.set(key, found);
     return found;
