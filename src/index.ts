@@ -47,6 +47,7 @@ export { readCastCsv } from "./read/castCsv.js";
 export { readExchangeCast } from "./read/exchangeCast.js";
 export { type ReadBottles, readBottlesCsv } from "./read/bottlesCsv.js";
 export { readExchangeBottles } from "./read/exchangeBottles.js";
+export { type ReadDeepReference, readDeepReference } from "./read/deepReferenceCsv.js";
 export { type ReadMaintenance, readMaintenance } from "./read/maintenanceRecord.js";
 export { type CruiseDescription, readCruiseDescription } from "./read/cruiseDescription.js";
 export { assembleCruise, type CruiseParts } from "./read/assembleCruise.js";
@@ -99,6 +100,19 @@ export { airZeroEvidence } from "./evidence/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles.js";
 export { legsEvidence } from "./evidence/legs.js";
 export { pairDifferences, pairEvidence } from "./evidence/pair.js";
+export { temperaturePairEvidence } from "./evidence/temperaturePair.js";
+export {
+  type DeepWaterMemory,
+  type DeepWaterOfCast,
+  deepWaterEvidence,
+  noDeepWaterYet,
+} from "./evidence/deepWater.js";
+export type { DeepWaterStep } from "./evidence/deepWaterNoise.js";
+export type { DeepReference } from "./cast/deepReference.js";
+export { type CellsOnPath, cellsOnPath } from "./evidence/cellsOnPath.js";
+export type { Excursion } from "./evidence/excursion.js";
+export { excursionsOnCast } from "./evidence/excursionsOnCast.js";
+export { type PairOnset, pairOnset } from "./evidence/pairOnset.js";
 export { type ResponseChange, responseChanges, type UsualValue } from "./response/acrossCruise.js";
 export type { Alignment, TimeMismatch } from "./response/alignment.js";
 export {
@@ -113,6 +127,8 @@ export type { Cause } from "./causes/cause.js";
 export type { CauseName } from "./causes/causeNames.js";
 export { bankOfCauses } from "./causes/index.js";
 export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
+export { type Noise, usualNoise } from "./track/noise.js";
+export { type SmoothedCruise, smooth } from "./track/smooth.js";
 
 // Showing
 export {
