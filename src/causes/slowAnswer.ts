@@ -4,22 +4,23 @@ import type { CellName } from "../cast/cast.js";
 import type { Observation } from "../evidence/evidence.js";
 import type { Proposal } from "./cause.js";
 
-/** Standard deviation of what it adds to an observation of the cell, ppm: 0.004 in salinity, over a cast (judgement). */
-const off_ppm = 100;
+/** Standard deviations of what it adds to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
+const some_ppm = 100;
+const much_ppm = 1500;
 
 /** By cell; one function each, so that its observations are brought together once. */
-const slow: Readonly<Record<CellName, (observation: Observation) => number>> = {
-  primary: widening("primary"),
-  secondary: widening("secondary"),
+const slow: Readonly<Record<CellName, readonly ((observation: Observation) => number)[]>> = {
+  primary: [widening("primary", some_ppm), widening("primary", much_ppm)],
+  secondary: [widening("secondary", some_ppm), widening("secondary", much_ppm)],
 };
 
-/** Where it shows in the evidence and where it does not: one as probable as the other. */
+/** Not in the evidence, some, or much: one as probable as the other. */
 export function seenOrNot(cell: CellName, proposal: Proposal): readonly Proposal[] {
-  const half = { ...proposal, prior: proposal.prior / 2 };
-  return [half, { ...half, extraVariance: slow[cell] }];
+  const third = { ...proposal, prior: proposal.prior / 3 };
+  return [third, ...slow[cell].map((extraVariance) => ({ ...third, extraVariance }))];
 }
 
-function widening(cell: CellName) {
+function widening(cell: CellName, off_ppm: number) {
   return ({ terms, line }: Observation) =>
     (line === "legs" || line === "pair") && terms.some((term) => term.cell === cell)
       ? off_ppm ** 2

@@ -14,15 +14,19 @@ const sizes = [
 /** What the search finds less probable than this is not looked at; without a second cell a front looks much the same. */
 const leastProbability = { withPair: 0.01, alone: 0.5 };
 
+/** Smaller ones are nothing to speak of, and sensors that are uneven with depth look like them. */
+const least_ppm = -20;
+
 export const transient: Cause = {
   name: "transient",
   mendedByCleaning: false,
   beginnings: [],
   propose: ({ excursions }) =>
     excursions
-      .filter(({ probability, logBayesFactor: { otherCell } }) => {
+      .filter(({ ppm, probability, logBayesFactor: { otherCell } }) => {
         const { withPair, alone } = leastProbability;
-        return probability > (otherCell === undefined ? alone : withPair);
+        const least = otherCell === undefined ? alone : withPair;
+        return ppm.value < least_ppm && probability > least;
       })
       .flatMap(passed),
 };

@@ -24,8 +24,6 @@ export interface DeepLast {
 const unknown_ppm = 3000;
 /** A step beyond so many standard deviations is not of the usual kind (judgement). */
 const beyondChance = 4;
-/** Cells that moved alike to this share of their step moved with the water (judgement). */
-const alike = 0.25;
 /** A film moves all classes by the same ratio; where they scatter so many times as on the last cast, it is water. */
 const uneven = 3;
 
@@ -49,7 +47,7 @@ export function ownStep(
   if (moved.length === 0) return { step: { walk_ppm2, restart: false }, difference: undefined };
   const mean = moved.reduce((sum, { ppm }) => sum + ppm, 0) / moved.length;
   const errors = moved.reduce((sum, { variance }) => sum + variance, 0) / moved.length ** 2;
-  const restart = isAnotherWater(moved, mean, walk_ppm2);
+  const restart = isAnotherWater(moved, walk_ppm2);
   return {
     step: restart ? begin : { walk_ppm2, restart },
     difference: { standardised: mean / Math.sqrt(usual), errors: errors / usual },
@@ -105,13 +103,10 @@ function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Move
   });
 }
 
-function isAnotherWater(moved: readonly Movement[], mean: number, walk_ppm2: number): boolean {
+/** A step that both cells made alike may be water or a film in both: that is for the causes to weigh. */
+function isAnotherWater(moved: readonly Movement[], walk_ppm2: number): boolean {
   const large = moved.every(
     ({ ppm, variance }) => Math.abs(ppm) > beyondChance * Math.sqrt(walk_ppm2 + variance),
   );
-  if (!large) return false;
-  const together =
-    moved.length > 1 &&
-    moved.every(({ ppm }) => Math.abs(ppm - mean) < (alike / 2) * Math.abs(mean));
-  return together || moved.every(({ unevenness }) => unevenness > uneven);
+  return large && moved.every(({ unevenness }) => unevenness > uneven);
 }

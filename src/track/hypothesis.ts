@@ -75,7 +75,8 @@ export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: Cell
   const { film } = cellStory(story, cell);
   const size = Math.min(mean("filmDown"), mean("filmUp"));
   if (film !== undefined && size < -worthNaming.film_ppm) return "fouling";
-  if (doubt?.cause === "transient" && doubt.cell === cell) return "transient";
+  const passed = doubt?.cause === "transient" && doubt.cell === cell;
+  if (passed && mean("event") < -worthNaming.film_ppm) return "transient";
   const clean = cellIndex(layout, cell, "clean");
   const variance = state.covariance[clean * layout.size + clean]!;
   const beyond = mixtureBeyond(
@@ -85,5 +86,6 @@ export function causeOf(layout: Layout, { story, state }: Hypothesis, cell: Cell
   if (beyond > 0.5) return "calibration-shift";
   if (Math.abs(mean("pressure")) > worthNaming.pressureResponse) return "pressure-response";
   if (Math.abs(mean("thermometer")) > worthNaming.thermometer_mK) return "temperature-error";
-  return doubt === undefined || (doubt.cell ?? cell) !== cell ? "sound" : doubt.cause;
+  const ours = doubt !== undefined && (doubt.cell ?? cell) === cell;
+  return !ours || doubt.cause === "transient" ? "sound" : doubt.cause;
 }
