@@ -112,7 +112,7 @@ describe("foulcast assess on what people have", () => {
     expect(document.casts.map(({ cast }) => cast)).toEqual(["001", "002", "003"]);
     for (const { evidence } of document.casts) {
       expect(new Set(evidence.map(({ line }) => line))).toEqual(
-        new Set(["bottles", "pair", "legs"]),
+        new Set(["bottles", "pair", "legs", "deep-water"]),
       );
     }
   });
