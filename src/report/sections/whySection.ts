@@ -46,7 +46,7 @@ ${kind === "none" ? nothing : html`<p class="quiet">Most probable change: ${sinc
 
 function evidenceTable({ evidence, cast }: Verdict): Markup {
   return html`<div class="scroll" role="region" aria-label="Evidence of cast ${cast}" tabindex="0"><table>
-<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity; legs: up minus down, pair: primary minus secondary</caption>
+<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity; legs: up minus down, pair: primary minus secondary, deep-water: with what the water departs from its curve by</caption>
 <thead><tr><th scope="col">line</th><th scope="col">cell</th><th scope="col" class="number">n</th><th scope="col" class="number">ppm</th><th scope="col" class="number">share of weight</th></tr></thead>
 <tbody>${evidence.map(
     (one) =>
