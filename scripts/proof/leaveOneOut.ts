@@ -49,7 +49,7 @@ export async function leaveOneOutReport(): Promise<string> {
     "error of the deep residuals (500 dbar and below) of stations left out, ppm: median |error| of a bottle, and",
     "median and root-mean-square of a station's median; the rms without the worst twentieth",
     "",
-    `${"".padEnd(44)}${"tracker".padStart(20)}${"one group".padStart(20)}${"groups of 20".padStart(20)}`,
+    `${"".padEnd(52)}${"tracker".padStart(20)}${"one group".padStart(20)}${"groups of 20".padStart(20)}`,
   ];
   for (const [file, read] of cruises) {
     if (!existsSync(`${data}/${file}`)) {
@@ -99,7 +99,7 @@ async function cruiseLines(name: string, cruise: Cruise): Promise<readonly strin
   }
   return cells.flatMap((cell, c) => {
     const label = `${name}, ${cell}, ${casts.length} stations`;
-    return [`${label.padEnd(44)}${errors[c]!.map((e) => figures(e).padStart(20)).join("")}`];
+    return [`${label.padEnd(52)}${errors[c]!.map((e) => figures(e).padStart(20)).join("")}`];
   });
 }
 
