@@ -23,7 +23,7 @@ type SignName = keyof ResponseSigns;
  * Sound cells: amplitudes fitted on ships differ from the published by a third or so [MorisonEtAl1994], delays by
  * hundredths of a second, noise by a quarter (judgement).
  */
-const sound: Readonly<Record<SignName, Sign>> = {
+export const soundSigns: Readonly<Record<SignName, Sign>> = {
   lag: { value: 1, standardUncertainty: 0.35 },
   delay: { value: 0, standardUncertainty: 0.03 },
   noise: { value: 0, standardUncertainty: 0.3 },
@@ -42,7 +42,7 @@ export function logOddsOfSigns(
     const seen = signs[name];
     const change = moved[name];
     if (seen === undefined || change === undefined) continue;
-    const usual = sound[name];
+    const usual = soundSigns[name];
     const variance = usual.standardUncertainty ** 2 + seen.standardUncertainty ** 2;
     const away = seen.value - usual.value;
     sum +=

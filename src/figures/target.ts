@@ -2,37 +2,37 @@
 import type { Frame, KeyEntry, Scale } from "./axes.js";
 import { element, paint, rule } from "./svg.js";
 
+type Place = readonly [x: number, y: number];
+
 /** Across a panel whose gains run up the side. */
 export function targetAcross({ left, right }: Frame, y: Scale, target_ppm: number): string {
   const [top, bottom] = [y(target_ppm), y(-target_ppm)];
-  return [
-    element("rect", {
-      x: left,
-      y: top,
-      width: right - left,
-      height: bottom - top,
-      ...paint({ fill: "target" }),
-    }),
-    ...[top, bottom].map((at) =>
-      rule([left, at], [right, at], "good", { "stroke-dasharray": "1 3" }),
-    ),
-  ].join("");
+  const edges = [top, bottom].map((at): [Place, Place] => [
+    [left, at],
+    [right, at],
+  ]);
+  return tinted([left, top], [right, bottom], edges);
 }
 
 /** Down a panel whose gains run along the foot. */
 export function targetDown({ top, bottom }: Frame, x: Scale, target_ppm: number): string {
   const [left, right] = [x(-target_ppm), x(target_ppm)];
+  const edges = [left, right].map((at): [Place, Place] => [
+    [at, top],
+    [at, bottom],
+  ]);
+  return tinted([left, top], [right, bottom], edges);
+}
+
+function tinted(
+  [left, top]: Place,
+  [right, bottom]: Place,
+  edges: readonly (readonly [Place, Place])[],
+): string {
+  const [width, height] = [right - left, bottom - top];
   return [
-    element("rect", {
-      x: left,
-      y: top,
-      width: right - left,
-      height: bottom - top,
-      ...paint({ fill: "target" }),
-    }),
-    ...[left, right].map((at) =>
-      rule([at, top], [at, bottom], "good", { "stroke-dasharray": "1 3" }),
-    ),
+    element("rect", { x: left, y: top, width, height, ...paint({ fill: "target" }) }),
+    ...edges.map(([from, to]) => rule(from, to, "good", { "stroke-dasharray": "1 3" })),
   ].join("");
 }
 

@@ -1,7 +1,7 @@
 // cruise.json: which files make a cruise, and what they do not say themselves.
 import { z } from "zod";
 import { BadInput, type Fault, quoted } from "./badInput.js";
-import { type CastMapping, castColumnNames } from "./castHeadings.js";
+import { castColumnNames } from "./castHeadings.js";
 import { lineOfKey, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
 
@@ -60,18 +60,6 @@ const description = z.strictObject({
     .strictObject({ time: time.optional(), minutesAvailable: z.number().min(0).optional() })
     .optional(),
 });
-
-/** One cast of the list in cruise.json; without a file it is known by its bottles only. */
-export interface CastDescription {
-  readonly id: string;
-  readonly file?: string | undefined;
-  readonly start?: string | undefined;
-  readonly latitude?: number | undefined;
-  readonly longitude?: number | undefined;
-  readonly mapping?: CastMapping | undefined;
-  readonly temperatureScale?: "ITS-90" | "IPTS-68" | undefined;
-  readonly sampleRate_Hz?: number | undefined;
-}
 
 export type CruiseDescription = z.output<typeof description>;
 

@@ -7,8 +7,5 @@ export const HEAT_CAPACITY = 3991.86795711963;
 /** Absolute Salinity of standard seawater of SP 35, g/kg: [MilleroEtAl2008]. */
 export const STANDARD_SALINITY = 35.16504;
 
-/** One standard atmosphere, Pa: absolute pressure where sea pressure is 0. */
-export const STANDARD_ATMOSPHERE = 101325;
-
 /** Pascal in a decibar. */
 export const PASCAL_PER_DECIBAR = 1e4;

@@ -2,7 +2,6 @@
 import type { Advice } from "../cleaning/advice.js";
 import { type BeliefComponent, type Circumstances, decide } from "../cleaning/decide.js";
 import { causeOf } from "../track/hypothesis.js";
-import { usualNoise } from "../track/noise.js";
 import { cellIndex } from "../track/state.js";
 import type { CellContext } from "./cellVerdict.js";
 
@@ -38,7 +37,7 @@ function belief({
       filmVariance: between(film, film),
       covariance: between(clean, film),
       growthMean_ppm: mean[rate]! * days,
-      growthVariance: between(rate, rate) * days * days + usualNoise.clean ** 2 * days,
+      growthVariance: between(rate, rate) * days * days + tracked.noise.clean ** 2 * days,
     };
   });
 }

@@ -16,7 +16,7 @@ export interface Grounds {
   /** Casts up to this one. */
   readonly castsSeen: number;
   /** What the thermometer beside the cell is off by, mK. */
-  readonly thermometer_mK: number;
+  readonly thermometer: { readonly millikelvin: number; readonly standardUncertainty: number };
   /** How the cell answered; absent without scans. */
   readonly answer?: Answer;
 }
@@ -42,8 +42,9 @@ const sentences: Readonly<Record<CauseName, (grounds: Grounds) => string>> = {
   "pressure-response": ({ pressure, up, evidence }) =>
     `The error grows with pressure, ${signed(pressure.ppmPer1000dbar)} ± ` +
     `${pressure.standardUncertainty.toFixed(0)} ppm per 1000 dbar, from ${gain(up)} at the surface${resting(evidence)}.`,
-  "temperature-error": ({ thermometer_mK, evidence }) =>
-    `The thermometer beside the cell reads ${signed(thermometer_mK)} mK too ${thermometer_mK > 0 ? "warm" : "cold"}: salinity is ` +
+  "temperature-error": ({ thermometer: { millikelvin, standardUncertainty }, evidence }) =>
+    `The thermometer beside the cell reads ${Math.abs(millikelvin).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
+    `${millikelvin > 0 ? "warm" : "cold"}: salinity is ` +
     `off by that, the cell is not${resting(evidence)}.`,
   "reference-error": ({ up, evidence }) =>
     evidence.some(({ line }) => line === "bottles")

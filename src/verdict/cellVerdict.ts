@@ -88,10 +88,7 @@ function besideTheGain({
     ...(weightOf(off) < worthTelling
       ? {}
       : {
-          temperatureError: {
-            millikelvin: thermometer.ppm,
-            standardUncertainty: thermometer.standardUncertainty,
-          },
+          temperatureError: inMillikelvin(thermometer),
         }),
     ...(readInAir
       ? {
@@ -102,6 +99,11 @@ function besideTheGain({
         }
       : {}),
   };
+}
+
+/** The slot of a thermometer holds mK. */
+function inMillikelvin({ ppm, standardUncertainty }: Estimate) {
+  return { millikelvin: ppm, standardUncertainty };
 }
 
 /** A thermometer that is off is told of from this probability. */
@@ -182,7 +184,7 @@ function grounds(context: CellContext, members: readonly Hypothesis[]): Grounds 
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
     castsSeen,
-    thermometer_mK: slotEstimate(layout, alone, cell, "thermometer").ppm,
+    thermometer: inMillikelvin(slotEstimate(layout, alone, cell, "thermometer")),
     ...(context.answer === undefined ? {} : { answer: context.answer }),
   };
 }

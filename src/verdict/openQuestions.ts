@@ -21,8 +21,9 @@ export function openQuestions(
     const { ppm, standardUncertainty } = estimate(mixtureOf(alone, row));
     expectations.push({ cause, mean: ppm, sd: standardUncertainty });
   }
-  const bottleSd = bottleScale * Math.abs(gainForSalinity(-laboratorySalinity));
+  const bottle = bottleScale * Math.abs(gainForSalinity(-laboratorySalinity));
+  const errors = { bottle, run: tracked.noise.run };
   const gain = estimate(mixtureOf(tracked.now, row));
-  const sentence = wouldDecide(cell, causes, expectations, bottleSd, gain, target_ppm);
+  const sentence = wouldDecide(cell, causes, expectations, errors, gain, target_ppm);
   return sentence === undefined ? [] : [sentence];
 }

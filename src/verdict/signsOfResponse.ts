@@ -1,6 +1,6 @@
 // How a cell answered on this cast beside how it answered on the casts before: the signs of a failing pump or a clogged
 // line are changes, for every cell with its plumbing and every correction that a ship applies has a usual of its own.
-import type { ResponseSigns, Sign } from "../causes/responseSigns.js";
+import { type ResponseSigns, type Sign, soundSigns } from "../causes/responseSigns.js";
 import { median } from "../statistics/robustCentre.js";
 
 /** What was measured of the answer of one cell on one cast; absent where it could not be. */
@@ -18,8 +18,6 @@ const beforehand = {
   lag: { value: 0.7, standardUncertainty: 0.6 },
   delay: { value: 0, standardUncertainty: 0.08 },
 } as const;
-/** What sound casts differ by among themselves, see causes/responseSigns.ts. */
-const scatter = { lag: 0.35, delay: 0.03, noise: 0.3 } as const;
 /** A median is so much less certain than a mean: its variance is pi / 2 times as great. */
 const ofMedian = Math.PI / 2;
 
@@ -30,13 +28,13 @@ export function signsOfResponse(before: readonly Measured[], now: Measured): Res
     const seen = now[name];
     const usual = usualOf(
       before.flatMap((answer) => answer[name] ?? []),
-      scatter[name],
+      soundSigns[name].standardUncertainty,
       name === "noise" ? undefined : beforehand[name],
     );
     if (seen === undefined || usual === undefined) continue;
     const change = seen.value - usual.value;
     signs[name] = {
-      value: name === "lag" ? 1 + change : change,
+      value: soundSigns[name].value + change,
       standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty),
     };
   }

@@ -2,13 +2,18 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
-import { usualNoise } from "../track/noise.js";
 import type { CauseProbability, Estimate } from "./verdict.js";
 
 /** A verdict is open while its leading cause has less than this. */
 const settled = 0.9;
 /** Bottles beyond this are not closed for one question. */
 const mostBottles = 24;
+
+/** ppm. */
+export interface ReferenceErrors {
+  readonly bottle: number;
+  readonly run: number;
+}
 
 /** What a cause expects of the uniform gain that the next station's bottles would show. */
 export interface Expectation {
@@ -20,7 +25,7 @@ export interface Expectation {
 
 /**
  * The sampling that would bring the leading cause to 90 % against the next one, or leave it behind.
- * @param bottleSd_ppm one deep bottle's ordinary error on this cruise
+ * @param errors       standard deviations on this cruise, ppm: of one deep bottle by itself, and what a laboratory run shares
  * @param gain         the cell's gain as it stands
  * @returns a sentence, or undefined where the verdict is settled
  */
@@ -28,7 +33,7 @@ export function wouldDecide(
   cell: CellName,
   causes: readonly CauseProbability[],
   expectations: readonly Expectation[],
-  bottleSd_ppm: number,
+  errors: ReferenceErrors,
   gain: Estimate,
   target_ppm: number,
 ): string | undefined {
@@ -45,7 +50,7 @@ export function wouldDecide(
   const b = expectations.find(({ cause }) => cause === second.cause);
   if (a === undefined || b === undefined) return undefined;
   const question = `${first.cause} (${percent(first)}) and ${second.cause} (${percent(second)}) of the ${cell} cell`;
-  const bottles = bottlesToSeparate(a, b, first.probability / second.probability, bottleSd_ppm);
+  const bottles = bottlesToSeparate(a, b, first.probability / second.probability, errors);
   if (bottles !== undefined) {
     return (
       `${bottles} reference bottles in the calmest deep water of the next cast would separate ${question}: ` +
@@ -68,14 +73,13 @@ function bottlesToSeparate(
   a: Expectation,
   b: Expectation,
   odds: number,
-  bottleSd: number,
+  { bottle, run }: ReferenceErrors,
 ): number | undefined {
   const needed = Math.max(0.5, Math.log(9) - Math.log(Math.max(1, odds)));
   const difference = a.mean - b.mean;
-  const allowed =
-    difference ** 2 / (2 * needed) - usualNoise.run ** 2 - (a.sd ** 2 + b.sd ** 2) / 2;
+  const allowed = difference ** 2 / (2 * needed) - run ** 2 - (a.sd ** 2 + b.sd ** 2) / 2;
   if (allowed <= 0) return undefined;
-  const count = Math.max(2, Math.ceil(bottleSd ** 2 / allowed));
+  const count = Math.max(2, Math.ceil(bottle ** 2 / allowed));
   return count <= mostBottles ? count : undefined;
 }
 
