@@ -1,8 +1,8 @@
 // Each line of evidence on its own against the truth of simulated casts, and against the Cramer-Rao bound of the design:
 // what the bound is told and the line is not stands in linesBound.ts and linesBoundLegs.ts. A line's estimate is made of
 // its observations as the tracker uses them: weighted by their variances, with the run, the wake and the pair's wander as
-// unknowns of the usual spread, and nothing known of the gain beforehand. In ppm; the readings in air, in uS/cm, are in
-// linesAir.ts.
+// unknowns of the usual spread, and nothing known of the gain beforehand. In ppm. Lines that need more than one cast, or
+// none in the water, are apart: the deep water in linesDeep.ts, the readings in air, in uS/cm, in linesAir.ts.
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
 import type { EvidenceLine } from "../../src/evidence/evidence.js";
@@ -15,6 +15,7 @@ import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
 import { airReport } from "./linesAir.js";
 import { bottlesBound, type MadeCast, pairBound } from "./linesBound.js";
 import { legsBound } from "./linesBoundLegs.js";
+import { deepReport } from "./linesDeep.js";
 import { type Design, designs, film_ppm, withFilm } from "./linesDesigns.js";
 import { type Found, tableHead, tableRow } from "./linesTable.js";
 
@@ -169,5 +170,5 @@ export function linesReport(onDesign: (done: number, of: number) => void): strin
       "\n",
     );
   });
-  return [tableHead, ...parts, airReport()].join("\n\n");
+  return [tableHead, ...parts, deepReport(), airReport()].join("\n\n");
 }

@@ -31,9 +31,9 @@ export interface MadeCast {
 }
 
 /** As in src/simulate/sensorPair.ts, which keeps it to itself. */
-const thermometerWander_K = 0.00015;
+export const thermometerWander_K = 0.00015;
 /** Gains are as good as unknown beforehand, ppm. */
-const unknown_ppm = 1e4;
+export const unknown_ppm = 1e4;
 /** Scans are so many to the bound that more would not move it. */
 const enoughScans = 400;
 

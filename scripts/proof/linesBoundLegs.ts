@@ -22,13 +22,10 @@ import { legAt, packagePath } from "../../src/simulate/packagePath.js";
 import { pairOnCast } from "../../src/simulate/sensorPair.js";
 import { compensatingTemperature } from "../../src/simulate/spiciness.js";
 import { type MadeCast, worth } from "./linesBound.js";
+import { informationLeft, newField, nodesPerLength, see } from "./linesField.js";
 
 /** As in src/simulate/water.ts, which keeps them to itself. */
 const spice = { length_dbar: 15, length_share: 1 / 40, setsIn: 1 / 60, drift_s: 900 };
-/** Nodes of the small-scale salinity to a length, and what one node keeps of the one before. */
-const nodesPerLength = 4;
-const kept = Math.exp(-1 / nodesPerLength);
-
 /** The lag's amplitude beforehand is 0 give or take this, in units of the usual, as in src/evidence/fitThermalLag.ts. */
 const priorLag = 2;
 
@@ -47,7 +44,7 @@ export function legsBound(
   const spacing = Math.min(spice.length_dbar, spice.length_share * deepest) / nodesPerLength;
   const step = sampling.kind === "averages" ? sampling.layer_dbar : spacing / 2;
   const scans = sampling.kind === "averages" ? 1 : step * sampling.rate_Hz;
-  const field = newField(Math.ceil(deepest / spacing) + 2);
+  const field = newField(Math.ceil(deepest / spacing) + 2, 2);
   const lag = lagBetween(made, step);
   for (let p = step / 2; p < deepest; p += step) {
     const { perSalinity, perKelvin, perConductivity, dSpDt } = worth(made, "down", p);
@@ -76,7 +73,10 @@ export function legsBound(
     if (!Number.isFinite(lagged)) continue;
     see(field, p / spacing, own, [p < above_dbar ? 1 : 0, lagged], scans / (2 * error ** 2));
   }
-  const { change, both, lag: ofLag } = informationLeft(field);
+  const [[change, both], [, ofLag]] = informationLeft(field) as [
+    [number, number],
+    [number, number],
+  ];
   return 1 / (lagKnown ? change : change - both ** 2 / (ofLag + priorLag ** -2));
 }
 
@@ -101,75 +101,4 @@ function lagBetween({ scenario, data }: MadeCast, step: number): Float64Array {
     counts[leg][level]!++;
   }
   return sums.up.map((sum, k) => sum / counts.up[k]! - sums.down[k]! / counts.down[k]!);
-}
-
-/** The nodes of the small-scale salinity, of unit variance: their information, and what they share with change and lag. */
-interface Field {
-  readonly diagonal: Float64Array;
-  readonly beside: Float64Array;
-  readonly withChange: Float64Array;
-  readonly withLag: Float64Array;
-  change: number;
-  both: number;
-  lag: number;
-}
-
-function newField(nodes: number): Field {
-  const fresh = 1 - kept ** 2;
-  const diagonal = new Float64Array(nodes).fill((1 + kept ** 2) / fresh);
-  diagonal[0] = 1 / fresh;
-  diagonal[nodes - 1] = 1 / fresh;
-  return {
-    diagonal,
-    beside: new Float64Array(nodes - 1).fill(-kept / fresh),
-    withChange: new Float64Array(nodes),
-    withLag: new Float64Array(nodes),
-    change: 0,
-    both: 0,
-    lag: 0,
-  };
-}
-
-/** A datum: so much of the change and of the lag + `size` x the field at a place between nodes + an error. */
-function see(
-  field: Field,
-  at: number,
-  size: number,
-  [change, lag]: readonly [number, number],
-  information: number,
-): void {
-  const i = Math.floor(at);
-  const right = size * (at - i);
-  const left = size - right;
-  field.diagonal[i]! += information * left ** 2;
-  field.diagonal[i + 1]! += information * right ** 2;
-  field.beside[i]! += information * left * right;
-  field.withChange[i]! += information * left * change;
-  field.withChange[i + 1]! += information * right * change;
-  field.withLag[i]! += information * left * lag;
-  field.withLag[i + 1]! += information * right * lag;
-  field.change += information * change ** 2;
-  field.both += information * change * lag;
-  field.lag += information * lag ** 2;
-}
-
-/** What is left of the information about change and lag once the field is as unknown as it is, by elimination. */
-function informationLeft({ diagonal, beside, withChange, withLag, change, both, lag }: Field) {
-  let pivot = diagonal[0]!;
-  let [c, l] = [withChange[0]!, withLag[0]!];
-  const left = {
-    change: change - c ** 2 / pivot,
-    both: both - (c * l) / pivot,
-    lag: lag - l ** 2 / pivot,
-  };
-  for (let i = 1; i < diagonal.length; i++) {
-    const factor = beside[i - 1]! / pivot;
-    pivot = diagonal[i]! - factor * beside[i - 1]!;
-    c = withChange[i]! - factor * c;
-    l = withLag[i]! - factor * l;
-    left.change -= c ** 2 / pivot;
-    left.both -= (c * l) / pivot;
-    left.lag -= l ** 2 / pivot;
-  }
-  return left;
 }
