@@ -3,6 +3,7 @@ import { pt0FromTColumn, spFromCColumn, srFromSpColumn } from "../seawater/index
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
 import type { Cast, CellName } from "./cast.js";
+import { isRead, type Readings, saltLike, sumByLayer } from "./sumByLayer.js";
 
 /** Layers that hold at least one scan, shallowest first; one value a layer in every column. */
 export interface Layers {
@@ -27,10 +28,6 @@ const suspicious = 3;
 /** Scans this many robust standard deviations out are spikes. */
 const spike = 4;
 const leastToJudge = 5;
-/** The layer of a scan without readings; no pressure lies so deep. */
-const absent = 2 ** 31 - 1;
-/** dC/dt at constant salinity, mS/cm per K: between 0.8 and 1.15 in sea water [UNESCO1983]. */
-const conductivityPerKelvin = 1;
 
 /**
  * @param scans        indices of the scans of one leg, as from `splitLegs`
@@ -43,123 +40,81 @@ export function averageByPressure(
   cell: CellName,
   thickness_dbar: number,
 ): Layers {
-  const pressure = cast.columns.pressure_dbar;
   const columns = cast.columns[cell];
-  const temperature = columns?.temperature_C ?? new Float64Array(pressure.length).fill(Number.NaN);
-  const conductivity = columns?.conductivity_mS_cm ?? temperature;
+  const pressure = columns === undefined ? new Float64Array(0) : cast.columns.pressure_dbar;
+  const temperature = columns?.temperature_C ?? pressure;
+  const conductivity = columns?.conductivity_mS_cm ?? pressure;
   const readings = { pressure, temperature, conductivity };
-  const { order, starts } = sortIntoLayers(readings, scans, thickness_dbar);
-  const n = starts.length - 1;
+  const sums = sumByLayer(readings, scans, thickness_dbar);
+  const present = sums.count.reduce((layers, count) => layers + (count > 0 ? 1 : 0), 0);
   const layers = {
-    pressure_dbar: new Float64Array(n),
-    temperature_C: new Float64Array(n),
-    conductivity_mS_cm: new Float64Array(n),
-    count: new Uint32Array(n),
-    firstScan: new Uint32Array(n),
+    pressure_dbar: new Float64Array(present),
+    temperature_C: new Float64Array(present),
+    conductivity_mS_cm: new Float64Array(present),
+    count: new Uint32Array(present),
+    firstScan: new Uint32Array(present),
   };
   let spikes = 0;
-  for (let k = 0; k < n; k++) {
-    const own = order.subarray(starts[k]!, starts[k + 1]!);
-    const all = moments(readings, own);
-    const keep = own.length < leastToJudge || !all.suspicious ? own : withoutSpikes(readings, own);
-    const kept = keep === own ? all : moments(readings, keep);
-    spikes += own.length - keep.length;
-    layers.pressure_dbar[k] = kept.pressure;
-    layers.temperature_C[k] = kept.temperature;
-    layers.conductivity_mS_cm[k] = kept.conductivity;
-    layers.count[k] = keep.length;
-    layers.firstScan[k] = own[0]!;
+  let k = 0;
+  for (let layer = 0; layer < sums.count.length; layer++) {
+    let count = sums.count[layer]!;
+    if (count === 0) continue;
+    let [p, t, c] = [sums.pressure[layer]!, sums.temperature[layer]!, sums.conductivity[layer]!];
+    const mean = sums.away[layer]! / count;
+    const variance = sums.awaySquared[layer]! / count - mean * mean;
+    const furthest = Math.max(sums.most[layer]! - mean, mean - sums.least[layer]!);
+    if (count >= leastToJudge && furthest * furthest > suspicious * suspicious * variance) {
+      const passage = scans.subarray(sums.first[layer], sums.last[layer]! + 1);
+      for (const scan of spikesAmong(readings, passage, thickness_dbar)) {
+        p -= pressure[scan]!;
+        t -= temperature[scan]!;
+        c -= conductivity[scan]!;
+        count--;
+        spikes++;
+      }
+    }
+    layers.pressure_dbar[k] = p / count;
+    layers.temperature_C[k] = t / count;
+    layers.conductivity_mS_cm[k] = c / count;
+    layers.count[k] = count;
+    layers.firstScan[k] = scans[sums.first[layer]!]!;
+    k++;
   }
-  const { pressure_dbar, temperature_C, conductivity_mS_cm } = layers;
+  return { ...withSalinity(layers), spikes };
+}
+
+/** Salinity and potential temperature of averages. */
+export function withSalinity<
+  Averages extends Pick<Layers, "pressure_dbar" | "temperature_C" | "conductivity_mS_cm">,
+>(averages: Averages): Averages & Pick<Layers, "salinity" | "potentialTemperature_C"> {
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = averages;
   const salinity = spFromCColumn(conductivity_mS_cm, temperature_C, pressure_dbar);
   const referenceSalinity = srFromSpColumn(salinity);
   const potentialTemperature_C = pt0FromTColumn(referenceSalinity, temperature_C, pressure_dbar);
-  return { ...layers, salinity, potentialTemperature_C, spikes };
-}
-
-/** Columns of one cell, one value a scan. */
-interface Readings {
-  readonly pressure: Float64Array;
-  readonly temperature: Float64Array;
-  readonly conductivity: Float64Array;
+  return { ...averages, salinity, potentialTemperature_C };
 }
 
 /**
- * The scans that have all readings, by layer, within a layer in order of time; `starts` has one more entry than
- * there are layers.
+ * Those far from the median; none where that would leave nothing.
+ * @param passage from the first scan of a layer to its last: where pressure wavers, scans of its neighbours too
  */
-function sortIntoLayers(
-  { pressure, temperature, conductivity }: Readings,
-  scans: Uint32Array,
-  thickness: number,
-) {
-  const layers = new Int32Array(scans.length);
-  let first = absent;
-  let last = -absent;
-  for (let k = 0; k < scans.length; k++) {
-    const i = scans[k]!;
-    const read = Number.isFinite(pressure[i]! + temperature[i]! + conductivity[i]!);
-    const layer = read ? Math.floor(pressure[i]! / thickness) : absent;
-    layers[k] = layer;
-    if (layer < first) first = layer;
-    if (read && layer > last) last = layer;
+function spikesAmong(
+  readings: Readings,
+  passage: Uint32Array,
+  thickness_dbar: number,
+): readonly number[] {
+  const { pressure } = readings;
+  const layer = Math.floor(pressure[passage[0]!]! / thickness_dbar);
+  const own: number[] = [];
+  const values: number[] = [];
+  for (let k = 0; k < passage.length; k++) {
+    const scan = passage[k]!;
+    if (Math.floor(pressure[scan]! / thickness_dbar) !== layer || !isRead(readings, scan)) continue;
+    own.push(scan);
+    values.push(saltLike(readings, scan));
   }
-  if (first === absent) return { order: new Uint32Array(0), starts: Uint32Array.of(0) };
-  const ends = new Uint32Array(last - first + 1);
-  for (let k = 0; k < layers.length; k++) if (layers[k] !== absent) ends[layers[k]! - first]!++;
-  const starts: number[] = [0];
-  let sum = 0;
-  for (let k = 0; k < ends.length; k++) {
-    const own = ends[k]!;
-    ends[k] = sum;
-    sum += own;
-    if (own > 0) starts.push(sum);
-  }
-  const order = new Uint32Array(sum);
-  for (let k = 0; k < scans.length; k++) {
-    if (layers[k] !== absent) order[ends[layers[k]! - first]!++] = scans[k]!;
-  }
-  return { order, starts: Uint32Array.from(starts) };
-}
-
-/** Follows salinity closely enough to show a spike of either sensor. */
-function saltLike({ temperature, conductivity }: Readings, scan: number): number {
-  return conductivity[scan]! - conductivityPerKelvin * temperature[scan]!;
-}
-
-/** Means of the scans, and whether one of them lies far out. */
-function moments(readings: Readings, scans: Uint32Array) {
-  const { pressure, temperature, conductivity } = readings;
-  const origin = saltLike(readings, scans[0]!);
-  let [p, t, c, sum, squares, least, most] = [0, 0, 0, 0, 0, 0, 0];
-  for (let k = 0; k < scans.length; k++) {
-    const i = scans[k]!;
-    p += pressure[i]!;
-    t += temperature[i]!;
-    c += conductivity[i]!;
-    const away = saltLike(readings, i) - origin;
-    sum += away;
-    squares += away * away;
-    if (away < least) least = away;
-    if (away > most) most = away;
-  }
-  const n = scans.length;
-  const mean = sum / n;
-  const variance = squares / n - mean * mean;
-  const furthest = Math.max(most - mean, mean - least);
-  return {
-    pressure: p / n,
-    temperature: t / n,
-    conductivity: c / n,
-    suspicious: furthest * furthest > suspicious * suspicious * variance,
-  };
-}
-
-function withoutSpikes(readings: Readings, scans: Uint32Array): Uint32Array {
-  const values = new Float64Array(scans.length);
-  for (let k = 0; k < scans.length; k++) values[k] = saltLike(readings, scans[k]!);
   const centre = median(values);
   const allowed = spike * madScale(values, centre);
-  const kept = scans.filter((_, k) => Math.abs(values[k]! - centre) <= allowed);
-  return kept.length > 0 && kept.length < scans.length ? kept : scans;
+  const out = own.filter((_, k) => Math.abs(values[k]! - centre) > allowed);
+  return out.length < own.length ? out : [];
 }
