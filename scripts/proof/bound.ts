@@ -1,11 +1,15 @@
-// The least variance with which a cell's gain could be known from the same observations: what happened, and
-// where, is told beforehand; only the sizes are estimated, from a rough idea of them (the posterior variance of the linear Gaussian
-// problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
+// The least variance with which a cell's gain could be known from the same observations: what happened, when and where is
+// told beforehand, to the cells, to the references and to the water; only the sizes are estimated, from a rough idea of
+// them (the posterior variance of the linear Gaussian problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
+import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
+import { referenceOffset } from "../../src/simulate/trueCauses.js";
+import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
 import {
+  add,
+  addVariance,
   assign,
-  certainZero,
   condition,
   type Gaussian,
   projected,
@@ -14,55 +18,54 @@ import {
 } from "../../src/track/gaussian.js";
 import { usualNoise } from "../../src/track/noise.js";
 import {
+  type CellSlot,
   cellIndex,
   gainRow,
   type Layout,
   layoutFor,
-  type Place,
   rowOf,
+  type SharedSlot,
   sharedIndex,
 } from "../../src/track/state.js";
-import type { TrackedInput } from "../../src/track/track.js";
+import { daysBetween, startOf, type TrackedInput } from "../../src/track/track.js";
+import { gainForSalinity } from "../../src/verdict/salinityError.js";
 
-/** What is told of one cell on one cast. */
-export interface Told {
-  /** ppm. */
-  readonly clean: number;
-  readonly filmDown: number;
-  readonly filmUp: number;
-  /** Where a film came within the cast. */
-  readonly onset?: Place;
-}
-
-/** The size of a change is told to within a factor: this much of it, and at least so many ppm, as a spread. */
-const spread = { share: 2, least_ppm: 20 };
-/** Spread of the clean gain and of the pressure response beforehand, as the simulation draws them. */
-const prior = { clean: 130, pressure: 8 };
-const moved = (a: number, b: number) => Math.abs(a - b) > 1e-9;
+/** A size is told to within a factor: this much of it, and at least so many of its unit, as a spread. */
+const share = 2;
+const least = { ppm: 20, ppm_day: 5, ppm_1000dbar: 8 };
+/** What is told of nothing: a good calibration and a sound answer to pressure, ppm and ppm per 1000 dbar. */
+const sound = { clean: 20, pressure: 8 };
 
 /** Standard deviation of each cell's gain as each up leg ends: bounds[cast][cell index], ppm. */
 export function bounds(
   cells: readonly CellName[],
   inputs: readonly TrackedInput[],
-  told: (castIndex: number, cell: CellName) => Told,
+  scenario: CompleteScenario,
+  truth: Truth,
 ): readonly (readonly number[])[] {
   const layout = layoutFor(cells);
-  const state = certainZero(layout.size);
+  const state = startOf(layout);
   redraw(state, sharedIndex(layout, "wake"), 0, wakeDepth_dbar.sd ** 2);
   return inputs.map((input, i) => {
+    const before = inputs[i - 1];
+    const { deepWater, run, observations } = input;
+    const sameRun = run !== undefined && run === before?.run;
+    drawErrorsOfCast(layout, state, { sameRun, ...(deepWater && { deepWater }) }, usualNoise);
+    const loosen = (slot: SharedSlot, size: number) =>
+      addVariance(state, sharedIndex(layout, slot), (share * size) ** 2);
+    const ppm = (salinity: number) => gainForSalinity(Math.abs(salinity));
+    if (!sameRun) loosen("run", ppm(referenceOffset(scenario, i + 1)));
+    for (const event of scenario.events)
+      if (event.kind === "front" && event.cast === i + 1) loosen("legsWater", ppm(event.salinity));
     for (const cell of cells)
-      advance(layout, state, cell, i === 0 ? undefined : told(i - 1, cell), told(i, cell));
-    if (input.run === undefined || input.run !== inputs[i - 1]?.run) {
-      redraw(state, sharedIndex(layout, "run"), 0, usualNoise.run ** 2);
-    }
-    redraw(state, sharedIndex(layout, "pairWander"), 0, usualNoise.pairWander ** 2);
+      advance(layout, state, cell, i, daysBetween(before, input), scenario, truth);
     const onsets = Object.fromEntries(
       cells.flatMap((cell) => {
-        const { onset } = told(i, cell);
+        const onset = truth[i]!.cells[cell]!.onset;
         return onset === undefined ? [] : [[cell, onset]];
       }),
     );
-    for (const observation of input.observations) {
+    for (const observation of observations) {
       condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance_ppm2);
     }
     return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
@@ -74,25 +77,40 @@ function advance(
   layout: Layout,
   state: Gaussian,
   cell: CellName,
-  before: Told | undefined,
-  now: Told,
+  i: number,
+  days: number,
+  { events }: CompleteScenario,
+  truth: Truth,
 ): void {
-  const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, cell, slot);
-  const loosen = (size: number, ...slots: Parameters<typeof cellIndex>[2][]) => {
+  const now = truth[i]!.cells[cell]!;
+  const before = truth[i - 1]?.cells[cell];
+  const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
+  /** @param size in units of the slot; nothing happened where it is 0 */
+  const loosen = (size: number, smallest: number, ...slots: CellSlot[]) => {
+    if (Math.abs(size) < 1e-9) return;
     const direction = new Float64Array(layout.size);
     for (const slot of slots) direction[at(slot)] = 1;
-    widen(state, direction, 0, Math.max(spread.least_ppm, spread.share * Math.abs(size)) ** 2);
+    widen(state, direction, 0, Math.max(smallest, share * Math.abs(size)) ** 2);
   };
-  if (before === undefined) {
-    redraw(state, at("clean"), 0, prior.clean ** 2);
-    redraw(state, at("pressure"), 0, prior.pressure ** 2);
-  } else if (moved(before.clean, now.clean)) {
-    loosen(now.clean - before.clean, "clean");
+  if (i === 0) {
+    redraw(state, at("clean"), 0, sound.clean ** 2);
+    redraw(state, at("pressure"), 0, sound.pressure ** 2);
+    loosen(now.pressureResponse, least.ppm_1000dbar, "pressure");
   }
+  const own = events.filter((event) => "cell" in event && event.cell === cell);
+  for (const event of own)
+    if (event.kind === "calibration-shift" && event.fromCast === i + 1)
+      loosen(event.ppm, least.ppm, "clean");
   assign(state, at("filmDown"), at("filmUp"), 1, 0);
+  let grown = 0;
+  for (const event of own) {
+    if (event.kind !== "film-growth" || i === 0 || i + 1 < event.fromCast) continue;
+    if (i + 1 > (event.untilCast ?? Number.POSITIVE_INFINITY)) continue;
+    if (i === Math.max(1, event.fromCast - 1)) loosen(event.ppmPerDay, least.ppm_day, "filmRate");
+    grown += event.ppmPerDay * days;
+  }
+  if (grown !== 0) add(state, at("filmDown"), at("filmRate"), days);
   assign(state, at("filmUp"), at("filmDown"), 1, 0);
-  const arrived = now.filmDown - (before?.filmUp ?? 0);
-  if (moved(arrived, 0)) loosen(arrived, "filmDown", "filmUp");
-  const caught = now.filmUp - now.filmDown;
-  if (moved(caught, 0)) loosen(caught, "filmUp");
+  loosen(now.film.down - (before?.film.up ?? 0) - grown, least.ppm, "filmDown", "filmUp");
+  loosen(now.film.up - now.film.down, least.ppm, "filmUp");
 }

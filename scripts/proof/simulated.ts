@@ -2,7 +2,7 @@
 import type { CellName } from "../../src/cast/cast.js";
 import type { CauseName } from "../../src/causes/causeNames.js";
 import { bankOfCauses } from "../../src/causes/index.js";
-import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
+import { completed, randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
@@ -26,22 +26,15 @@ export interface Outcome {
 
 /** Outcomes of every cell and cast of one random cruise. */
 export function outcomesOf(seed: number): readonly Outcome[] {
-  const { cruise, truth } = simulateCruise(randomScenario(seed));
+  const scenario = randomScenario(seed);
+  const { cruise, truth } = simulateCruise(scenario);
   const document = assessCruise(cruise);
-  const evidence = [...cruiseEvidence(cruise)];
   const cells = Object.keys(truth[0]!.cells) as CellName[];
   const limits = bounds(
     cells,
-    evidence.map(({ tracked }) => tracked),
-    (i, cell) => {
-      const { cleanGain_ppm, film, onset } = truth[i]!.cells[cell]!;
-      return {
-        clean: cleanGain_ppm,
-        filmDown: film.down,
-        filmUp: film.up,
-        ...(onset === undefined ? {} : { onset }),
-      };
-    },
+    [...cruiseEvidence(cruise)].map(({ tracked }) => tracked),
+    completed(scenario),
+    truth,
   );
   return document.casts.flatMap((verdict, i) =>
     cells.map((cell, c): Outcome => {

@@ -42,6 +42,8 @@ export interface Proposal {
     readonly when: "before" | "within";
     readonly retained: Retained;
   };
+  /** A clean gain that is drawn anew, ppm, before any coefficient acts: calibrated again. */
+  readonly afresh?: { readonly cell: CellName; readonly sd: number };
   /** Variance added to an observation's own, ppm squared; one function a widening, not a new one each time. */
   readonly extraVariance?: (observation: Observation) => number;
   /** Where within the cast something came, if it came within. */

@@ -70,6 +70,21 @@ function pass(
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("additive"), readInAir ? residue_uS_cm ** 2 : 0);
   }
+  drawErrorsOfCast(
+    layout,
+    state,
+    { sameRun, ...(deepWater === undefined ? {} : { deepWater }) },
+    noise,
+  );
+}
+
+/** In place: what is of one cast, or of one laboratory run, is drawn anew; deep water walks on. */
+export function drawErrorsOfCast(
+  layout: Layout,
+  state: Gaussian,
+  { sameRun, deepWater }: Pick<Interval, "sameRun" | "deepWater">,
+  noise: Noise,
+): void {
   if (!sameRun) redraw(state, sharedIndex(layout, "run"), 0, noise.run ** 2);
   redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander ** 2);
   redraw(state, sharedIndex(layout, "legsWater"), 0, 0);

@@ -84,7 +84,7 @@ function candidatesOf(
     const logPrior = Math.log(proposal.prior / total);
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
     const own = rows(proposal);
-    if (proposal.shed !== undefined) {
+    if (proposal.shed !== undefined || proposal.afresh !== undefined) {
       const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own, noise);
       return [{ hypothesis, proposal, logPrior, logWeight }];
     }

@@ -2,7 +2,7 @@
 import type { Coefficient, Proposal } from "../causes/cause.js";
 import { retain } from "./betweenCasts.js";
 import type { Rows } from "./compress.js";
-import { assign, condition, type Gaussian, learnNotPositive, widen } from "./gaussian.js";
+import { assign, condition, type Gaussian, learnNotPositive, redraw, widen } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
 import type { Noise } from "./noise.js";
 import { type Act, goOn } from "./path.js";
@@ -27,7 +27,7 @@ export function weigh(
 function happen(
   layout: Layout,
   state: Gaussian,
-  { shed, coefficients }: Proposal,
+  { shed, afresh, coefficients }: Proposal,
   { rows, values, variances, logConstant }: Rows,
   noise: Noise,
 ): number {
@@ -41,6 +41,9 @@ function happen(
       ];
       assign(state, up, down, 1, noise.film ** 2);
     }
+  }
+  if (afresh !== undefined) {
+    redraw(state, cellIndex(layout, afresh.cell, "clean"), 0, afresh.sd ** 2);
   }
   for (const coefficient of coefficients) {
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);

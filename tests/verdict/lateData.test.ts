@@ -102,5 +102,8 @@ describe("work on the cell in mid-cruise", () => {
   it("the same change that nobody wrote down is found in the gain", () => {
     const last = assessCruise(old.cruise).casts.at(-1)!.cells.primary!;
     expect(Math.abs(last.gainError.up.ppm)).toBeLessThan(60);
+    // That it ends just where a good calibration is speaks for one, not for a film of just that size.
+    expect(last.causes[0]!.cause).toBe("sound");
+    expect(last.advice.deepClean).toBe(false);
   });
 });
