@@ -41,9 +41,11 @@ export function averageByPressure(
   thickness_dbar: number,
 ): Layers {
   const columns = cast.columns[cell];
-  const pressure = columns === undefined ? new Float64Array(0) : cast.columns.pressure_dbar;
-  const temperature = columns?.temperature_C ?? pressure;
-  const conductivity = columns?.conductivity_mS_cm ?? pressure;
+  if (columns === undefined) {
+    return averageByPressure(cast, new Uint32Array(0), "primary", thickness_dbar);
+  }
+  const pressure = cast.columns.pressure_dbar;
+  const { temperature_C: temperature, conductivity_mS_cm: conductivity } = columns;
   const readings = { pressure, temperature, conductivity };
   const sums = sumByLayer(readings, scans, thickness_dbar);
   const present = sums.count.reduce((layers, count) => layers + (count > 0 ? 1 : 0), 0);

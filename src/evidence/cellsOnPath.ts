@@ -1,6 +1,7 @@
 // What films would explain of each cell of a cast, from all that its scans say: the legs of the cell, and the pair.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import { type FilmsOnPath, filmsOnPath } from "./filmsOnPath.js";
 import { legRows } from "./legRows.js";
@@ -10,21 +11,23 @@ export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
 
 /**
  * @param compared what `compareLegs` gave for the cells, where it has been at it already
+ * @param thin     as from `thinLayers`, likewise
  * @returns nothing of a cell without readings, and of a cast of one leg
  */
 export function cellsOnPath(
   cast: Cast,
   legs: Legs,
   compared: Readonly<Partial<Record<CellName, ComparedLegs>>> = {},
+  thin = thinLayers(cast, legs),
 ): CellsOnPath {
   if (legs.down.length === 0 || legs.up.length === 0) return {};
-  const deepest_dbar = deepestOf(cast, legs);
+  const { deepest_dbar } = thin;
   if (!(deepest_dbar > 0)) return {};
-  const pair = pairRows(cast, legs, deepest_dbar);
+  const pair = pairRows(cast, legs, thin);
   const cells: Partial<Record<CellName, FilmsOnPath>> = {};
   for (const cell of ["primary", "secondary"] as const) {
     if (cast.columns[cell] === undefined) continue;
-    const { matched, found } = compared[cell] ?? compareLegs(cast, legs, cell);
+    const { matched, found } = compared[cell] ?? compareLegs(cast, legs, cell, thin);
     const own = legRows(matched, found, deepest_dbar);
     // What makes the secondary cell read fresh makes the primary less the secondary greater.
     const both =
@@ -34,12 +37,4 @@ export function cellsOnPath(
       legs.clock.from === "pressure" ? films : { ...films, rate_dbar_s: legs.clock.rate_dbar_s };
   }
   return cells;
-}
-
-function deepestOf({ columns }: Cast, legs: Legs): number {
-  let deepest = 0;
-  for (const scans of [legs.down, legs.up]) {
-    for (const scan of scans) deepest = Math.max(deepest, columns.pressure_dbar[scan]!);
-  }
-  return deepest;
 }

@@ -2,6 +2,7 @@
 // them where one is real.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import { type LegLayers, legLayers } from "./legLayers.js";
 import { type LegStep, legsOnset } from "./legsOnset.js";
 import { type MatchedLegs, matchLegs } from "./matchLegs.js";
@@ -15,9 +16,17 @@ export interface ComparedLegs {
 /** The step is found again this many times once it is known and no longer counts as scatter or lag. */
 const rounds = 2;
 
-/** @param legs of the cast, neither empty; the cast has the cell */
-export function compareLegs(cast: Cast, legs: Legs, cell: CellName): ComparedLegs {
-  const matched = matchLegs(cast, legs, cell);
+/**
+ * @param legs of the cast, neither empty; the cast has the cell
+ * @param thin as from `thinLayers`, where it has been at it already
+ */
+export function compareLegs(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  thin = thinLayers(cast, legs),
+): ComparedLegs {
+  const matched = matchLegs(cast, legs, cell, thin);
   const plain = legLayers(matched);
   let found = plain;
   let step = legsOnset(found.series, found.lag.amplitude);

@@ -1,7 +1,8 @@
 // One leg of a cast below the thermocline as salinity at potential temperature: the cold end of the profile, as far up
 // as temperature rises steadily, in classes of equal potential temperature.
-import type { Cast, CellName } from "../cast/cast.js";
-import { pt0FromT, spFromC, spFromCFirstDerivatives, srFromSp } from "../seawater/index.js";
+import type { Layers } from "../cast/averageByPressure.js";
+import { joinLayers } from "../cast/joinLayers.js";
+import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
 
 /** Water of one class of potential temperature: medians over the levels it was met at. */
@@ -29,7 +30,7 @@ export interface DeepProfile {
 export const classWidth_K = 0.01;
 /** Water above this is that of the thermocline, dbar (common practice, no source). */
 export const shallowest_dbar = 1000;
-/** Scans are first averaged over this, dbar. */
+/** Layers are first put together to this, dbar. */
 const level_dbar = 10;
 /** Temperature that falls by more than this on the way up is not that of one steady layer, K (judgement). */
 const inversion_K = 0.02;
@@ -44,11 +45,9 @@ interface Level {
   readonly theta: number;
 }
 
-/**
- * @param scans indices of the usable scans of one leg, as from `splitLegs`
- */
-export function deepProfile(cast: Cast, scans: Uint32Array, cell: CellName): DeepProfile {
-  const { levels, doubleValued } = steadyPart(levelsOf(cast, scans, cell));
+/** @param layers of one leg, as from `thinLayers` */
+export function deepProfile(layers: Layers): DeepProfile {
+  const { levels, doubleValued } = steadyPart(levelsOf(layers));
   const byClass = new Map<number, Level[]>();
   for (const level of levels) {
     const index = Math.floor(level.theta / classWidth_K);
@@ -60,34 +59,24 @@ export function deepProfile(cast: Cast, scans: Uint32Array, cell: CellName): Dee
   return { classes: atMiddles(found), doubleValued };
 }
 
-/** Means of the scans in levels below the thermocline, shallowest first. */
-function levelsOf(cast: Cast, scans: Uint32Array, cell: CellName): readonly Level[] {
-  const columns = cast.columns[cell];
-  if (columns === undefined) return [];
-  const { pressure_dbar } = cast.columns;
-  const { temperature_C, conductivity_mS_cm } = columns;
-  const sums: { count: number; p: number; t: number; c: number }[] = [];
-  for (let k = 0; k < scans.length; k++) {
-    const i = scans[k]!;
-    const p = pressure_dbar[i]!;
-    if (!(p >= shallowest_dbar && Number.isFinite(temperature_C[i]! + conductivity_mS_cm[i]!))) {
-      continue;
-    }
-    const at = Math.floor((p - shallowest_dbar) / level_dbar);
-    sums[at] ??= { count: 0, p: 0, t: 0, c: 0 };
-    const sum = sums[at]!;
-    sum.count++;
-    sum.p += p;
-    sum.t += temperature_C[i]!;
-    sum.c += conductivity_mS_cm[i]!;
+/** Levels below the thermocline, shallowest first. */
+function levelsOf(layers: Layers): readonly Level[] {
+  const joined = joinLayers(layers, level_dbar);
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = joined;
+  const levels: Level[] = [];
+  for (let k = 0; k < pressure_dbar.length; k++) {
+    const salinity = joined.salinity[k]!;
+    if (!(pressure_dbar[k]! >= shallowest_dbar)) continue;
+    if (!(salinity > believable.least && salinity < believable.most)) continue;
+    levels.push({
+      pressure: pressure_dbar[k]!,
+      temperature: temperature_C[k]!,
+      conductivity: conductivity_mS_cm[k]!,
+      salinity,
+      theta: joined.potentialTemperature_C[k]!,
+    });
   }
-  return sums.flatMap(({ count, p, t, c }) => {
-    const [pressure, temperature, conductivity] = [p / count, t / count, c / count];
-    const salinity = spFromC(conductivity, temperature, pressure);
-    if (!(salinity > believable.least && salinity < believable.most)) return [];
-    const theta = pt0FromT(srFromSp(salinity), temperature, pressure);
-    return [{ pressure, temperature, conductivity, salinity, theta }];
-  });
+  return levels;
 }
 
 /** From the coldest level up as far as temperature rises, and what lies below it at the same temperature. */

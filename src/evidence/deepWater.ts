@@ -4,6 +4,7 @@
 import type { Cast, CellName } from "../cast/cast.js";
 import type { DeepReference } from "../cast/deepReference.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import { type CalmLayer, calmLayer } from "./calmLayer.js";
 import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deepCurve.js";
 import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
@@ -41,6 +42,7 @@ const unrepeatable_ppm = 5;
  * @param cells     cells of the package; the first makes the curve
  * @param before    `noDeepWaterYet` for the first cast, then what the last call returned
  * @param reference a table of the water to be met, where there is one
+ * @param thin      as from `thinLayers`, where it has been at it already
  */
 export function deepWaterEvidence(
   cast: Cast,
@@ -48,12 +50,13 @@ export function deepWaterEvidence(
   cells: readonly CellName[],
   before: DeepWaterMemory,
   reference?: DeepReference,
+  thin = thinLayers(cast, legs),
 ): DeepWaterOfCast {
   const profiles = cells.flatMap((cell) =>
     (["down", "up"] as const).map((leg) => ({
       cell,
       leg,
-      profile: deepProfile(cast, legs[leg], cell),
+      profile: deepProfile(thin.of(leg, cell)),
     })),
   );
   const main = profiles.find(({ profile }) => profile.classes.length > 0)?.profile;

@@ -1,9 +1,10 @@
 // The up leg against the down leg at the same water. Internal waves move water up and down between the legs
 // by metres to tens of metres; they leave its potential temperature and salinity as they are, so salinity is
 // compared where potential temperature is equal, not where pressure is.
-import { averageByPressure, type Layers } from "../cast/averageByPressure.js";
+import type { Layers } from "../cast/averageByPressure.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { findWater, type Search } from "./findWater.js";
 import { usualThermalLag } from "./thermalLag.js";
@@ -39,24 +40,25 @@ export interface MatchedLegs {
   readonly spikes: number;
 }
 
-/** Layers are at most this thick, dbar, and at least this many to the cast where it has the scans. */
-const thickest_dbar = 2;
-const layersOfCast = 200;
 /** The same water is looked for within this, dbar, the heave of deep internal waves, or a share of the cast. */
 const window_dbar = 50;
 const windowShare = 1 / 8;
 /** Layers further apart than this many thicknesses are not joined. */
 const widestGap = 3;
 
-export function matchLegs(cast: Cast, legs: Legs, cell: CellName): MatchedLegs {
-  const { pressure_dbar } = cast.columns;
-  const spanDown = spanOf(pressure_dbar, legs.down);
-  const thickness_dbar = thicknessFor(legs, Math.max(spanDown, spanOf(pressure_dbar, legs.up)));
+/** @param thin as from `thinLayers`, where it has been at it already */
+export function matchLegs(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  thin = thinLayers(cast, legs),
+): MatchedLegs {
+  const { thickness_dbar, span_dbar } = thin;
   const [down, up] = (["down", "up"] as const).map((leg) => {
-    const layers = averageByPressure(cast, legs[leg], cell, thickness_dbar);
+    const layers = thin.of(leg, cell);
     return { layers, lag: usualThermalLag(layers, legs.clock) };
   }) as [AveragedLeg, AveragedLeg];
-  const window = Math.min(window_dbar, windowShare * spanDown);
+  const window = Math.min(window_dbar, windowShare * span_dbar.down);
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
   const ofUp = matchOneWay(up, down, search);
   const ofDown = matchOneWay(down, up, search);
@@ -172,23 +174,4 @@ function orderOf(first: Matches, second: Matches): Uint32Array {
 function ppmPerSalinity({ conductivity_mS_cm, temperature_C, pressure_dbar }: Layers, i: number) {
   const c = conductivity_mS_cm[i]!;
   return 1e6 / (c * spFromCFirstDerivatives(c, temperature_C[i]!, pressure_dbar[i]!).dSpDc);
-}
-
-/** Thin enough to resolve the cast, thick enough that each layer holds a scan. */
-function thicknessFor({ down, up }: Legs, span: number): number {
-  const fewest = Math.min(down.length, up.length);
-  const spacing = fewest > 0 ? span / fewest : 0;
-  return Math.max(Math.min(thickest_dbar, span / layersOfCast), spacing) || thickest_dbar;
-}
-
-/** Greatest less least over the scans, 0 for nothing. */
-function spanOf(pressure: Float64Array, scans: Uint32Array): number {
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < scans.length; k++) {
-    const p = pressure[scans[k]!]!;
-    if (p < least) least = p;
-    if (p > most) most = p;
-  }
-  return most >= least ? most - least : 0;
 }

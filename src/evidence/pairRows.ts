@@ -1,8 +1,10 @@
 // One cell less the other in thin layers along the path. The water is the same for both and drops out, so that a
 // change of either gain shows within a few layers, also where temperature and salinity change most.
-import { averageByPressure, type Layers } from "../cast/averageByPressure.js";
+import type { Layers } from "../cast/averageByPressure.js";
 import type { Cast } from "../cast/cast.js";
+import { joinLayers } from "../cast/joinLayers.js";
 import type { Legs } from "../cast/splitLegs.js";
+import type { ThinLayers } from "../cast/thinLayers.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
 import { type PathRows, pathAt } from "./pathRows.js";
@@ -10,10 +12,8 @@ import { smoothCourse } from "./smoothCourse.js";
 import { usualThermalLag } from "./thermalLag.js";
 import { waterScatter } from "./waterScatter.js";
 
-/** Layers are at most this thick, dbar, in a deep cast a share of it, and at least this many where there are scans. */
-const thickest_dbar = 2;
+/** In a deep cast thin layers are put together to about this share of it. */
 const deepShare = 1 / 600;
-const layersOfCast = 200;
 /** Scatter is learnt from differences this many layers apart. */
 const scatterReach = 4;
 /** No layer's difference scatters less than this, ppm; where too few tell, by this (our judgement). */
@@ -39,24 +39,19 @@ interface PairLayers {
 }
 
 /**
- * @param deepest_dbar of the cast
+ * @param thin as from `thinLayers`
  * @returns the primary cell less the secondary; undefined where there are not two cells
  */
-export function pairRows(cast: Cast, legs: Legs, deepest_dbar: number): PathRows | undefined {
+export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | undefined {
   if (cast.columns.secondary === undefined) return undefined;
-  const scans = Math.min(
-    ...[legs.down, legs.up].map((leg) => leg.length || Number.POSITIVE_INFINITY),
-  );
-  if (!Number.isFinite(scans)) return undefined;
-  const thin = Math.max(
-    Math.min(thickest_dbar, deepest_dbar / layersOfCast),
-    deepShare * deepest_dbar,
-  );
-  const thickness = Math.max(thin, deepest_dbar / scans);
+  if (legs.down.length === 0 || legs.up.length === 0) return undefined;
+  const { deepest_dbar, thickness_dbar } = thin;
+  const together = Math.max(1, Math.round((deepShare * deepest_dbar) / thickness_dbar));
+  const thickness = together * thickness_dbar;
   const own: Row[] = [];
   for (const leg of ["down", "up"] as const) {
-    const primary = averageByPressure(cast, legs[leg], "primary", thickness);
-    const secondary = averageByPressure(cast, legs[leg], "secondary", thickness);
+    const primary = joinLayers(thin.of(leg, "primary"), thickness);
+    const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
     const lag_ppm = usualThermalLag(primary, legs.clock);
     const rows = rowsOf({ primary, secondary, lag_ppm }, thickness);
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });

@@ -5,6 +5,7 @@ import type { Cast, CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { type Legs, splitLegs } from "../cast/splitLegs.js";
+import { type ThinLayers, thinLayers } from "../cast/thinLayers.js";
 import type { EntriesAround } from "../evidence/airReadings.js";
 import { airZeroEvidence } from "../evidence/airZero.js";
 import { bottleNoiseScale } from "../evidence/bottleNoise.js";
@@ -83,7 +84,8 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
       scale,
       { before: doneBefore, after: doneAfter },
       answers,
-      (data, legs) => deepWaterEvidence(data, legs, seen, deepWater, cruise.deepReference),
+      (data, legs, thin) =>
+        deepWaterEvidence(data, legs, seen, deepWater, cruise.deepReference, thin),
     );
     deepWater = evidence.deepWater ?? deepWater;
     for (const cell of seen) {
@@ -103,11 +105,12 @@ function castEvidence(
   scale: number,
   done: EntriesAround,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
-  deepWaterFrom: (data: Cast, legs: Legs) => DeepWaterOfCast,
+  deepWaterFrom: (data: Cast, legs: Legs, thin: ThinLayers) => DeepWaterOfCast,
 ): CastEvidence {
   const { data } = cast;
   const legs = data === undefined ? undefined : splitLegs(data);
-  const within = data && legs && withinCast(data, legs, seen);
+  const thin = data && legs && thinLayers(data, legs);
+  const within = data && legs && thin && withinCast(data, legs, thin, seen);
   const lines: LineOfEvidence[] = [];
   const { evidence: held } = judgeBottles(cast.id, residuals, scale);
   if (bottles.length > 0) lines.push(held);
@@ -116,7 +119,7 @@ function castEvidence(
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
   lines.push(...(within?.lines ?? []));
-  const deep = data && legs && deepWaterFrom(data, legs);
+  const deep = data && legs && thin && deepWaterFrom(data, legs, thin);
   // As bottles are: held against the first cell, which the pair ties the other to.
   lines.push(...(deep?.lines.filter(({ cell }) => cell === seen[0]) ?? []));
   for (const cell of seen) {

@@ -1,6 +1,7 @@
 // What the scans of one cast say by themselves: the legs against each other, what was taken in and where.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
+import type { ThinLayers } from "../cast/thinLayers.js";
 import { cellsOnPath } from "../evidence/cellsOnPath.js";
 import { type ComparedLegs, compareLegs } from "../evidence/compareLegs.js";
 import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
@@ -16,15 +17,20 @@ export interface WithinCast {
   readonly compared: Readonly<Partial<Record<CellName, ComparedLegs>>>;
 }
 
-export function withinCast(cast: Cast, legs: Legs, cells: readonly CellName[]): WithinCast {
+export function withinCast(
+  cast: Cast,
+  legs: Legs,
+  thin: ThinLayers,
+  cells: readonly CellName[],
+): WithinCast {
   const seen = cells.filter((cell) => cast.columns[cell] !== undefined);
   if (legs.down.length === 0 || legs.up.length === 0) {
     const lines = seen.map((cell) => legsEvidence(cast, legs, cell));
     return { lines, onsets: {}, excursions: [], compared: {} };
   }
   const compared: Partial<Record<CellName, ComparedLegs>> = {};
-  for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell);
-  const path = cellsOnPath(cast, legs, compared);
+  for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell, thin);
+  const path = cellsOnPath(cast, legs, compared, thin);
   const lines: LineOfEvidence[] = [];
   const onsets: Partial<Record<CellName, Onset>> = {};
   for (const cell of seen) {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { DeepReference } from "../../src/cast/deepReference.js";
 import { splitLegs } from "../../src/cast/splitLegs.js";
+import { thinLayers } from "../../src/cast/thinLayers.js";
 import { classWidth_K, deepProfile } from "../../src/evidence/deepProfile.js";
 import { noDeepWaterYet } from "../../src/evidence/deepWater.js";
 import { median } from "../../src/statistics/robustCentre.js";
@@ -139,7 +140,7 @@ describe("the deep water of simulated cruises", () => {
 
   it("a table of the water shows the gain itself, as one error for all casts", () => {
     const [known] = castsOf({ seed: 3, casts: 1 });
-    const { classes } = deepProfile(known!, splitLegs(known!).down, "primary");
+    const { classes } = deepProfile(thinLayers(known!, splitLegs(known!)).of("down", "primary"));
     const reference: DeepReference = {
       potentialTemperature_C: Float64Array.from(
         classes,
