@@ -1,6 +1,6 @@
 // Many observations of a few coefficients, brought by QR to as few rows as say the same: the filter weighs
 // hundreds of proposals on every cast, and bottles and layers outnumber what they can tell apart.
-import { Matrix, QrDecomposition } from "ml-matrix";
+import { triangularise } from "../statistics/triangularise.js";
 
 /** Rows of weights, values and variances that the coefficients are conditioned on, one by one. */
 export interface Rows {
@@ -22,22 +22,22 @@ export function compress(given: Rows): Rows {
     rows.some((row) => row[j] !== 0),
   );
   if (rows.length <= active.length + 1) return given;
-  const whitened = new Matrix(
-    rows.map((row, i) => {
-      const sd = Math.sqrt(variances[i]!);
-      return [...active.map((j) => row[j]! / sd), values[i]! / sd];
-    }),
-  );
-  const upper = new QrDecomposition(whitened).upperTriangularMatrix;
-  const rest = upper.get(active.length, active.length);
+  const precision = variances.map((variance) => 1 / Math.sqrt(variance));
+  const whitened = [
+    ...active.map((j) => Float64Array.from(rows, (row, i) => row[j]! * precision[i]!)),
+    Float64Array.from(values, (value, i) => value * precision[i]!),
+  ];
+  triangularise(whitened);
+  const value = whitened[active.length]!;
+  const rest = value[active.length]!;
   const logDeterminant = variances.reduce((sum, variance) => sum + Math.log(variance), 0);
   return {
     rows: active.map((_, i) => {
       const row = new Float64Array(size);
-      for (const [k, j] of active.entries()) row[j] = k < i ? 0 : upper.get(i, k);
+      for (let k = i; k < active.length; k++) row[active[k]!] = whitened[k]![i]!;
       return row;
     }),
-    values: active.map((_, i) => upper.get(i, active.length)),
+    values: active.map((_, i) => value[i]!),
     variances: active.map(() => 1),
     logConstant:
       given.logConstant -

@@ -11,6 +11,8 @@ export interface Expected {
   readonly lower: Float64Array;
   readonly whitened: Float64Array;
   readonly logDensity: number;
+  /** What coefficients make of the rows, whitened alike: most are weighed in many proposals. */
+  readonly seen: Map<Direction, Float64Array>;
 }
 
 /** A coefficient as it enters the rows. */
@@ -25,21 +27,22 @@ export function expect({ mean, covariance }: Gaussian, rows: Rows): Expected {
   const count = rows.rows.length;
   const lower = new Float64Array(count * count);
   const innovations = new Float64Array(count);
+  const uncertain = Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
+  // Row by row, the covariance of what the row sees with each coefficient.
   const projected = new Float64Array(size);
   for (let i = 0; i < count; i++) {
     const row = rows.rows[i]!;
+    innovations[i] = rows.values[i]! - dot(row, mean);
     projected.fill(0);
-    let innovation = rows.values[i]!;
-    for (let a = 0; a < size; a++) {
-      if (row[a] === 0) continue;
-      innovation -= row[a]! * mean[a]!;
-      for (let b = 0; b < size; b++) projected[b]! += row[a]! * covariance[a * size + b]!;
+    for (const a of uncertain) {
+      const weight = row[a]!;
+      if (weight === 0) continue;
+      for (const b of uncertain) projected[b]! += weight * covariance[a * size + b]!;
     }
-    innovations[i] = innovation;
     for (let j = 0; j <= i; j++) {
-      const other = rows.rows[j]!;
       let sum = i === j ? rows.variances[i]! : 0;
-      for (let b = 0; b < size; b++) sum += projected[b]! * other[b]!;
+      const other = rows.rows[j]!;
+      for (const b of uncertain) sum += projected[b]! * other[b]!;
       for (let k = 0; k < j; k++) sum -= lower[i * count + k]! * lower[j * count + k]!;
       lower[i * count + j] = i === j ? Math.sqrt(sum) : sum / lower[j * count + j]!;
     }
@@ -49,28 +52,24 @@ export function expect({ mean, covariance }: Gaussian, rows: Rows): Expected {
   for (let i = 0; i < count; i++) {
     logDensity -= Math.log(lower[i * count + i]!) + 0.5 * whitened[i]! ** 2;
   }
-  return { rows, lower, whitened, logDensity };
+  return { rows, lower, whitened, logDensity, seen: new Map() };
 }
 
 /** Log density of the rows with new coefficients of normal priors, or half-normal ones, marginalised. */
 export function logMarginal(expected: Expected, directions: readonly Direction[]): number {
-  const { rows, lower, whitened } = expected;
   // One coefficient at a time: each makes the next one's rows expect what it left.
   let logDensity = expected.logDensity;
   const before: { readonly seen: Float64Array; readonly share: number }[] = [];
-  let residual = whitened;
-  for (const { direction, sd, notPositive } of directions) {
-    let seen: Float64Array = solveLower(
-      lower,
-      Float64Array.from(rows.rows, (row) => sd * dot(row, direction)),
-    );
+  let residual: Float64Array = expected.whitened;
+  for (const direction of directions) {
+    let seen: Float64Array = seenOf(expected, direction);
     // Whiten by what the coefficients before it added: (I + u u')^(-1/2) v = v - share (u.v) u.
     for (const { seen: u, share } of before) seen = minus(seen, u, share * dot(u, seen));
     const square = dot(seen, seen);
     const along = dot(seen, residual);
     const total = 1 + square;
     logDensity += -0.5 * Math.log(total) + (0.5 * along * along) / total;
-    if (notPositive) {
+    if (direction.notPositive) {
       logDensity += Math.LN2 + normalLogCdf(-along / Math.sqrt(total));
     }
     const share = square > 0 ? (1 - 1 / Math.sqrt(total)) / square : 0;
@@ -78,6 +77,17 @@ export function logMarginal(expected: Expected, directions: readonly Direction[]
     before.push({ seen, share });
   }
   return logDensity;
+}
+
+function seenOf({ rows, lower, seen }: Expected, coefficient: Direction): Float64Array {
+  const known = seen.get(coefficient);
+  if (known !== undefined) return known;
+  const { direction, sd } = coefficient;
+  const column = new Float64Array(rows.rows.length);
+  for (let i = 0; i < column.length; i++) column[i] = sd * dot(rows.rows[i]!, direction);
+  const found = solveLower(lower, column);
+  seen.set(coefficient, found);
+  return found;
 }
 
 function solveLower(lower: Float64Array, right: Float64Array): Float64Array {
@@ -98,5 +108,7 @@ function dot(a: Float64Array, b: Float64Array): number {
 }
 
 function minus(a: Float64Array, b: Float64Array, factor: number): Float64Array {
-  return a.map((value, i) => value - factor * b[i]!);
+  const difference = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i++) difference[i] = a[i]! - factor * b[i]!;
+  return difference;
 }

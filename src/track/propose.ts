@@ -1,12 +1,12 @@
 // What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
 
-import type { Proposal, ProposalContext } from "../causes/cause.js";
+import type { Coefficient, Proposal, ProposalContext } from "../causes/cause.js";
 import { bankOfCauses } from "../causes/index.js";
 import type { Observation, ObservedLine } from "../evidence/evidence.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import type { Hypothesis } from "./hypothesis.js";
-import { type Expected, expect, logMarginal } from "./marginal.js";
+import { type Direction, type Expected, expect, logMarginal } from "./marginal.js";
 import type { Noise } from "./noise.js";
 import { type Course, type Layout, rowOf } from "./state.js";
 import type { TrackedInput } from "./track.js";
@@ -80,6 +80,7 @@ function candidatesOf(
     least,
   );
   const expectations = new Map<Rows, Expected>();
+  const directions = directionsFor(layout);
   return proposals.flatMap((proposal) => {
     const logPrior = Math.log(proposal.prior / total);
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
@@ -90,18 +91,27 @@ function candidatesOf(
     }
     const expected = expectations.get(own) ?? expect(hypothesis.state, own);
     expectations.set(own, expected);
-    const directions = proposal.coefficients.map((coefficient) => ({
-      direction: directionOf(layout, coefficient),
-      sd: coefficient.sd,
-      notPositive: coefficient.notPositive !== undefined,
-    }));
     const logWeight =
       hypothesis.logWeight +
       logPrior +
       (proposal.logResponse ?? 0) +
-      logMarginal(expected, directions);
+      logMarginal(expected, proposal.coefficients.map(directions));
     return [{ hypothesis, proposal, logPrior, logWeight }];
   });
+}
+
+/** The direction of a coefficient, one and the same for every proposal that shares the coefficient. */
+function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction {
+  const known = new Map<Coefficient, Direction>();
+  return (coefficient) => {
+    const found = known.get(coefficient) ?? {
+      direction: directionOf(layout, coefficient),
+      sd: coefficient.sd,
+      notPositive: coefficient.notPositive !== undefined,
+    };
+    known.set(coefficient, found);
+    return found;
+  };
 }
 
 /**
