@@ -126,11 +126,12 @@ function verdictOf(
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
   const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
   const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
-  const advices = contexts.map((context) =>
+  const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
+  const advices = contexts.map((context, i) =>
     adviceFor(context, {
       instrument: cruise.instrument,
       ladder,
-      recovery: updateRecovery(defaultRecovery, outcomes, context.cell),
+      recovery: recoveries[i]!,
       ...(trainedHands === undefined ? {} : { trainedHands }),
       ...(confidence === undefined ? {} : { confidence }),
       ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
@@ -146,7 +147,13 @@ function verdictOf(
     evidence,
     ...sensorsSeen(found),
     wouldDecide: contexts.flatMap((context, i) =>
-      openQuestions(context, verdicts[i]!.causes, found.bottleScale),
+      openQuestions(
+        context,
+        verdicts[i]!.causes,
+        all.slice(0, index + 1),
+        advices[i]!,
+        recoveries[i]!,
+      ),
     ),
     data: worst([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [...found.notes, ...withoutReference(cruise, all.slice(0, index + 1))],

@@ -1,98 +1,76 @@
-// What would settle an open verdict, worked out from how far apart its leading causes expect the evidence.
-
-import type { CellName } from "../cast/cast.js";
+// What would settle an open verdict: of all that the cruise can do, the least that is expected to.
 import type { CauseName } from "../causes/causeNames.js";
-import type { CauseProbability, Estimate } from "./verdict.js";
+import type { Outlook } from "./outlook.js";
 
-/** A verdict is open while its leading cause has less than this. */
-const settled = 0.9;
-/** Bottles beyond this are not closed for one question. */
-const mostBottles = 24;
-
-/** ppm. */
-export interface ReferenceErrors {
-  readonly bottle: number;
-  readonly run: number;
+/** Something that could be done, and how the verdict is expected to stand then. */
+export interface Option {
+  /** For a person: "4 bottles at 1850 dbar on the next cast". */
+  readonly what: string;
+  readonly outlook: Outlook;
+  /** What the causes in question expect it to show, for a person; absent where there is nothing to tell. */
+  readonly expects?: string;
 }
 
-/** What a cause expects of the uniform gain that the next station's bottles would show. */
-export interface Expectation {
-  readonly cause: CauseName;
-  /** ppm. */
-  readonly mean: number;
-  readonly sd: number;
+/** The causes that are open, the likelier first. */
+export interface Question {
+  readonly cell: string;
+  readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
+
+/** What settles it in this share of cases or more is worth doing for it: told as 8 of 10 (judgement). */
+export const enough = 0.75;
+/** What settles it in fewer, and makes the likelier cause no likelier than by so much, brings nothing to speak of. */
+const nothing = { settles: 0.1, leading: 0.05 };
 
 /**
- * The sampling that would bring the leading cause to 90 % against the next one, or leave it behind.
- * @param errors       standard deviations on this cruise, ppm: of one deep bottle by itself, and what a laboratory run shares
- * @param gain         the cell's gain as it stands
- * @returns a sentence, or undefined where the verdict is settled
+ * @param options in order of effort, the least first; taken one by one until one is enough
+ * @returns a sentence or two
  */
-export function wouldDecide(
-  cell: CellName,
-  causes: readonly CauseProbability[],
-  expectations: readonly Expectation[],
-  errors: ReferenceErrors,
-  gain: Estimate,
-  target_ppm: number,
-): string | undefined {
-  const [first, second] = causes;
-  if (first === undefined) return undefined;
-  if (first.cause === "undetermined" && causes.length === 1) {
-    return `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`;
+export function wouldDecide(question: Question, options: Iterable<Option>): string {
+  const open = `${inWords(question.causes)} of the ${question.cell} cell`;
+  let best: Option | undefined;
+  for (const option of options) {
+    const { what, outlook, expects } = option;
+    if (outlook.settles >= enough) {
+      const why = expects === undefined ? "" : `: ${expects}`;
+      return `${capital(what)} would decide between ${open} ${cases(outlook.settles)}${why}.`;
+    }
+    if (best === undefined || better(outlook, best.outlook)) best = option;
   }
-  if (second === undefined || first.probability >= settled) return undefined;
-  if (sameConsequence(first.cause, second.cause) && gain.standardUncertainty < target_ppm / 2) {
-    return undefined;
-  }
-  const a = expectations.find(({ cause }) => cause === first.cause);
-  const b = expectations.find(({ cause }) => cause === second.cause);
-  if (a === undefined || b === undefined) return undefined;
-  const question = `${first.cause} (${percent(first)}) and ${second.cause} (${percent(second)}) of the ${cell} cell`;
-  const bottles = bottlesToSeparate(a, b, first.probability / second.probability, errors);
-  if (bottles !== undefined) {
-    return (
-      `${bottles} reference bottles in the calmest deep water of the next cast would separate ${question}: ` +
-      `they expect gains ${Math.abs(a.mean - b.mean).toFixed(0)} ppm apart.`
-    );
+  if (best === undefined) return `Nothing that can be done now would decide between ${open}.`;
+  const { what, outlook } = best;
+  const brings = `the likelier of the two to ${percent(outlook.leading)} on average`;
+  const likelier = question.causes[0]?.probability ?? 0;
+  if (outlook.settles < nothing.settles && outlook.leading < likelier + nothing.leading) {
+    return `Nothing that can be done by the next cast would decide between ${open}: ${what} would bring ${brings}.`;
   }
   return (
-    `Bottles on one more cast would not separate ${question}: both expect the next cast to read alike. ` +
-    (cleaningSeparates(first.cause, second.cause)
-      ? "A wash and the cast after it would: a film goes, a shift stays."
-      : "A second laboratory run of this cast's samples, or the other cell on the same water, would.")
+    `Nothing that can be done by the next cast is sure to decide between ${open}. The best is ${what}: ` +
+    `it would ${cases(outlook.settles)}, and bring ${brings}.`
   );
 }
 
-/**
- * Bottles n for which the expected log likelihood ratio, (difference)^2 / (2 variance), brings the odds to
- * nine to one; each bottle has its own error, all share the run's.
- */
-function bottlesToSeparate(
-  a: Expectation,
-  b: Expectation,
-  odds: number,
-  { bottle, run }: ReferenceErrors,
-): number | undefined {
-  const needed = Math.max(0.5, Math.log(9) - Math.log(Math.max(1, odds)));
-  const difference = a.mean - b.mean;
-  const allowed = difference ** 2 / (2 * needed) - run ** 2 - (a.sd ** 2 + b.sd ** 2) / 2;
-  if (allowed <= 0) return undefined;
-  const count = Math.max(2, Math.ceil(bottle ** 2 / allowed));
-  return count <= mostBottles ? count : undefined;
+/** More effort must bring more than the draws' own scatter. */
+function better(a: Outlook, b: Outlook): boolean {
+  return (
+    a.settles > b.settles + 0.05 || (a.settles > b.settles - 0.05 && a.leading > b.leading + 0.03)
+  );
 }
 
-/** Whether both say the same of the cell: correct it by its gain, do not clean it. */
-function sameConsequence(first: CauseName, second: CauseName): boolean {
-  const standing: readonly CauseName[] = ["sound", "calibration-shift", "pressure-response"];
-  return standing.includes(first) && standing.includes(second);
+function inWords(causes: Question["causes"]): string {
+  return causes.map(({ cause, probability }) => `${cause} (${percent(probability)})`).join(" and ");
 }
 
-function cleaningSeparates(first: CauseName, second: CauseName): boolean {
-  return (first === "fouling") !== (second === "fouling");
+function cases(share: number): string {
+  if (share >= 0.95) return "in nearly all cases";
+  if (share < 0.05) return "in hardly any case";
+  return `in ${Math.round(10 * share)} of 10 cases`;
 }
 
-function percent({ probability }: CauseProbability): string {
+function percent(probability: number): string {
   return `${(100 * probability).toFixed(0)} %`;
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -1,0 +1,44 @@
+// The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
+import { bankOfCauses } from "../causes/index.js";
+import type { Observation } from "../evidence/evidence.js";
+import type { Hypothesis } from "../track/hypothesis.js";
+import { rowOf } from "../track/state.js";
+import type { BottleDepth } from "./calmDepths.js";
+import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
+
+/** What two healthy pairs of sensors differ by from depth to depth, as in the pair's own evidence. */
+const unevenness_ppm = 6;
+/** A cell alone, and the spare on the same water at one depth: read against each other as a pair is. */
+export function spareBeside(
+  planning: Planning,
+  now: readonly Hypothesis[],
+  { pressure_dbar, water }: BottleDepth,
+): Sampling {
+  const { layout, input } = planning;
+  const terms = [{ cell: layout.cells[0]!, leg: "up", weight: 1 }] as const;
+  const observation: Observation = {
+    line: "pair",
+    cast: input.cast,
+    terms,
+    value_ppm: Number.NaN,
+    variance_ppm2: unevenness_ppm ** 2,
+    pressure_dbar,
+    water,
+  };
+  // A spare reads as any cell may that begins a cruise; with one cell the pair's own wander has room for it.
+  const asSpare = bankOfCauses.flatMap(({ beginnings }) =>
+    beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
+      prior,
+      coefficients: [
+        { acts: [{ shared: "pairWander", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
+      ],
+    })),
+  );
+  return {
+    branches: inEachWay(layout, carried(planning, now), asSpare),
+    rows: [
+      ...linesAgain(planning),
+      { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 },
+    ],
+  };
+}

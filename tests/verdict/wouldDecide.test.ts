@@ -1,0 +1,354 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import type { CellName } from "../../src/cast/cast.js";
+import type { Cruise } from "../../src/cast/cruise.js";
+import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import type { Observation } from "../../src/evidence/evidence.js";
+import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
+import { causeOf, type Hypothesis, normalise } from "../../src/track/hypothesis.js";
+import { layoutFor } from "../../src/track/state.js";
+import { type TrackedCast, track } from "../../src/track/track.js";
+import { bottlesOnNextCast, secondRun } from "../../src/verdict/bottleSamplings.js";
+import { type BottleDepth, calmDepths } from "../../src/verdict/calmDepths.js";
+import { cellsOf, cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { outlookAfter } from "../../src/verdict/outlook.js";
+import { nextCast, type Planning, type Sampling } from "../../src/verdict/samplings.js";
+import { standingOf } from "../../src/verdict/settled.js";
+import { wouldDecide } from "../../src/verdict/wouldDecide.js";
+import { inputOf, recovery } from "../track/observations.js";
+
+/** 0.002 in salinity at SP 35. */
+const target_ppm = 51;
+
+describe("what is expected of a verdict after a sampling", () => {
+  /** Two hypotheses of one number, and a reading of it. */
+  const pair = [
+    { weight: 0.6, mean: -40, variance: 20 ** 2 },
+    { weight: 0.4, mean: 10, variance: 8 ** 2 },
+  ];
+  const noise = 15;
+  const branches = pair.map(
+    ({ weight, mean, variance }, i): Hypothesis => ({
+      logWeight: Math.log(weight),
+      state: { mean: Float64Array.of(mean), covariance: Float64Array.of(variance) },
+      story: { cells: i === 0 ? { primary: {} } : {} },
+    }),
+  );
+  const larger = (held: readonly Hypothesis[]) => {
+    const leading = Math.max(...held.map(({ logWeight }) => Math.exp(logWeight)));
+    return { leading, settled: leading >= 0.9 };
+  };
+
+  it("is what the integral over all readings gives, two hypotheses and one number", () => {
+    // Over a fine grid of readings: the density of each by Bayes' rule written out, nothing of the library.
+    let [settles, leading] = [0, 0];
+    const step = 0.01;
+    for (let y = -300; y < 300; y += step) {
+      const joint = pair.map(({ weight, mean, variance }) => {
+        const total = variance + noise ** 2;
+        return (
+          (weight * Math.exp((-0.5 * (y - mean) ** 2) / total)) / Math.sqrt(2 * Math.PI * total)
+        );
+      });
+      const density = joint[0]! + joint[1]!;
+      const most = Math.max(...joint);
+      leading += most * step;
+      if (most >= 0.9 * density) settles += density * step;
+    }
+    const rows = [{ row: Float64Array.of(1), variance: noise ** 2 }];
+    const found = outlookAfter(branches, rows, larger, 4000);
+    expect(found.leading).toBeCloseTo(leading, 3);
+    expect(found.settles).toBeCloseTo(settles, 2);
+    // The usual number of draws is right to what it is told to.
+    const usual = outlookAfter(branches, rows, larger);
+    expect(Math.abs(usual.settles - settles)).toBeLessThan(0.05);
+  });
+
+  it("two readings are as one of half the variance", () => {
+    const row = Float64Array.of(1);
+    const twice = Array.from({ length: 2 }, () => ({ row, variance: 2 * noise ** 2 }));
+    const once = outlookAfter(branches, [{ row, variance: noise ** 2 }], larger, 4000);
+    expect(outlookAfter(branches, twice, larger, 4000).leading).toBeCloseTo(once.leading, 2);
+  });
+
+  it("moves the mean of what is held as conditioning does: a certain reading leaves no doubt of the number", () => {
+    const rows = [{ row: Float64Array.of(1), variance: 1e-6 }];
+    const seen: number[] = [];
+    outlookAfter(
+      branches,
+      rows,
+      (held) => {
+        for (const { state, logWeight } of held) if (logWeight > -3) seen.push(state.mean[0]!);
+        return larger(held);
+      },
+      8,
+    );
+    // All hypotheses that are left agree on what was read, whichever drew it.
+    expect(seen.length).toBeGreaterThanOrEqual(8);
+    expect(Math.max(...seen)).toBeLessThan(60);
+    expect(Math.min(...seen)).toBeGreaterThan(-100);
+  });
+});
+
+/** Bottles above 800 dbar alone have seen a cell that reads fresh by 70 ppm. */
+const shallowOnly = (): { readonly tracked: TrackedCast; readonly planning: Planning } => {
+  const cells: readonly CellName[] = ["primary"];
+  const input = {
+    ...inputOf(0, { gains: { primary: { down: -70, up: -70 } }, bottles: 0 }, () => 0),
+    observations: [700, 720, 740, 760, 780, 800].map(
+      (pressure_dbar): Observation => ({
+        line: "bottles",
+        cast: "001",
+        terms: [{ cell: "primary", leg: "up", weight: 1 }],
+        value_ppm: -70,
+        variance_ppm2: 25 ** 2,
+        pressure_dbar,
+      }),
+    ),
+  };
+  const tracked = track(cells, [input], recovery)[0]!;
+  const layout = layoutFor(cells);
+  return {
+    tracked,
+    planning: { layout, input, days: 0.25, noise: tracked.noise, bottleScale: 1 },
+  };
+};
+
+/** Calm water, as cold and salty at every depth: what differs is the pressure. */
+const stopAt = (pressure_dbar: number): BottleDepth => ({
+  pressure_dbar,
+  water: { conductivity_mS_cm: 33, temperature_C: 3 },
+  salinityGradient_per_dbar: 0.0001,
+});
+
+/** The probability of the likelier of two causes if it is one of them, the hypotheses keeping the cause they have now. */
+const likelierOf = (
+  { layout }: Planning,
+  { branches, rows }: Sampling,
+  causes: readonly string[],
+  draws = 1000,
+): number => {
+  const ours = normalise(branches.filter((h) => causes.includes(causeOf(layout, h, "primary"))));
+  const own = ours.map((h) => causeOf(layout, h, "primary"));
+  const after = outlookAfter(
+    ours,
+    rows,
+    (held) => {
+      const first = held.reduce(
+        (sum, h, i) => sum + (own[i] === causes[0] ? Math.exp(h.logWeight) : 0),
+        0,
+      );
+      return { leading: Math.max(first, 1 - first), settled: false };
+    },
+    draws,
+  );
+  return after.leading;
+};
+
+describe("bottles on the next cast", () => {
+  const { tracked, planning } = shallowOnly();
+  const causes = ["calibration-shift", "pressure-response"];
+
+  it("more of them never lower the probability that the likelier cause is expected to have: Bayes' theorem", () => {
+    for (const depth of [stopAt(100), stopAt(3000)]) {
+      const expected = [3, 4, 6, 8, 12, 24].map((count) =>
+        likelierOf(planning, bottlesOnNextCast(planning, tracked.now, depth, count), causes),
+      );
+      for (const [i, value] of expected.slice(1).entries()) {
+        // The same points are drawn for all, 1000 of them.
+        expect(value).toBeGreaterThan(expected[i]! - 0.003);
+      }
+      const none = likelierOf(planning, nextCast(planning, tracked.now), causes);
+      expect(expected[0]).toBeGreaterThan(none - 0.003);
+    }
+  });
+
+  it("deep down they tell a pressure response from a calibration shift better than near where bottles were", () => {
+    const at = (depth: number) =>
+      likelierOf(planning, bottlesOnNextCast(planning, tracked.now, stopAt(depth), 4), causes);
+    expect(at(4000)).toBeGreaterThan(at(750) + 0.1);
+    expect(at(4000)).toBeGreaterThan(at(1500) + 0.02);
+  });
+
+  it("a second run of the samples tells nothing of a film, and much of a bad run", () => {
+    const names = ["fouling", "calibration-shift"];
+    const unseen = { branches: tracked.hypotheses, rows: [] };
+    const now = likelierOf(planning, unseen, names, 2);
+    const then = likelierOf(planning, secondRun(planning, tracked.hypotheses)!, names);
+    expect(Math.abs(then - now)).toBeLessThan(0.02);
+
+    // Four sound casts, then bottles that are off by 0.004 in salinity.
+    const cells: readonly CellName[] = ["primary"];
+    const sound = { gains: { primary: { down: 0, up: 0 } } };
+    const inputs = [0, 1, 2, 3, 4].map((i) =>
+      inputOf(i, i === 4 ? { ...sound, reference: 100 } : sound, () => 0),
+    );
+    const last = track(cells, inputs, recovery).at(-1)!;
+    const after = { ...planning, input: inputs[4]!, noise: last.noise };
+    const held = last.hypotheses;
+    const runs = ["reference-error", "calibration-shift"];
+    const before = likelierOf(after, { branches: held, rows: [] }, runs, 2);
+    const bad = likelierOf(after, secondRun(after, held)!, runs);
+    expect(before).toBeLessThan(0.95);
+    expect(bad).toBeGreaterThan(before + 0.5 * (1 - before));
+  });
+});
+
+// One open verdict from each of many simulated cruises, of which the bottles that were asked about are then taken.
+describe("what is promised of four bottles, on simulated cruises of one bottle a cast", () => {
+  const casts = 5;
+  const bottles = 4;
+  interface Taken {
+    readonly promised: number;
+    readonly settled: boolean;
+    readonly leadingPromised: number;
+    readonly leading: number;
+  }
+  const taken: Taken[] = [];
+
+  beforeAll(() => {
+    for (let seed = 1; seed <= 90; seed++) {
+      const found = openAndTaken(seed);
+      if (found !== undefined) taken.push(found);
+    }
+  }, 240_000);
+
+  function followed(cruise: Cruise, cells: readonly CellName[]) {
+    const evidence = [...cruiseEvidence(cruise)];
+    const inputs = evidence.map(({ tracked }) => tracked);
+    return { evidence, tracked: track(cells, inputs, defaultRecovery) };
+  }
+
+  function openAndTaken(seed: number): Taken | undefined {
+    const drawn = randomScenario(seed);
+    const events = (drawn.events ?? []).filter(
+      (event) =>
+        event.kind !== "reference-offset" &&
+        ("cast" in event ? event.cast : "fromCast" in event ? event.fromCast : 1) <= casts &&
+        !("afterCast" in event && event.afterCast > casts),
+    );
+    const scenario = { ...drawn, casts, bottles: 1, events };
+    const { cruise } = simulateCruise(scenario);
+    // Closures alone: no scans to go through, and what bottles tell is in question.
+    const bare: Cruise = { ...cruise, casts: cruise.casts.map(({ data: _, ...cast }) => cast) };
+    const cells = cellsOf(bare);
+    const layout = layoutFor(cells);
+    const cell = cells[seed % cells.length]!;
+    const stands = (held: readonly Hypothesis[]) => standingOf(layout, cell, held, target_ppm);
+    const { evidence, tracked } = followed(bare, cells);
+    for (const [k, held] of tracked.slice(0, -1).entries()) {
+      if (stands(held.hypotheses).settled) continue;
+      // What is held against one cast passes with it, whatever is sampled.
+      const doubted = held.hypotheses.filter(({ story }) => story.doubt !== undefined);
+      if (doubted.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0) > 0.1) continue;
+      const depths = calmDepths(cruise.casts[k]!.data, []);
+      const depth = depths[seed % depths.length]!;
+      const planning: Planning = {
+        layout,
+        input: evidence[k]!.tracked,
+        days: drawn.hoursBetweenCasts! / 24,
+        noise: held.noise,
+        bottleScale: evidence[k]!.bottleScale,
+      };
+      const { branches, rows } = bottlesOnNextCast(planning, held.now, depth, bottles);
+      const promise = outlookAfter(branches, rows, stands);
+
+      const bottlePressures_dbar = Array<number>(bottles).fill(Math.round(depth.pressure_dbar));
+      const next = cruise.casts[k + 1]!.id;
+      const until = cruise.casts.slice(0, k + 1).map(({ id }) => id);
+      const again = followed(
+        {
+          ...bare,
+          casts: bare.casts.slice(0, k + 2),
+          bottles: [
+            ...bare.bottles.filter((bottle) => until.includes(bottle.cast)),
+            ...simulateCruise({ ...scenario, bottlePressures_dbar })
+              .cruise.bottles.filter((bottle) => bottle.cast === next)
+              .map((bottle) => ({ ...bottle, run: "a run of its own" })),
+          ],
+        },
+        cells,
+      );
+      const then = stands(again.tracked[k + 1]!.hypotheses);
+      return {
+        promised: promise.settles,
+        settled: then.settled,
+        leadingPromised: promise.leading,
+        leading: then.leading,
+      };
+    }
+    return undefined;
+  }
+
+  const mean = (values: readonly number[]) =>
+    values.reduce((sum, value) => sum + value, 0) / values.length;
+
+  it("comes out: as many verdicts are settled as was said, to chance", () => {
+    // 2.5 standard deviations of a sum of so many coins, each with its own promise.
+    const surprise =
+      (taken.filter(({ settled }) => settled).length -
+        taken.reduce((sum, { promised }) => sum + promised, 0)) /
+      Math.sqrt(taken.reduce((sum, { promised: p }) => sum + p * (1 - p), 0));
+    expect(taken.length).toBeGreaterThan(25);
+    expect(Math.abs(surprise)).toBeLessThan(2.5);
+  });
+
+  it("tells the samplings that settle from those that do not", () => {
+    const likely = taken.filter(({ promised }) => promised >= 0.5);
+    const unlikely = taken.filter(({ promised }) => promised < 0.5);
+    const share = (some: readonly Taken[]) => mean(some.map(({ settled }) => (settled ? 1 : 0)));
+    expect(Math.min(likely.length, unlikely.length)).toBeGreaterThan(8);
+    expect(share(likely)).toBeGreaterThan(share(unlikely) + 0.3);
+  });
+
+  it("the probability of the leading cause comes out as expected, to five hundredths", () => {
+    const expected = mean(taken.map(({ leadingPromised }) => leadingPromised));
+    expect(Math.abs(mean(taken.map(({ leading }) => leading)) - expected)).toBeLessThan(0.07);
+  });
+});
+
+describe("the sentence", () => {
+  const question = {
+    cell: "primary",
+    causes: [
+      { cause: "fouling", probability: 0.62 },
+      { cause: "calibration-shift", probability: 0.33 },
+    ],
+  } as const;
+  const option = (what: string, settles: number, leading = 0.9) => ({
+    what,
+    outlook: { settles, leading },
+  });
+
+  it("names the first that is enough, and works out none after it", () => {
+    const asked: string[] = [];
+    function* options() {
+      for (const one of [
+        option("two bottles", 0.4),
+        option("a wash", 0.84),
+        option("the spare", 1),
+      ]) {
+        asked.push(one.what);
+        yield one;
+      }
+    }
+    expect(wouldDecide(question, options())).toBe(
+      "A wash would decide between fouling (62 %) and calibration-shift (33 %) of the primary cell in 8 of 10 cases.",
+    );
+    expect(asked).toEqual(["two bottles", "a wash"]);
+  });
+
+  it("where none is enough names the best, or says that none brings anything", () => {
+    const best = wouldDecide(question, [
+      option("two bottles", 0.1, 0.65),
+      option("a wash", 0.5, 0.8),
+    ]);
+    expect(best).toMatch(/^Nothing .* is sure .* The best is a wash: it would in 5 of 10 cases/);
+    expect(best).toContain("80 % on average");
+    const nothing = wouldDecide(question, [
+      option("two bottles", 0, 0.63),
+      option("a wash", 0.02, 0.64),
+    ]);
+    expect(nothing).toContain("two bottles would bring the likelier of the two to 63 % on average");
+    expect(wouldDecide(question, [])).toMatch(/^Nothing that can be done now/);
+  });
+});
