@@ -1,5 +1,6 @@
-// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes a quarter of an hour; with
+// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes half an hour; with
 // fewer than 40 cruises a few minutes, without the lines by themselves and the stations left out.
+import { correctionsReport } from "./corrections.js";
 import { decisionsReport } from "./decisions.js";
 import { forecastReport } from "./forecast.js";
 import { leaveOneOutReport } from "./leaveOneOut.js";
@@ -7,7 +8,7 @@ import { linesReport } from "./lines.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
 
-const cruises = Number(process.argv[2] ?? 120);
+const cruises = Number(process.argv[2] ?? 400);
 const watched = process.stderr.isTTY === true;
 console.log("== simulated cruises, truth known\n");
 console.log(
@@ -22,10 +23,17 @@ console.log(
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
   }),
 );
+console.log("\n== corrections after the cruise, truth known\n");
+console.log(
+  correctionsReport(decided, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
+  }),
+);
+const forecast = Math.min(cruises, 120);
 console.log("\n== forecasts of the next cast on simulated cruises, truth known\n");
 console.log(
-  forecastReport(cruises, (done) => {
-    if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  forecastReport(forecast, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${forecast}`);
   }),
 );
 // The slow parts that do not grow with the number of cruises belong to the whole proof.

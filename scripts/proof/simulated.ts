@@ -7,6 +7,7 @@ import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
 import { bounds } from "./bound.js";
+import { jackknife } from "./jackknife.js";
 import { meanAfterRejection } from "./yardstick.js";
 
 /** One cell on one cast: what was said beside what is true. */
@@ -64,41 +65,84 @@ const share = (part: number, of: number) => `${((100 * part) / of).toFixed(1)} %
 /** Seeds of the proof are not those on which priors were set (1 to 100). */
 const firstSeed = 1001;
 
-/** The figures of many cruises, as text. */
+/** What a design leaves open by less than this, ppm, it can tell: the target of 0.002 in salinity. */
+const tellable_ppm = 51;
+
+/** The figures of many cruises, as text; each with its standard error from cruise to cruise. */
 export function simulatedReport(cruises: number, onCruise: (done: number) => void): string {
-  const outcomes: Outcome[] = [];
+  const byCruise: (readonly Outcome[])[] = [];
   for (let i = 0; i < cruises; i++) {
-    outcomes.push(...outcomesOf(firstSeed + i));
+    byCruise.push(outcomesOf(firstSeed + i));
     onCruise(i + 1);
   }
-  const errors = outcomes.map(({ said_ppm, true_ppm }) => said_ppm - true_ppm);
+  const outcomes = byCruise.flat();
   const common = outcomes.filter(({ common_ppm }) => Number.isFinite(common_ppm));
-  const inside = outcomes.filter(
-    ({ interval95: [low, high], true_ppm }) => low <= true_ppm && true_ppm <= high,
-  );
-  const bound = rms(outcomes.map(({ bound_ppm }) => bound_ppm));
-  const right = outcomes.filter(({ trueCause, saidCause }) => trueCause === saidCause);
+  const tellable = byCruise.map((own) => own.filter(({ bound_ppm }) => bound_ppm < tellable_ppm));
   const mendable = new Set(bankOfCauses.filter((c) => c.mendedByCleaning).map((c) => c.name));
-  const unmendable = outcomes.filter(({ trueCause }) => !mendable.has(trueCause));
-  const inVain = unmendable.filter(({ deepClean }) => deepClean);
+  const unmendable = byCruise.map((own) => own.filter((o) => !mendable.has(o.trueCause)));
+  const inVain = unmendable.flat().filter(({ deepClean }) => deepClean);
+  const isRight = (o: Outcome) => o.trueCause === o.saidCause;
+  const isInside = ({ interval95: [low, high], true_ppm }: Outcome) =>
+    low <= true_ppm && true_ppm <= high;
+  const shareOf =
+    <Item>(holds: (item: Item) => boolean) =>
+    (items: readonly Item[]) =>
+      items.filter(holds).length / items.length;
+  const ratio = (some: readonly Outcome[]) =>
+    rms(some.map(errorOf)) / rms(some.map(({ bound_ppm }) => bound_ppm));
+  const line = (words: string, figure: string) => `${words.padEnd(58)}${figure}`;
+  const withError = (
+    { value, standardError }: ReturnType<typeof jackknife>,
+    scale: number,
+    digits: number,
+  ) =>
+    `${(scale * value).toFixed(digits).padStart(8)} ± ${(scale * standardError).toFixed(digits)}`;
+  const errors = outcomes.map(errorOf);
   return [
     `${cruises} cruises (seeds ${firstSeed} to ${firstSeed + cruises - 1}), ${outcomes.length} cells on casts`,
+    "± is the standard error from cruise to cruise",
     "",
-    "gain error as the up leg ends, against the truth          rms, ppm   median |error|, ppm",
-    `  verdict                                                 ${column(errors)}`,
-    `  mean of deep residuals after 2.8-sigma rejection        ${column(common.map((o) => o.common_ppm - o.true_ppm))}`,
-    `  verdict, on the same casts                              ${column(common.map((o) => o.said_ppm - o.true_ppm))}`,
-    `  bound of the design, what happened being told           ${bound.toFixed(1).padStart(8)}`,
-    `  ratio of the verdict's rms to the bound                 ${(rms(errors) / bound).toFixed(2).padStart(8)}`,
-    `  median of |error| / bound, 0.67 where efficient         ${median(
-      outcomes.map((o, i) => Math.abs(errors[i]!) / o.bound_ppm),
-    )
-      .toFixed(2)
-      .padStart(8)}`,
-    `95 % intervals that hold the truth                        ${share(inside.length, outcomes.length).padStart(8)}`,
+    line("gain error as the up leg ends, against the truth", "rms, ppm   median |error|, ppm"),
+    line("  verdict", column(errors)),
+    line(
+      "  mean of deep residuals after 2.8-sigma rejection",
+      column(common.map((o) => o.common_ppm - o.true_ppm)),
+    ),
+    line("  verdict, on the same casts", column(common.map(errorOf))),
+    line(
+      "  bound of the design, what happened being told",
+      rms(outcomes.map(({ bound_ppm }) => bound_ppm))
+        .toFixed(1)
+        .padStart(8),
+    ),
+    line("  ratio of the verdict's rms to the bound", withError(jackknife(byCruise, ratio), 1, 2)),
+    line(
+      `  the same where the bound is below ${tellable_ppm} ppm (${share(tellable.flat().length, outcomes.length)})`,
+      withError(jackknife(tellable, ratio), 1, 2),
+    ),
+    line(
+      "  median of |error| / bound, 0.67 where efficient",
+      median(outcomes.map((o) => Math.abs(errorOf(o)) / o.bound_ppm))
+        .toFixed(2)
+        .padStart(8),
+    ),
+    line(
+      "95 % intervals that hold the truth, %",
+      withError(jackknife(byCruise, shareOf(isInside)), 100, 1),
+    ),
     "",
-    `leading cause right                                       ${share(right.length, outcomes.length).padStart(8)}`,
-    `deep clean advised where cleaning cannot mend             ${share(inVain.length, unmendable.length).padStart(8)} (${inVain.length} of ${unmendable.length})`,
+    line("leading cause right, %", withError(jackknife(byCruise, shareOf(isRight)), 100, 1)),
+    line(
+      "deep clean advised where cleaning cannot mend, %",
+      `${withError(
+        jackknife(
+          unmendable,
+          shareOf((o) => o.deepClean),
+        ),
+        100,
+        2,
+      )} (${inVain.length} of ${unmendable.flat().length})`,
+    ),
     "",
     "causes, true in rows, said in columns",
     confusion(outcomes),
@@ -106,6 +150,10 @@ export function simulatedReport(cruises: number, onCruise: (done: number) => voi
     "probability given to the leading cause, and how often it was right",
     reliability(outcomes),
   ].join("\n");
+}
+
+function errorOf({ said_ppm, true_ppm }: Outcome): number {
+  return said_ppm - true_ppm;
 }
 
 function column(errors: readonly number[]): string {

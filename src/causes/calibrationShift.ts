@@ -12,7 +12,7 @@ const goodSd_ppm = 20;
  * A shift in mid-cruise is rare beside a film; what is done to one cell is now and then done to both, a knock, or
  * coefficients entered anew; and a cell that was off is now and then put right without a word in the record (judgement).
  */
-const chance = { one: 0.003, both: 0.0005, putRight: 0.002 };
+const chance = { one: 0.003, both: 0.0003, putRight: 0.002 };
 
 export const calibrationShift: Cause = {
   name: "calibration-shift",

@@ -2,19 +2,21 @@
 
 import type { CruiseCorrection, LegCorrection } from "../verdict/correctCruise.js";
 import { salinityError } from "../verdict/salinityError.js";
+import { percent } from "./percent.js";
 import { plainLine } from "./plainText.js";
 
 export function correctionTable({ cruise, casts }: CruiseCorrection): string {
   const rows = casts.flatMap(({ cast, cells }) =>
-    Object.entries(cells).map(([cell, { down, up }]) => [
+    Object.entries(cells).map(([cell, { down, up, causes }]) => [
       plainLine(cast),
       cell,
       ppm(down),
       ppm(up),
       salinityError(up.surface.ppm).toFixed(4),
+      causes[0] === undefined ? "" : `${causes[0].cause} ${percent(causes[0].probability)}`,
     ]),
   );
-  const table = [["cast", "cell", "down, ppm", "up, ppm", "in salinity"], ...rows];
+  const table = [["cast", "cell", "down, ppm", "up, ppm", "in salinity", "cause"], ...rows];
   const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
   return [
     `${plainLine(cruise)}: gain errors with all casts seen, at atmospheric pressure`,

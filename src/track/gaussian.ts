@@ -26,6 +26,7 @@ export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
       mean: past.mean.slice(),
       variance: past.variance.slice(),
       cross: past.cross.slice(),
+      shares: past.shares,
     },
   };
 }

@@ -36,9 +36,12 @@ function mixedPast(
     mean: new Float64Array(count),
     variance: new Float64Array(count),
     cross: new Float64Array(count * size),
+    shares: new Float64Array(parts[0]!.state.past!.shares.length),
   };
   for (const { share, state } of parts) {
-    for (let k = 0; k < count; k++) joined.mean[k]! += share * state.past!.mean[k]!;
+    const past = state.past!;
+    for (let k = 0; k < count; k++) joined.mean[k]! += share * past.mean[k]!;
+    for (const [k, value] of past.shares.entries()) joined.shares[k]! += share * value;
   }
   for (const { share, state } of parts) {
     const past = state.past!;

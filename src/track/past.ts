@@ -10,6 +10,11 @@ export interface Past {
   readonly variance: Float64Array;
   /** Of each with each coefficient, row by row, count x size. */
   readonly cross: Float64Array;
+  /**
+   * Shares of one that are no functions of the coefficients: what was held to have happened. Only the weights of the
+   * hypotheses that remember them move them.
+   */
+  readonly shares: Float64Array;
 }
 
 /** What `condition` does to the past; `gain` and `total` as there. */

@@ -2,8 +2,12 @@
 import { type Gaussian, projected } from "./gaussian.js";
 import type { Past } from "./past.js";
 
-/** The same with row . x, as it stands, kept among the past for each of the rows. */
-export function remember(gaussian: Gaussian, rows: readonly Float64Array[]): Gaussian {
+/** The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are. */
+export function remember(
+  gaussian: Gaussian,
+  rows: readonly Float64Array[],
+  shares: readonly number[],
+): Gaussian {
   const { mean, covariance, past } = gaussian;
   const size = mean.length;
   const before = past?.mean.length ?? 0;
@@ -11,6 +15,7 @@ export function remember(gaussian: Gaussian, rows: readonly Float64Array[]): Gau
     mean: new Float64Array(before + rows.length),
     variance: new Float64Array(before + rows.length),
     cross: new Float64Array((before + rows.length) * size),
+    shares: Float64Array.from([...(past?.shares ?? []), ...shares]),
   };
   if (past !== undefined) {
     kept.mean.set(past.mean);

@@ -1,7 +1,9 @@
 // Corrections after the cruise: what all casts together say of every cast. The filter is run once more with the noise
 // that the whole cruise taught, and carries along what every cast read, so that later casts go on teaching of it.
 import type { CellName, LegName } from "../cast/cast.js";
+import { type CauseName, causeNames } from "../causes/causeNames.js";
 import type { Mixture } from "../statistics/mixture.js";
+import { causeOf, type Hypothesis } from "./hypothesis.js";
 import { usualNoise } from "./noise.js";
 import { remember } from "./remember.js";
 import { cellIndex, gainRow, type Layout, layoutFor } from "./state.js";
@@ -23,6 +25,8 @@ export interface SmoothedCruise {
   readonly atEnd: TrackedCast;
   /** The gain that a cell read with on a cast and leg at a pressure, ppm. */
   readonly gain: (cast: string, cell: CellName, leg: LegName, depth: Depth) => Mixture;
+  /** How probable each cause is of the state of a cell on a cast. */
+  readonly causes: (cast: string, cell: CellName) => ReadonlyMap<CauseName, number>;
 }
 
 /** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
@@ -48,13 +52,16 @@ export function smooth(
   const rows = cells.flatMap((cell) =>
     legNames.flatMap((leg) => depths.map((depth) => rowAt(layout, cell, leg, depth))),
   );
+  const nextSeen = nextSeenOf(inputs, wanted);
+  const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
   let held = beginAll(layout, startOf(layout), inputs, noise);
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
     const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
-    const kept = wanted.has(input.cast) ? rows : [];
-    const hypotheses = passed.map((h) => ({ ...h, state: remember(h.state, kept) }));
+    const hypotheses = kept.has(input.cast)
+      ? passed.map((h) => ({ ...h, state: remember(h.state, rows, shares(layout, h)) }))
+      : passed;
     held = afterCast(layout, hypotheses, input, recovery, noise);
     atEnd = { cast: input.cast, hypotheses, now: held, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
@@ -62,22 +69,95 @@ export function smooth(
   if (atEnd === undefined)
     throw new RangeError("a cruise to smooth has at least one cast, found none");
   const last = atEnd;
-  const order = inputs.filter(({ cast }) => wanted.has(cast)).map(({ cast }) => cast);
+  const order = inputs.filter(({ cast }) => kept.has(cast)).map(({ cast }) => cast);
+  const placeOf = (cast: string) => {
+    const place = order.indexOf(cast);
+    if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
+    return place;
+  };
+  const labels = cells.length * causeNames.length;
   return {
     layout,
     atEnd,
     gain: (cast, cell, leg, depth) => {
-      const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(leg);
-      const place = order.indexOf(cast);
-      if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
-      const at = place * rows.length + within * depths.length + depths.indexOf(depth);
-      return last.hypotheses.map(({ logWeight, state: { past } }) => ({
-        weight: Math.exp(logWeight),
-        mean: past!.mean[at]!,
-        variance: Math.max(0, past!.variance[at]!),
-      }));
+      const at = (of: string, own: LegName) => {
+        const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(own);
+        return placeOf(of) * rows.length + within * depths.length + depths.indexOf(depth);
+      };
+      const before = { index: at(cast, leg), share: 1 };
+      const after = nextSeen.get(cast);
+      const places =
+        after === undefined
+          ? [before]
+          : [
+              { ...before, share: 1 - after.share },
+              { index: at(after.cast, "down"), share: after.share },
+            ];
+      return last.hypotheses.flatMap(({ logWeight, state: { past } }) =>
+        places.map(({ index, share }) => ({
+          weight: Math.exp(logWeight) * share,
+          mean: past!.mean[index]!,
+          variance: Math.max(0, past!.variance[index]!),
+        })),
+      );
+    },
+    causes: (cast, cell) => {
+      const probabilities = new Map<CauseName, number>();
+      const collect = (from: number, share: number) => {
+        for (const [k, cause] of causeNames.entries()) {
+          for (const { logWeight, state } of last.hypotheses) {
+            const held = share * Math.exp(logWeight) * state.past!.shares[from + k]!;
+            if (held > 0) probabilities.set(cause, (probabilities.get(cause) ?? 0) + held);
+          }
+        }
+      };
+      const own = cells.indexOf(cell) * causeNames.length;
+      const after = nextSeen.get(cast);
+      collect(2 * labels * placeOf(cast) + own, 1 - (after?.share ?? 0));
+      if (after !== undefined) {
+        collect(2 * labels * placeOf(after.cast) + labels + own, after.share);
+      }
+      return probabilities;
     },
   };
+}
+
+interface NextSeen {
+  readonly cast: string;
+  readonly share: number;
+}
+
+/**
+ * Of a cast without evidence: the next that has some, and how probable it is that what came between the one before and
+ * that one had come by then, each cast being as likely as the other. None where the cell was worked on between.
+ */
+function nextSeenOf(
+  inputs: readonly TrackedInput[],
+  wanted: ReadonlySet<string>,
+): ReadonlyMap<string, NextSeen> {
+  const found = new Map<string, NextSeen>();
+  let silent: string[] = [];
+  for (const { cast, observations, maintenanceAfter } of inputs) {
+    if (observations.length === 0) silent.push(cast);
+    else {
+      for (const [i, before] of silent.entries())
+        if (wanted.has(before)) found.set(before, { cast, share: (i + 1) / (silent.length + 1) });
+      silent = [];
+    }
+    if (maintenanceAfter.length > 0) silent = [];
+  }
+  return found;
+}
+
+/** What the hypothesis holds to be the cause, as shares: by cell with what is held against the cast, then without. */
+function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
+  const standing = { ...hypothesis, story: { cells: hypothesis.story.cells } };
+  return [hypothesis, standing].flatMap((told) =>
+    layout.cells.flatMap((cell) => {
+      const held = causeOf(layout, told, cell);
+      return causeNames.map((cause) => (cause === held ? 1 : 0));
+    }),
+  );
 }
 
 function rowAt(layout: Layout, cell: CellName, leg: LegName, depth: Depth): Float64Array {

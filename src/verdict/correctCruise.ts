@@ -2,12 +2,14 @@
 // came afterwards included. Verdicts look back only; corrections look both ways.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
+import type { CauseName } from "../causes/causeNames.js";
 import { defaultRecovery } from "../cleaning/recovery.js";
 import { software } from "../software.js";
 import type { Hypothesis } from "../track/hypothesis.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { Place } from "../track/state.js";
 import { cellStory } from "../track/story.js";
+import type { TrackedInput } from "../track/track.js";
 import { slotEstimate } from "./cellVerdict.js";
 import { cellsOf, cruiseEvidence } from "./cruiseEvidence.js";
 import { estimate } from "./estimate.js";
@@ -29,6 +31,8 @@ export interface CellCorrection {
   readonly pressureUncertainty: number;
   /** Where within the cast the gain changed; at the turn where absent. */
   readonly onset?: Place;
+  /** What is the matter with the cell on this cast, most probable first, summing to one. */
+  readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
 
 export interface CastCorrection {
@@ -53,24 +57,40 @@ export function correctCruise(
   onCast?: (done: number, of: number, cast: string) => void,
 ): CruiseCorrection {
   const cells = cellsOf(cruise);
-  const inputs = [];
+  const inputs: TrackedInput[] = [];
   for (const { tracked } of cruiseEvidence(cruise)) {
     inputs.push(tracked);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }
   const smoothed = smooth(cells, inputs, defaultRecovery);
+  const seen = new Set(
+    inputs.flatMap(({ observations }) =>
+      observations.flatMap(({ terms }) => terms.map(({ cell }) => cell)),
+    ),
+  );
   return {
     format: correctionFormat,
     cruise: cruise.name,
     casts: cruise.casts.map(({ id }) => ({
       cast: id,
-      cells: Object.fromEntries(cells.map((cell) => [cell, cellCorrection(smoothed, id, cell)])),
+      cells: Object.fromEntries(
+        cells.map((cell) => [
+          cell,
+          cellCorrection(smoothed, id, cell, seen.has(cell) ? undefined : "undetermined"),
+        ]),
+      ),
     })),
     software,
   };
 }
 
-function cellCorrection(smoothed: SmoothedCruise, cast: string, cell: CellName): CellCorrection {
+/** @param unseen the cause of a cell that nothing was ever observed of */
+function cellCorrection(
+  smoothed: SmoothedCruise,
+  cast: string,
+  cell: CellName,
+  unseen: CauseName | undefined,
+): CellCorrection {
   const leg = (name: LegName): LegCorrection => ({
     surface: estimate(smoothed.gain(cast, cell, name, "surface")),
     at1000dbar: estimate(smoothed.gain(cast, cell, name, "at 1000 dbar")),
@@ -83,6 +103,12 @@ function cellCorrection(smoothed: SmoothedCruise, cast: string, cell: CellName):
     up: leg("up"),
     pressureUncertainty: pressure.standardUncertainty,
     ...(onset === undefined ? {} : { onset }),
+    causes:
+      unseen === undefined
+        ? [...smoothed.causes(cast, cell)]
+            .map(([cause, probability]) => ({ cause, probability }))
+            .sort((a, b) => b.probability - a.probability)
+        : [{ cause: unseen, probability: 1 }],
   };
 }
 

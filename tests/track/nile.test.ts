@@ -33,7 +33,7 @@ function follow(observation: number, level: number) {
     // The first year of a diffuse start tells nothing of the variances.
     if (year > 0) logDensity += density;
     filtered.push(state.mean[0]!);
-    state = remember(state, [one]);
+    state = remember(state, [one], []);
   });
   return { predicted, filtered, logDensity, state, smoothed: state.past! };
 }
