@@ -16,7 +16,7 @@ import { cellsOf, cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
 import { stationGroupFit } from "./stationGroupFit.js";
 
 const data = "../shared/data";
-/** Bottles above are thrown by gradients, whatever is said of the cell. */
+/** Both are given the bottles from here down, as usual fits are: those above are thrown by gradients. */
 const deep_dbar = 500;
 /** Stations in a group of the usual fit: the whole cruise, and as many as published groups often have. */
 const groupSizes = [Number.POSITIVE_INFINITY, 20];
@@ -46,27 +46,40 @@ export async function leaveOneOutReport(): Promise<string> {
     ],
   ];
   const lines = [
-    "error of the deep residuals (500 dbar and below) of stations left out, ppm: median |error| of a bottle, and",
-    "median and root-mean-square of a station's median; the rms without the worst twentieth",
+    "error of the deep residuals (500 dbar and below) of stations left out, ppm, both ways given deep bottles alone: median",
+    "|error| of a bottle, and median and root-mean-square of a station's median; the rms without the worst twentieth",
     "",
     `${"".padEnd(52)}${"tracker".padStart(20)}${"one group".padStart(20)}${"groups of 20".padStart(20)}`,
   ];
+  const all: Errors[] = [];
   for (const [file, read] of cruises) {
     if (!existsSync(`${data}/${file}`)) {
       lines.push(`${data}/${file}: not at hand, skipped`);
       continue;
     }
-    lines.push(...(await cruiseLines(file.split("/")[0]!, await read())));
+    for (const errors of errorsOf(file.split("/")[0]!, await read())) {
+      lines.push(`${errors.label.padEnd(52)}${errors.byMethod.map(column).join("")}`);
+      all.push(errors);
+    }
   }
+  if (all.length > 0) lines.push("", ...pooled(all));
   return lines.join("\n");
 }
 
-async function cruiseLines(name: string, cruise: Cruise): Promise<readonly string[]> {
+type Off = Residual & { readonly error: number };
+
+/** Of one cell of a cruise: the tracker's, one group's, groups'. */
+interface Errors {
+  readonly label: string;
+  readonly byMethod: readonly (readonly Off[])[];
+}
+
+function errorsOf(name: string, cruise: Cruise): readonly Errors[] {
   const cells = cellsOf(cruise);
-  const bottles = cruise.bottles.filter(isGood);
+  const bottles = cruise.bottles.filter((b) => isGood(b) && b.pressure_dbar >= deep_dbar);
   const casts = [...new Set(bottles.map(({ cast }) => cast))];
   const runs = Math.min(casts.length, mostRuns);
-  const errors = cells.map(() => [[], [], []] as (Residual & { error: number })[][]);
+  const errors = cells.map(() => [[], [], []] as Off[][]);
   for (let run = 0; run < runs; run++) {
     const out = new Set(casts.filter((_, i) => i % runs === run));
     const without: Cruise = {
@@ -97,9 +110,24 @@ async function cruiseLines(name: string, cruise: Cruise): Promise<readonly strin
       }
     }
   }
-  return cells.flatMap((cell, c) => {
-    const label = `${name}, ${cell}, ${casts.length} stations`;
-    return [`${label.padEnd(52)}${errors[c]!.map((e) => figures(e).padStart(20)).join("")}`];
+  return cells.map((cell, c) => ({
+    label: `${name}, ${cell}, ${casts.length} stations`,
+    byMethod: errors[c]!,
+  }));
+}
+
+/** By what factor the tracker's errors are smaller: geometric means over all cells, the two of one cruise being alike. */
+function pooled(all: readonly Errors[]): readonly string[] {
+  return (["one group", "groups of 20"] as const).map((name, i) => {
+    const ratios = ["of a bottle", "of a station's median", "rms"].map((of, k) => {
+      const logs = all.map(({ byMethod }) => {
+        const [own, other] = [figures(byMethod[0]!)[k]!, figures(byMethod[i + 1]!)[k]!];
+        return Math.log(own / other);
+      });
+      const mean = logs.reduce((sum, log) => sum + log, 0) / logs.length;
+      return `${of} ${Math.exp(mean).toFixed(2)}`;
+    });
+    return `tracker's errors over those of ${name}, geometric means: ${ratios.join(", ")}`;
   });
 }
 
@@ -111,7 +139,7 @@ function isGood({ flag, bottleFlag, salinity }: Bottle): boolean {
 function residualsOf(bottles: readonly Bottle[], cell: CellName): readonly Residual[] {
   return bottles.flatMap((bottle) => {
     const reading = closureReading(bottle, cell, undefined);
-    if (reading === undefined || bottle.pressure_dbar < deep_dbar) return [];
+    if (reading === undefined) return [];
     const reference = cFromSp(bottle.salinity, reading.temperature_C, bottle.pressure_dbar);
     const value = 1e6 * Math.log(reading.conductivity_mS_cm / reference);
     return Number.isFinite(value)
@@ -130,17 +158,23 @@ function neighbours(casts: readonly string[], cast: string, size: number): Reado
   return new Set(casts.slice(from, from + size));
 }
 
-function figures(errors: readonly (Residual & { readonly error: number })[]): string {
+/** Median |error| of a bottle; median and root-mean-square of a station's median, the worst twentieth left out of that. */
+function figures(errors: readonly Off[]): readonly [number, number, number] {
   const stations = [...grouped(errors).values()].map((own) => median(own));
   const sorted = stations.map((value) => value * value).sort((a, b) => a - b);
   const kept = sorted.slice(0, Math.ceil(0.95 * sorted.length));
   const rms = Math.sqrt(kept.reduce((sum, value) => sum + value, 0) / kept.length);
-  return [median(errors.map(({ error }) => Math.abs(error))), median(stations.map(Math.abs)), rms]
-    .map((value) => value.toFixed(1).padStart(6))
-    .join("");
+  return [median(errors.map(({ error }) => Math.abs(error))), median(stations.map(Math.abs)), rms];
 }
 
-function grouped(errors: readonly (Residual & { readonly error: number })[]) {
+function column(errors: readonly Off[]): string {
+  return figures(errors)
+    .map((value) => value.toFixed(1).padStart(6))
+    .join("")
+    .padStart(20);
+}
+
+function grouped(errors: readonly Off[]) {
   const groups = new Map<string, number[]>();
   for (const { cast, error } of errors) {
     const group = groups.get(cast);
