@@ -64,9 +64,9 @@ function believable(rate: number): boolean {
  * backwards or holds nothing.
  */
 function risingTime(time_s: Float64Array): Float64Array | undefined {
-  const first = time_s.find((t) => Number.isFinite(t));
-  if (first === undefined) return undefined;
-  let last = first;
+  const first = time_s.findIndex((t) => Number.isFinite(t));
+  if (first < 0) return undefined;
+  let last = time_s[first]!;
   let gaps = 0;
   for (let i = 0; i < time_s.length; i++) {
     const t = time_s[i]!;
@@ -74,7 +74,7 @@ function risingTime(time_s: Float64Array): Float64Array | undefined {
     if (Number.isFinite(t)) last = t;
     else gaps++;
   }
-  return gaps === 0 ? time_s : filledFrom(first, time_s);
+  return gaps === 0 ? time_s : filledFrom(time_s[first]!, time_s);
 }
 
 function filledFrom(first: number, time_s: Float64Array): Float64Array {

@@ -19,21 +19,25 @@ const shapeVariance = 1.75;
 const rounds = 8;
 
 export interface LagSeries {
-  readonly difference: ArrayLike<number>;
+  readonly difference: Float64Array;
   /** The usual lag's effect, same unit. */
-  readonly lag: ArrayLike<number>;
+  readonly lag: Float64Array;
   /** Standard deviation of each difference about the level of its stretch. */
-  readonly standardDeviation: ArrayLike<number>;
+  readonly standardDeviation: Float64Array;
   /** Variance of a mean of n differences is this / n times theirs; one a difference. */
-  readonly memory: ArrayLike<number>;
+  readonly memory: Float64Array;
   /** Values in a stretch. */
   readonly stretch: number;
 }
 
 export function fitThermalLag(series: LagSeries): LagFit {
   const { difference, standardDeviation, memory } = series;
-  const precision = Float64Array.from(difference, (_, i) => 1 / standardDeviation[i]! ** 2);
-  const independent = precision.map((one, i) => one / memory[i]!);
+  const precision = new Float64Array(difference.length);
+  const independent = new Float64Array(difference.length);
+  for (let i = 0; i < precision.length; i++) {
+    precision[i] = 1 / standardDeviation[i]! ** 2;
+    independent[i] = precision[i]! / memory[i]!;
+  }
   let amplitude = 0;
   let information = 0;
   let weights: Float64Array = new Float64Array(difference.length).fill(1);
@@ -56,32 +60,34 @@ function product(a: Float64Array, b: Float64Array): Float64Array {
 
 /** Weighted sums of squares and products of the lag and the difference about the means of their stretches. */
 function withinStretches(series: LagSeries, weight: Float64Array) {
-  const { difference, lag } = series;
+  const { difference, lag, stretch } = series;
   let lagSquared = 0;
   let product = 0;
-  eachStretch(series, (from, to) => {
+  for (let from = 0; from < difference.length; from += stretch) {
+    const to = Math.min(from + stretch, difference.length);
     const mean = stretchMeans(series, weight, from, to);
     for (let i = from; i < to; i++) {
-      const weighted = weight[i]! * (lag[i]! - mean.lag);
-      lagSquared += weighted * (lag[i]! - mean.lag);
-      product += weighted * (difference[i]! - mean.difference);
+      const away = lag[i]! - mean.lag;
+      lagSquared += weight[i]! * away * away;
+      product += weight[i]! * away * (difference[i]! - mean.difference);
     }
-  });
+  }
   return { lagSquared, product };
 }
 
 /** Tukey's biweight of what is left about each stretch's level. */
 function reweighted(series: LagSeries, amplitude: number, weight: Float64Array): Float64Array {
-  const { difference, lag, standardDeviation } = series;
+  const { difference, lag, standardDeviation, stretch } = series;
   const next = new Float64Array(weight.length);
-  eachStretch(series, (from, to) => {
+  for (let from = 0; from < difference.length; from += stretch) {
+    const to = Math.min(from + stretch, difference.length);
     const mean = stretchMeans(series, weight, from, to);
     const level = mean.difference - amplitude * mean.lag;
     for (let i = from; i < to; i++) {
       const residual = difference[i]! - amplitude * lag[i]! - level;
       next[i] = biweight(residual / standardDeviation[i]!);
     }
-  });
+  }
   return next;
 }
 
@@ -102,13 +108,4 @@ function stretchMeans(
   return total > 0
     ? { lag: lags / total, difference: differences / total }
     : { lag: 0, difference: 0 };
-}
-
-function eachStretch(
-  { difference, stretch }: LagSeries,
-  visit: (from: number, to: number) => void,
-): void {
-  for (let from = 0; from < difference.length; from += stretch) {
-    visit(from, Math.min(from + stretch, difference.length));
-  }
 }

@@ -13,13 +13,14 @@ export const neighbours = 5;
 /** 1 / (variance x memory), ppm^-2, so that sums count independent values; 0 for spikes. */
 export function legWeights(series: LegSeries, lagAmplitude: number): Float64Array {
   const { difference_ppm, lag_ppm, standardDeviation_ppm, memory } = series;
-  return difference_ppm.map((value, k) => {
+  const weights = new Float64Array(difference_ppm.length);
+  for (let k = 0; k < weights.length; k++) {
     const from = Math.max(0, k - neighbours);
     const around = median(difference_ppm.subarray(from, k + neighbours + 1));
     const scale = standardDeviation_ppm[k]!;
+    if (Math.abs(difference_ppm[k]! - around) > spike * scale) continue;
     const misshapen = lagShapeShare * lagAmplitude * lag_ppm[k]!;
-    return Math.abs(value - around) > spike * scale
-      ? 0
-      : 1 / ((scale ** 2 + misshapen ** 2) * memory[k]! * learnt);
-  });
+    weights[k] = 1 / ((scale ** 2 + misshapen ** 2) * memory[k]! * learnt);
+  }
+  return weights;
 }

@@ -5,6 +5,7 @@
 
 import { waterScatter } from "../evidence/waterScatter.js";
 import { biweight } from "../statistics/robustRegression.js";
+import { dividedAtSteps, fewest, type Stretches, stretchesOf, withoutLevels } from "./stretches.js";
 import { usualLag } from "./usualLag.js";
 
 export interface LagEstimate {
@@ -33,10 +34,6 @@ const reachShare = 1 / 10;
 const floor_ppm = 2;
 /** Where too few tell, they scatter by this, ppm: 0.01 in salinity (judgement). */
 const unknown_ppm = 250;
-/** A step counts where it makes the sum of squares, in variances, so much less. */
-const stepGain = 30;
-/** Fewer matches on either side of a step, or in a stretch, say nothing. */
-const fewest = 8;
 const rounds = 4;
 /** Before the last round every so many-th time constant is enough. */
 const coarse = 5;
@@ -60,31 +57,41 @@ export function fitCellLag(
     lags[k] ??= lagAt(taus_s[k]!);
     return lags[k];
   };
-  const starts = stretchStarts(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
+  const whole = stretchesOf(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
   const reach = Math.max(2, Math.round((n * Math.min(reach_dbar, reachShare * span)) / span));
-  let bounds = starts;
-  let trust = new Float64Array(n).fill(1);
+  let stretches = whole;
+  const trust = new Float64Array(n).fill(1);
   let best = lagOf(Math.floor(taus_s.length / 2));
   let alpha = 0;
   let posterior: readonly Weighed[] = [];
   for (let round = 0; round < rounds; round++) {
-    const residual = difference.map((d, i) => d - alpha * best[i]!);
+    const residual = withoutLag(difference, best, alpha);
     const { standardDeviation, memory } = waterScatter(residual, reach);
-    const sd = standardDeviation.map((s) =>
-      Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
-    );
-    const weight = sd.map((s, i) => trust[i]! / (s * s * memory[i]! * fitVariance));
-    if (round > 0) bounds = withSteps(starts, residual, weight);
+    const sd = new Float64Array(n);
+    const weight = new Float64Array(n);
+    for (let i = 0; i < n; i++) {
+      const s = standardDeviation[i]!;
+      sd[i] = Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm;
+      weight[i] = trust[i]! / (sd[i]! * sd[i]! * memory[i]! * fitVariance);
+    }
+    if (round > 0) stretches = dividedAtSteps(whole, residual, weight);
     const chosen = taus_s.flatMap((_, k) =>
       k % (round < rounds - 1 ? coarse : 1) === 0 ? [k] : [],
     );
-    posterior = weighTaus(difference, chosen, lagOf, weight, bounds);
+    posterior = weighTaus(difference, chosen, lagOf, weight, stretches);
     const top = posterior.reduce((a, b) => (b.weight > a.weight ? b : a));
     best = lagOf(top.index);
     alpha = top.alpha;
-    trust = trustOf(difference, best, alpha, sd, weight, bounds);
+    const left = withoutLevels(withoutLag(difference, best, alpha), weight, stretches);
+    for (let i = 0; i < n; i++) trust[i] = biweight(left[i]! / sd[i]!);
   }
   return momentsOf(posterior);
+}
+
+function withoutLag(difference: Float64Array, lag: Float64Array, alpha: number): Float64Array {
+  const rest = new Float64Array(difference.length);
+  for (let i = 0; i < rest.length; i++) rest[i] = difference[i]! - alpha * lag[i]!;
+  return rest;
 }
 
 interface Weighed {
@@ -100,22 +107,20 @@ function weighTaus(
   chosen: readonly number[],
   lagOf: (index: number) => Float64Array,
   weight: Float64Array,
-  bounds: readonly number[],
+  stretches: Stretches,
 ): readonly Weighed[] {
   const priorWeight = priorAlpha.deviation ** -2;
+  const own = withoutLevels(difference, weight, stretches);
   const logs: number[] = [];
   const fits = chosen.map((index) => {
-    const lag = lagOf(index);
+    const lag = withoutLevels(lagOf(index), weight, stretches);
     let square = priorWeight;
     let product = priorWeight * priorAlpha.mean;
-    eachStretch(bounds, difference.length, (from, to) => {
-      const mean = meansOf([lag, difference], weight, from, to);
-      for (let i = from; i < to; i++) {
-        const away = lag[i]! - mean[0]!;
-        square += weight[i]! * away * away;
-        product += weight[i]! * away * (difference[i]! - mean[1]!);
-      }
-    });
+    for (let i = 0; i < lag.length; i++) {
+      const weighted = weight[i]! * lag[i]!;
+      square += weighted * lag[i]!;
+      product += weighted * own[i]!;
+    }
     const z = (Math.log(taus_s[index]!) - priorLogTau.mean) / priorLogTau.deviation;
     logs.push((product * product) / square / 2 - Math.log(square) / 2 - (z * z) / 2);
     return { index, alpha: product / square, variance: 1 / square };
@@ -146,83 +151,4 @@ function momentsOf(posterior: readonly Weighed[]): LagEstimate {
     timesUsualUncertainty: Math.sqrt(timesVariance) / usual,
     tauNarrowed: Math.sqrt(mean((_, t) => (Math.log(t) - logTau) ** 2)) / priorLogTau.deviation,
   };
-}
-
-function stretchStarts(pressure: Float64Array, stretch: number): readonly number[] {
-  const starts = [0];
-  for (let i = 1; i < pressure.length; i++) {
-    if (pressure[i]! - pressure[starts.at(-1)!]! >= stretch && pressure.length - i >= fewest)
-      starts.push(i);
-  }
-  return starts;
-}
-
-/** Each stretch that is two levels rather than one is divided where that helps most. */
-function withSteps(
-  starts: readonly number[],
-  residual: Float64Array,
-  weight: Float64Array,
-): readonly number[] {
-  const found: number[] = [];
-  eachStretch(starts, residual.length, (from, to) => {
-    found.push(from);
-    let [total, sum] = [0, 0];
-    for (let i = from; i < to; i++) {
-      total += weight[i]!;
-      sum += weight[i]! * residual[i]!;
-    }
-    let best = { at: 0, gain: stepGain };
-    let [above, sumAbove] = [0, 0];
-    for (let i = from; i < to - fewest; i++) {
-      above += weight[i]!;
-      sumAbove += weight[i]! * residual[i]!;
-      if (i - from + 1 < fewest || above === 0 || above === total) continue;
-      const gain = (sumAbove - (above * sum) / total) ** 2 / (above * (1 - above / total));
-      if (gain > best.gain) best = { at: i + 1, gain };
-    }
-    if (best.at > 0) found.push(best.at);
-  });
-  return found;
-}
-
-function trustOf(
-  difference: Float64Array,
-  lag: Float64Array,
-  alpha: number,
-  sd: Float64Array,
-  weight: Float64Array,
-  bounds: readonly number[],
-): Float64Array<ArrayBuffer> {
-  const trust = new Float64Array(difference.length);
-  eachStretch(bounds, difference.length, (from, to) => {
-    const mean = meansOf([lag, difference], weight, from, to);
-    for (let i = from; i < to; i++) {
-      const residual = difference[i]! - mean[1]! - alpha * (lag[i]! - mean[0]!);
-      trust[i] = biweight(residual / sd[i]!);
-    }
-  });
-  return trust;
-}
-
-function meansOf(
-  columns: readonly Float64Array[],
-  weight: Float64Array,
-  from: number,
-  to: number,
-): readonly number[] {
-  let total = 0;
-  for (let i = from; i < to; i++) total += weight[i]!;
-  return columns.map((column) => {
-    let sum = 0;
-    for (let i = from; i < to; i++) sum += weight[i]! * column[i]!;
-    return total > 0 ? sum / total : 0;
-  });
-}
-
-function eachStretch(
-  bounds: readonly number[],
-  n: number,
-  visit: (from: number, to: number) => void,
-): void {
-  for (const [b, from] of bounds.entries()) visit(from, bounds[b + 1] ?? n);
 }

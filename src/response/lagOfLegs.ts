@@ -1,21 +1,30 @@
 // What the heat of the cell's wall makes of the two legs, from the temperature that both passed.
-import type { Cast } from "../cast/cast.js";
+import type { Cast, LegName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { MatchedLegs } from "../evidence/matchLegs.js";
 import { cFromSp, ptFromT, spFromCFirstDerivatives, srFromSp } from "../seawater/index.js";
 
-/** The temperature common to both legs, and when each leg passed it; one value a match. */
+/** How the temperature common to both legs changed along each; one value a match. */
 export interface CommonProfile {
   /** Mean of the legs', dbar, never falling. */
   readonly pressure_dbar: Float64Array;
-  /** In-situ degree C. */
-  readonly temperature_C: Float64Array;
   /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */
   readonly ppmPerKelvin: Float64Array;
-  readonly secondsDown: Float64Array;
-  readonly secondsUp: Float64Array;
-  /** Seconds that a dbar takes while the package moves. */
-  readonly secondsPerDbar: number;
+  readonly down: Passage;
+  readonly up: Passage;
+}
+
+/** One leg from match to match, in the order in which it passed them; one value a match, of the way to it. */
+interface Passage {
+  /** Positions in the profile. */
+  readonly place: Uint32Array;
+  /** Seconds that the package moved, and those that it stood before. */
+  readonly moving_s: Float64Array;
+  readonly standing_s: Float64Array;
+  /** How the temperature outside changed, K. */
+  readonly change_K: Float64Array;
+  /** K/s over the first matches. */
+  readonly firstChange_K_s: number;
 }
 
 /**
@@ -55,56 +64,81 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
   }
   const { seconds, rate_dbar_s } = legs.clock;
   const own = cast.columns.pressure_dbar;
+  const passage = (leg: LegName, direction: 1 | -1) => {
+    const when = passed(place, own, legs[leg], seconds, direction);
+    return passageOf(place, temperature, when, 1 / rate_dbar_s, direction);
+  };
   return {
     pressure_dbar: place,
-    temperature_C: temperature,
     ppmPerKelvin,
-    secondsDown: passed(place, own, legs.down, seconds, 1),
-    secondsUp: passed(place, own, legs.up, seconds, -1),
-    secondsPerDbar: 1 / rate_dbar_s,
+    down: passage("down", 1),
+    up: passage("up", -1),
   };
 }
 
 /** Up minus down in ppm of conductivity that a lag of amplitude 1 and this time constant would make. */
-export function lagOfLegs(profile: CommonProfile, tau_s: number): Float64Array {
-  const down = lagOnLeg(profile, profile.secondsDown, tau_s, 1);
-  const up = lagOnLeg(profile, profile.secondsUp, tau_s, -1);
-  return profile.ppmPerKelvin.map((perKelvin, i) => perKelvin * (up[i]! - down[i]!));
+export function lagOfLegs({ ppmPerKelvin, down, up }: CommonProfile, tau_s: number): Float64Array {
+  const lag = new Float64Array(ppmPerKelvin.length);
+  addLag(lag, up, tau_s, 1);
+  addLag(lag, down, tau_s, -1);
+  for (let i = 0; i < lag.length; i++) lag[i]! *= ppmPerKelvin[i]!;
+  return lag;
 }
 
 /**
  * Temperature outside less that in the cell, K, along one leg: exact for a steady change from match to match
  * [LueckPicklo1990]; time beyond what the way takes was a stop, in which the lag dies away first.
  */
-function lagOnLeg(
-  { pressure_dbar, temperature_C, secondsPerDbar }: CommonProfile,
-  seconds: Float64Array,
+function addLag(
+  lag: Float64Array,
+  { place, moving_s, standing_s, change_K, firstChange_K_s }: Passage,
   tau_s: number,
-  direction: 1 | -1,
-): Float64Array {
-  const n = temperature_C.length;
-  const lag = new Float64Array(n);
-  const first = direction === 1 ? 0 : n - 1;
-  const at = (k: number) => first + direction * k;
-  const later = at(Math.min(startMatches, n - 1));
+  sign: 1 | -1,
+): void {
   // What the leg passed before is not known: as if the first change had gone on for long.
-  const started = seconds[later]! - seconds[first]!;
-  let value = started > 0 ? (tau_s * (temperature_C[later]! - temperature_C[first]!)) / started : 0;
-  lag[first] = value;
-  for (let k = 1; k < n; k++) {
-    const [i, j] = [at(k), at(k - 1)];
-    const elapsed = Math.max(0, seconds[i]! - seconds[j]!);
-    const moving = Math.min(
-      elapsed,
-      2 * secondsPerDbar * Math.abs(pressure_dbar[i]! - pressure_dbar[j]!),
-    );
-    if (elapsed > moving) value *= Math.exp(-(elapsed - moving) / tau_s);
-    const kept = Math.exp(-moving / tau_s);
-    const response = moving > 0 ? ((1 - kept) * tau_s) / moving : 1;
-    value = value * kept + response * (temperature_C[i]! - temperature_C[j]!);
-    lag[i] = value;
+  let value = tau_s * firstChange_K_s;
+  for (let k = 0; k < place.length; k++) {
+    if (standing_s[k]! > 0) value *= Math.exp(-standing_s[k]! / tau_s);
+    const ways = moving_s[k]! / tau_s;
+    const kept = Math.exp(-ways);
+    const response = ways > 0 ? (1 - kept) / ways : 1;
+    value = value * kept + response * change_K[k]!;
+    lag[place[k]!]! += sign * value;
   }
-  return lag;
+}
+
+function passageOf(
+  pressure: Float64Array,
+  temperature: Float64Array,
+  seconds: Float64Array,
+  secondsPerDbar: number,
+  direction: 1 | -1,
+): Passage {
+  const n = pressure.length;
+  const place = new Uint32Array(n);
+  const moving_s = new Float64Array(n);
+  const standing_s = new Float64Array(n);
+  const change_K = new Float64Array(n);
+  for (let k = 0; k < n; k++) place[k] = direction === 1 ? k : n - 1 - k;
+  for (let k = 1; k < n; k++) {
+    const i = place[k]!;
+    const j = place[k - 1]!;
+    const elapsed = Math.max(0, seconds[i]! - seconds[j]!);
+    const way = 2 * secondsPerDbar * Math.abs(pressure[i]! - pressure[j]!);
+    moving_s[k] = Math.min(elapsed, way);
+    standing_s[k] = Math.max(0, elapsed - way);
+    change_K[k] = temperature[i]! - temperature[j]!;
+  }
+  const first = place[0]!;
+  const later = place[Math.min(startMatches, n - 1)]!;
+  const started = seconds[later]! - seconds[first]!;
+  return {
+    place,
+    moving_s,
+    standing_s,
+    change_K,
+    firstChange_K_s: started > 0 ? (temperature[later]! - temperature[first]!) / started : 0,
+  };
 }
 
 /** When a leg passed each pressure, s, straight between its scans. */
@@ -133,10 +167,12 @@ function passed(
 }
 
 function runningMean(column: Float64Array, half: number): Float64Array {
-  return column.map((_, i) => {
+  const means = new Float64Array(column.length);
+  for (let i = 0; i < means.length; i++) {
     const own = Math.min(half, i, column.length - 1 - i);
     let sum = 0;
     for (let k = i - own; k <= i + own; k++) sum += column[k]!;
-    return sum / (2 * own + 1);
-  });
+    means[i] = sum / (2 * own + 1);
+  }
+  return means;
 }

@@ -1,0 +1,81 @@
+// Stretches of a cast whose levels are free: only what changes inside them counts, so that a film, which shifts whole
+// stretches alike, does not pass for something that follows the temperature.
+
+/** Fewer values on either side of a step, or in a stretch, say nothing. */
+export const fewest = 8;
+/** A step counts where it makes the sum of squares, in variances, so much less. */
+const stepGain = 30;
+
+/** Where each stretch begins; it ends where the next begins, the last with the series. */
+export type Stretches = readonly number[];
+
+/** @param stretch least length, in the unit of the pressure */
+export function stretchesOf(pressure: Float64Array, stretch: number): Stretches {
+  const starts = [0];
+  let from = pressure[0]!;
+  for (let i = 1; i < pressure.length; i++) {
+    if (pressure[i]! - from >= stretch && pressure.length - i >= fewest) {
+      starts.push(i);
+      from = pressure[i]!;
+    }
+  }
+  return starts;
+}
+
+/** The values less the weighted mean of their stretch. */
+export function withoutLevels(
+  values: Float64Array,
+  weight: Float64Array,
+  stretches: Stretches,
+): Float64Array {
+  const left = new Float64Array(values.length);
+  for (let s = 0; s < stretches.length; s++) {
+    const from = stretches[s]!;
+    const to = stretches[s + 1] ?? values.length;
+    let total = 0;
+    let sum = 0;
+    for (let i = from; i < to; i++) {
+      total += weight[i]!;
+      sum += weight[i]! * values[i]!;
+    }
+    const level = total > 0 ? sum / total : 0;
+    for (let i = from; i < to; i++) left[i] = values[i]! - level;
+  }
+  return left;
+}
+
+/** Each stretch that is two levels rather than one is divided where that helps most. */
+export function dividedAtSteps(
+  stretches: Stretches,
+  values: Float64Array,
+  weight: Float64Array,
+): Stretches {
+  const found: number[] = [];
+  for (let s = 0; s < stretches.length; s++) {
+    const from = stretches[s]!;
+    const to = stretches[s + 1] ?? values.length;
+    found.push(from);
+    let total = 0;
+    let sum = 0;
+    for (let i = from; i < to; i++) {
+      total += weight[i]!;
+      sum += weight[i]! * values[i]!;
+    }
+    let at = 0;
+    let most = stepGain;
+    let above = 0;
+    let sumAbove = 0;
+    for (let i = from; i < to - fewest; i++) {
+      above += weight[i]!;
+      sumAbove += weight[i]! * values[i]!;
+      if (i - from + 1 < fewest || above === 0 || above === total) continue;
+      const gain = (sumAbove - (above * sum) / total) ** 2 / (above * (1 - above / total));
+      if (gain > most) {
+        most = gain;
+        at = i + 1;
+      }
+    }
+    if (at > 0) found.push(at);
+  }
+  return found;
+}
