@@ -13,7 +13,8 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast correct <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
 
-For after the cruise: the gain error of every cast as all casts together tell it, later ones and late bottles included.
+For after the cruise: the gain error of every cast, and its cause, as all casts together tell them, later ones and late
+bottles included.
 The files of the cruise stay as they are; what is corrected is written beside them where it is asked for.
 
   --cast ID --csv FILE  write this cast with its gain errors taken out: pressure, temperature, corrected conductivity,
