@@ -2,7 +2,7 @@
 // thermometer to the cell, and each sensor takes its own to answer [HorneToole1980], [GreggHess1985].
 import type { Cast, CellName, LegName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
-import { crossSpectrum } from "./crossSpectra.js";
+import { crossSpectra } from "./crossSpectra.js";
 import { type Delay, delayFromSpectra } from "./delayFromSpectra.js";
 import { gradientWindows } from "./gradientWindows.js";
 import { usualLag } from "./usualLag.js";
@@ -28,6 +28,8 @@ const leastScans = 32;
 /** So many windows a leg are looked at. */
 const mostWindows = 24;
 const rounds = 3;
+/** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again. */
+const nearEnough = 0.1;
 const bend_s = 0.3;
 /** Scans further apart than this do not show how sensors follow each other, s (judgement). */
 const coarsest_s = 2;
@@ -100,15 +102,15 @@ function ofLeg(
   let later = 0;
   let delay: Delay | undefined;
   for (let round = 0; round < rounds; round++) {
-    const spectra = whole
-      .map((start) => crossSpectrum(temperature_C, conductivity_mS_cm, start, length, later))
-      .filter((spectrum) => spectrum !== undefined);
+    const spectra = crossSpectra(temperature_C, conductivity_mS_cm, whole, length, later);
     const laid_s = Math.round(later) * interval_s;
     const about = delay === undefined ? undefined : delay.seconds - laid_s;
     const found = delayFromSpectra(spectra, interval_s, about);
     if (found === undefined) return undefined;
     delay = { ...found, seconds: found.seconds + laid_s };
+    const laid = later;
     later = delay.seconds / interval_s;
+    if (Math.abs(later - laid) < nearEnough) break;
   }
   if (delay === undefined) return undefined;
   const lag = delay.ofPhase(phaseOfUsualLag);

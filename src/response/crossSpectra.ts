@@ -13,31 +13,44 @@ export interface WindowSpectrum {
 }
 
 /**
- * The window is laid over conductivity as much later as it comes, as near as is known: laid over both alike, the
+ * The spectra of windows of one length, those in which a reading is missing left out.
+ *
+ * A window is laid over conductivity as much later as it comes, as near as is known: laid over both alike, the
  * water at its ends would be weighed differently in the two, and a delay would come out too small.
- * @param start  of the window, a scan
- * @param length of the window, a power of two
+ * @param starts first scan of each window
+ * @param length of the windows, a power of two
  * @param later  scans by which conductivity comes later
- * @returns undefined where a reading is missing
  */
-export function crossSpectrum(
+export function crossSpectra(
+  temperature: Float64Array,
+  conductivity: Float64Array,
+  starts: readonly number[],
+  length: number,
+  later: number,
+): readonly WindowSpectrum[] {
+  const whole = Math.round(later);
+  const tapers = { temperature: taper(length, 0), conductivity: taper(length, later - whole) };
+  return starts
+    .map((start) => crossSpectrum(temperature, conductivity, start, start + whole, tapers))
+    .filter((spectrum) => spectrum !== undefined);
+}
+
+function crossSpectrum(
   temperature: Float64Array,
   conductivity: Float64Array,
   start: number,
-  length: number,
-  later: number,
+  laidAt: number,
+  tapers: { readonly temperature: Float64Array; readonly conductivity: Float64Array },
 ): WindowSpectrum | undefined {
+  const { length } = tapers.temperature;
   const real = new Float64Array(length);
   const imaginary = new Float64Array(length);
   let present = 0;
-  const whole = Math.round(later);
   for (let n = 0; n + 1 < length; n++) {
-    const i = start + n;
-    const j = i + whole;
-    const late = n - (later - whole);
     // Both columns go through one transform, as real and imaginary part.
-    real[n] = taper(n, length) * (temperature[i + 1]! - temperature[i]!);
-    imaginary[n] = taper(late, length) * (conductivity[j + 1]! - conductivity[j]!);
+    const [i, j] = [start + n, laidAt + n];
+    real[n] = tapers.temperature[n]! * (temperature[i + 1]! - temperature[i]!);
+    imaginary[n] = tapers.conductivity[n]! * (conductivity[j + 1]! - conductivity[j]!);
     present += real[n]! + imaginary[n]!;
   }
   if (!Number.isFinite(present)) return undefined;
@@ -62,8 +75,12 @@ export function crossSpectrum(
   return spectrum;
 }
 
-/** Von Hann's, between the first difference of a window and its last. */
-function taper(n: number, length: number): number {
-  const x = (n + 0.5) / (length - 1);
-  return x <= 0 || x >= 1 ? 0 : 0.5 - 0.5 * Math.cos(2 * Math.PI * x);
+/** Von Hann's, between the first difference of a window and its last, of a window laid `later` scans later. */
+function taper(length: number, later: number): Float64Array {
+  const found = new Float64Array(length);
+  for (let n = 0; n + 1 < length; n++) {
+    const x = (n - later + 0.5) / (length - 1);
+    found[n] = x <= 0 || x >= 1 ? 0 : 0.5 - 0.5 * Math.cos(2 * Math.PI * x);
+  }
+  return found;
 }
