@@ -1,5 +1,6 @@
 // The legs' matched differences of one cell as readings along the path: the up leg's counts, the down leg's is
 // taken off.
+import type { LegName } from "../cast/cast.js";
 import type { LegLayers } from "./legLayers.js";
 import { legWeights } from "./legWeights.js";
 import type { MatchedLegs } from "./matchLegs.js";
@@ -32,30 +33,39 @@ export function legRows(
   const rows = Math.ceil(n / together);
   const weight = new Float64Array(rows);
   for (let k = 0; k < n; k++) weight[Math.floor(k / together)]! += weights[k]!;
-  const mean = (value: (k: number) => number) => {
-    const column = new Float64Array(rows);
-    for (let k = 0; k < n; k++) column[Math.floor(k / together)]! += weights[k]! * value(k);
-    return column.map((sum, row) => (weight[row]! > 0 ? sum / weight[row]! : 0));
+  /** Weighted means of a column of the series. */
+  const mean = (column: Float64Array) => {
+    const means = new Float64Array(rows);
+    for (let k = 0; k < n; k++) means[Math.floor(k / together)]! += weights[k]! * column[k]!;
+    for (let row = 0; row < rows; row++) {
+      means[row] = weight[row]! > 0 ? means[row]! / weight[row]! : 0;
+    }
+    return means;
   };
+  const meanPath = (leg: LegName, own: Float64Array) => {
+    const path = new Float64Array(n);
+    for (let k = 0; k < n; k++) path[k] = pathAt(leg, own[index[k]!]!, deepest_dbar);
+    return mean(path);
+  };
+  const pressure = mean(pressure_dbar);
+  const one = weight.map((w) => (w > 0 ? 1 : 0));
   const middle = deepest_dbar / 2;
   return {
-    value_ppm: mean((k) => difference_ppm[k]!),
+    value_ppm: mean(difference_ppm),
     weight,
-    at_dbar: mean((k) => pathAt("up", matched.pressureUp_dbar[index[k]!]!, deepest_dbar)),
-    less_dbar: mean((k) => pathAt("down", matched.pressureDown_dbar[index[k]!]!, deepest_dbar)),
+    at_dbar: meanPath("up", matched.pressureUp_dbar),
+    less_dbar: meanPath("down", matched.pressureDown_dbar),
     background: [
-      { column: mean((k) => lag_ppm[k]!), standardDeviation: priorLag },
-      { column: mean(() => 1), standardDeviation: unrepeatable_ppm },
-      { column: mean((k) => pressure_dbar[k]! / middle - 1), standardDeviation: unrepeatable_ppm },
+      { column: mean(lag_ppm), standardDeviation: priorLag },
+      { column: one, standardDeviation: unrepeatable_ppm },
+      {
+        column: pressure.map((p, row) => p / middle - one[row]!),
+        standardDeviation: unrepeatable_ppm,
+      },
     ],
     otherWater: otherWaters.map(({ ppm, knots }) => [
-      { column: mean(() => 1), standardDeviation: ppm },
-      ...smoothCourse(
-        mean((k) => pressure_dbar[k]!),
-        deepest_dbar,
-        knots,
-        ppm,
-      ),
+      { column: one, standardDeviation: ppm },
+      ...smoothCourse(pressure, deepest_dbar, knots, ppm),
     ]),
   };
 }

@@ -84,15 +84,27 @@ export function matchLegs(
     potentialTemperature_C: column(ofUp.theta, ofDown.theta),
     salinityUp,
     salinityDown,
-    difference_ppm: salinityUp.map((s, k) => (s - salinityDown[k]!) * ppmPerSalinity[k]!),
-    ambiguity_ppm: spread.map((s, k) => s * ppmPerSalinity[k]!),
-    lag_ppm: lagUp.map((lag, k) => lag - lagDown[k]!),
+    difference_ppm: times(less(salinityUp, salinityDown), ppmPerSalinity),
+    ambiguity_ppm: times(spread, ppmPerSalinity),
+    lag_ppm: less(lagUp, lagDown),
     ppmPerSalinity,
     thickness_dbar,
     unmatched: up.layers.count.length + down.layers.count.length - order.length,
     atPressure: ofUp.atPressure + ofDown.atPressure,
     spikes: down.layers.spikes + up.layers.spikes,
   };
+}
+
+function less(a: Float64Array, b: Float64Array): Float64Array {
+  const difference = new Float64Array(a.length);
+  for (let k = 0; k < a.length; k++) difference[k] = a[k]! - b[k]!;
+  return difference;
+}
+
+function times(a: Float64Array, b: Float64Array): Float64Array {
+  const product = new Float64Array(a.length);
+  for (let k = 0; k < a.length; k++) product[k] = a[k]! * b[k]!;
+  return product;
 }
 
 /** A leg in layers, and what the usual thermal lag does to each, ppm. */

@@ -7,18 +7,19 @@ export interface Uncertain {
 }
 
 export function runningMoments() {
-  let weight = 0;
-  let mean = 0;
-  let spread = 0;
+  const sums = { weight: 0, mean: 0, spread: 0 };
   return {
     /** @param p probabilities need not sum to 1 */
     add(p: number, value: number, standardDeviation = 0): void {
-      weight += p;
-      const away = value - mean;
-      mean += (p / weight) * away;
-      spread += p * (away * (value - mean) + standardDeviation * standardDeviation);
+      sums.weight += p;
+      const away = value - sums.mean;
+      sums.mean += (p / sums.weight) * away;
+      sums.spread += p * (away * (value - sums.mean) + standardDeviation * standardDeviation);
     },
-    weight: (): number => weight,
-    result: (): Uncertain => ({ value: mean, standardUncertainty: Math.sqrt(spread / weight) }),
+    weight: (): number => sums.weight,
+    result: (): Uncertain => ({
+      value: sums.mean,
+      standardUncertainty: Math.sqrt(sums.spread / sums.weight),
+    }),
   };
 }

@@ -46,38 +46,57 @@ interface Path {
 }
 
 function alongPath(sources: readonly CleanRows[]): Path {
-  const readings: (readonly [at: number, source: number, row: number, sign: number, to: number])[] =
-    [];
-  for (const [source, { at_dbar, less_dbar, weight }] of sources.entries()) {
-    for (let row = 0; row < at_dbar.length; row++) {
-      if (!(weight[row]! > 0)) continue;
-      const at = at_dbar[row]!;
-      const less = less_dbar?.[row] ?? Number.NaN;
-      readings.push([at, source, row, 1, less > at ? less - at : Number.NaN]);
-      if (less_dbar) readings.push([less, source, row, -1, less <= at ? at - less : Number.NaN]);
+  const readings = sources.flatMap(({ less_dbar, at_dbar, ...source }, number) => {
+    const first = { ...source, number, sign: 1, here: at_dbar, there: less_dbar };
+    return less_dbar === undefined
+      ? [first]
+      : [first, { ...first, sign: -1, here: less_dbar, there: at_dbar }];
+  });
+  const most = readings.reduce((sum, { here }) => sum + here.length, 0);
+  // Position of each reading in the list of columns above, and in its column.
+  const column = new Uint8Array(most);
+  const row = new Uint32Array(most);
+  const place = new Float64Array(most);
+  let count = 0;
+  for (const [k, { here, weight }] of readings.entries()) {
+    for (let i = 0; i < here.length; i++) {
+      if (!(weight[i]! > 0)) continue;
+      column[count] = k;
+      row[count] = i;
+      place[count++] = here[i]!;
     }
   }
-  readings.sort((a, b) => b[0] - a[0]);
-  const terms = sources.reduce((sum, { unit }) => sum + unit.length, 0);
-  const unit = new Float64Array(readings.length * terms);
-  for (let i = 0; i < readings.length; i++) {
-    const [, source, row] = readings[i]!;
-    let j = i * terms;
-    for (const [other, { unit: own }] of sources.entries()) {
-      if (other === source) for (const [k, column] of own.entries()) unit[j + k] = column[row]!;
-      j += own.length;
-    }
-  }
-  const column = (value: (reading: (typeof readings)[number]) => number) =>
-    Float64Array.from(readings, value);
-  return {
-    at: column(([at]) => at),
-    signed: column(([, source, row, sign]) => sign * sources[source]!.weight[row]!),
-    partner: column((reading) => reading[4]),
-    clean: column(([, source, row]) => sources[source]!.clean[row]!),
-    unit,
+  const order = Uint32Array.from(place.subarray(0, count).keys()).sort(
+    (a, b) => place[b]! - place[a]!,
+  );
+  const starts = sources.map((_, k) => termsOf(sources.slice(0, k)));
+  const terms = termsOf(sources);
+  const path = {
+    at: new Float64Array(count),
+    signed: new Float64Array(count),
+    partner: new Float64Array(count).fill(Number.NaN),
+    clean: new Float64Array(count),
+    unit: new Float64Array(count * terms),
     terms,
   };
+  for (let k = 0; k < count; k++) {
+    const { number, sign, weight, clean, unit, there } = readings[column[order[k]!]!]!;
+    const i = row[order[k]!]!;
+    const at = place[order[k]!]!;
+    path.at[k] = at;
+    path.signed[k] = sign * weight[i]!;
+    path.clean[k] = clean[i]!;
+    // Of two readings at one place the one that counts comes first.
+    const away = there === undefined ? Number.NaN : there[i]! - at;
+    if (away > 0 || (away === 0 && sign < 0)) path.partner[k] = away;
+    const own = k * terms + starts[number]!;
+    for (let j = 0; j < unit.length; j++) path.unit[own + j] = unit[j]![i]!;
+  }
+  return path;
+}
+
+function termsOf(sources: readonly CleanRows[]): number {
+  return sources.reduce((sum, { unit }) => sum + unit.length, 0);
 }
 
 function searchOne(

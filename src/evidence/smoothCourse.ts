@@ -12,10 +12,12 @@ export function smoothCourse(
   knots: number,
   standardDeviation: number,
 ): readonly BackgroundColumn[] {
-  return Array.from({ length: knots }, (_, knot) => ({
-    column: pressure_dbar.map((p) =>
-      Math.max(0, 1 - Math.abs((p / deepest_dbar) * (knots - 1) - knot)),
-    ),
-    standardDeviation,
-  }));
+  return Array.from({ length: knots }, (_, knot) => {
+    const column = new Float64Array(pressure_dbar.length);
+    for (let i = 0; i < column.length; i++) {
+      const at = (pressure_dbar[i]! / deepest_dbar) * (knots - 1);
+      column[i] = Math.max(0, 1 - Math.abs(at - knot));
+    }
+    return { column, standardDeviation };
+  });
 }

@@ -30,8 +30,8 @@ export function withoutBackground(rows: PathRows): CleanRows {
     }
     const length = Math.sqrt(weighted(weight, own, own) + dot(prior, prior));
     log -= Math.log(length * standardDeviation);
-    unit.push(own.map((value) => value / length));
-    units.push(prior.map((value) => value / length));
+    unit.push(scaled(own, 1 / length));
+    units.push(scaled(prior, 1 / length));
   }
   // The priors' rows have the value 0, and count in none of the sums that a film enters.
   for (const own of unit) {
@@ -40,6 +40,12 @@ export function withoutBackground(rows: PathRows): CleanRows {
     subtract(clean, share, own);
   }
   return { ...rows, clean, unit, log };
+}
+
+/** In place. */
+function scaled(column: Float64Array, factor: number): Float64Array {
+  for (let i = 0; i < column.length; i++) column[i]! *= factor;
+  return column;
 }
 
 function weighted(weight: Float64Array, a: Float64Array, b: Float64Array): number {
