@@ -156,6 +156,7 @@ export { gainTrack as gainTrackFigure } from "./figures/gainTrack.js";
 export { legs as legsFigure } from "./figures/legs.js";
 export { pair as pairFigure } from "./figures/pair.js";
 export { residuals as residualsFigure } from "./figures/residuals.js";
+export { responseTrack as responseTrackFigure } from "./figures/responseTrack.js";
 export {
   deepThetaSalinity as deepThetaSalinityFigure,
   thetaSalinity as thetaSalinityFigure,

@@ -4,6 +4,7 @@ import { since } from "../verdict/because.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../verdict/verdict.js";
 import { percent } from "./percent.js";
 import { plainText } from "./plainText.js";
+import { responseTable, responseTableSays } from "./responseTable.js";
 import { sensorSentences } from "./sensorSentences.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 import { dataWords } from "./terminalSummary.js";
@@ -42,6 +43,7 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     `## Why`,
     list(whyLines(verdict)),
     ...sensorLines(verdict),
+    ...answers(casts),
     `## Casts`,
     castsTable(casts),
     ...leftOut(verdict),
@@ -98,6 +100,25 @@ function castsTable(casts: readonly Verdict[]): string {
     verdict.data,
     bottlesOf(verdict),
   ]);
+  return table(head, rows);
+}
+
+/** How the cells answered, cast by cast, where any cast tells. */
+function answers(casts: readonly Verdict[]): readonly string[] {
+  const found = responseTable(casts);
+  if (found === undefined) return [];
+  const titles = found.cells.flatMap(({ cell, titles: own }) => own.map((one) => `${cell} ${one}`));
+  return [
+    `## Alignment and thermal lag`,
+    `${responseTableSays}.`,
+    table(
+      ["cast", ...titles, "beside the casts before"],
+      found.rows.map(({ cast, words, beside }) => [safe(cast), ...words, beside]),
+    ),
+  ];
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   return [head, head.map(() => "---"), ...rows].map((row) => `| ${row.join(" | ")} |`).join("\n");
 }
 

@@ -61,6 +61,9 @@ caption{text-align:left;color:var(--quiet);padding-bottom:.4rem}
 th,td{text-align:left;vertical-align:top;padding:.32rem .8rem .32rem 0;border-bottom:1px solid var(--faint);overflow-wrap:normal}
 thead th{border-bottom:1.5px solid var(--ink);font-weight:600}
 td.number,th.number{text-align:right;white-space:nowrap}
+th[colspan]{text-align:center;border-bottom:1px solid var(--faint)}
+th[rowspan]{vertical-align:bottom}
+td.state{min-width:8rem}
 tr.chosen{background:var(--target)}
 tr.chosen th,tr.chosen td{font-weight:650}
 tr.off td.state{color:var(--alarm);font-weight:600}

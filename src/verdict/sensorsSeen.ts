@@ -1,5 +1,6 @@
 // What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
 import type { CellName } from "../cast/cast.js";
+import type { ResponseChange } from "../response/acrossCruise.js";
 import type { Answer } from "./answer.js";
 import type { CastEvidence } from "./cruiseEvidence.js";
 import type { ResponseSeen, Verdict } from "./verdict.js";
@@ -32,6 +33,7 @@ function responseSeen({
           alignment: {
             seconds: alignment.seconds,
             standardUncertainty: alignment.standardUncertainty,
+            ...besideUsual(changes, "alignment"),
           },
         }),
     ...(thermalLag === undefined
@@ -43,8 +45,14 @@ function responseSeen({
             ...(thermalLag.parts === undefined
               ? {}
               : { alpha: thermalLag.parts.alpha, tau_s: thermalLag.parts.tau_s }),
+            ...besideUsual(changes, "thermal-lag"),
           },
         }),
     changes: changes.filter(({ differs }) => differs).map(({ sentence }) => sentence),
   };
+}
+
+function besideUsual(changes: Answer["changes"], which: ResponseChange["of"]) {
+  const change = changes.find(({ of }) => of === which);
+  return change === undefined ? {} : { usual: change.usual.value, differs: change.differs };
 }

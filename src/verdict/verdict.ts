@@ -104,11 +104,21 @@ export interface CleaningSeen {
   readonly standardUncertainty: number;
 }
 
+/** Beside the same cell on the casts before; absent where there are too few of them. */
+interface BesideUsual {
+  /** What it was on them. */
+  readonly usual?: number;
+  readonly differs?: boolean;
+}
+
 /** How one cell and its thermometer answered on a cast. */
 export interface ResponseSeen {
   /** Seconds by which conductivity comes later than temperature. */
-  readonly alignment?: { readonly seconds: number; readonly standardUncertainty: number };
-  readonly thermalLag?: {
+  readonly alignment?: BesideUsual & {
+    readonly seconds: number;
+    readonly standardUncertainty: number;
+  };
+  readonly thermalLag?: BesideUsual & {
     /** What it makes of a steady gradient, beside a usual cell. */
     readonly timesUsual: number;
     readonly standardUncertainty: number;

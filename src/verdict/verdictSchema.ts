@@ -90,15 +90,21 @@ const cleaningSeen = z
 
 const uncertain = z.number().min(0);
 
+/** Absent where there are too few casts before to be held against. */
+const besideUsual = { usual: z.number().optional(), differs: z.boolean().optional() };
+
 const responseSeen = z
   .object({
-    alignment: z.object({ seconds: z.number(), standardUncertainty: uncertain }).optional(),
+    alignment: z
+      .object({ seconds: z.number(), standardUncertainty: uncertain, ...besideUsual })
+      .optional(),
     thermalLag: z
       .object({
         timesUsual: z.number(),
         standardUncertainty: uncertain,
         alpha: z.number().optional(),
         tau_s: z.number().optional(),
+        ...besideUsual,
       })
       .optional(),
     changes: z.array(z.string()),

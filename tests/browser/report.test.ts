@@ -67,7 +67,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
       const { page } = await watched(browser, look);
       await page.goto(url);
       const figures = page.locator("figure");
-      expect(await figures.count()).toBe(8);
+      expect(await figures.count()).toBe(9);
       for (const figure of await figures.all()) {
         const seen = figure.getByRole("img");
         expect(await seen.count()).toBe(1);

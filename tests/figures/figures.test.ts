@@ -9,8 +9,10 @@ import { legs } from "../../src/figures/legs.js";
 import { pair } from "../../src/figures/pair.js";
 import { dark, light, type Palette } from "../../src/figures/palette.js";
 import { residuals } from "../../src/figures/residuals.js";
+import { responseTrack } from "../../src/figures/responseTrack.js";
 import { drawing, escapeText, label } from "../../src/figures/svg.js";
 import { deepThetaSalinity, thetaSalinity } from "../../src/figures/thetaSalinity.js";
+import type { ResponseSeen } from "../../src/verdict/verdict.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "./cruises.js";
 import { elementsOf } from "./elementsOf.js";
 
@@ -18,6 +20,7 @@ const allOf = (data: FigureData, cast: string, width?: number) => ({
   gainTrack: gainTrack(data, width),
   residuals: residuals(data, width),
   pair: pair(data, width),
+  responseTrack: responseTrack(data, width),
   deepThetaSalinity: deepThetaSalinity(data, width),
   causes: causes(data, cast, width),
   decision: decision(data, cast, width),
@@ -32,7 +35,7 @@ describe("the figures of the demonstration cruise", () => {
   let demo: Awaited<ReturnType<typeof demoCruise>>;
   beforeAll(async () => {
     demo = await demoCruise();
-  });
+  }, 120_000);
 
   it("are whole SVG, wide and narrow, of known elements, with a name, a description and no number that is none", () => {
     for (const width of [360, 720]) {
@@ -102,6 +105,65 @@ describe("the figures of the demonstration cruise", () => {
     const expected = y0 + ((ppm - p0) * (y1 - y0)) / (p1 - p0);
     const line = /<path d="M([^"Z]*)" class="stroke-primary"/.exec(svg)![1]!;
     expect(Number(line.split(",").at(-1))).toBeCloseTo(expected, 0);
+  });
+});
+
+describe("how the cells answered through a cruise", () => {
+  const { data } = assessed(bottleCruise(6, 4));
+  const alignment = (ms: number, differs?: boolean): ResponseSeen => ({
+    alignment: {
+      seconds: ms / 1000,
+      standardUncertainty: 0.004,
+      ...(differs === undefined ? {} : { usual: 0.07, differs }),
+    },
+    changes: [],
+  });
+  const answered = (of: (at: number) => FigureData["casts"][number]["verdict"]["response"]) => ({
+    ...data,
+    casts: data.casts.map((cast, at) => {
+      const response = of(at);
+      return { ...cast, verdict: { ...cast.verdict, ...(response && { response }) } };
+    }),
+  });
+  const told = answered((at) => {
+    if (at === 2) return undefined;
+    const primary = alignment(at === 5 ? 250 : 70 + at, at > 3 ? at === 5 : undefined);
+    return { primary, ...(at === 0 ? {} : { secondary: alignment(70 - at) }) };
+  });
+
+  it("has a mark for every cell on every cast that tells, and a ring where it differs", () => {
+    const svg = responseTrack(told);
+    const hints = [...svg.matchAll(/<title>cast (\d+), (\w+) cell: ([^<]*)</g)];
+    expect(hints.length).toBe(5 + 4);
+    expect(hints.filter(([, cast]) => cast === "003")).toEqual([]);
+    const [, cast, cell, said] = hints.find(([, , , words]) => words!.includes("differs"))!;
+    expect([cast, cell, said]).toEqual(["006", "primary", "250 \u00b1 4 ms, 70 before: differs"]);
+    expect(svg.match(/class="fill-ground stroke-alarm"/g)?.length).toBe(1 + 1);
+  });
+
+  it("puts a late answer above the others, and bars of two standard uncertainties about it", () => {
+    const svg = responseTrack(told);
+    const marks = [...svg.matchAll(/translate\((\S+) (\S+)\)"[^>]*><title>cast (\d+), primary/g)];
+    const height = (cast: string) => Number(marks.find(([, , , id]) => id === cast)![2]);
+    const perMs = (height("001") - height("006")) / (250 - 70);
+    expect(perMs).toBeGreaterThan(0);
+    const [x, y] = marks
+      .find(([, , , id]) => id === "006")!
+      .slice(1, 3)
+      .map(Number);
+    const bars = [
+      ...svg.matchAll(/<line x1="(\S+)" y1="(\S+)" x2="\S+" y2="(\S+)" class="stroke-primary"/g),
+    ]
+      .map((found) => found.slice(1, 4).map(Number))
+      .filter(([at]) => Math.abs(at! - x!) < 0.1);
+    expect(bars.length).toBe(1);
+    expect(bars[0]![1]! - bars[0]![2]!).toBeCloseTo(4 * 4 * perMs, 0);
+    expect((bars[0]![1]! + bars[0]![2]!) / 2).toBeCloseTo(y!, 0);
+  });
+
+  it("is no figure where no cast tells, and has one panel where only one quantity is told", () => {
+    expect(responseTrack(data)).toBe("");
+    expect(responseTrack(told)).not.toContain("thermal lag");
   });
 });
 

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { escapeText } from "../../src/figures/svg.js";
 import { markdownReport } from "../../src/report/markdownReport.js";
 import { report } from "../../src/report/report.js";
+import { responseTable } from "../../src/report/responseTable.js";
 import { sparkline } from "../../src/report/sparkline.js";
 import { terminalSummary } from "../../src/report/terminalSummary.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
@@ -14,7 +15,7 @@ describe("the report of the demonstration cruise", () => {
   beforeAll(async () => {
     demo = await demoCruise();
     page = report(demo.document, demo.data);
-  });
+  }, 120_000);
 
   it("says the verdict first, then why, figures, casts, what was left out, and the trace", () => {
     const parts = ["verdict", "why", "figures", "casts", "left-out", "trace"];
@@ -68,7 +69,8 @@ describe("the report of the demonstration cruise", () => {
     for (const caution of advice.cautions) {
       expect(text.toLowerCase()).toContain(caution.slice(0, 40).toLowerCase());
     }
-    const rows = text.match(/^\| \d{3} \|.*$/gm)!;
+    const casts = text.slice(text.indexOf("## Casts"));
+    const rows = casts.match(/^\| \d{3} \|.*$/gm)!;
     expect(rows.length).toBe(demo.document.casts.length);
     const columns = new Set(rows.map((row) => row.replaceAll("\\|", "").split("|").length));
     expect(columns.size).toBe(1);
@@ -98,6 +100,65 @@ describe("a cruise whose names and notes are markup", () => {
     const text = markdownReport(document, hostile.cast(1));
     expect(text.replace("<!-- foulcast report -->", "")).not.toContain("<");
     for (const unfit of ["\u202e", "\u0007"]) expect(text).not.toContain(unfit);
+  });
+});
+
+describe("alignment and thermal lag through a cruise, in numbers", () => {
+  const { document, data } = assessed(bottleCruise(4, 4));
+  const lag = (timesUsual: number, differs?: boolean) => ({
+    thermalLag: {
+      timesUsual,
+      standardUncertainty: 0.1,
+      ...(differs === undefined ? {} : { usual: 1, differs }),
+    },
+    changes: [],
+  });
+  const casts = document.casts.map((verdict, i) => {
+    if (i === 1) return verdict;
+    const secondary = {
+      ...lag(3, true),
+      alignment: { seconds: -0.0002, standardUncertainty: 0.004 },
+    };
+    return {
+      ...verdict,
+      response: i === 3 ? { primary: lag(1.1, false), secondary } : { primary: lag(1) },
+    };
+  });
+
+  it("has the casts that tell, and the columns in which something is told", () => {
+    const table = responseTable(casts)!;
+    expect(table.cells).toEqual([
+      { cell: "primary", titles: ["lag"] },
+      { cell: "secondary", titles: ["delay, ms", "lag"] },
+    ]);
+    expect(table.rows.map(({ cast }) => cast)).toEqual(["001", "003", "004"]);
+    expect(table.rows[0]).toEqual({
+      cast: "001",
+      words: ["1.00 \u00b1 0.10", "", ""],
+      beside: "",
+      differs: false,
+    });
+    expect(table.rows[2]).toEqual({
+      cast: "004",
+      words: ["1.10 \u00b1 0.10", "0 \u00b1 4", "3.00 \u00b1 0.10"],
+      beside: "secondary more lag",
+      differs: true,
+    });
+    expect(responseTable(document.casts)).toBeUndefined();
+  });
+
+  it("stands in the page and in the log where a cast tells, and nowhere else", () => {
+    const told = { ...document, casts };
+    const figures = {
+      ...data,
+      casts: data.casts.map((cast, i) => ({ ...cast, verdict: casts[i]! })),
+    };
+    const page = report(told, figures);
+    expect(page).toContain("secondary more lag");
+    expect(page.indexOf("How the cells answered")).toBeGreaterThan(0);
+    expect(markdownReport(told)).toContain("| 004 | 1.10 \u00b1 0.10 | 0 \u00b1 4 |");
+    expect(report(document, data)).not.toContain("How the cells answered");
+    expect(markdownReport(document)).not.toContain("Alignment and thermal lag");
   });
 });
 

@@ -8,13 +8,17 @@ import { gainTrack } from "../../figures/gainTrack.js";
 import { legs } from "../../figures/legs.js";
 import { pair } from "../../figures/pair.js";
 import { residuals } from "../../figures/residuals.js";
+import { responseTrack } from "../../figures/responseTrack.js";
 import { deepThetaSalinity, thetaSalinity } from "../../figures/thetaSalinity.js";
 import { figureMarkup, html, type Markup, nothing } from "../html.js";
 import { percent } from "../percent.js";
+import { responseTable } from "../responseTable.js";
+import { answersTable } from "./answersTable.js";
 
 const [wide, narrow] = [912, 360];
 
 export function figuresSection(data: FigureData, cast: string, advice: Advice): Markup {
+  const answers = responseTable(data.casts.map(({ verdict }) => verdict));
   const bottles = data.casts.some((one) => one.bottles.length > 0);
   return html`<section aria-labelledby="figures">
 <h2 id="figures">Figures</h2>
@@ -48,6 +52,12 @@ ${shown(
   "Both cells saw the same water, so a jump is one of the two cells changing. The line is what the verdicts hold.",
   (width) => pair(data, width),
 )}
+${shown(
+  "How the cells answered",
+  "How long after temperature conductivity comes, and how strong the thermal lag of the cell is, on every cast whose scans tell. A sound cell with a sound pump answers alike from cast to cast; a late or strong answer is a sign of too little water through it, before any salinity looks wrong.",
+  (width) => responseTrack(data, width),
+)}
+${answers === undefined ? nothing : answersTable(answers)}
 ${shown(
   `The legs of cast ${cast}`,
   "Up leg minus down leg at the same water. A film that came within the cast parts the legs above the place where it came; a film that was there before is on both legs and does not show here.",

@@ -1,0 +1,110 @@
+// Alignment and thermal lag of both cells, cast by cast, as the words of a table; for the page and the log.
+import type { CellName } from "../cast/cast.js";
+import type { ResponseSeen, Verdict } from "../verdict/verdict.js";
+
+export interface ResponseTable {
+  readonly cells: readonly { readonly cell: CellName; readonly titles: readonly string[] }[];
+  readonly rows: readonly ResponseRow[];
+}
+
+export interface ResponseRow {
+  readonly cast: string;
+  /** As many as the titles of all cells; empty where the cast does not tell. */
+  readonly words: readonly string[];
+  /** Beside the casts before: "as usual"; empty where there are too few to tell. */
+  readonly beside: string;
+  readonly differs: boolean;
+}
+
+/** Of the columns, in a sentence. */
+export const responseTableSays =
+  "Delay of conductivity after temperature, thermal lag in times that of a usual cell and its time constant, with " +
+  "standard uncertainties";
+
+/** What one column says of one cell. */
+interface Column {
+  readonly title: string;
+  readonly of: (seen: ResponseSeen) => string;
+}
+
+const columns: readonly Column[] = [
+  {
+    title: "delay, ms",
+    of: ({ alignment }) =>
+      alignment === undefined
+        ? ""
+        : `${signless(1e3 * alignment.seconds, 0)} \u00b1 ${(1e3 * alignment.standardUncertainty).toFixed(0)}`,
+  },
+  {
+    title: "lag",
+    of: ({ thermalLag }) =>
+      thermalLag === undefined
+        ? ""
+        : `${signless(thermalLag.timesUsual, 2)} \u00b1 ${thermalLag.standardUncertainty.toFixed(2)}`,
+  },
+  {
+    title: "time, s",
+    of: ({ thermalLag }) => thermalLag?.tau_s?.toFixed(1) ?? "",
+  },
+];
+
+/** A number that rounds to nothing has no sign. */
+function signless(value: number, digits: number): string {
+  const words = value.toFixed(digits);
+  return Number(words) === 0 ? (0).toFixed(digits) : words;
+}
+
+/** @returns undefined where no cast tells; columns that would be empty and casts that do not tell are left out */
+export function responseTable(casts: readonly Verdict[]): ResponseTable | undefined {
+  const told = casts.flatMap(({ cast, response = {} }) =>
+    Object.keys(response).length === 0 ? [] : [{ cast, response }],
+  );
+  const shown = (["primary", "secondary"] as const).flatMap((cell) => {
+    const own = columns.flatMap((column) => {
+      const words = told.map(({ response }) => wordsOf(response[cell], column));
+      return words.every((word) => word === "") ? [] : [{ title: column.title, words }];
+    });
+    return own.length === 0 ? [] : [{ cell, own }];
+  });
+  if (shown.length === 0) return undefined;
+  return {
+    cells: shown.map(({ cell, own }) => ({ cell, titles: own.map(({ title }) => title) })),
+    rows: told.map(({ cast, response }, i) => ({
+      cast,
+      words: shown.flatMap(({ own }) => own.map(({ words }) => words[i]!)),
+      ...besideBefore(response),
+    })),
+  };
+}
+
+function wordsOf(seen: ResponseSeen | undefined, { of }: Column): string {
+  return seen === undefined ? "" : of(seen);
+}
+
+function besideBefore(
+  response: NonNullable<Verdict["response"]>,
+): Pick<ResponseRow, "beside" | "differs"> {
+  const all = (Object.entries(response) as [CellName, ResponseSeen][]).map(([cell, seen]) => {
+    const { alignment, thermalLag } = seen;
+    const words = [
+      ...odd(alignment, alignment?.seconds, ["later", "sooner"]),
+      ...odd(thermalLag, thermalLag?.timesUsual, ["more lag", "less lag"]),
+    ];
+    const held = alignment?.differs !== undefined || thermalLag?.differs !== undefined;
+    return { held, words: words.length === 0 ? [] : [`${cell} ${words.join(", ")}`] };
+  });
+  const differing = all.flatMap(({ words }) => words);
+  const usual = all.some(({ held }) => held) ? "as usual" : "";
+  return differing.length === 0
+    ? { beside: usual, differs: false }
+    : { beside: differing.join("; "), differs: true };
+}
+
+function odd(
+  beside: { readonly usual?: number; readonly differs?: boolean } | undefined,
+  value: number | undefined,
+  [more, less]: readonly [string, string],
+): readonly string[] {
+  if (beside?.differs !== true || beside.usual === undefined || value === undefined) return [];
+  return [value > beside.usual ? more : less];
+}
