@@ -36,11 +36,14 @@ export interface Parts {
 /** Gather the scans by the mark of their part. */
 export function gatherParts(part: Uint8Array): Parts {
   const counts = new Uint32Array(parts.length);
-  for (let i = 0; i < part.length; i++) counts[part[i]!]!++;
+  const runs = runsOf(part);
+  for (const { mark, from, to } of runs) counts[mark]! += to - from;
   const scansOf = (wanted: number) => {
     const scans = new Uint32Array(counts[wanted]!);
     let k = 0;
-    for (let i = 0; k < scans.length; i++) if (part[i] === wanted) scans[k++] = i;
+    for (const { mark, from, to } of runs) {
+      if (mark === wanted) for (let i = from; i < to; i++) scans[k++] = i;
+    }
     return scans;
   };
   const leftOut = Object.fromEntries(leftOutOfLegs.map((name) => [name, counts[code[name]]!]));
@@ -49,4 +52,24 @@ export function gatherParts(part: Uint8Array): Parts {
     up: scansOf(code.up),
     leftOut: leftOut as Record<LeftOutOfLegs, number>,
   };
+}
+
+/** Scans of one mark in a row; `to` is not among them. */
+interface Run {
+  readonly mark: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A cast has some hundreds of runs: each leg is nearly one. */
+function runsOf(part: Uint8Array): readonly Run[] {
+  const runs: Run[] = [];
+  let from = 0;
+  for (let i = 1; i <= part.length; i++) {
+    const mark = part[from]!;
+    if (i < part.length && part[i] === mark) continue;
+    runs.push({ mark, from, to: i });
+    from = i;
+  }
+  return runs;
 }

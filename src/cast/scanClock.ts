@@ -1,6 +1,7 @@
 // When each scan was taken, and how fast the package usually moves: from the time column, from the sample
 // rate, or, where neither is known, from the pressure itself and the usual lowering at about one metre a second.
 import type { Cast } from "./cast.js";
+import type { PressureSpan } from "./pressureSpan.js";
 
 export interface ScanClock {
   /** Seconds, never falling; where a time is missing, that of the scan before. */
@@ -18,14 +19,16 @@ const believableRate = { least: 0.01, most: 5 };
 /**
  * The clock of all scans of a cast.
  * @param pressure dbar, of the scans in the water
+ * @param span     the least and greatest of it
  * @param scans    their positions in the cast, in order of time
  */
 export function scanClock(
   pressure: Float64Array,
+  span: PressureSpan,
   scans: Uint32Array,
   { columns, sampleRate_Hz }: Cast,
 ): ScanClock {
-  const { from, to, dbar } = quickestCrossing(pressure);
+  const { from, to, dbar } = quickestCrossing(pressure, span);
   const crossing = { from: scans[from]!, to: scans[to]!, dbar };
   const seconds = columns.time_s === undefined ? undefined : risingTime(columns.time_s);
   if (seconds !== undefined) {
@@ -86,21 +89,15 @@ function filledFrom(first: number, time_s: Float64Array): Float64Array {
 }
 
 /** The quicker of the two passages through the middle half of the pressure range, in positions. */
-function quickestCrossing(pressure: Float64Array) {
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < pressure.length; i++) {
-    const p = pressure[i]!;
-    if (p < least) least = p;
-    if (p > most) most = p;
-  }
-  const shallow = least + (most - least) / 4;
-  const deep = most - (most - least) / 4;
+function quickestCrossing(pressure: Float64Array, { shallowest, deepest }: PressureSpan) {
+  const shallow = shallowest + (deepest - shallowest) / 4;
+  const deep = deepest - (deepest - shallowest) / 4;
   let best = { from: 0, to: Math.max(1, pressure.length - 1), dbar: 0 };
   let lastShallow = -1;
   let lastDeep = -1;
   for (let i = 0; i < pressure.length; i++) {
     const p = pressure[i]!;
+    if (p > shallow && p < deep) continue;
     const cameFrom = p >= deep ? lastShallow : p <= shallow ? lastDeep : -1;
     if (cameFrom >= 0 && (best.dbar === 0 || i - cameFrom < best.to - best.from)) {
       best = { from: cameFrom, to: i, dbar: Math.abs(p - pressure[cameFrom]!) };
@@ -108,7 +105,7 @@ function quickestCrossing(pressure: Float64Array) {
     if (p >= deep) {
       lastDeep = i;
       lastShallow = -1;
-    } else if (p <= shallow) {
+    } else {
       lastShallow = i;
       lastDeep = -1;
     }

@@ -24,7 +24,10 @@ export function startOfLowering(
 ): number {
   if (pressure.length === 0) return 0;
   const deepest = Math.min(deepest_dbar, shareOfRange * pressure.at(-1)!);
-  const soak = bottleStops(pressure, seconds, 1, rule).findLast(
+  // What ends a hold that begins above this is not looked for further down.
+  const below = pressure.findIndex((p) => p >= deepest + rule.within_dbar);
+  const above = below < 0 ? pressure : pressure.subarray(0, below);
+  const soak = bottleStops(above, seconds, 1, rule).findLast(
     ({ reached_dbar }) => reached_dbar < deepest,
   );
   if (soak === undefined) return 0;

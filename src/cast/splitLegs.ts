@@ -3,12 +3,13 @@
 
 import { believablePressure } from "./believablePressure.js";
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
-import type { Cast, CastColumns, CellColumns } from "./cast.js";
+import type { Cast, CastColumns } from "./cast.js";
 import { code, gatherParts, type Parts } from "./legParts.js";
 import { pressureNoise } from "./pressureNoise.js";
+import { pressureSpan } from "./pressureSpan.js";
 import { type ScanClock, scanClock } from "./scanClock.js";
 import { startOfLowering } from "./soak.js";
-import { inAirTest } from "./wetScans.js";
+import { airEnds_dbar, inAirTest } from "./wetScans.js";
 
 export interface Legs extends Parts {
   /** Seconds and usual rate of lowering that were used. */
@@ -36,12 +37,13 @@ export function splitLegs(cast: Cast): Legs {
   const part = new Uint8Array(pressure.length);
   const wet = markDryAndMissing(columns, pressure, part);
   const inWater = pick(pressure, wet);
-  const clock = scanClock(inWater, wet, cast);
+  const span = pressureSpan(inWater);
+  const clock = scanClock(inWater, span, wet, cast);
   const notes = clockNotes(cast, clock);
   if (wild > 0) notes.push(`${wild} scans have a pressure that cannot be true`);
 
   const water = { pressure: inWater, seconds: pick(clock.seconds, wet) };
-  const { turn, range } = spanOf(water.pressure);
+  const range = span.deepest - span.shallowest;
   const lowered = range >= leastRange_dbar;
   if (wet.length === 0) {
     notes.push("no scan has a pressure, a temperature and a conductivity: no legs");
@@ -49,8 +51,9 @@ export function splitLegs(cast: Cast): Legs {
     for (let k = 0; k < wet.length; k++) part[wet[k]!] = code.soak;
     notes.push(`pressure spans ${range.toFixed(1)} dbar only: no legs`);
   } else {
-    const marks = markLegs(water, turn, range, clock.rate_dbar_s);
-    for (let k = 0; k < wet.length; k++) part[wet[k]!] = marks[k]!;
+    const marks = markLegs(water, span.turn, range, clock.rate_dbar_s);
+    if (isOneRun(wet)) part.set(marks, wet[0]!);
+    else for (let k = 0; k < wet.length; k++) part[wet[k]!] = marks[k]!;
   }
   const legs = gatherParts(part);
   if (lowered) {
@@ -118,11 +121,12 @@ interface LegToMark extends Water {
 function markLeg(leg: LegToMark): void {
   const { part, pressure, seconds, rule, tolerance, nearBottom, surface, direction } = leg;
   const own = direction === 1 ? code.down : code.up;
+  const { reversals } = code;
   let furthest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < part.length; k++) {
     const along = direction * pressure[k]!;
     if (along > furthest) furthest = along;
-    part[k] = along < furthest - tolerance ? code.reversals : own;
+    part[k] = along < furthest - tolerance ? reversals : own;
   }
   for (const { from, to, reached_dbar } of bottleStops(pressure, seconds, direction, rule)) {
     part.fill(reached_dbar > nearBottom ? code.bottom : code.bottleStops, from, to + 1);
@@ -136,47 +140,37 @@ function markDryAndMissing(
   pressure: Float64Array,
   part: Uint8Array,
 ): Uint32Array {
-  const inAir = inAirTest(columns, pressure);
-  const { primary, secondary } = columns;
+  const isInAir = inAirTest(columns, pressure);
+  const { missing, inAir, onDeck } = code;
+  const { primary, secondary = primary } = columns;
+  const [t1, c1] = [primary.temperature_C, primary.conductivity_mS_cm];
+  const [t2, c2] = [secondary.temperature_C, secondary.conductivity_mS_cm];
   const wet = new Uint32Array(pressure.length);
   let count = 0;
   for (let i = 0; i < pressure.length; i++) {
-    const read = hasReading(primary, i) || (secondary !== undefined && hasReading(secondary, i));
-    if (Number.isNaN(pressure[i]!) || !read) part[i] = code.missing;
-    else if (inAir(i)) part[i] = code.inAir;
+    const read = Number.isFinite(t1[i]! + c1[i]!) || Number.isFinite(t2[i]! + c2[i]!);
+    if (Number.isNaN(pressure[i]!) || !read) part[i] = missing;
+    else if (pressure[i]! < airEnds_dbar && isInAir(i)) part[i] = inAir;
     else wet[count++] = i;
   }
   const firstWet = count > 0 ? wet[0]! : pressure.length;
   const lastWet = count > 0 ? wet[count - 1]! : -1;
   for (let i = 0; i < pressure.length; i++) {
-    if (part[i] === code.inAir && (i < firstWet || i > lastWet)) part[i] = code.onDeck;
+    if (part[i] === inAir && (i < firstWet || i > lastWet)) part[i] = onDeck;
   }
   return wet.subarray(0, count);
 }
 
-function hasReading({ temperature_C, conductivity_mS_cm }: CellColumns, scan: number): boolean {
-  return Number.isFinite(temperature_C[scan]! + conductivity_mS_cm[scan]!);
-}
-
-/** The first of the deepest scans, and greatest less least pressure, dbar; NaN of nothing. */
-function spanOf(pressure: Float64Array): { readonly turn: number; readonly range: number } {
-  let turn = 0;
-  let shallowest = pressure[0] ?? Number.NaN;
-  for (let k = 1; k < pressure.length; k++) {
-    if (pressure[k]! > pressure[turn]!) turn = k;
-    if (pressure[k]! < shallowest) shallowest = pressure[k]!;
-  }
-  return { turn, range: (pressure[turn] ?? Number.NaN) - shallowest };
-}
-
 /** The column's values at these scans; a view of the column where they lie in one run, as they nearly always do. */
 function pick(column: Float64Array, scans: Uint32Array): Float64Array {
-  const first = scans[0] ?? 0;
-  const last = scans.at(-1) ?? -1;
-  if (last - first === scans.length - 1) return column.subarray(first, last + 1);
+  if (isOneRun(scans)) return column.subarray(scans[0] ?? 0, (scans.at(-1) ?? -1) + 1);
   const own = new Float64Array(scans.length);
   for (let k = 0; k < scans.length; k++) own[k] = column[scans[k]!]!;
   return own;
+}
+
+function isOneRun(scans: Uint32Array): boolean {
+  return (scans.at(-1) ?? -1) - (scans[0] ?? 0) === scans.length - 1;
 }
 
 function clockNotes(cast: Cast, clock: ScanClock): string[] {

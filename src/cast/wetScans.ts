@@ -5,7 +5,7 @@ import type { CastColumns } from "./cast.js";
 /** A cell that reads less than this share of what it reads in the cast's water is in air. */
 const airShare = 0.01;
 /** Air is not looked for deeper, dbar: a low reading there is the cell's, not the air's. */
-const shallowest_dbar = 5;
+export const airEnds_dbar = 5;
 /** The reading in the water is taken from about this many scans, evenly spread. */
 const sample = 2000;
 
@@ -26,7 +26,7 @@ export function inAirTest(columns: CastColumns, pressure: Float64Array): (scan: 
       ),
       0.9,
     );
-    if (wet > 0) return (i) => pressure[i]! < shallowest_dbar && conductivity[i]! < airShare * wet;
+    if (wet > 0) return (i) => pressure[i]! < airEnds_dbar && conductivity[i]! < airShare * wet;
   }
   return () => false;
 }
