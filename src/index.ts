@@ -113,7 +113,7 @@ export { type CellsOnPath, cellsOnPath } from "./evidence/cellsOnPath.js";
 export type { Excursion } from "./evidence/excursion.js";
 export { excursionsOnCast } from "./evidence/excursionsOnCast.js";
 export { type PairOnset, pairOnset } from "./evidence/pairOnset.js";
-export { type ResponseChange, responseChanges, type UsualValue } from "./response/acrossCruise.js";
+export { type ResponseChange, responseChanges } from "./response/acrossCruise.js";
 export type { Alignment, TimeMismatch } from "./response/alignment.js";
 export {
   type ResponseCorrection,
@@ -122,6 +122,7 @@ export {
 } from "./response/correctedCast.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
 export type { LagParts, ThermalLagOnCast } from "./response/thermalLag.js";
+export type { UsualValue } from "./response/usualAnswer.js";
 export type { CellLag } from "./response/usualLag.js";
 export type { Cause } from "./causes/cause.js";
 export type { CauseName } from "./causes/causeNames.js";

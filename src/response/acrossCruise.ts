@@ -1,17 +1,7 @@
 // How one cell usually answers, over the casts before, and whether it answers otherwise on this one: a line that
 // clogs or a pump that fails makes conductivity late and its thermal lag strong before any salinity looks wrong.
-import { madScale } from "../statistics/madScale.js";
-import { biweight } from "../statistics/robustRegression.js";
-import { weightedMedian } from "../statistics/weightedMedian.js";
 import type { SensorResponse } from "./sensorResponse.js";
-
-export interface UsualValue {
-  readonly value: number;
-  readonly standardUncertainty: number;
-  /** By which casts differ from each other besides their own uncertainties, standard deviation. */
-  readonly castToCast: number;
-  readonly casts: number;
-}
+import { type KnownValue, type UsualValue, usualAnswer } from "./usualAnswer.js";
 
 export interface ResponseChange {
   readonly of: "alignment" | "thermal-lag";
@@ -26,14 +16,13 @@ export interface ResponseChange {
   readonly sentence: string;
 }
 
-/** With fewer casts before there is nothing usual. */
+/** With fewer casts before there is nothing to call usual in words. */
 const fewestCasts = 3;
 /** A sound line wanders from cast to cast by at least this (judgement). */
 const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
 /** Less than this is not worth speaking of: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s. */
 const worthNaming = { alignment: 0.02, "thermal-lag": 0.5 };
 const beyond = 3;
-const rounds = 5;
 
 /**
  * @param before  the same cell's responses on the casts before, in any order
@@ -46,10 +35,9 @@ export function responseChanges(
 ): readonly ResponseChange[] {
   const changes: ResponseChange[] = [];
   for (const of of ["alignment", "thermal-lag"] as const) {
-    const usual = usualOf(
-      before.map((response) => knownOf(response, of)),
-      leastWander[of],
-    );
+    const seen = before.flatMap((response) => knownOf(response, of) ?? []);
+    const wander = { standardDeviation: leastWander[of], learnt: true };
+    const usual = seen.length < fewestCasts ? undefined : usualAnswer(seen, wander);
     const now = knownOf(present, of);
     if (usual === undefined || now === undefined) continue;
     const difference = now.value - usual.value;
@@ -71,12 +59,7 @@ export function responseChanges(
   return changes;
 }
 
-interface Known {
-  readonly value: number;
-  readonly standardUncertainty: number;
-}
-
-function knownOf(response: SensorResponse, of: ResponseChange["of"]): Known | undefined {
+function knownOf(response: SensorResponse, of: ResponseChange["of"]): KnownValue | undefined {
   if (of === "alignment") {
     const { alignment } = response;
     return (
@@ -90,44 +73,6 @@ function knownOf(response: SensorResponse, of: ResponseChange["of"]): Known | un
       standardUncertainty: thermalLag.timesUsualUncertainty,
     }
   );
-}
-
-/** A robust mean: a start from the median, then the biweight [BeatonTukey1974], so that a few odd casts do not move it. */
-function usualOf(values: readonly (Known | undefined)[], least: number): UsualValue | undefined {
-  const known = values.filter((value) => value !== undefined);
-  if (known.length < fewestCasts) return undefined;
-  let centre = weightedMedian(
-    known.map(({ value }) => value),
-    known.map(({ standardUncertainty: u }) => 1 / Math.hypot(u, least) ** 2),
-  );
-  const scatter = madScale(
-    known.map(({ value }) => value),
-    centre,
-  );
-  const own = madScale(
-    known.flatMap(({ standardUncertainty: u }) => [u / 1.4826]),
-    0,
-  );
-  const castToCast = Math.max(least, Math.sqrt(Math.max(0, scatter ** 2 - own ** 2)));
-  let total = 0;
-  for (let round = 0; round < rounds; round++) {
-    let sum = 0;
-    total = 0;
-    for (const { value, standardUncertainty } of known) {
-      const deviation = Math.hypot(standardUncertainty, castToCast);
-      const weight = biweight((value - centre) / deviation) / deviation ** 2;
-      sum += weight * value;
-      total += weight;
-    }
-    if (!(total > 0)) return undefined;
-    centre = sum / total;
-  }
-  return {
-    value: centre,
-    standardUncertainty: 1 / Math.sqrt(total),
-    castToCast,
-    casts: known.length,
-  };
 }
 
 function sentenceOf(

@@ -1,0 +1,88 @@
+// How one cell usually answers: one number over the casts that were seen, which a few odd casts do not move.
+import { madScale } from "../statistics/madScale.js";
+import { biweight } from "../statistics/robustRegression.js";
+import { weightedMedian } from "../statistics/weightedMedian.js";
+
+/** A value with its standard uncertainty. */
+export interface KnownValue {
+  readonly value: number;
+  readonly standardUncertainty: number;
+}
+
+export interface UsualValue extends KnownValue {
+  /** By which casts differ from each other besides their own uncertainties, standard deviation. */
+  readonly castToCast: number;
+  /** How many were seen. */
+  readonly casts: number;
+}
+
+/** By which a sound cell's casts differ from each other, standard deviation. */
+export interface Wander {
+  readonly standardDeviation: number;
+  /** Where true it is the least, and the casts' own scatter is taken where that is more. */
+  readonly learnt: boolean;
+}
+
+/** The median absolute deviation of normal values is their standard deviation over this; so is their median size. */
+const toNormal = 1.4826;
+const rounds = 5;
+
+/**
+ * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; what was known beforehand counts beside it
+ * as one more value.
+ * @param seen on the casts before, in any order
+ * @returns undefined where nothing was seen and nothing was known
+ */
+export function usualAnswer(
+  seen: readonly KnownValue[],
+  wander: Wander,
+  beforehand?: KnownValue,
+): UsualValue | undefined {
+  if (seen.length === 0) {
+    return beforehand && { ...beforehand, castToCast: wander.standardDeviation, casts: 0 };
+  }
+  const own = robustMean(seen, wander);
+  if (beforehand === undefined) return own;
+  const [a, b] = [own.standardUncertainty ** -2, beforehand.standardUncertainty ** -2];
+  return {
+    ...own,
+    value: (a * own.value + b * beforehand.value) / (a + b),
+    standardUncertainty: 1 / Math.sqrt(a + b),
+  };
+}
+
+function robustMean(
+  seen: readonly KnownValue[],
+  { standardDeviation, learnt }: Wander,
+): UsualValue {
+  const values = seen.map(({ value }) => value);
+  let centre = weightedMedian(
+    values,
+    seen.map(({ standardUncertainty: u }) => 1 / Math.hypot(u, standardDeviation) ** 2),
+  );
+  const scatter = madScale(values, centre);
+  const own =
+    madScale(
+      seen.map(({ standardUncertainty }) => standardUncertainty),
+      0,
+    ) / toNormal;
+  const castToCast = learnt
+    ? Math.max(standardDeviation, Math.sqrt(Math.max(0, scatter ** 2 - own ** 2)))
+    : standardDeviation;
+  const casts = seen.length;
+  let total = 0;
+  for (let round = 0; round < rounds; round++) {
+    let sum = 0;
+    total = 0;
+    for (const { value, standardUncertainty } of seen) {
+      const deviation = Math.hypot(standardUncertainty, castToCast);
+      const weight = biweight((value - centre) / deviation) / deviation ** 2;
+      sum += weight * value;
+      total += weight;
+    }
+    // As far from each other as two casts can be: neither is the usual, and it lies somewhere between.
+    if (!(total > 0)) return { value: centre, standardUncertainty: scatter, castToCast, casts };
+    centre = sum / total;
+  }
+  return { value: centre, standardUncertainty: 1 / Math.sqrt(total), castToCast, casts };
+}
