@@ -24,27 +24,25 @@ export function believablePressure(pressure: Float64Array): {
   readonly pressure: Float64Array;
   readonly wild: number;
 } {
-  const impossible: number[] = [];
-  for (let i = 0; i < pressure.length; i++) {
-    if (pressure[i]! <= lowest_dbar || pressure[i]! >= highest_dbar) impossible.push(i);
-  }
-  const possible = without(pressure, impossible);
-  const wild = wildReadings(possible);
-  return { pressure: without(possible, wild), wild: impossible.length + new Set(wild).size };
-}
-
-/** Single readings far from those around them. */
-function wildReadings(pressure: Float64Array): readonly number[] {
   const leap = Math.max(leap_dbar, leapInSteps * usualStep(pressure));
+  const impossible: number[] = [];
   const suspects: number[] = [];
   let last = Number.NaN;
   for (let i = 0; i < pressure.length; i++) {
     const p = pressure[i]!;
-    if (Number.isNaN(p)) continue;
-    if (Math.abs(p - last) > leap) suspects.push(i);
-    last = p;
+    if (canBe(p)) {
+      if (Math.abs(p - last) > leap) suspects.push(i);
+      last = p;
+    } else if (!Number.isNaN(p)) impossible.push(i);
   }
-  return suspects.flatMap((i) => neighbourhood(pressure, i, leap));
+  const possible = without(pressure, impossible);
+  // Single readings far from those around them.
+  const wild = suspects.flatMap((i) => neighbourhood(possible, i, leap));
+  return { pressure: without(possible, wild), wild: impossible.length + new Set(wild).size };
+}
+
+function canBe(p: number): boolean {
+  return p > lowest_dbar && p < highest_dbar;
 }
 
 /** The column with NaN at these scans: itself where there are none. */
@@ -72,7 +70,8 @@ function usualStep(pressure: Float64Array): number {
   const stride = Math.max(1, Math.floor(pressure.length / stepSample));
   const steps: number[] = [];
   for (let i = 1; i < pressure.length; i += stride) {
-    steps.push(Math.abs(pressure[i]! - pressure[i - 1]!));
+    if (canBe(pressure[i]!) && canBe(pressure[i - 1]!))
+      steps.push(Math.abs(pressure[i]! - pressure[i - 1]!));
   }
   const step = median(steps);
   return Number.isNaN(step) ? 0 : step;

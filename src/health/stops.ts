@@ -12,12 +12,19 @@ const least_s = 30;
 /** A gap that moves the package further than this is no stop, dbar: it comes to rest, and goes on, within it. */
 const still_dbar = 5;
 
+/** Scans without a gap among them are passed over so many at a time. */
+const together = 100;
+
 /** Stops of at least 30 s on either leg, in order of time. */
 export function stopsOf({ legs, columns, seconds }: WaterPart): readonly Stop[] {
   const pressure = columns.pressure_dbar;
   const stops: Stop[] = [];
   for (const scans of [legs.down, legs.up]) {
     for (let k = 1; k < scans.length; k++) {
+      if (scans[k + together]! - scans[k - 1]! === together + 1) {
+        k += together;
+        continue;
+      }
       const last = scans[k - 1]!;
       const next = scans[k]!;
       if (next - last < 2 || seconds[next]! - seconds[last]! < least_s) continue;

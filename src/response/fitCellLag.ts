@@ -5,7 +5,14 @@
 
 import { waterScatter } from "../evidence/waterScatter.js";
 import { biweight } from "../statistics/robustRegression.js";
-import { dividedAtSteps, fewest, type Stretches, stretchesOf, withoutLevels } from "./stretches.js";
+import {
+  dividedAtSteps,
+  fewest,
+  type Stretches,
+  squareWithin,
+  stretchesOf,
+  withoutLevels,
+} from "./stretches.js";
 import { usualLag } from "./usualLag.js";
 
 export interface LagEstimate {
@@ -111,16 +118,14 @@ function weighTaus(
 ): readonly Weighed[] {
   const priorWeight = priorAlpha.deviation ** -2;
   const own = withoutLevels(difference, weight, stretches);
+  for (let i = 0; i < own.length; i++) own[i]! *= weight[i]!;
   const logs: number[] = [];
   const fits = chosen.map((index) => {
-    const lag = withoutLevels(lagOf(index), weight, stretches);
-    let square = priorWeight;
+    const lag = lagOf(index);
+    const square = priorWeight + squareWithin(lag, weight, stretches);
+    // Less its levels or not, the lag goes with the difference less its own by as much.
     let product = priorWeight * priorAlpha.mean;
-    for (let i = 0; i < lag.length; i++) {
-      const weighted = weight[i]! * lag[i]!;
-      square += weighted * lag[i]!;
-      product += weighted * own[i]!;
-    }
+    for (let i = 0; i < lag.length; i++) product += own[i]! * lag[i]!;
     const z = (Math.log(taus_s[index]!) - priorLogTau.mean) / priorLogTau.deviation;
     logs.push((product * product) / square / 2 - Math.log(square) / 2 - (z * z) / 2);
     return { index, alpha: product / square, variance: 1 / square };

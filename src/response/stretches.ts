@@ -44,6 +44,33 @@ export function withoutLevels(
   return left;
 }
 
+/** Weighted sum of squares about the levels of the stretches. */
+export function squareWithin(
+  values: Float64Array,
+  weight: Float64Array,
+  stretches: Stretches,
+): number {
+  let square = 0;
+  for (let s = 0; s < stretches.length; s++) {
+    const from = stretches[s]!;
+    const to = stretches[s + 1] ?? values.length;
+    // About one of the values rather than about zero, so that no digits are lost.
+    const origin = values[from]!;
+    let total = 0;
+    let sum = 0;
+    let squares = 0;
+    for (let i = from; i < to; i++) {
+      const away = values[i]! - origin;
+      const weighted = weight[i]! * away;
+      total += weight[i]!;
+      sum += weighted;
+      squares += weighted * away;
+    }
+    if (total > 0) square += squares - (sum * sum) / total;
+  }
+  return square;
+}
+
 /** Each stretch that is two levels rather than one is divided where that helps most. */
 export function dividedAtSteps(
   stretches: Stretches,

@@ -1,8 +1,8 @@
-// The median and quantiles of a column with gaps: a thin face on simple-statistics, which takes neither
-// typed arrays in its types nor NaN in its data.
-import { quantile as quantileOfNumbers, quickselect } from "simple-statistics";
+// The median and quantiles of a column with gaps. Medians of typed arrays are asked for by the thousand and are found
+// here; quantiles are left to simple-statistics, which takes neither typed arrays in its types nor NaN in its data.
+import { quantile as quantileOfNumbers } from "simple-statistics";
 
-/** Where values are put in order: medians of a few values are asked for by the thousand. */
+/** Where values are put in order. */
 let scratch = new Float64Array(1024);
 
 /** So few values are put in order one by one, which is quicker than to choose where to divide them. */
@@ -14,8 +14,7 @@ export function median(values: ArrayLike<number>): number {
   if (count < 2) return count === 1 ? scratch[0]! : Number.NaN;
   const middle = count >> 1;
   if (count <= few) sortFew(count);
-  // It orders in place whatever is written by index.
-  else quickselect(scratch as unknown as number[], middle, 0, count - 1);
+  else divideAt(middle, count);
   if (count % 2 === 1) return scratch[middle]!;
   let below = scratch[0]!;
   for (let i = 1; i < middle; i++) if (scratch[i]! > below) below = scratch[i]!;
@@ -40,6 +39,30 @@ function finite(values: ArrayLike<number>): number {
     if (Number.isFinite(value)) scratch[count++] = value;
   }
   return count;
+}
+
+/**
+ * Hoare's selection: bring to `middle` the value that would be there in order, with none greater before it and none
+ * less behind it, among the first values of `scratch`.
+ */
+function divideAt(middle: number, count: number): void {
+  let low = 0;
+  let high = count - 1;
+  while (low < high) {
+    const pivot = scratch[middle]!;
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (scratch[i]! < pivot) i++;
+      while (scratch[j]! > pivot) j--;
+      if (i > j) break;
+      const value = scratch[i]!;
+      scratch[i++] = scratch[j]!;
+      scratch[j--] = value;
+    }
+    if (j < middle) low = i;
+    if (i > middle) high = j;
+  }
 }
 
 /** By insertion, the first values of `scratch`. */

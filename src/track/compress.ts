@@ -22,13 +22,14 @@ export function compress(given: Rows): Rows {
     rows.some((row) => row[j] !== 0),
   );
   if (rows.length <= active.length + 1) return given;
-  const precision = variances.map((variance) => 1 / Math.sqrt(variance));
-  const whitened = [
-    ...active.map((j) => Float64Array.from(rows, (row, i) => row[j]! * precision[i]!)),
-    Float64Array.from(values, (value, i) => value * precision[i]!),
-  ];
-  triangularise(whitened);
+  const whitened = [...active, size].map(() => new Float64Array(rows.length));
   const value = whitened[active.length]!;
+  for (const [i, row] of rows.entries()) {
+    const precision = 1 / Math.sqrt(variances[i]!);
+    for (const [k, j] of active.entries()) whitened[k]![i] = row[j]! * precision;
+    value[i] = values[i]! * precision;
+  }
+  triangularise(whitened);
   const rest = value[active.length]!;
   const logDeterminant = variances.reduce((sum, variance) => sum + Math.log(variance), 0);
   return {

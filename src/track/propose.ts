@@ -140,9 +140,15 @@ function combine(given: readonly Proposal[], least: number) {
 /** The rows that a proposal is weighed with, compressed once for each course of things and widening of errors. */
 function rowsFor(layout: Layout, observations: readonly Observation[]) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
-  const rowsAt = (course: Course, extra: Proposal["extraVariance"]): Rows =>
+  const seen = new Map<string, readonly Float64Array[]>();
+  const seenOn = (key: string, course: Course) => {
+    const found = seen.get(key) ?? observations.map((each) => rowOf(layout, each, course));
+    seen.set(key, found);
+    return found;
+  };
+  const rowsAt = (rows: readonly Float64Array[], extra: Proposal["extraVariance"]): Rows =>
     compress({
-      rows: observations.map((observation) => rowOf(layout, observation, course)),
+      rows,
       values: observations.map(({ value_ppm }) => value_ppm),
       variances: observations.map((o) => o.variance_ppm2 + (extra?.(o) ?? 0)),
       logConstant: 0,
@@ -152,7 +158,7 @@ function rowsFor(layout: Layout, observations: readonly Observation[]) {
     known.set(extraVariance, placed);
     const key =
       course.onsets === undefined && course.passing === undefined ? "" : JSON.stringify(course);
-    const found = placed.get(key) ?? rowsAt(course, extraVariance);
+    const found = placed.get(key) ?? rowsAt(seenOn(key, course), extraVariance);
     placed.set(key, found);
     return found;
   };

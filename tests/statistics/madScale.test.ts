@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { median as medianOfNumbers } from "simple-statistics";
 import { expect, test } from "vitest";
 import { madScale } from "../../src/statistics/madScale.js";
 import { median, quantile } from "../../src/statistics/robustCentre.js";
@@ -47,4 +48,24 @@ test("the scale does not move when the data are shifted, and grows with them", (
 test("almost half of the values can be wild before the scale is", () => {
   const values = Array.from({ length: 101 }, (_, i) => (i < 49 ? 1e9 : i - 75));
   expect(madScale(values)).toBeLessThan(100);
+});
+
+test("the median is that of simple-statistics, for few values and many, equal ones among them", () => {
+  fc.assert(
+    fc.property(
+      fc.oneof(
+        fc.array(fc.double({ noNaN: true, noDefaultInfinity: true }), {
+          minLength: 1,
+          maxLength: 200,
+        }),
+        fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 200 }),
+      ),
+      (values) => {
+        const found = median(values);
+        const expected = medianOfNumbers(values);
+        expect(Math.abs(found - expected)).toBeLessThanOrEqual(1e-15 * Math.abs(expected));
+      },
+    ),
+    { seed: 3, numRuns: 300 },
+  );
 });
