@@ -19,6 +19,8 @@ export interface LegSeries {
   readonly standardDeviation_ppm: Float64Array;
   /** Variance of a mean of n values is this / n times theirs. */
   readonly memory: Float64Array;
+  /** Values over which it is taken to forget itself. */
+  readonly reach: number;
 }
 
 /** A step that is known of: the difference is this much more above this pressure than below. */
@@ -99,6 +101,7 @@ export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries 
     difference_ppm: pick(matched.difference_ppm, index),
     lag_ppm: pick(matched.lag_ppm, index),
     ...scatter,
+    reach: Math.min(size, scatterReach(matched)),
   };
   return { series: stepped(series, step), lag, size, ambiguous: left };
 }
@@ -114,6 +117,11 @@ function layerSize(matched: MatchedLegs): number {
 function stretchSize(matched: MatchedLegs): number {
   const stretch = Math.min(stretch_dbar, stretchShare * spanOf(matched));
   return Math.round((matchesPerLayer * stretch) / matched.thickness_dbar);
+}
+
+/** In matches. */
+function scatterReach({ thickness_dbar }: MatchedLegs): number {
+  return Math.round((matchesPerLayer * scatterReach_dbar) / thickness_dbar);
 }
 
 /** Half-width of the running mean, in matches. */
@@ -174,8 +182,8 @@ function scatterOf(
 ): Pick<LegSeries, "value_ppm" | "standardDeviation_ppm" | "memory"> {
   const lag_ppm = pick(matched.lag_ppm, index);
   const value_ppm = pick(difference, index).map((d, k) => d - amplitude * lag_ppm[k]!);
-  const reach = Math.round((matchesPerLayer * scatterReach_dbar) / matched.thickness_dbar);
-  const { standardDeviation, memory } = waterScatter(value_ppm, Math.min(size, reach));
+  const reach = Math.min(size, scatterReach(matched));
+  const { standardDeviation, memory } = waterScatter(value_ppm, reach);
   const standardDeviation_ppm = standardDeviation.map((s) =>
     Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
   );

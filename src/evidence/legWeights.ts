@@ -8,7 +8,7 @@ const learnt = 1.3;
 const lagShapeShare = 0.1;
 /** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
 const spike = 3;
-export const neighbours = 5;
+const neighbours = 5;
 
 /** 1 / (variance x memory), ppm^-2, so that sums count independent values; 0 for spikes. */
 export function legWeights(series: LegSeries, lagAmplitude: number): Float64Array {

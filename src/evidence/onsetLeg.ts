@@ -6,9 +6,13 @@ import type { LegSeries } from "./legSeries.js";
 import type { LegStep } from "./legsOnset.js";
 import type { MatchedLegs } from "./matchLegs.js";
 
-/** Salinity is followed over this on either side of a place, dbar, or a share of the cast. */
+/**
+ * Salinity is followed over this on either side of a place, dbar, or a share of the cast; or over a part of it, where that
+ * tells more.
+ */
 const reach_dbar = 20;
 const reachShare = 1 / 40;
+const shares = [1, 1 / 2, 1 / 4];
 const fewestValues = 8;
 /** Jumps that are not there are looked for this many reaches away, to learn how the water jumps by itself. */
 const quietReaches = 8;
@@ -23,34 +27,45 @@ const mostCertain = 0.98;
 export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep): number {
   const { thickness_dbar } = matched;
   const span = series.pressure_dbar.at(-1)! - series.pressure_dbar[0]!;
-  const half = Math.max(
-    fewestValues,
-    Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar),
-  );
+  const furthest = Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar);
   const clear = withoutSpikes(series, step.ppm);
-  const jumpsAt = (k: number) => jumps(matched, series, k, half, clear);
-  const quiet: (readonly [number, number])[] = [];
-  for (let k = step.at - quietReaches * half; k <= step.at + quietReaches * half; k++) {
-    if (Math.abs(k - step.at) <= 2 * half || (k - step.at) % 2 !== 0) continue;
-    const jump = jumpsAt(k);
-    if (jump !== undefined) quiet.push(jump);
+  let told = 0;
+  let probability = 0.5;
+  for (const share of shares) {
+    const half = Math.max(fewestValues, Math.round(share * furthest));
+    const jumpsAt = (k: number) => jumps(matched, series, k, half, clear);
+    const quiet: (readonly [number, number])[] = [];
+    for (let k = step.at - quietReaches * half; k <= step.at + quietReaches * half; k++) {
+      if (Math.abs(k - step.at) <= 2 * half || (k - step.at) % 2 !== 0) continue;
+      const jump = jumpsAt(k);
+      if (jump !== undefined) quiet.push(jump);
+    }
+    if (quiet.length < 2 * half) continue;
+    const noise = covarianceOf(quiet);
+    const information = informationOn(noise);
+    if (information <= told) continue;
+    told = information;
+    probability = probabilityDown(step, noise, jumpsAt);
   }
-  if (quiet.length < 2 * half) return 0.5;
-  const noise = covarianceOf(quiet);
-  const places = Array.from(step.probability, (p, k) => ({ k, p })).filter(
-    ({ p }) => p > negligible * step.probability[step.at]!,
-  );
+  return Math.min(mostCertain, Math.max(1 - mostCertain, probability));
+}
+
+function probabilityDown(
+  { ppm, probability, at }: LegStep,
+  noise: Covariance,
+  jumpsAt: (k: number) => readonly [number, number] | undefined,
+): number {
   let down = 0;
   let up = 0;
-  for (const { k, p } of places) {
+  for (const [k, p] of probability.entries()) {
+    if (p <= negligible * probability[at]!) continue;
     const jump = jumpsAt(k);
     if (jump === undefined) continue;
     // Going deeper, a film that came on the way down begins on the down leg; one of the way up ends on the up leg.
-    down += p * density(jump[0] - step.ppm, jump[1], noise);
-    up += p * density(jump[0], jump[1] + step.ppm, noise);
+    down += p * density(jump[0] - ppm, jump[1], noise);
+    up += p * density(jump[0], jump[1] + ppm, noise);
   }
-  const probability = down + up > 0 ? down / (down + up) : 0.5;
-  return Math.min(mostCertain, Math.max(1 - mostCertain, probability));
+  return down + up > 0 ? down / (down + up) : 0.5;
 }
 
 /** Values of the series that lie near one of the two levels. */
@@ -99,6 +114,11 @@ function covarianceOf(jumps: readonly (readonly [number, number])[]): Covariance
     up: mean(([, u]) => u * u),
     both: mean(([d, u]) => d * u),
   };
+}
+
+/** How far apart the two ways lie, per ppm of step squared: one is (step, 0), the other (0, -step). */
+function informationOn({ down, up, both }: Covariance): number {
+  return (down + up - 2 * both) / (down * up - both * both) || 0;
 }
 
 /** Normal density up to a constant. */

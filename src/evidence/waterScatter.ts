@@ -70,12 +70,17 @@ function scaleOf(series: ArrayLike<number>, from: number, to: number, lags: read
   for (const lag of lags) {
     for (let i = from; i + lag < to; i++) differences[count++] = series[i + lag]! - series[i]!;
   }
-  const rough = madScale(differences, 0);
-  if (!(rough > 0)) return rough / Math.SQRT2;
+  return winsorisedScale(differences.subarray(0, count)) / Math.SQRT2;
+}
+
+/** Standard deviation about zero, values far out counting as being just there. */
+export function winsorisedScale(values: Float64Array): number {
+  const rough = madScale(values, 0);
+  if (!(rough > 0)) return rough;
   const limit = (winsor * rough) ** 2;
   let squares = 0;
-  for (const d of differences) squares += Math.min(d * d, limit);
-  return Math.sqrt(squares / count / 2);
+  for (const value of values) squares += Math.min(value * value, limit);
+  return Math.sqrt(squares / values.length);
 }
 
 function memoryOf(
