@@ -54,16 +54,14 @@ test("the median is that of simple-statistics, for few values and many, equal on
   fc.assert(
     fc.property(
       fc.oneof(
-        fc.array(fc.double({ noNaN: true, noDefaultInfinity: true }), {
+        fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), {
           minLength: 1,
           maxLength: 200,
         }),
         fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 200 }),
       ),
       (values) => {
-        const found = median(values);
-        const expected = medianOfNumbers(values);
-        expect(Math.abs(found - expected)).toBeLessThanOrEqual(1e-15 * Math.abs(expected));
+        expect(Math.abs(median(values) - medianOfNumbers(values))).toBeLessThan(1e-9);
       },
     ),
     { seed: 3, numRuns: 300 },
