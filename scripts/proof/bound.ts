@@ -33,8 +33,8 @@ import { gainForSalinity } from "../../src/verdict/salinityError.js";
 /** A size is told to within a factor: this much of it, and at least so many of its unit, as a spread. */
 const share = 2;
 const least = { ppm: 20, ppm_day: 5, ppm_1000dbar: 8 };
-/** What is told of nothing: a good calibration and a sound answer to pressure, ppm and ppm per 1000 dbar. */
-const sound = { clean: 20, pressure: 8 };
+/** No sound cell is perfect: its calibration, ppm, its answer to pressure, ppm per 1000 dbar, its zero, uS/cm. */
+const sound = { clean: 20, pressure: 8, additive: 0.1 };
 
 /** Standard deviation of each cell's gain as each up leg ends: bounds[cast][cell index], ppm. */
 export function bounds(
@@ -95,6 +95,7 @@ function advance(
   if (i === 0) {
     redraw(state, at("clean"), 0, sound.clean ** 2);
     redraw(state, at("pressure"), 0, sound.pressure ** 2);
+    redraw(state, at("additive"), 0, sound.additive ** 2);
     loosen(now.pressureResponse, least.ppm_1000dbar, "pressure");
   }
   const own = events.filter((event) => "cell" in event && event.cell === cell);

@@ -33,6 +33,7 @@ export function randomScenario(seed: number, lookAlikes: LookAlikes = "usual"): 
       cells.map((cell) => [cell, residual(stream.split("residual").split(cell))]),
     ),
     events: [
+      ...cells.flatMap((cell) => imperfect(stream.split("imperfect").split(cell), cell)),
       ...cells.flatMap((cell, i) => cellEvents(stream.split(cell), cell, i === 0, cruise)),
       ...sharedEvents(stream.split("shared"), cruise),
     ],
@@ -49,6 +50,19 @@ interface Drawn {
 /** A fresh calibration holds 0.002, 51 ppm: two thirds of that are 2.3 standard deviations. */
 function residual(draw: RandomStream): number {
   return Math.max(-34, Math.min(34, 15 * draw.normal()));
+}
+
+/**
+ * No sound cell is perfect: it answers to pressure within 30 ppm per 1000 dbar, most by much less [CruiseReports2021],
+ * and its zero is off by a tenth of a uS/cm (judgement).
+ */
+function imperfect(draw: RandomStream, cell: CellName): readonly SimulatedEvent[] {
+  const ppmPer1000dbar = Math.max(-16, Math.min(16, 7 * draw.normal()));
+  const microsiemens_cm = 0.1 * draw.normal();
+  return [
+    { kind: "pressure-response", cell, ppmPer1000dbar },
+    { kind: "additive-offset", cell, fromCast: 1, microsiemens_cm },
+  ];
 }
 
 /** What may be the matter with a cell, and how many in a hundred have it; the rest are sound. */
