@@ -146,14 +146,14 @@ function verdictOf(
     ...(cleaned.length === 0 ? {} : { cleaned }),
     evidence,
     ...sensorsSeen(found),
-    wouldDecide: contexts.flatMap((context, i) =>
-      openQuestions(
+    wouldDecide: openQuestions(
+      contexts.map((context, i) => ({
         context,
-        verdicts[i]!.causes,
-        all.slice(0, index + 1),
-        advices[i]!,
-        recoveries[i]!,
-      ),
+        causes: verdicts[i]!.causes,
+        advice: advices[i]!,
+        recovery: recoveries[i]!,
+      })),
+      all.slice(0, index + 1),
     ),
     data: worst([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [...found.notes, ...withoutReference(cruise, all.slice(0, index + 1))],

@@ -27,10 +27,14 @@ export interface Means {
 
 /** Numbers of bottles that are tried. */
 const counts = [1, 2, 3, 4, 6, 8, 12, 24];
+const close = 0.08;
+const drawsWhereClose = 256;
 /** So many tell which depth is the best. */
 const toCompare = 4;
 /** Fewer bottles that settle it nearly as often are better than many. */
 const asGood = 0.05;
+/** By so much less a deeper stop is as good. */
+const asDeep = 0.02;
 
 /**
  * @param held after the cast
@@ -49,8 +53,14 @@ export function* optionsInOrder(
   tell: (sampling: Sampling) => string | undefined,
 ): Generator<Option> {
   const { layout } = planning;
-  const after = ({ branches, rows }: Sampling): Outlook =>
-    outlookAfter(branches, rows, (then) => standingOf(layout, cell, then, target_ppm));
+  const stands = (then: readonly Hypothesis[]) => standingOf(layout, cell, then, target_ppm);
+  const after = ({ branches, rows }: Sampling): Outlook => {
+    const first = outlookAfter(branches, rows, stands);
+    // Close to where an option is chosen by it, the share is wanted more exactly.
+    return Math.abs(first.settles - enough) > close
+      ? first
+      : outlookAfter(branches, rows, stands, drawsWhereClose);
+  };
 
   yield {
     what: "the next cast as this one was, without bottles,",
@@ -127,7 +137,7 @@ function fewestBottles(
   const compared = depths.map((depth) => at(depth, some));
   const best = compared.reduce<Bottles | undefined>(
     // Of depths that tell as much the deeper: its water is calmer than one cast shows.
-    (a, b) => (a === undefined || b.outlook.leading > a.outlook.leading - 0.01 ? b : a),
+    (a, b) => (a === undefined || worth(b.outlook) > worth(a.outlook) - asDeep ? b : a),
     undefined,
   );
   if (best === undefined) return undefined;
@@ -145,6 +155,10 @@ function fewestBottles(
     best,
     (count) => at(depth, count),
   );
+}
+
+function worth({ settles, leading }: Outlook): number {
+  return settles + leading;
 }
 
 /** By halving: more bottles never tell less. */
