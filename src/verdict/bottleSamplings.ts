@@ -30,7 +30,11 @@ export function bottlesOnNextCast(
       nothingNew,
       ...doubtsOfBottles(planning, count),
     ]),
-    rows: [...linesAgain(planning), bottleRow(planning, depth, count)],
+    rows: [
+      ...linesAgain(planning),
+      ...pairAtClosures(planning, depth, count),
+      bottleRow(planning, depth, count),
+    ],
   };
 }
 
@@ -56,6 +60,31 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
   };
   return { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 };
 }
+
+/** Without scans the two cells are read against each other where bottles close, as in the pair's own evidence. */
+function pairAtClosures(
+  { layout, input, scans }: Planning,
+  { pressure_dbar, water }: BottleDepth,
+  count: number,
+): readonly SampledRow[] {
+  if (scans || layout.cells.length < 2) return [];
+  const observation: Observation = {
+    line: "pair",
+    cast: input.cast,
+    terms: [
+      { cell: "primary", leg: "up", weight: 1 },
+      { cell: "secondary", leg: "up", weight: -1 },
+    ],
+    value_ppm: Number.NaN,
+    variance_ppm2: unevenness_ppm ** 2 + closureScatter_ppm ** 2 / count,
+    pressure_dbar,
+    water,
+  };
+  return [{ row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 }];
+}
+
+const unevenness_ppm = 6;
+const closureScatter_ppm = 10;
 
 /** What may be held against the bottles of the next cast: a bad run, and where they are few, a stray. */
 function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {

@@ -97,6 +97,7 @@ function answerOf(
     input: found.tracked,
     days: hoursToNext / 24,
     noise: tracked.noise,
+    scans: found.cast.data !== undefined,
     bottleScale: found.bottleScale,
   };
   const { hypotheses, now } = tracked;

@@ -25,6 +25,8 @@ export interface Planning {
   readonly input: TrackedInput;
   readonly days: number;
   readonly noise: Noise;
+  /** Whether this cast has scans, and the next then too; else the cells meet at the closures of bottles alone. */
+  readonly scans: boolean;
   /** This cruise's bottle noise scale. */
   readonly bottleScale: number;
 }
@@ -88,8 +90,8 @@ const linesOfEveryCast: readonly ObservedLine[] = ["pair", "temperature-pair", "
 const rowsOfLine = 2;
 
 /** Legs are left out: a film that was there before the cast is on both. */
-export function linesAgain({ layout, input }: Planning): readonly SampledRow[] {
-  return linesOfEveryCast.flatMap((line) => {
+export function linesAgain({ layout, input, scans }: Planning): readonly SampledRow[] {
+  return (scans ? linesOfEveryCast : []).flatMap((line) => {
     const all = input.observations.filter((observation) => observation.line === line);
     const up = all.filter(({ terms }) => terms.some(({ leg }) => leg === "up"));
     const seen = [...(up.length > 0 ? up : all)].sort((a, b) => a.pressure_dbar - b.pressure_dbar);

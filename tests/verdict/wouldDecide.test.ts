@@ -109,7 +109,7 @@ const shallowOnly = (): { readonly tracked: TrackedCast; readonly planning: Plan
   const layout = layoutFor(cells);
   return {
     tracked,
-    planning: { layout, input, days: 0.25, noise: tracked.noise, bottleScale: 1 },
+    planning: { layout, input, days: 0.25, noise: tracked.noise, scans: true, bottleScale: 1 },
   };
 };
 
@@ -247,9 +247,12 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
         input: evidence[k]!.tracked,
         days: drawn.hoursBetweenCasts! / 24,
         noise: held.noise,
+        scans: false,
         bottleScale: evidence[k]!.bottleScale,
       };
-      const { branches, rows } = bottlesOnNextCast(planning, held.now, depth, bottles);
+      // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
+      const now = held.now.map((h) => ({ ...h, story: { cells: h.story.cells } }));
+      const { branches, rows } = bottlesOnNextCast(planning, now, depth, bottles);
       const promise = outlookAfter(branches, rows, stands);
 
       const bottlePressures_dbar = Array<number>(bottles).fill(Math.round(depth.pressure_dbar));
@@ -300,7 +303,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
     expect(share(likely)).toBeGreaterThan(share(unlikely) + 0.3);
   });
 
-  it("the probability of the leading cause comes out as expected, to five hundredths", () => {
+  it("the probability of the leading cause comes out as expected, to seven hundredths", () => {
     const expected = mean(taken.map(({ leadingPromised }) => leadingPromised));
     expect(Math.abs(mean(taken.map(({ leading }) => leading)) - expected)).toBeLessThan(0.07);
   });
