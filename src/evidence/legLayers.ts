@@ -28,12 +28,12 @@ const leastShare = 1 / 4;
 /** A value this many standard deviations from its layer's median is a spike. */
 const spike = 4;
 /**
- * What cell, thermometer and pressure gauge do not repeat between the legs, on the mean of all layers, ppm: a
- * tenth of a dbar alone is 1 ppm (our judgement).
+ * What cell, thermometer and pressure gauge do not repeat between the legs, one error of all layers, ppm: a tenth of a
+ * dbar alone is 1 ppm (our judgement).
  */
 const unrepeatable_ppm = 1.5;
 /** The lag is not quite what it is modelled as: this share of what was taken out stays uncertain (our judgement). */
-const lagShapeShare = 0.05;
+const lagShapeShare = 0.03;
 
 /** @param step is neither scatter nor lag, and no layer goes across it */
 export function legLayers(matched: MatchedLegs, step?: KnownStep): LegLayers {
@@ -42,7 +42,7 @@ export function legLayers(matched: MatchedLegs, step?: KnownStep): LegLayers {
   const lagDeviation = Math.hypot(lag.standardUncertainty, lagShapeShare * lag.amplitude);
   const shares = meanLags.map((mean) => Math.abs(mean) * lagDeviation);
   return {
-    layers: consistent(withSharedError(layers, shares)),
+    layers: consistent(withSharedError(layers, shares, unrepeatable_ppm)),
     series,
     lag,
     lagUncertainty_ppm: sharedErrorOfMean(layers, shares),
@@ -94,16 +94,7 @@ function gatherLayers(
     }
     from = to;
   }
-  // Independent errors of this size leave that of the mean.
-  const unrepeatable = layers.length * unrepeatable_ppm ** 2;
-  return {
-    layers: layers.map((layer) => ({
-      ...layer,
-      variance_ppm2: layer.variance_ppm2 + unrepeatable,
-    })),
-    meanLags,
-    leftOut,
-  };
+  return { layers, meanLags, leftOut };
 }
 
 /** Neighbours that differ by more than their variances say make all variances larger [Birge1932]. */
