@@ -8,7 +8,7 @@ import type { Ladder } from "./intensity.js";
 export const actionByCause: Readonly<Record<CauseName, string>> = {
   sound: "Rinse the cell as after every cast; nothing else is called for.",
   fouling:
-    "Rinse the cell as usual, and close six or more bottles in deep, even water at the next station to settle whether there is a film.",
+    "Rinse the cell as usual: whether there is a film is open, and the verdict says what would decide it.",
   transient:
     "Rinse the cell as usual: what it took in has gone again; look at the legs of the next cast.",
   "calibration-shift":
@@ -25,7 +25,7 @@ export const actionByCause: Readonly<Record<CauseName, string>> = {
   water:
     "Rinse the cell as usual: the water differed between the legs; compare them in deep, even water at the next station.",
   undetermined:
-    "Rinse the cell as usual, and close six or more bottles in deep, even water at the next station: the evidence does not settle it.",
+    "Rinse the cell as usual: the evidence does not settle what it is, and the verdict says what would.",
 };
 
 /** What to do where the rule found a film to clean off. */

@@ -156,7 +156,7 @@ function barredBy(
 function settleFilm(leading: CauseName, { probabilityMendable, confidence }: Asked): string {
   const asksAnyhow = leading === "fouling" || leading === "undetermined";
   if (asksAnyhow || probabilityMendable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityMendable)} probable: six or more bottles in deep, even water at the next station would settle it.`;
+  return ` A film is ${percent(probabilityMendable)} probable: the verdict says what would decide it.`;
 }
 
 /** Where even a new cell would not stay within the target until then. */
