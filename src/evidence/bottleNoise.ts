@@ -33,6 +33,14 @@ export function bottleStandardDeviation(salinityGradient_per_dbar: number): numb
 }
 
 /**
+ * The same at the cruise's scale, in the unit of both: a scale learnt in gradients does not make the laboratory better
+ * than laboratories are.
+ */
+export function atScale(sigma: number, laboratory: number, scale: number): number {
+  return Math.max(laboratory, sigma * scale);
+}
+
+/**
  * The factor by which this cruise's bottles scatter more, or less, than the shape above says.
  * @param standardised residuals within casts, each divided by its standard deviation and corrected for
  *   the degrees of freedom its cast's fit took; at any point of the cruise, those seen so far

@@ -7,6 +7,7 @@ import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { robustRegression } from "../statistics/robustRegression.js";
+import { atScale } from "./bottleNoise.js";
 import {
   type BottleResidual,
   type BottleResiduals,
@@ -67,8 +68,7 @@ export function judgeBottles(
       leftOut.push({ what: bottleLabel(closure.bottle), why: stray(closure, distance, scale) });
     } else {
       const widen = Math.max(1, distance / normalWithin);
-      // A scale learnt in gradients does not make the laboratory better than laboratories are.
-      const sd = Math.max(closure.laboratory, closure.sigma * scale);
+      const sd = atScale(closure.sigma, closure.laboratory, scale);
       observations.push(observation(castId, closure, sd ** 2 * widen));
     }
   }

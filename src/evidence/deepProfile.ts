@@ -2,8 +2,8 @@
 // as temperature rises steadily, in classes of equal potential temperature.
 import type { Layers } from "../cast/averageByPressure.js";
 import { joinLayers } from "../cast/joinLayers.js";
-import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
+import { ppmPerSalinity } from "./ppmPerSalinity.js";
 
 /** Water of one class of potential temperature: medians over the levels it was met at. */
 export interface DeepClass {
@@ -102,7 +102,6 @@ function classOf(index: number, levels: readonly Level[]): Found {
   const pressure_dbar = middle("pressure");
   const temperature_C = middle("temperature");
   const conductivity_mS_cm = middle("conductivity");
-  const { dSpDc } = spFromCFirstDerivatives(conductivity_mS_cm, temperature_C, pressure_dbar);
   return {
     index,
     salinity: middle("salinity"),
@@ -110,7 +109,7 @@ function classOf(index: number, levels: readonly Level[]): Found {
     pressure_dbar,
     temperature_C,
     conductivity_mS_cm,
-    ppmPerSalinity: 1e6 / (conductivity_mS_cm * dSpDc),
+    ppmPerSalinity: ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar),
   };
 }
 

@@ -5,8 +5,8 @@ import type { Layers } from "../cast/averageByPressure.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { thinLayers } from "../cast/thinLayers.js";
-import { spFromCFirstDerivatives } from "../seawater/index.js";
 import { findWater, type Search } from "./findWater.js";
+import { ppmPerSalinity } from "./ppmPerSalinity.js";
 import { usualThermalLag } from "./thermalLag.js";
 
 /**
@@ -144,7 +144,11 @@ function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matc
     while (from < elsewhere.length && elsewhere[from]! < p - search.window_dbar) from++;
     const wanted = layers.potentialTemperature_C[i]!;
     const found = findWater(other.layers, other.lag, from, p, wanted, search);
-    perSalinity[count] = ppmPerSalinity(layers, i);
+    perSalinity[count] = ppmPerSalinity(
+      layers.conductivity_mS_cm[i]!,
+      layers.temperature_C[i]!,
+      layers.pressure_dbar[i]!,
+    );
     if (found === undefined || !Number.isFinite(perSalinity[count]!)) continue;
     pressure[count] = p;
     pressureOther[count] = found.pressure;
@@ -180,10 +184,4 @@ function orderOf(first: Matches, second: Matches): Uint32Array {
     both[first.count + i] = second.pressure[i]! + second.pressureOther[i]!;
   }
   return Uint32Array.from(both.keys()).sort((a, b) => both[a]! - both[b]!);
-}
-
-/** 1e6 / (C dSP/dC): what one of salinity is in ppm of conductivity in this layer. */
-function ppmPerSalinity({ conductivity_mS_cm, temperature_C, pressure_dbar }: Layers, i: number) {
-  const c = conductivity_mS_cm[i]!;
-  return 1e6 / (c * spFromCFirstDerivatives(c, temperature_C[i]!, pressure_dbar[i]!).dSpDc);
 }

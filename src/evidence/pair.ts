@@ -18,13 +18,13 @@ const layer_dbar = 50;
 const blocks = 6;
 const leastInBlock = 3;
 /** Where too few differences tell their scatter, it is taken for this, ppm (judgement). */
-const unknownScatter_ppm = 10;
+export const unknownScatter_ppm = 10;
 /**
  * What two healthy pairs of sensors differ by from depth to depth, ppm, however many readings are averaged:
  * small non-linearities and pressure effects of four sensors (judgement, from the closures of three cruises
  * in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
-const unevenness_ppm = 6;
+export const unevenness_ppm = 6;
 /** Parts of a block that scatter by more than so many times their errors are not of one gain (judgement). */
 const beyondChance = 2;
 

@@ -36,15 +36,16 @@ const columns: readonly Column[] = [
         : `${signless(1e3 * alignment.seconds, 0)} \u00b1 ${(1e3 * alignment.standardUncertainty).toFixed(0)}`,
   },
   {
-    title: "lag",
+    title: "lag, times usual",
     of: ({ thermalLag }) =>
       thermalLag === undefined
         ? ""
         : `${signless(thermalLag.timesUsual, 2)} \u00b1 ${thermalLag.standardUncertainty.toFixed(2)}`,
   },
   {
-    title: "time, s",
-    of: ({ thermalLag }) => thermalLag?.tau_s?.toFixed(1) ?? "",
+    title: "time of lag, s",
+    of: ({ thermalLag: { tau_s, tauStandardUncertainty_s: u } = {} }) =>
+      tau_s === undefined || u === undefined ? "" : `${tau_s.toFixed(1)} \u00b1 ${u.toFixed(1)}`,
   },
 ];
 

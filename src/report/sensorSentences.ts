@@ -55,9 +55,14 @@ function inNumbers({ alignment, thermalLag }: ResponseSeen): readonly string[] {
       ? []
       : [
           `thermal lag ${thermalLag.timesUsual.toFixed(1)} ± ${thermalLag.standardUncertainty.toFixed(1)} times the usual` +
-            (thermalLag.alpha === undefined || thermalLag.tau_s === undefined
-              ? ""
-              : ` (amplitude ${thermalLag.alpha.toFixed(3)}, ${thermalLag.tau_s.toFixed(0)} s)`),
+            partsOf(thermalLag),
         ]),
   ];
+}
+
+function partsOf(lag: NonNullable<ResponseSeen["thermalLag"]>): string {
+  const { alpha, alphaStandardUncertainty: ofAlpha, tau_s, tauStandardUncertainty_s: ofTau } = lag;
+  if (alpha === undefined || ofAlpha === undefined) return "";
+  if (tau_s === undefined || ofTau === undefined) return "";
+  return ` (amplitude ${alpha.toFixed(3)} ± ${ofAlpha.toFixed(3)}, ${tau_s.toFixed(0)} ± ${ofTau.toFixed(0)} s)`;
 }

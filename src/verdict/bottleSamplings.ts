@@ -1,10 +1,12 @@
 // Bottles that could be closed on the next cast, and those of this cast measured once more.
 import { referenceError } from "../causes/referenceError.js";
-import { bottleStandardDeviation, laboratorySalinity } from "../evidence/bottleNoise.js";
+import { atScale, bottleStandardDeviation, laboratorySalinity } from "../evidence/bottleNoise.js";
 import type { Observation } from "../evidence/evidence.js";
+import { unevenness_ppm, unknownScatter_ppm } from "../evidence/pair.js";
+import { ppmPerSalinity } from "../evidence/ppmPerSalinity.js";
 import type { Hypothesis } from "../track/hypothesis.js";
 import { rowOf, sharedIndex } from "../track/state.js";
-import { type BottleDepth, ppmPerSalinity } from "./calmDepths.js";
+import type { BottleDepth } from "./calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {
   carried,
@@ -42,11 +44,9 @@ export function bottlesOnNextCast(
 function bottleRow(planning: Planning, depth: BottleDepth, count: number): SampledRow {
   const { layout, input, bottleScale } = planning;
   const { pressure_dbar, water, salinityGradient_per_dbar } = depth;
-  const perSalinity = ppmPerSalinity(water, pressure_dbar);
-  const sd = Math.max(
-    perSalinity * laboratorySalinity,
-    bottleScale * perSalinity * bottleStandardDeviation(salinityGradient_per_dbar),
-  );
+  const perSalinity = perSalinityOf(water, pressure_dbar);
+  const sigma = bottleStandardDeviation(salinityGradient_per_dbar);
+  const sd = perSalinity * atScale(sigma, laboratorySalinity, bottleScale);
   const cell = layout.cells[0]!;
   const observation: Observation = {
     line: "bottles",
@@ -76,15 +76,12 @@ function pairAtClosures(
       { cell: "secondary", leg: "up", weight: -1 },
     ],
     value_ppm: Number.NaN,
-    variance_ppm2: unevenness_ppm ** 2 + closureScatter_ppm ** 2 / count,
+    variance_ppm2: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
     pressure_dbar,
     water,
   };
   return [{ row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 }];
 }
-
-const unevenness_ppm = 6;
-const closureScatter_ppm = 10;
 
 /** What may be held against the bottles of the next cast: a bad run, and where they are few, a stray. */
 function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
@@ -101,8 +98,16 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
   });
 }
 
+function perSalinityOf(
+  { conductivity_mS_cm, temperature_C }: BottleDepth["water"],
+  pressure_dbar: number,
+): number {
+  return ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
+}
+
 /** Of a bottle of which the water is not known: 0.001 at SP 35. */
 const unknownLaboratory_ppm = 25;
+
 /** The samples of this cast measured once more, in another run: what differs is the error of the two runs. */
 export function secondRun(planning: Planning, held: readonly Hypothesis[]): Sampling | undefined {
   const { layout, input, noise } = planning;
@@ -113,7 +118,7 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
   const laboratory = bottles.map(({ water, pressure_dbar }) =>
     water === undefined
       ? unknownLaboratory_ppm
-      : ppmPerSalinity(water, pressure_dbar) * laboratorySalinity,
+      : perSalinityOf(water, pressure_dbar) * laboratorySalinity,
   );
   // The water in a bottle is the same again; each analysis has its own error.
   const mean = laboratory.reduce((sum, sd) => sum + sd ** 2, 0) / laboratory.length ** 2;

@@ -1,9 +1,10 @@
 // Where at this station a bottle says most of a cell: the calmest water near the surface, in the middle and deep down.
-import { believablePressure } from "../cast/believablePressure.js";
-import type { Cast, CellColumns } from "../cast/cast.js";
-import { indexOfDeepest } from "../cast/indexOfDeepest.js";
+import type { Cast } from "../cast/cast.js";
+import { joinLayers } from "../cast/joinLayers.js";
+import { splitLegs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import type { Observation } from "../evidence/evidence.js";
-import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
+import { ppmPerSalinity } from "../evidence/ppmPerSalinity.js";
 
 export interface BottleDepth {
   readonly pressure_dbar: number;
@@ -46,11 +47,24 @@ function calmest(depths: readonly BottleDepth[]): BottleDepth | undefined {
   );
 }
 
-/** The up leg in layers, each with the steeper of the gradients towards its neighbours. */
-function depthsOfScans({ columns }: Cast): readonly BottleDepth[] {
-  const cell = columns.primary ?? columns.secondary;
-  if (cell === undefined) return [];
-  const layers = layersOf(believablePressure(columns.pressure_dbar).pressure, cell);
+/** The up leg in layers, or the down leg of a file that ends there; each with the steeper gradient to its neighbours. */
+function depthsOfScans(cast: Cast): readonly BottleDepth[] {
+  const cell = cast.columns.primary === undefined ? "secondary" : "primary";
+  const legs = splitLegs(cast);
+  const leg = legs.up.length > 0 ? "up" : "down";
+  const thin = thinLayers(cast, legs);
+  const thickness = Math.max(finest_dbar, thin.deepest_dbar / layersOfCast);
+  const { pressure_dbar, temperature_C, conductivity_mS_cm, salinity } = joinLayers(
+    thin.of(leg, cell),
+    thickness,
+  );
+  const layers = Array.from(pressure_dbar, (pressure, k): Layer => {
+    const water = {
+      conductivity_mS_cm: conductivity_mS_cm[k]!,
+      temperature_C: temperature_C[k]!,
+    };
+    return { pressure_dbar: pressure, water, salinity: salinity[k]! };
+  }).filter((layer) => layer.salinity > 0);
   return layers.map(({ pressure_dbar, water }, i) => ({
     pressure_dbar,
     water,
@@ -65,38 +79,6 @@ interface Layer {
   readonly pressure_dbar: number;
   readonly water: BottleDepth["water"];
   readonly salinity: number;
-}
-
-function layersOf(
-  pressure: Float64Array,
-  { conductivity_mS_cm, temperature_C }: CellColumns,
-): readonly Layer[] {
-  const deepest = indexOfDeepest(pressure);
-  // A file of the down leg alone ends at its deepest scan, and serves as well.
-  const turn = deepest > 0.9 * pressure.length ? 0 : deepest;
-  const thickness = Math.max(finest_dbar, pressure[deepest]! / layersOfCast);
-  const count = Math.max(0, Math.floor(pressure[deepest]! / thickness)) + 1 || 0;
-  const sums = new Float64Array(4 * count);
-  for (let i = turn; i < pressure.length; i++) {
-    const layer = Math.floor(pressure[i]! / thickness);
-    const [c, t] = [conductivity_mS_cm[i]!, temperature_C[i]!];
-    if (!(layer >= 0 && c > 0 && t > -5)) continue;
-    sums[4 * layer]! += 1;
-    sums[4 * layer + 1]! += pressure[i]!;
-    sums[4 * layer + 2]! += c;
-    sums[4 * layer + 3]! += t;
-  }
-  return Array.from({ length: count }, (_, k): Layer => {
-    const [n, p, c, t] = sums.subarray(4 * k, 4 * k + 4) as unknown as [
-      number,
-      number,
-      number,
-      number,
-    ];
-    const water = { conductivity_mS_cm: c / n, temperature_C: t / n };
-    const salinity = spFromC(water.conductivity_mS_cm, water.temperature_C, p / n);
-    return { pressure_dbar: p / n, water, salinity };
-  }).filter(({ salinity }) => salinity > 0);
 }
 
 function slope(above: Layer | undefined, below: Layer | undefined): number {
@@ -117,17 +99,10 @@ function depthsOfBottles(bottles: readonly Observation[]): readonly BottleDepth[
           {
             pressure_dbar,
             water,
-            salinityGradient_per_dbar: -perWake_ppm / ppmPerSalinity(water, pressure_dbar),
+            salinityGradient_per_dbar:
+              -perWake_ppm /
+              ppmPerSalinity(water.conductivity_mS_cm, water.temperature_C, pressure_dbar),
           },
         ],
   );
-}
-
-/** What 1 of salinity is of conductivity in this water, ppm. */
-export function ppmPerSalinity(
-  { conductivity_mS_cm, temperature_C }: BottleDepth["water"],
-  pressure_dbar: number,
-): number {
-  const { dSpDc } = spFromCFirstDerivatives(conductivity_mS_cm, temperature_C, pressure_dbar);
-  return 1e6 / (conductivity_mS_cm * dSpDc);
 }

@@ -1,6 +1,7 @@
 // What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
 import type { CellName } from "../cast/cast.js";
 import type { ResponseChange } from "../response/acrossCruise.js";
+import type { LagParts } from "../response/thermalLag.js";
 import type { Answer } from "./answer.js";
 import type { CastEvidence } from "./cruiseEvidence.js";
 import type { ResponseSeen, Verdict } from "./verdict.js";
@@ -42,13 +43,22 @@ function responseSeen({
           thermalLag: {
             timesUsual: thermalLag.timesUsual,
             standardUncertainty: thermalLag.timesUsualUncertainty,
-            ...(thermalLag.parts === undefined
-              ? {}
-              : { alpha: thermalLag.parts.alpha, tau_s: thermalLag.parts.tau_s }),
+            ...partsOf(thermalLag.parts),
             ...besideUsual(changes, "thermal-lag"),
           },
         }),
     changes: changes.filter(({ differs }) => differs).map(({ sentence }) => sentence),
+  };
+}
+
+function partsOf(parts: LagParts | undefined) {
+  if (parts === undefined) return {};
+  const { alpha, tau_s, standardUncertainty } = parts;
+  return {
+    alpha,
+    alphaStandardUncertainty: standardUncertainty.alpha,
+    tau_s,
+    tauStandardUncertainty_s: standardUncertainty.tau_s,
   };
 }
 

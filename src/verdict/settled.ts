@@ -60,7 +60,7 @@ export function standingOf(
 }
 
 /** Whether the gain is known well enough to correct the cell by it. */
-export function gainIsKnown(
+function gainIsKnown(
   layout: Layout,
   cell: CellName,
   held: readonly Hypothesis[],

@@ -1,13 +1,12 @@
 // The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
 import { bankOfCauses } from "../causes/index.js";
 import type { Observation } from "../evidence/evidence.js";
+import { unevenness_ppm } from "../evidence/pair.js";
 import type { Hypothesis } from "../track/hypothesis.js";
 import { rowOf } from "../track/state.js";
 import type { BottleDepth } from "./calmDepths.js";
 import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
 
-/** What two healthy pairs of sensors differ by from depth to depth, as in the pair's own evidence. */
-const unevenness_ppm = 6;
 /** A cell alone, and the spare on the same water at one depth: read against each other as a pair is. */
 export function spareBeside(
   planning: Planning,

@@ -124,7 +124,9 @@ export interface ResponseSeen {
     readonly standardUncertainty: number;
     /** Amplitude and time constant, s, where the cast tells them apart. */
     readonly alpha?: number;
+    readonly alphaStandardUncertainty?: number;
     readonly tau_s?: number;
+    readonly tauStandardUncertainty_s?: number;
   };
   /** How it differs from the casts before, in plain words; a sign of a failing pump or a clogged line. */
   readonly changes: readonly string[];

@@ -103,7 +103,9 @@ const responseSeen = z
         timesUsual: z.number(),
         standardUncertainty: uncertain,
         alpha: z.number().optional(),
+        alphaStandardUncertainty: uncertain.optional(),
         tau_s: z.number().optional(),
+        tauStandardUncertainty_s: uncertain.optional(),
         ...besideUsual,
       })
       .optional(),

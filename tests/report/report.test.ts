@@ -128,8 +128,8 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
   it("has the casts that tell, and the columns in which something is told", () => {
     const table = responseTable(casts)!;
     expect(table.cells).toEqual([
-      { cell: "primary", titles: ["lag"] },
-      { cell: "secondary", titles: ["delay, ms", "lag"] },
+      { cell: "primary", titles: ["lag, times usual"] },
+      { cell: "secondary", titles: ["delay, ms", "lag, times usual"] },
     ]);
     expect(table.rows.map(({ cast }) => cast)).toEqual(["001", "003", "004"]);
     expect(table.rows[0]).toEqual({
@@ -145,6 +145,26 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
       differs: true,
     });
     expect(responseTable(document.casts)).toBeUndefined();
+  });
+
+  it("tells the time constant with its uncertainty, in the table and in words", () => {
+    const primary = {
+      ...lag(1),
+      thermalLag: {
+        ...lag(1).thermalLag,
+        alpha: 0.025,
+        alphaStandardUncertainty: 0.003,
+        tau_s: 9.5,
+        tauStandardUncertainty_s: 1.2,
+      },
+    };
+    const verdict = { ...document.casts[0]!, response: { primary } };
+    const table = responseTable([verdict])!;
+    expect(table.cells[0]!.titles).toContain("time of lag, s");
+    expect(table.rows[0]!.words).toContain("9.5 \u00b1 1.2");
+    expect(markdownReport({ ...document, casts: [verdict], latest: verdict.cast })).toContain(
+      "(amplitude 0.025 \u00b1 0.003, 10 \u00b1 1 s)",
+    );
   });
 
   it("stands in the page and in the log where a cast tells, and nowhere else", () => {

@@ -1,0 +1,12 @@
+// What one of salinity is in ppm of conductivity.
+import { spFromCFirstDerivatives } from "../seawater/index.js";
+
+/** 1e6 / (C dSP/dC), of water that reads C mS/cm and t degree C (ITS-90) at p dbar; 25,000 or so in sea water. */
+export function ppmPerSalinity(
+  conductivity_mS_cm: number,
+  temperature_C: number,
+  pressure_dbar: number,
+): number {
+  const { dSpDc } = spFromCFirstDerivatives(conductivity_mS_cm, temperature_C, pressure_dbar);
+  return 1e6 / (conductivity_mS_cm * dSpDc);
+}
