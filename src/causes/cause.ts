@@ -72,6 +72,8 @@ export interface ProposalContext {
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */
   readonly castsSinceEvidence: number;
+  /** Whether its bottles are of the laboratory run that the cast before had already bottles of. */
+  readonly runGoesOn: boolean;
   readonly story: Story;
 }
 

@@ -9,6 +9,8 @@ const sizes = [
 ];
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
+/** A run that has been going on was standardised before: what may still go wrong is this cast's own seals (judgement). */
+const shareOfCast = 0.25;
 
 /**
  * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or
@@ -20,9 +22,11 @@ export const referenceError: Cause = {
   name: "reference-error",
   mendedByCleaning: false,
   beginnings: [],
-  propose: ({ bottles }) => {
+  propose: ({ bottles, runGoesOn }) => {
     if (bottles === 0) return [];
-    const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
+    const usual = sizes.map(({ sd, share }) =>
+      proposal((runGoesOn ? shareOfCast : 1) * chance * share, sd),
+    );
     return bottles < stray.fewerThan ? [...usual, proposal(stray.chance, stray.sd)] : usual;
   },
 };

@@ -19,14 +19,15 @@ const leastLogWeight = Math.log(1e-6);
 const mostWeighed = 150;
 
 /**
- * @param held hypotheses as the cast begins
+ * @param held  hypotheses as the cast begins
+ * @param since what lies between it and the casts before
  * @returns those worth following, their weights not yet scaled
  */
 export function propose(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  castsSinceEvidence: number,
+  since: Pick<ProposalContext, "castsSinceEvidence" | "runGoesOn">,
   noise: Noise,
 ): readonly Hypothesis[] {
   const lines: ReadonlySet<ObservedLine> = new Set(input.observations.map(({ line }) => line));
@@ -45,7 +46,7 @@ export function propose(
       onsets: input.onsets,
       excursions: input.excursions ?? [],
       response: input.response ?? {},
-      castsSinceEvidence,
+      ...since,
       story: hypothesis.story,
     }),
   );

@@ -132,7 +132,8 @@ export function throughCast(
   };
   const waiting = gather(held.map((hypothesis) => passTime(layout, hypothesis, interval, noise)));
   if (input.observations.length === 0) return waiting;
-  return gather(propose(layout, waiting, input, silent + 1, noise));
+  const since = { castsSinceEvidence: silent + 1, runGoesOn: interval.sameRun };
+  return gather(propose(layout, waiting, input, since, noise));
 }
 
 /** What the record says was done after a cast. */

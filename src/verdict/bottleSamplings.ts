@@ -94,6 +94,7 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
     excursions: [],
     response: {},
     castsSinceEvidence: 1,
+    runGoesOn: false,
     story: { cells: {} },
   });
 }
