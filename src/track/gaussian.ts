@@ -166,6 +166,13 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
   return logProbability;
 }
 
+/** Log of the probability that a coefficient is not positive. */
+export function logNotPositive({ mean, covariance }: Gaussian, index: number): number {
+  const variance = covariance[index * mean.length + index]!;
+  if (!(variance > 0)) return mean[index]! <= 0 ? 0 : Number.NEGATIVE_INFINITY;
+  return normalLogCdf(-mean[index]! / Math.sqrt(variance));
+}
+
 /** Mean and variance of row . x. */
 export function projected(
   { mean, covariance }: Gaussian,

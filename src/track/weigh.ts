@@ -1,12 +1,22 @@
 // One proposal under one hypothesis, in full: what the coefficients are then, and how probable it all is.
+import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../causes/cause.js";
 import { retain } from "./betweenCasts.js";
 import type { Rows } from "./compress.js";
-import { assign, condition, type Gaussian, learnNotPositive, redraw, widen } from "./gaussian.js";
+import {
+  assign,
+  condition,
+  type Gaussian,
+  learnNotPositive,
+  logNotPositive,
+  redraw,
+  widen,
+} from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
 import type { Noise } from "./noise.js";
 import { type Act, goOn } from "./path.js";
 import { cellIndex, type Layout, sharedIndex } from "./state.js";
+import { cellStory } from "./story.js";
 
 /** @param logPrior of the proposal among all that the hypothesis could have gone on with */
 export function weigh(
@@ -19,7 +29,8 @@ export function weigh(
 ): Hypothesis {
   const { story = hypothesis.story, doubt } = proposal;
   const logOdds = logPrior + (proposal.logResponse ?? 0);
-  const act: Act = (state, noise) => logOdds + happen(layout, state, proposal, rows, noise);
+  const cells = filmed(layout, hypothesis, proposal);
+  const act: Act = (state, noise) => logOdds + happen(layout, state, proposal, rows, cells, noise);
   return goOn(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
 }
 
@@ -29,6 +40,7 @@ function happen(
   state: Gaussian,
   { shed, afresh, coefficients }: Proposal,
   { rows, values, variances, logConstant }: Rows,
+  filmed: readonly CellName[],
   noise: Noise,
 ): number {
   if (shed !== undefined) {
@@ -49,15 +61,42 @@ function happen(
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
   }
   let logDensity = logConstant;
+  for (const cell of filmed) logDensity -= logFresh(layout, state, cell);
   for (const [i, row] of rows.entries()) {
     logDensity += condition(state, row, values[i]!, variances[i]!);
   }
+  for (const cell of filmed) logDensity += logFresh(layout, state, cell);
   for (const { notPositive } of coefficients) {
     if (notPositive === undefined) continue;
     // A half-normal prior has twice the density of the normal on its side.
     logDensity += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
   }
   return logDensity;
+}
+
+/** The cells with a film from before that nothing new is laid upon: what is new has its own sign in its prior. */
+function filmed(
+  { cells }: Layout,
+  { story }: Hypothesis,
+  { coefficients }: Proposal,
+): readonly CellName[] {
+  return cells.filter(
+    (cell) =>
+      cellStory(story, cell).film !== undefined &&
+      !coefficients.some(({ notPositive }) => notPositive === cell),
+  );
+}
+
+/**
+ * Log of how probable it is that a film reads fresh, and grows if it changes: nothing else is a film. By how much the rows
+ * of a cast change that, they speak for or against there being one.
+ */
+function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
+  return Math.min(
+    ...(["filmUp", "filmRate"] as const).map((slot) =>
+      logNotPositive(state, cellIndex(layout, cell, slot)),
+    ),
+  );
 }
 
 /** What a coefficient of one adds to each slot of the state. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { compress } from "../../src/track/compress.js";
 import { certainZero, condition, copyOf, redraw } from "../../src/track/gaussian.js";
 import { expect as expectRows, logMarginal } from "../../src/track/marginal.js";
+import { cellIndex, layoutFor } from "../../src/track/state.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
 
@@ -75,6 +76,28 @@ describe("the tracker", () => {
     const last = held(["primary"], tracked.at(-1)!, "primary");
     expect(last.causes.sound).toBeGreaterThan(0.7);
     expect(Math.abs(last.mean + 4)).toBeLessThan(3 * last.sd);
+  });
+
+  it("a film reads fresh: where one cell grows salty beside the other, the film is in the other", () => {
+    const apart = (ppm: number): CastDesign => ({
+      gains: { primary: { down: 0, up: 0 }, secondary: { down: -ppm, up: -ppm } },
+      bottles: 3,
+    });
+    const tracked = follow(
+      [...repeat(3, apart(0)), ...[8, 16, 24, 32, 40, 48].map(apart)],
+      5,
+      both,
+    );
+    const layout = layoutFor(both);
+    const impossible = tracked.at(-1)!.hypotheses.filter(({ state, story }) =>
+      both.some((cell) => {
+        const film = cellIndex(layout, cell, "filmUp");
+        const sd = Math.sqrt(state.covariance[film * (layout.size + 1)]!);
+        return story.cells[cell]?.film !== undefined && state.mean[film]! > 3 * sd;
+      }),
+    );
+    const weight = impossible.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
+    expect(weight).toBeLessThan(1e-4);
   });
 
   it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
