@@ -3,7 +3,7 @@ import { pt0FromTColumn, spFromCColumn, srFromSpColumn } from "../seawater/index
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
 import type { Cast, CellName } from "./cast.js";
-import { isRead, type Readings, saltLike, sumByLayer } from "./sumByLayer.js";
+import { isRead, type Reach, type Readings, reachOf, saltLike, sumByLayer } from "./sumByLayer.js";
 
 /** Layers that hold at least one scan, shallowest first; one value a layer in every column. */
 export interface Layers {
@@ -32,6 +32,7 @@ const leastToJudge = 5;
 /**
  * @param scans        indices of the scans of one leg, as from `splitLegs`
  * @param thickness_dbar of the layers, the first beginning at 0 dbar
+ * @param reach        of the scans, where it is known
  * Scans without pressure, temperature or conductivity of this cell are passed over.
  */
 export function averageByPressure(
@@ -39,6 +40,7 @@ export function averageByPressure(
   scans: Uint32Array,
   cell: CellName,
   thickness_dbar: number,
+  reach: Reach = reachOf(cast.columns.pressure_dbar, scans),
 ): Layers {
   const columns = cast.columns[cell];
   if (columns === undefined) {
@@ -47,7 +49,7 @@ export function averageByPressure(
   const pressure = cast.columns.pressure_dbar;
   const { temperature_C: temperature, conductivity_mS_cm: conductivity } = columns;
   const readings = { pressure, temperature, conductivity };
-  const sums = sumByLayer(readings, scans, thickness_dbar);
+  const sums = sumByLayer(readings, scans, thickness_dbar, reach);
   const present = sums.count.reduce((layers, count) => layers + (count > 0 ? 1 : 0), 0);
   const layers = {
     pressure_dbar: new Float64Array(present),

@@ -124,14 +124,15 @@ function markLeg(leg: LegToMark): void {
   const { reversals } = code;
   let furthest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < part.length; k++) {
-    const along = direction * pressure[k]!;
+    const p = pressure[k]!;
+    const along = direction * p;
     if (along > furthest) furthest = along;
-    part[k] = along < furthest - tolerance ? reversals : own;
+    part[k] = p < surface ? code.surface : along < furthest - tolerance ? reversals : own;
   }
   for (const { from, to, reached_dbar } of bottleStops(pressure, seconds, direction, rule)) {
-    part.fill(reached_dbar > nearBottom ? code.bottom : code.bottleStops, from, to + 1);
+    const stop = reached_dbar > nearBottom ? code.bottom : code.bottleStops;
+    for (let k = from; k <= to; k++) if (pressure[k]! >= surface) part[k] = stop;
   }
-  for (let k = 0; k < part.length; k++) if (pressure[k]! < surface) part[k] = code.surface;
 }
 
 /** Mark scans without readings and scans in air; return the others. */
@@ -154,9 +155,9 @@ function markDryAndMissing(
     else wet[count++] = i;
   }
   const firstWet = count > 0 ? wet[0]! : pressure.length;
-  const lastWet = count > 0 ? wet[count - 1]! : -1;
-  for (let i = 0; i < pressure.length; i++) {
-    if (part[i] === inAir && (i < firstWet || i > lastWet)) part[i] = onDeck;
+  const lastWet = count > 0 ? wet[count - 1]! : pressure.length;
+  for (const dry of [part.subarray(0, firstWet), part.subarray(lastWet + 1)]) {
+    for (let i = 0; i < dry.length; i++) if (dry[i] === inAir) dry[i] = onDeck;
   }
   return wet.subarray(0, count);
 }

@@ -36,10 +36,18 @@ export function isRead({ pressure, temperature, conductivity }: Readings, scan: 
   return Number.isFinite(pressure[scan]! + temperature[scan]! + conductivity[scan]!);
 }
 
-/** @param thickness of the layers, the first beginning at 0 dbar. Scans that lack a reading are passed over. */
-export function sumByLayer(readings: Readings, scans: Uint32Array, thickness: number): LayerSums {
+/**
+ * @param thickness of the layers, the first beginning at 0 dbar. Scans that lack a reading are passed over.
+ * @param reach     of the scans
+ */
+export function sumByLayer(
+  readings: Readings,
+  scans: Uint32Array,
+  thickness: number,
+  reach: Reach,
+): LayerSums {
   const { pressure, temperature, conductivity } = readings;
-  const { top, layers } = spanned(readings, scans, thickness);
+  const { top, layers } = spanned(reach, thickness);
   const sums = noSums(layers);
   for (let k = 0; k < scans.length; ) {
     const p0 = pressure[scans[k]!]!;
@@ -107,17 +115,26 @@ function noSums(layers: number): LayerSums {
   };
 }
 
-/** The shallowest layer, and how many there are down to the deepest. */
-function spanned(readings: Readings, scans: Uint32Array, thickness: number) {
-  const { pressure } = readings;
+/** Least and greatest pressure of scans, dbar. */
+export interface Reach {
+  readonly shallowest: number;
+  readonly deepest: number;
+}
+
+/** Of nothing, or of no pressure at all, from infinity to minus infinity. */
+export function reachOf(pressure: Float64Array, scans: Uint32Array): Reach {
   let shallowest = Number.POSITIVE_INFINITY;
   let deepest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < scans.length; k++) {
     const p = pressure[scans[k]!]!;
-    if (!((p < shallowest || p > deepest) && isRead(readings, scans[k]!))) continue;
     if (p < shallowest) shallowest = p;
     if (p > deepest) deepest = p;
   }
+  return { shallowest, deepest };
+}
+
+/** The shallowest layer, and how many there are down to the deepest. */
+function spanned({ shallowest, deepest }: Reach, thickness: number) {
   const top = Math.floor(shallowest / thickness);
   return { top, layers: deepest >= shallowest ? Math.floor(deepest / thickness) - top + 1 : 0 };
 }

@@ -3,6 +3,7 @@
 import { averageByPressure, type Layers } from "./averageByPressure.js";
 import type { Cast, CellName, LegName } from "./cast.js";
 import type { Legs } from "./splitLegs.js";
+import { type Reach, reachOf } from "./sumByLayer.js";
 
 export interface ThinLayers {
   /** Of every layer, the first beginning at 0 dbar. */
@@ -15,24 +16,26 @@ export interface ThinLayers {
   readonly of: (leg: LegName, cell: CellName) => Layers;
 }
 
-/** Layers are at most this thick, dbar, and at least this many to the cast where it has the scans. */
-const thickest_dbar = 2;
-const layersOfCast = 200;
+/** Layers are this thick, dbar; thinner where the cast would have fewer of them, thicker where it would have more. */
+const usual_dbar = 2;
+const layersOfCast = { fewest: 200, most: 1500 };
 
 export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
   const { pressure_dbar } = cast.columns;
   const down = reachOf(pressure_dbar, legs.down);
   const up = reachOf(pressure_dbar, legs.up);
-  const span_dbar = { down: down.deepest - down.shallowest, up: up.deepest - up.shallowest };
+  const reach = { down, up };
+  const span_dbar = { down: spanOf(down), up: spanOf(up) };
   const thickness_dbar = thicknessFor(legs, Math.max(span_dbar.down, span_dbar.up));
   const known = new Map<string, Layers>();
   return {
     thickness_dbar,
     span_dbar,
-    deepest_dbar: Math.max(down.deepest, up.deepest),
+    deepest_dbar: Math.max(0, down.deepest, up.deepest),
     of: (leg, cell) => {
       const key = `${leg} ${cell}`;
-      const layers = known.get(key) ?? averageByPressure(cast, legs[leg], cell, thickness_dbar);
+      const layers =
+        known.get(key) ?? averageByPressure(cast, legs[leg], cell, thickness_dbar, reach[leg]);
       known.set(key, layers);
       return layers;
     },
@@ -43,18 +46,11 @@ export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
 function thicknessFor({ down, up }: Legs, span: number): number {
   const fewest = Math.min(down.length, up.length);
   const spacing = fewest > 0 ? span / fewest : 0;
-  return Math.max(Math.min(thickest_dbar, span / layersOfCast), spacing) || thickest_dbar;
+  const thin = Math.min(usual_dbar, span / layersOfCast.fewest);
+  return Math.max(thin, span / layersOfCast.most, spacing) || usual_dbar;
 }
 
-/** Least and greatest over the scans, 0 for nothing. */
-function reachOf(pressure: Float64Array, scans: Uint32Array) {
-  if (scans.length === 0) return { shallowest: 0, deepest: 0 };
-  let shallowest = Number.POSITIVE_INFINITY;
-  let deepest = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < scans.length; k++) {
-    const p = pressure[scans[k]!]!;
-    if (p < shallowest) shallowest = p;
-    if (p > deepest) deepest = p;
-  }
-  return { shallowest, deepest };
+/** 0 for nothing. */
+function spanOf({ shallowest, deepest }: Reach): number {
+  return Math.max(0, deepest - shallowest);
 }

@@ -6,7 +6,6 @@ import { cFromSp, spFromCFirstDerivatives } from "../seawater/index.js";
 import { bottleStandardDeviation, laboratorySalinity } from "./bottleNoise.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 import type { LeftOut, Observation } from "./evidence.js";
-import { salinityGradients } from "./salinityGradients.js";
 
 export interface BottleResidual {
   readonly bottle: Bottle;
@@ -23,8 +22,6 @@ export interface BottleResidual {
 }
 
 export interface BottleResiduals {
-  /** Salinity gradient at each bottle that was measured, per dbar; see `salinityGradients`. */
-  readonly gradients: readonly number[];
   readonly residuals: readonly BottleResidual[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
@@ -32,33 +29,31 @@ export interface BottleResiduals {
 
 /**
  * The bottles of one cast against the first cell that was read at each closure.
- * @param cells those to hold the bottles against, the first choice first
- * @param cast  its scans, for bottles without CTD readings of their own
- * @param known gradients found before for the same bottles
+ * @param cells     those to hold the bottles against, the first choice first
+ * @param cast      its scans, for bottles without CTD readings of their own
+ * @param gradients of salinity at each bottle, per dbar, as from `salinityGradients`
  */
 export function bottleResiduals(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
   cast: Cast | undefined,
-  known?: readonly number[],
+  gradients: readonly number[],
 ): BottleResiduals {
   const leftOut: LeftOut[] = [];
   const notes: string[] = [];
-  const measured = bottles.filter((bottle) => Number.isFinite(bottle.salinity));
-  if (measured.length < bottles.length) {
-    notes.push(
-      `${bottles.length - measured.length} of ${bottles.length} bottles have no laboratory salinity`,
-    );
+  const unmeasured = bottles.filter(({ salinity }) => !Number.isFinite(salinity)).length;
+  if (unmeasured > 0) {
+    notes.push(`${unmeasured} of ${bottles.length} bottles have no laboratory salinity`);
   }
-  const gradients = known ?? salinityGradients(measured, cells, cast);
   const readingOf = closureReader(cast);
   const residuals: BottleResidual[] = [];
-  for (const [i, bottle] of measured.entries()) {
+  for (const [i, bottle] of bottles.entries()) {
+    if (!Number.isFinite(bottle.salinity)) continue;
     const found = residualOf(bottle, cells, readingOf, gradients[i]!);
     if (typeof found === "string") leftOut.push({ what: bottleLabel(bottle), why: found });
     else residuals.push(found);
   }
-  return { gradients, residuals, leftOut, notes };
+  return { residuals, leftOut, notes };
 }
 
 /** The bottle as a residual with its standard deviation, or why it cannot be used. */

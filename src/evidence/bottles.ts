@@ -5,6 +5,8 @@
 // the first cell that was read at closure; the other cell is tied to that one by the pair.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
+import { splitLegs } from "../cast/splitLegs.js";
+import { thinLayers } from "../cast/thinLayers.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { robustRegression } from "../statistics/robustRegression.js";
 import { atScale } from "./bottleNoise.js";
@@ -15,6 +17,7 @@ import {
   bottleResiduals,
 } from "./bottleResiduals.js";
 import type { LineOfEvidence, Observation } from "./evidence.js";
+import { salinityGradients } from "./salinityGradients.js";
 
 /** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled. */
 const leaveOutBeyond = 4;
@@ -46,7 +49,9 @@ export function bottlesEvidence(
   cast: Cast | undefined,
   scale: number,
 ): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
-  return judgeBottles(castId, bottleResiduals(bottles, cells, cast), scale);
+  const thin = cast && thinLayers(cast, splitLegs(cast));
+  const gradients = salinityGradients(bottles, cells, thin);
+  return judgeBottles(castId, bottleResiduals(bottles, cells, cast, gradients), scale);
 }
 
 /** The second half of `bottlesEvidence`: strays left out, the others with their variances. */

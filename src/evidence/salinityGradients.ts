@@ -1,10 +1,10 @@
 // How fast salinity changes with depth where each bottle closed: the wake of the frame and a short stop
 // put other water into the bottle than the cell saw, in proportion to this.
-import { believablePressure } from "../cast/believablePressure.js";
 import type { Bottle } from "../cast/bottle.js";
-import type { Cast, CellName } from "../cast/cast.js";
-import { indexOfDeepest } from "../cast/indexOfDeepest.js";
-import { spFromC, spFromCColumn } from "../seawater/index.js";
+import type { CellName } from "../cast/cast.js";
+import { joinLayers } from "../cast/joinLayers.js";
+import type { ThinLayers } from "../cast/thinLayers.js";
+import { spFromC } from "../seawater/index.js";
 import { closureReading } from "./closureReadings.js";
 
 /** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
@@ -16,95 +16,95 @@ const saltiest = 42;
 
 /**
  * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring
- * closures of the cast, or from the scans of its up leg where the cast is at hand.
+ * closures of the cast, or from the layers of its up leg where there are scans.
+ * @param cells those that may tell, the first choice first
  * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
  */
 export function salinityGradients(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
-  cast: Cast | undefined,
+  thin: ThinLayers | undefined,
 ): readonly number[] {
   if (bottles.length === 0) return [];
-  const profile = cast === undefined ? closureProfile(bottles, cells) : castProfile(cast, cells);
-  return bottles.map((bottle) => steepestNeighbour(profile, bottle.pressure_dbar));
+  const levels = thin === undefined ? atClosures(bottles, cells) : ofLayers(thin, cells);
+  return bottles.map((bottle) => steepestNeighbour(levels, bottle.pressure_dbar));
 }
 
-interface Level {
-  readonly pressure: number;
+/** Salinity at a pressure. */
+export interface Level {
+  readonly pressure_dbar: number;
   readonly salinity: number;
 }
 
-function closureProfile(bottles: readonly Bottle[], cells: readonly CellName[]): readonly Level[] {
+function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): readonly Level[] {
   const levels: Level[] = [];
   for (const bottle of bottles) {
+    const { pressure_dbar } = bottle;
     for (const cell of cells) {
       const reading = closureReading(bottle, cell, undefined);
       if (reading === undefined) continue;
-      const pressure = bottle.pressure_dbar;
-      const salinity = spFromC(reading.conductivity_mS_cm, reading.temperature_C, pressure);
+      const { conductivity_mS_cm, temperature_C } = reading;
+      const level = {
+        pressure_dbar,
+        salinity: spFromC(conductivity_mS_cm, temperature_C, pressure_dbar),
+      };
       // Otherwise no sea water reads so, or the closure has no pressure.
-      if (!(salinity >= 0 && salinity <= saltiest)) continue;
-      levels.push({ pressure, salinity });
+      if (!isSeaWater(level)) continue;
+      levels.push(level);
       break;
     }
   }
   return mergeStops(levels);
 }
 
-/** The up leg in layers a stop wide. */
-function castProfile(cast: Cast, cells: readonly CellName[]): readonly Level[] {
-  const { pressure } = believablePressure(cast.columns.pressure_dbar);
-  const columns = cells.map((cell) => cast.columns[cell]).find((found) => found !== undefined);
-  if (columns === undefined) return [];
-  const deepest = indexOfDeepest(pressure);
-  // A file of the down leg alone ends at its deepest scan; its gradients serve as well.
-  const turn = deepest > 0.9 * pressure.length ? 0 : deepest;
-  const passed = pressure.subarray(turn);
-  const salinity = spFromCColumn(
-    columns.conductivity_mS_cm.subarray(turn),
-    columns.temperature_C.subarray(turn),
-    passed,
-  );
-  const stops = Math.max(0, Math.floor(pressure[deepest]! / oneStop_dbar)) + 1;
-  const sums = new Float64Array(stops);
-  const counts = new Uint32Array(stops);
-  for (let i = 0; i < passed.length; i++) {
-    const stop = Math.floor(passed[i]! / oneStop_dbar);
-    if (!(stop >= 0 && salinity[i]! >= 0 && salinity[i]! <= saltiest)) continue;
-    sums[stop]! += salinity[i]!;
-    counts[stop]!++;
+/** The up leg in layers about a stop wide; where a file has little of it, the down leg, whose gradients serve as well. */
+function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly Level[] {
+  const { thickness_dbar, span_dbar } = thin;
+  const leg = span_dbar.up > span_dbar.down / 2 ? "up" : "down";
+  const stop = Math.max(1, Math.round(oneStop_dbar / thickness_dbar)) * thickness_dbar;
+  for (const cell of cells) {
+    const { pressure_dbar, salinity } = joinLayers(thin.of(leg, cell), stop);
+    const levels = Array.from(pressure_dbar, (pressure, k): Level => {
+      return { pressure_dbar: pressure, salinity: salinity[k]! };
+    }).filter(isSeaWater);
+    if (levels.length > 0) return levels;
   }
-  const levels: Level[] = [];
-  for (let stop = 0; stop < stops; stop++) {
-    if (counts[stop]! === 0) continue;
-    levels.push({ pressure: (stop + 0.5) * oneStop_dbar, salinity: sums[stop]! / counts[stop]! });
-  }
-  return levels;
+  return [];
+}
+
+function isSeaWater({ salinity }: Level): boolean {
+  return salinity >= 0 && salinity <= saltiest;
 }
 
 function mergeStops(levels: readonly Level[]): readonly Level[] {
   const merged: Level[] = [];
-  for (const level of [...levels].sort((a, b) => a.pressure - b.pressure)) {
+  for (const level of [...levels].sort((a, b) => a.pressure_dbar - b.pressure_dbar)) {
     const last = merged.at(-1);
-    if (last === undefined || level.pressure - last.pressure > oneStop_dbar) merged.push(level);
+    if (last === undefined || level.pressure_dbar - last.pressure_dbar > oneStop_dbar) {
+      merged.push(level);
+    }
   }
   return merged;
 }
 
-function steepestNeighbour(profile: readonly Level[], pressure: number): number {
-  if (profile.length < 2) return pressure < unknown.below_dbar ? unknown.shallow : unknown.deep;
+function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): number {
+  if (levels.length < 2) return pressure_dbar < unknown.below_dbar ? unknown.shallow : unknown.deep;
+  const away = ({ pressure_dbar: p }: Level) => Math.abs(p - pressure_dbar);
   let nearest = 0;
-  for (const [i, level] of profile.entries()) {
-    if (Math.abs(level.pressure - pressure) < Math.abs(profile[nearest]!.pressure - pressure)) {
-      nearest = i;
-    }
+  for (const [i, level] of levels.entries()) {
+    if (away(level) < away(levels[nearest]!)) nearest = i;
   }
+  return steeperSlope(levels, nearest);
+}
+
+/** dS/dp from a level to the one above it or below it, whichever is the steeper; 0 where there is neither. */
+export function steeperSlope(levels: readonly Level[], at: number): number {
   const slope = (i: number) => {
-    const above = profile[i];
-    const below = profile[i + 1];
+    const above = levels[i];
+    const below = levels[i + 1];
     if (above === undefined || below === undefined) return 0;
-    return (below.salinity - above.salinity) / (below.pressure - above.pressure);
+    return (below.salinity - above.salinity) / (below.pressure_dbar - above.pressure_dbar);
   };
-  const [up, down] = [slope(nearest - 1), slope(nearest)];
+  const [up, down] = [slope(at - 1), slope(at)];
   return Math.abs(up) > Math.abs(down) ? up : down;
 }

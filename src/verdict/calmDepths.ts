@@ -5,6 +5,7 @@ import { splitLegs } from "../cast/splitLegs.js";
 import { thinLayers } from "../cast/thinLayers.js";
 import type { Observation } from "../evidence/evidence.js";
 import { ppmPerSalinity } from "../evidence/ppmPerSalinity.js";
+import { steeperSlope } from "../evidence/salinityGradients.js";
 
 export interface BottleDepth {
   readonly pressure_dbar: number;
@@ -58,36 +59,18 @@ function depthsOfScans(cast: Cast): readonly BottleDepth[] {
     thin.of(leg, cell),
     thickness,
   );
-  const layers = Array.from(pressure_dbar, (pressure, k): Layer => {
+  const layers = Array.from(pressure_dbar, (pressure, k) => {
     const water = {
       conductivity_mS_cm: conductivity_mS_cm[k]!,
       temperature_C: temperature_C[k]!,
     };
     return { pressure_dbar: pressure, water, salinity: salinity[k]! };
-  }).filter((layer) => layer.salinity > 0);
+  }).filter(({ salinity }) => salinity > 0);
   return layers.map(({ pressure_dbar, water }, i) => ({
     pressure_dbar,
     water,
-    salinityGradient_per_dbar: steeper(
-      slope(layers[i - 1], layers[i]),
-      slope(layers[i], layers[i + 1]),
-    ),
+    salinityGradient_per_dbar: steeperSlope(layers, i),
   }));
-}
-
-interface Layer {
-  readonly pressure_dbar: number;
-  readonly water: BottleDepth["water"];
-  readonly salinity: number;
-}
-
-function slope(above: Layer | undefined, below: Layer | undefined): number {
-  if (above === undefined || below === undefined) return 0;
-  return (below.salinity - above.salinity) / (below.pressure_dbar - above.pressure_dbar);
-}
-
-function steeper(a: number, b: number): number {
-  return Math.abs(a) > Math.abs(b) ? a : b;
 }
 
 /** What the wake would do to a bottle holds the gradient where it closed. */

@@ -19,6 +19,7 @@ import {
 } from "../evidence/deepWater.js";
 import type { LineOfEvidence } from "../evidence/evidence.js";
 import { pairDifferences, pairEvidence } from "../evidence/pair.js";
+import { salinityGradients } from "../evidence/salinityGradients.js";
 import { temperaturePairEvidence } from "../evidence/temperaturePair.js";
 import { type CastHealth, castHealth } from "../health/castHealth.js";
 import type { TrackedInput } from "../track/track.js";
@@ -72,19 +73,21 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
     const seen = cells.filter((cell) => readable(cell, cast.data, own));
     // A cast's own scatter counts towards the scale at which its bottles are judged.
     const scaleBefore = bottleNoiseScale(standardised);
-    const residuals = bottleResiduals(own, seen, cast.data);
+    const scans = cast.data && scansOf(cast.data);
+    const gradients = salinityGradients(own, seen, scans?.thin);
+    const residuals = bottleResiduals(own, seen, cast.data, gradients);
     standardised.push(...judgeBottles(cast.id, residuals, scaleBefore).standardised);
     const scale = bottleNoiseScale(standardised);
     const doneAfter = maintenance.get(cast.id) ?? [];
     const evidence = castEvidence(
       cast,
-      own,
-      residuals,
+      scans,
+      { own, gradients, residuals },
       seen,
       scale,
       { before: doneBefore, after: doneAfter },
       answers,
-      (data, legs, thin) =>
+      ({ data, legs, thin }) =>
         deepWaterEvidence(data, legs, seen, deepWater, cruise.deepReference, thin),
     );
     deepWater = evidence.deepWater ?? deepWater;
@@ -97,20 +100,36 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   }
 }
 
+/** The scans of a cast, its legs, and these in layers: made once for all lines of evidence. */
+interface Scans {
+  readonly data: Cast;
+  readonly legs: Legs;
+  readonly thin: ThinLayers;
+}
+
+function scansOf(data: Cast): Scans {
+  const legs = splitLegs(data);
+  return { data, legs, thin: thinLayers(data, legs) };
+}
+
+interface BottlesOfCast {
+  readonly own: readonly Bottle[];
+  readonly gradients: readonly number[];
+  readonly residuals: BottleResiduals;
+}
+
 function castEvidence(
   cast: CruiseCast,
-  bottles: readonly Bottle[],
-  residuals: BottleResiduals,
+  scans: Scans | undefined,
+  { own: bottles, gradients, residuals }: BottlesOfCast,
   seen: readonly CellName[],
   scale: number,
   done: EntriesAround,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
-  deepWaterFrom: (data: Cast, legs: Legs, thin: ThinLayers) => DeepWaterOfCast,
+  deepWaterFrom: (scans: Scans) => DeepWaterOfCast,
 ): CastEvidence {
-  const { data } = cast;
-  const legs = data === undefined ? undefined : splitLegs(data);
-  const thin = data && legs && thinLayers(data, legs);
-  const within = data && legs && thin && withinCast(data, legs, thin, seen);
+  const { data, legs } = scans ?? {};
+  const within = scans && withinCast(scans.data, scans.legs, scans.thin, seen);
   const lines: LineOfEvidence[] = [];
   const { evidence: held } = judgeBottles(cast.id, residuals, scale);
   if (bottles.length > 0) lines.push(held);
@@ -119,7 +138,7 @@ function castEvidence(
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
   lines.push(...(within?.lines ?? []));
-  const deep = data && legs && thin && deepWaterFrom(data, legs, thin);
+  const deep = scans && deepWaterFrom(scans);
   // As bottles are: held against the first cell, which the pair ties the other to.
   lines.push(...(deep?.lines.filter(({ cell }) => cell === seen[0]) ?? []));
   for (const cell of seen) {
@@ -137,7 +156,7 @@ function castEvidence(
     lines: present,
     bottlesByCell: seen.map((cell) => {
       if (seen.length === 1) return { ...held, cell };
-      const own = bottleResiduals(bottles, [cell], data, residuals.gradients);
+      const own = bottleResiduals(bottles, [cell], data, gradients);
       return { ...judgeBottles(cast.id, own, scale).evidence, cell };
     }),
     tracked: {
