@@ -1,6 +1,6 @@
 // The median absolute deviation, scaled to the standard deviation of a normal distribution
 // [RousseeuwCroux1993]: half of the values may be wild before it fails.
-import { median } from "./robustCentre.js";
+import { median, medianDeviation } from "./robustCentre.js";
 
 /** 1 / the 0.75 quantile of the standard normal distribution. */
 const toNormal = 1.4826;
@@ -11,7 +11,5 @@ const toNormal = 1.4826;
  * @returns a standard deviation in the unit of the values, NaN where there is no value
  */
 export function madScale(values: ArrayLike<number>, centre: number = median(values)): number {
-  const deviations = new Float64Array(values.length);
-  for (let i = 0; i < values.length; i++) deviations[i] = Math.abs(values[i]! - centre);
-  return toNormal * median(deviations);
+  return toNormal * medianDeviation(values, centre);
 }

@@ -10,7 +10,22 @@ const few = 24;
 
 /** @returns the median of the finite values, NaN where there is none */
 export function median(values: ArrayLike<number>): number {
-  const count = finite(values);
+  return middleOf(finite(values));
+}
+
+/** @returns the median distance of the finite values from `centre`, NaN where there is none */
+export function medianDeviation(values: ArrayLike<number>, centre: number): number {
+  if (values.length > scratch.length) scratch = new Float64Array(2 * values.length);
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const deviation = Math.abs(values[i]! - centre);
+    if (deviation < Number.POSITIVE_INFINITY) scratch[count++] = deviation;
+  }
+  return middleOf(count);
+}
+
+/** The median of the first values of `scratch`, which are put out of order. */
+function middleOf(count: number): number {
   if (count < 2) return count === 1 ? scratch[0]! : Number.NaN;
   const middle = count >> 1;
   if (count <= few) sortFew(count);
