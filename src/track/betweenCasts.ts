@@ -113,21 +113,41 @@ export function maintain(
   const intensity = intensityNames.find((name) => name === action);
   if (intensity === undefined) return hypotheses;
   return cells.reduce(
-    (all, cell) =>
+    (all, cell, i) =>
       all.flatMap((hypothesis) =>
-        cleaned(layout, hypothesis, cell, intensity, afterCast, recovery[intensity], noise),
+        cleaned(
+          layout,
+          hypothesis,
+          {
+            cell,
+            intensity,
+            afterCast,
+            beside: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
+          },
+          recovery[intensity],
+          noise,
+        ),
       ),
     hypotheses,
   );
 }
 
+interface Cleaning {
+  readonly cell: CellName;
+  readonly intensity: IntensityName;
+  readonly afterCast: string;
+  /** The cell that was cleaned with it and whose luck is told already; a rinse is told only where it worked. */
+  readonly beside: CellName | undefined;
+}
+
+/** Two cells cleaned together fare alike, for they had the same water and the same time, as often as this (judgement). */
+const alike = 0.8;
+
 /** A film cleaned: it worked, or in part, or not at all. A rinse seldom works, and then wholly or not. */
 function cleaned(
   layout: Layout,
   hypothesis: Hypothesis,
-  cell: CellName,
-  intensity: IntensityName,
-  afterCast: string,
+  { cell, intensity, afterCast, beside }: Cleaning,
   { probabilityWorks, retainedIfWorks, retainedIfFails }: RecoveryPrior,
   noise: Noise,
 ): readonly Hypothesis[] {
@@ -140,12 +160,15 @@ function cleaned(
       retain(layout, state, cell, "filmUp", share);
       return Math.log(probability);
     };
-  const branch = (probability: number, retained: Retained, how: Going["how"]) => {
+  const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
+  const branch = (alone: number, retained: Retained, how: Going["how"]) => {
     const going = { cast: afterCast, when: "after", how } as const;
     const story = retold(hypothesis.story, cell, {
       ...told,
       film: { ...film, gone: [...film.gone, going] },
     });
+    const probability =
+      other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
     return goOn(hypothesis, noise, keeping(retained, probability), story);
   };
   const fails = 1 - probabilityWorks;

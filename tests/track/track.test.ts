@@ -58,6 +58,26 @@ describe("the tracker", () => {
     expect(odds(after) / odds(before)).toBeGreaterThan(4);
   });
 
+  it("a soak that fails on both cells, which had the same water and time, speaks but once against films", () => {
+    const fouled = (maintenanceAfter: CastDesign["maintenanceAfter"] = []): CastDesign => ({
+      gains: { primary: { down: -150, up: -150 }, secondary: { down: -150, up: -150 } },
+      maintenanceAfter,
+    });
+    const sound: CastDesign = {
+      gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } },
+    };
+    const last = follow(
+      [...repeat(3, sound), ...repeat(2, fouled()), fouled(soak), fouled()],
+      7,
+      both,
+    ).at(-1)!;
+    const inVain = last.hypotheses.filter(({ story }) =>
+      both.every((cell) => story.cells[cell]?.film?.gone.at(-1)?.how === "cleaned in vain"),
+    );
+    const weight = inVain.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
+    expect(weight).toBeGreaterThan(0.9);
+  });
+
   it("a film that stays through the usual rinse after each cast is still a film", () => {
     const rinse = [{ action: "rinse", afterCast: "" }] as const;
     const rinsed = (gain: number) => ({ ...steady(gain), maintenanceAfter: rinse });
