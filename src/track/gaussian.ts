@@ -31,6 +31,15 @@ export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
   };
 }
 
+/** Where the gains of one observation are worked out: the filter conditions some ten thousand times a cast. */
+let gains = new Float64Array(0);
+
+/** As many zeros. */
+function noGain(size: number): Float64Array {
+  if (gains.length !== size) gains = new Float64Array(size);
+  return gains.fill(0);
+}
+
 /**
  * Condition in place on value = row . x + error.
  * @returns the log density of the value before it was known; -Infinity where it could not occur
@@ -42,7 +51,7 @@ export function condition(
   variance: number,
 ): number {
   const size = mean.length;
-  const gain = new Float64Array(size);
+  const gain = noGain(size);
   let innovation = value;
   for (let j = 0; j < size; j++) {
     const weight = row[j]!;

@@ -12,7 +12,7 @@ export interface Expected {
   readonly whitened: Float64Array;
   readonly logDensity: number;
   /** What coefficients make of the rows, whitened alike: most are weighed in many proposals. */
-  readonly seen: Map<Direction, Float64Array>;
+  readonly seen: Map<Direction, Seen>;
 }
 
 /** A coefficient as it enters the rows. */
@@ -22,32 +22,50 @@ export interface Direction {
   readonly notPositive: boolean;
 }
 
+/** What a coefficient of one standard deviation makes of the whitened rows. */
+interface Seen {
+  readonly column: Float64Array;
+  readonly square: number;
+  /** Its product with the whitened innovations. */
+  readonly along: number;
+  readonly notPositive: boolean;
+}
+
 export function expect({ mean, covariance }: Gaussian, rows: Rows): Expected {
   const size = mean.length;
   const count = rows.rows.length;
+  const whitened = new Float64Array(count);
   const lower = new Float64Array(count * count);
-  const innovations = new Float64Array(count);
-  const uncertain = Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
-  // Row by row, the covariance of what the row sees with each coefficient.
-  const projected = new Float64Array(size);
+  // What is certain takes no part: the covariance of the others, and their weights in the rows, side by side.
+  const uncertain = Uint32Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
+  const m = uncertain.length;
+  const own = new Float64Array(m * m);
+  for (let a = 0; a < m; a++) {
+    for (let b = 0; b < m; b++) own[a * m + b] = covariance[uncertain[a]! * size + uncertain[b]!]!;
+  }
+  const weights = new Float64Array(count * m);
   for (let i = 0; i < count; i++) {
     const row = rows.rows[i]!;
-    innovations[i] = rows.values[i]! - dot(row, mean);
+    for (let a = 0; a < m; a++) weights[i * m + a] = row[uncertain[a]!]!;
+    whitened[i] = rows.values[i]! - dot(row, mean);
+  }
+  // Row by row, the covariance of what the row sees with each coefficient.
+  const projected = new Float64Array(m);
+  for (let i = 0; i < count; i++) {
     projected.fill(0);
-    for (const a of uncertain) {
-      const weight = row[a]!;
+    for (let a = 0; a < m; a++) {
+      const weight = weights[i * m + a]!;
       if (weight === 0) continue;
-      for (const b of uncertain) projected[b]! += weight * covariance[a * size + b]!;
+      for (let b = 0, k = a * m; b < m; b++, k++) projected[b]! += weight * own[k]!;
     }
     for (let j = 0; j <= i; j++) {
       let sum = i === j ? rows.variances[i]! : 0;
-      const other = rows.rows[j]!;
-      for (const b of uncertain) sum += projected[b]! * other[b]!;
+      for (let b = 0, k = j * m; b < m; b++, k++) sum += projected[b]! * weights[k]!;
       for (let k = 0; k < j; k++) sum -= lower[i * count + k]! * lower[j * count + k]!;
       lower[i * count + j] = i === j ? Math.sqrt(sum) : sum / lower[j * count + j]!;
     }
   }
-  const whitened = solveLower(lower, innovations);
+  solveLower(lower, whitened);
   let logDensity = rows.logConstant - 0.5 * count * Math.log(2 * Math.PI);
   for (let i = 0; i < count; i++) {
     logDensity -= Math.log(lower[i * count + i]!) + 0.5 * whitened[i]! ** 2;
@@ -55,60 +73,65 @@ export function expect({ mean, covariance }: Gaussian, rows: Rows): Expected {
   return { rows, lower, whitened, logDensity, seen: new Map() };
 }
 
-/** Log density of the rows with new coefficients of normal priors, or half-normal ones, marginalised. */
+/**
+ * Log density of the rows with new coefficients of normal priors, or half-normal ones, marginalised. With U what they
+ * make of the whitened rows, it changes by that of U'z under I + U'U = L D L', one coefficient at a time.
+ */
 export function logMarginal(expected: Expected, directions: readonly Direction[]): number {
-  // One coefficient at a time: each makes the next one's rows expect what it left.
-  let logDensity = expected.logDensity;
-  const before: { readonly seen: Float64Array; readonly share: number }[] = [];
-  let residual: Float64Array = expected.whitened;
+  let { logDensity } = expected;
+  const factors: {
+    readonly seen: Seen;
+    readonly along: number;
+    readonly total: number;
+    readonly shared: number[];
+  }[] = [];
   for (const direction of directions) {
-    let seen: Float64Array = seenOf(expected, direction);
-    // Whiten by what the coefficients before it added: (I + u u')^(-1/2) v = v - share (u.v) u.
-    for (const { seen: u, share } of before) seen = minus(seen, u, share * dot(u, seen));
-    const square = dot(seen, seen);
-    const along = dot(seen, residual);
-    const total = 1 + square;
-    logDensity += -0.5 * Math.log(total) + (0.5 * along * along) / total;
-    if (direction.notPositive) {
-      logDensity += Math.LN2 + normalLogCdf(-along / Math.sqrt(total));
+    const seen = seenOf(expected, direction);
+    let { along } = seen;
+    let total = 1 + seen.square;
+    const shared: number[] = [];
+    // What the coefficients before it have explained of it already.
+    for (const [j, before] of factors.entries()) {
+      let product = dot(seen.column, before.seen.column);
+      for (let k = 0; k < j; k++) {
+        product -= (shared[k]! * before.shared[k]!) / factors[k]!.total;
+      }
+      shared.push(product);
+      along -= (product * before.along) / before.total;
+      total -= (product * product) / before.total;
     }
-    const share = square > 0 ? (1 - 1 / Math.sqrt(total)) / square : 0;
-    residual = minus(residual, seen, share * along);
-    before.push({ seen, share });
+    logDensity += -0.5 * Math.log(total) + (0.5 * along * along) / total;
+    if (seen.notPositive) logDensity += Math.LN2 + normalLogCdf(-along / Math.sqrt(total));
+    factors.push({ seen, along, total, shared });
   }
   return logDensity;
 }
 
-function seenOf({ rows, lower, seen }: Expected, coefficient: Direction): Float64Array {
+function seenOf(expected: Expected, coefficient: Direction): Seen {
+  const { rows, lower, whitened, seen } = expected;
   const known = seen.get(coefficient);
   if (known !== undefined) return known;
-  const { direction, sd } = coefficient;
+  const { direction, sd, notPositive } = coefficient;
   const column = new Float64Array(rows.rows.length);
   for (let i = 0; i < column.length; i++) column[i] = sd * dot(rows.rows[i]!, direction);
-  const found = solveLower(lower, column);
+  solveLower(lower, column);
+  const found = { column, square: dot(column, column), along: dot(column, whitened), notPositive };
   seen.set(coefficient, found);
   return found;
 }
 
-function solveLower(lower: Float64Array, right: Float64Array): Float64Array {
+/** In place. */
+function solveLower(lower: Float64Array, right: Float64Array): void {
   const count = right.length;
-  const solution = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     let sum = right[i]!;
-    for (let k = 0; k < i; k++) sum -= lower[i * count + k]! * solution[k]!;
-    solution[i] = sum / lower[i * count + i]!;
+    for (let k = 0; k < i; k++) sum -= lower[i * count + k]! * right[k]!;
+    right[i] = sum / lower[i * count + i]!;
   }
-  return solution;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
-}
-
-function minus(a: Float64Array, b: Float64Array, factor: number): Float64Array {
-  const difference = new Float64Array(a.length);
-  for (let i = 0; i < a.length; i++) difference[i] = a[i]! - factor * b[i]!;
-  return difference;
 }
