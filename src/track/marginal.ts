@@ -31,36 +31,49 @@ interface Seen {
   readonly notPositive: boolean;
 }
 
-export function expect({ mean, covariance }: Gaussian, rows: Rows): Expected {
+/** How a hypothesis expects any rows: what is certain takes no part, and is left aside once for all of them. */
+export function expecting({ mean, covariance }: Gaussian): (rows: Rows) => Expected {
   const size = mean.length;
-  const count = rows.rows.length;
-  const whitened = new Float64Array(count);
-  const lower = new Float64Array(count * count);
-  // What is certain takes no part: the covariance of the others, and their weights in the rows, side by side.
   const uncertain = Uint32Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
   const m = uncertain.length;
   const own = new Float64Array(m * m);
   for (let a = 0; a < m; a++) {
     for (let b = 0; b < m; b++) own[a * m + b] = covariance[uncertain[a]! * size + uncertain[b]!]!;
   }
+  return (rows) => expect(mean, uncertain, own, rows);
+}
+
+function expect(
+  mean: Float64Array,
+  uncertain: Uint32Array,
+  covariance: Float64Array,
+  rows: Rows,
+): Expected {
+  const m = uncertain.length;
+  const count = rows.rows.length;
+  const whitened = new Float64Array(count);
+  const lower = new Float64Array(count * count);
   const weights = new Float64Array(count * m);
+  // Compressed rows are triangular: where the weights of each begin.
+  const first = new Uint32Array(count);
   for (let i = 0; i < count; i++) {
     const row = rows.rows[i]!;
     for (let a = 0; a < m; a++) weights[i * m + a] = row[uncertain[a]!]!;
+    while (first[i]! < m && weights[i * m + first[i]!] === 0) first[i]!++;
     whitened[i] = rows.values[i]! - dot(row, mean);
   }
   // Row by row, the covariance of what the row sees with each coefficient.
   const projected = new Float64Array(m);
   for (let i = 0; i < count; i++) {
     projected.fill(0);
-    for (let a = 0; a < m; a++) {
+    for (let a = first[i]!; a < m; a++) {
       const weight = weights[i * m + a]!;
       if (weight === 0) continue;
-      for (let b = 0, k = a * m; b < m; b++, k++) projected[b]! += weight * own[k]!;
+      for (let b = 0, k = a * m; b < m; b++, k++) projected[b]! += weight * covariance[k]!;
     }
     for (let j = 0; j <= i; j++) {
       let sum = i === j ? rows.variances[i]! : 0;
-      for (let b = 0, k = j * m; b < m; b++, k++) sum += projected[b]! * weights[k]!;
+      for (let b = first[j]!; b < m; b++) sum += projected[b]! * weights[j * m + b]!;
       for (let k = 0; k < j; k++) sum -= lower[i * count + k]! * lower[j * count + k]!;
       lower[i * count + j] = i === j ? Math.sqrt(sum) : sum / lower[j * count + j]!;
     }

@@ -6,7 +6,7 @@ import type { Observation, ObservedLine } from "../evidence/evidence.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import type { Hypothesis } from "./hypothesis.js";
-import { type Direction, type Expected, expect, logMarginal } from "./marginal.js";
+import { type Direction, type Expected, expecting, logMarginal } from "./marginal.js";
 import type { Noise } from "./noise.js";
 import { type Course, type Layout, rowOf } from "./state.js";
 import type { TrackedInput } from "./track.js";
@@ -82,6 +82,7 @@ function candidatesOf(
   );
   const expectations = new Map<Rows, Expected>();
   const directions = directionsFor(layout);
+  const expect = expecting(hypothesis.state);
   return proposals.flatMap((proposal) => {
     const logPrior = Math.log(proposal.prior / total);
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
@@ -90,7 +91,7 @@ function candidatesOf(
       const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own, noise);
       return [{ hypothesis, proposal, logPrior, logWeight }];
     }
-    const expected = expectations.get(own) ?? expect(hypothesis.state, own);
+    const expected = expectations.get(own) ?? expect(own);
     expectations.set(own, expected);
     const logWeight =
       hypothesis.logWeight +

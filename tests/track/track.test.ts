@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { compress } from "../../src/track/compress.js";
 import { certainZero, condition, copyOf, redraw } from "../../src/track/gaussian.js";
-import { expect as expectRows, logMarginal } from "../../src/track/marginal.js";
+import { expecting, logMarginal } from "../../src/track/marginal.js";
 import { cellIndex, layoutFor } from "../../src/track/state.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
@@ -221,7 +221,7 @@ describe("weighing", () => {
   });
 
   it("the marginal of new coefficients equals that of a state widened by them", () => {
-    const expected = expectRows(state, compress(given));
+    const expected = expecting(state)(compress(given));
     expect(expected.logDensity).toBeCloseTo(inFull().logDensity, 8);
     const directions = [
       { direction: Float64Array.of(1, 0, 0, 1), sd: 5, notPositive: false },
