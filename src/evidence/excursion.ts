@@ -39,6 +39,7 @@ export interface Excursion {
 const frequency = { excursion: 1 / 300, step: 1 / 100, otherWater: 1 / 10 };
 /** Possibilities less probable than this are passed over. */
 const negligible = 1e-7;
+const logNegligible = Math.log(negligible);
 
 /**
  * @param own what films of the cell would explain
@@ -58,7 +59,9 @@ export function excursionOf(
   for (const { search, share } of own.fades) {
     const { recovery_dbar, onset_dbar, prior, ppm, standardDeviation_ppm } = search;
     for (let k = 0; k < onset_dbar.length; k++) {
-      const p = share * prior[k]! * Math.exp(search.log[k]! - log.fades);
+      const logged = search.log[k]! - log.fades;
+      if (logged < logNegligible) continue;
+      const p = share * prior[k]! * Math.exp(logged);
       if (!(p > negligible)) continue;
       all += p;
       const at = onset_dbar[k]!;

@@ -91,6 +91,9 @@ function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
   });
 }
 
+/** What lies so far below the most adds nothing to a sum, in natural logarithms. */
+const nothing = -40;
+
 /** Over all places and distances; minus infinity where there is no place. */
 export function logEvidence(films: readonly FadingFilms[]): number {
   let most = Number.NEGATIVE_INFINITY;
@@ -99,7 +102,10 @@ export function logEvidence(films: readonly FadingFilms[]): number {
   let sum = 0;
   for (const { search, share } of films) {
     const { log, prior } = search;
-    for (let k = 0; k < log.length; k++) sum += share * prior[k]! * Math.exp(log[k]! - most);
+    for (let k = 0; k < log.length; k++) {
+      const beside = log[k]! - most;
+      if (beside > nothing) sum += share * prior[k]! * Math.exp(beside);
+    }
   }
   return most + Math.log(sum);
 }

@@ -65,8 +65,12 @@ const lagSmoothingShare = 1 / 20;
 /** The lag is fitted inside stretches of this, dbar, or this share of the cast. */
 const stretch_dbar = 150;
 const stretchShare = 1 / 4;
-/** Lag, scatter and what is ambiguous are found from each other, this many times over. */
+/**
+ * Lag, scatter and what is ambiguous are found from each other, this many times over, or until the lag moves by less
+ * than this share of its standard uncertainty and as small a share of the matches is left out.
+ */
 const rounds = 3;
+const settled = { lag: 0.1, matches: 0.01 };
 
 /** @param step is neither scatter nor lag */
 export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries {
@@ -79,6 +83,7 @@ export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries 
   const smoothDifference = runningMean(difference, lagSmoothing(matched));
   let scatter = scatterOf(matched, difference, index, lag, size);
   for (let round = 0; round < rounds; round++) {
+    const before = lag.amplitude;
     lag = fitThermalLag({
       difference: pick(smoothDifference, index),
       lag: pick(smoothLag, index),
@@ -89,6 +94,8 @@ export function legSeries(matched: MatchedLegs, step?: KnownStep): FittedSeries 
     const clear = index.filter(
       (i, k) => matched.ambiguity_ppm[i]! <= ambiguous * scatter.standardDeviation_ppm[k]!,
     );
+    const moved = Math.abs(lag.amplitude - before) > settled.lag * lag.standardUncertainty;
+    if (!moved && index.length - clear.length < settled.matches * index.length) break;
     if (clear.length > size) index = clear;
     scatter = scatterOf(matched, difference, index, lag, size);
     const wanted = Math.ceil((memories * (median(scatter.memory) - 1)) / 2);
