@@ -109,16 +109,20 @@ function spikesAmong(
 ): readonly number[] {
   const { pressure } = readings;
   const layer = Math.floor(pressure[passage[0]!]! / thickness_dbar);
-  const own: number[] = [];
-  const values: number[] = [];
+  // NaN for what is not of the layer.
+  const values = new Float64Array(passage.length).fill(Number.NaN);
+  let own = 0;
   for (let k = 0; k < passage.length; k++) {
     const scan = passage[k]!;
     if (Math.floor(pressure[scan]! / thickness_dbar) !== layer || !isRead(readings, scan)) continue;
-    own.push(scan);
-    values.push(saltLike(readings, scan));
+    values[k] = saltLike(readings, scan);
+    own++;
   }
   const centre = median(values);
   const allowed = spike * madScale(values, centre);
-  const out = own.filter((_, k) => Math.abs(values[k]! - centre) > allowed);
-  return out.length < own.length ? out : [];
+  const out: number[] = [];
+  for (let k = 0; k < passage.length; k++) {
+    if (Math.abs(values[k]! - centre) > allowed) out.push(passage[k]!);
+  }
+  return out.length < own ? out : [];
 }

@@ -91,8 +91,8 @@ function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): num
   if (levels.length < 2) return pressure_dbar < unknown.below_dbar ? unknown.shallow : unknown.deep;
   const away = ({ pressure_dbar: p }: Level) => Math.abs(p - pressure_dbar);
   let nearest = 0;
-  for (const [i, level] of levels.entries()) {
-    if (away(level) < away(levels[nearest]!)) nearest = i;
+  for (let i = 1; i < levels.length; i++) {
+    if (away(levels[i]!) < away(levels[nearest]!)) nearest = i;
   }
   return steeperSlope(levels, nearest);
 }

@@ -33,10 +33,11 @@ export function waterScatter(series: ArrayLike<number>, reach: number): WaterSca
   const lags = [half, Math.max(half, Math.floor(reach))];
   const centres: number[] = [];
   const scales: number[] = [];
+  const differences = new Float64Array(lags.length * Math.min(n, 2 * Math.floor(1.5 * reach) + 1));
   for (let centre = Math.floor(reach / 2); centre < n; centre += Math.max(1, Math.floor(reach))) {
     const from = Math.max(0, centre - Math.floor(1.5 * reach));
     const to = Math.min(n, centre + Math.floor(1.5 * reach) + 1);
-    const scale = scaleOf(series, from, to, lags);
+    const scale = scaleOf(series, from, to, lags, differences);
     if (!(scale > 0)) continue;
     centres.push(centre);
     scales.push(Math.log(scale));
@@ -61,26 +62,32 @@ function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: numb
   return interpolate(n, centres, memories);
 }
 
-/** Winsorised standard deviation from differences at the given lags. */
-function scaleOf(series: ArrayLike<number>, from: number, to: number, lags: readonly number[]) {
-  const differences = new Float64Array(
-    lags.reduce((sum, lag) => sum + Math.max(0, to - from - lag), 0),
-  );
+/**
+ * Winsorised standard deviation from differences at the given lags.
+ * @param differences where they are written
+ */
+function scaleOf(
+  series: ArrayLike<number>,
+  from: number,
+  to: number,
+  lags: readonly number[],
+  differences: Float64Array,
+): number {
   let count = 0;
   for (const lag of lags) {
     for (let i = from; i + lag < to; i++) differences[count++] = series[i + lag]! - series[i]!;
   }
-  return winsorisedScale(differences.subarray(0, count)) / Math.SQRT2;
+  return winsorisedScale(differences, count) / Math.SQRT2;
 }
 
-/** Standard deviation about zero, values far out counting as being just there. */
-export function winsorisedScale(values: Float64Array): number {
-  const rough = madScale(values, 0);
+/** Standard deviation about zero of the first values, values far out counting as being just there. */
+export function winsorisedScale(values: Float64Array, count = values.length): number {
+  const rough = madScale(values, 0, count);
   if (!(rough > 0)) return rough;
   const limit = (winsor * rough) ** 2;
   let squares = 0;
-  for (const value of values) squares += Math.min(value * value, limit);
-  return Math.sqrt(squares / values.length);
+  for (let i = 0; i < count; i++) squares += Math.min(values[i]! * values[i]!, limit);
+  return Math.sqrt(squares / count);
 }
 
 function memoryOf(

@@ -8,8 +8,13 @@ const toNormal = 1.4826;
 /**
  * @param values NaN where missing
  * @param centre what the deviations are taken from; the median of the values where absent
+ * @param count  how many of the values, from the first, are looked at
  * @returns a standard deviation in the unit of the values, NaN where there is no value
  */
-export function madScale(values: ArrayLike<number>, centre: number = median(values)): number {
-  return toNormal * medianDeviation(values, centre);
+export function madScale(
+  values: ArrayLike<number>,
+  centre: number = median(values),
+  count = values.length,
+): number {
+  return toNormal * medianDeviation(values, centre, count);
 }

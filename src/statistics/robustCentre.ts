@@ -13,15 +13,15 @@ export function median(values: ArrayLike<number>): number {
   return middleOf(finite(values));
 }
 
-/** @returns the median distance of the finite values from `centre`, NaN where there is none */
-export function medianDeviation(values: ArrayLike<number>, centre: number): number {
-  if (values.length > scratch.length) scratch = new Float64Array(2 * values.length);
-  let count = 0;
-  for (let i = 0; i < values.length; i++) {
+/** @returns the median distance from `centre` of the finite ones among the first values, NaN where there is none */
+export function medianDeviation(values: ArrayLike<number>, centre: number, count: number): number {
+  if (count > scratch.length) scratch = new Float64Array(2 * count);
+  let finite = 0;
+  for (let i = 0; i < count; i++) {
     const deviation = Math.abs(values[i]! - centre);
-    if (deviation < Number.POSITIVE_INFINITY) scratch[count++] = deviation;
+    if (deviation < Number.POSITIVE_INFINITY) scratch[finite++] = deviation;
   }
-  return middleOf(count);
+  return middleOf(finite);
 }
 
 /** The median of the first values of `scratch`, which are put out of order. */

@@ -24,11 +24,13 @@ export function compress(given: Rows): Rows {
   if (rows.length <= active.length + 1) return given;
   const whitened = [...active, size].map(() => new Float64Array(rows.length));
   const value = whitened[active.length]!;
-  for (const [i, row] of rows.entries()) {
-    const precision = 1 / Math.sqrt(variances[i]!);
-    for (const [k, j] of active.entries()) whitened[k]![i] = row[j]! * precision;
-    value[i] = values[i]! * precision;
+  const precision = variances.map((variance) => 1 / Math.sqrt(variance));
+  for (let k = 0; k < active.length; k++) {
+    const column = whitened[k]!;
+    const j = active[k]!;
+    for (let i = 0; i < rows.length; i++) column[i] = rows[i]![j]! * precision[i]!;
   }
+  for (let i = 0; i < rows.length; i++) value[i] = values[i]! * precision[i]!;
   triangularise(whitened);
   const rest = value[active.length]!;
   const logDeterminant = variances.reduce((sum, variance) => sum + Math.log(variance), 0);
