@@ -13,9 +13,9 @@ import type { TrackedInput } from "./track.js";
 import { directionOf, weigh } from "./weigh.js";
 
 /** What is less probable than this before the evidence is not tried: the best hypothesis tries it too. */
-const leastLogPrior = Math.log(1e-6);
+const leastLogPrior = Math.log(1e-5);
 /** What is less probable than this beside the best is not followed, nor more than so many proposals of a cast. */
-const leastLogWeight = Math.log(1e-6);
+const leastLogWeight = Math.log(1e-5);
 const mostWeighed = 150;
 
 /**
