@@ -66,16 +66,21 @@ describe("the tracker", () => {
     const sound: CastDesign = {
       gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } },
     };
-    const last = follow(
-      [...repeat(3, sound), ...repeat(2, fouled()), fouled(soak), fouled()],
-      7,
-      both,
-    ).at(-1)!;
-    const inVain = last.hypotheses.filter(({ story }) =>
-      both.every((cell) => story.cells[cell]?.film?.gone.at(-1)?.how === "cleaned in vain"),
-    );
-    const weight = inVain.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
-    expect(weight).toBeGreaterThan(0.9);
+    const odds = (casts: readonly CastDesign[]) => {
+      const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
+      const weight = (told: "film" | "shifted") =>
+        last.hypotheses
+          .filter(({ story }) =>
+            both.every((cell) => Object.keys(story.cells[cell] ?? {}).join() === told),
+          )
+          .reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
+      return weight("shifted") / weight("film");
+    };
+    // One soak in eight moves nothing: odds eight times as great, and sixty times if the cells' luck were their own.
+    const before = odds(repeat(4, fouled()));
+    const after = odds([...repeat(2, fouled()), fouled(soak), fouled()]);
+    expect(after / before).toBeGreaterThan(3);
+    expect(after / before).toBeLessThan(25);
   });
 
   it("a film that stays through the usual rinse after each cast is still a film", () => {
