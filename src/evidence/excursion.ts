@@ -42,17 +42,23 @@ const negligible = 1e-7;
 const logNegligible = Math.log(negligible);
 
 /**
- * @param own what films of the cell would explain
+ * @param own   what films of the cell would explain
  * @param other the same of the other cell, where there is one
- * @returns undefined where there is nothing to look at
+ * @param least what is less probable than this is not told
+ * @returns undefined where there is nothing to look at, or to tell
  */
 export function excursionOf(
   cell: CellName,
   own: FilmsOnPath,
   other?: FilmsOnPath,
+  least = 0,
 ): Excursion | undefined {
   const { deepest_dbar, log } = own;
   if (!Number.isFinite(log.fades)) return undefined;
+  // Another water would make it less probable still, and takes long to weigh.
+  if (probabilityOf(log, other?.log, Number.NEGATIVE_INFINITY) < least) return undefined;
+  const probability = probabilityOf(log, other?.log, log.otherWater);
+  if (probability < least) return undefined;
   const end = pathAt("up", 0, deepest_dbar);
   let all = 0;
   const byLeg = { down: legMoments(), up: legMoments() };
@@ -95,7 +101,7 @@ export function excursionOf(
       otherWater: log.fades - log.otherWater,
       ...(other === undefined ? {} : { otherCell: log.fades - Math.max(...otherCell) }),
     },
-    probability: probabilityOf(log, other?.log),
+    probability,
     deepest_dbar,
   };
 }
@@ -113,15 +119,17 @@ function legMoments() {
   };
 }
 
-function probabilityOf(own: FilmsOnPath["log"], other: FilmsOnPath["log"] | undefined): number {
-  const ofCell = ({ stays, fades }: FilmsOnPath["log"]) => [
+type FilmLogs = Pick<FilmsOnPath["log"], "stays" | "fades">;
+
+function probabilityOf(own: FilmLogs, other: FilmLogs | undefined, otherWater: number): number {
+  const ofCell = ({ stays, fades }: FilmLogs) => [
     stays + Math.log(frequency.step),
     fades + Math.log(frequency.excursion),
   ];
   const excursion = own.fades + Math.log(frequency.excursion);
   const all = [
     0,
-    own.otherWater + Math.log(frequency.otherWater),
+    otherWater + Math.log(frequency.otherWater),
     ...ofCell(own),
     ...(other === undefined ? [] : ofCell(other)),
   ];

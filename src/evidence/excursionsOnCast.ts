@@ -2,9 +2,15 @@
 import type { CellsOnPath } from "./cellsOnPath.js";
 import { type Excursion, excursionOf } from "./excursion.js";
 
-/** One for each cell that has readings on both legs, however improbable: `probability` says. */
-export function excursionsOnCast({ primary, secondary }: CellsOnPath): readonly Excursion[] {
-  const first = primary && excursionOf("primary", primary, secondary);
-  const second = secondary && excursionOf("secondary", secondary, primary);
+/**
+ * One for each cell that has readings on both legs: `probability` says how probable it is.
+ * @param least what is less probable than this is not told
+ */
+export function excursionsOnCast(
+  { primary, secondary }: CellsOnPath,
+  least = 0,
+): readonly Excursion[] {
+  const first = primary && excursionOf("primary", primary, secondary, least);
+  const second = secondary && excursionOf("secondary", secondary, primary, least);
   return [first, second].filter((excursion) => excursion !== undefined);
 }

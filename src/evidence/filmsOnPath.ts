@@ -1,7 +1,7 @@
 // All that a film may have done in one cell on one cast, weighed: none came, one came and stayed, one came and faded
 // over some distance; or another water lay on the way up.
 import type { PathRows } from "./pathRows.js";
-import { type PathSearch, searchPath } from "./searchPath.js";
+import { logSum, type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
 /** Films that fade over one distance, and how probable that distance is among all. */
@@ -17,7 +17,7 @@ export interface FilmsOnPath {
   readonly stays: PathSearch;
   /** By rising distance. */
   readonly fades: readonly FadingFilms[];
-  /** Natural logarithms of the evidence ratio against no film. */
+  /** Natural logarithms of the evidence ratio against no film; that of another water is worked out when asked for. */
   readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
 }
 
@@ -50,14 +50,21 @@ export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): Fi
     );
   }
   const fades = shared(searches);
+  let water: number | undefined;
   return {
     deepest_dbar,
     stays,
     fades,
     log: {
-      stays: logEvidence([{ search: stays, share: 1 }]),
-      fades: logEvidence(fades),
-      otherWater: otherWater(clean),
+      stays: stays.logOfAll,
+      fades: logSum(
+        fades.map((film) => film.search.logOfAll),
+        fades.map(({ share }) => share),
+      ),
+      get otherWater() {
+        water ??= otherWater(clean);
+        return water;
+      },
     },
   };
 }
@@ -77,7 +84,7 @@ function shared(searches: readonly PathSearch[]): FadingFilms[] {
 
 /** Distances between the most probable and its neighbours, where it is much more probable than those. */
 function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
-  const logs = fades.map((film) => logEvidence([{ ...film, share: 1 }]));
+  const logs = fades.map(({ search }) => search.logOfAll);
   const best = logs.indexOf(Math.max(...logs));
   const recovery = (j: number) => fades[j]?.search.recovery_dbar;
   return [best - 1, best].flatMap((j) => {
@@ -89,25 +96,6 @@ function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
       (_, k) => from * (to / from) ** ((k + 1) / (between + 1)),
     );
   });
-}
-
-/** What lies so far below the most adds nothing to a sum, in natural logarithms. */
-const nothing = -40;
-
-/** Over all places and distances; minus infinity where there is no place. */
-export function logEvidence(films: readonly FadingFilms[]): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (const { search } of films) for (const value of search.log) if (value > most) most = value;
-  if (!Number.isFinite(most)) return Number.NEGATIVE_INFINITY;
-  let sum = 0;
-  for (const { search, share } of films) {
-    const { log, prior } = search;
-    for (let k = 0; k < log.length; k++) {
-      const beside = log[k]! - most;
-      if (beside > nothing) sum += share * prior[k]! * Math.exp(beside);
-    }
-  }
-  return most + Math.log(sum);
 }
 
 /** The most of what the waters would explain. */

@@ -10,6 +10,8 @@ const priorSize_ppm = 300;
 
 /** Natural logarithm of a probability that counts for nothing. */
 const beside = 30;
+/** What lies so far below the most adds nothing to a sum. */
+const nothing = -40;
 
 /** What a film that fades over one distance would explain, one value a place. */
 export interface PathSearch {
@@ -24,6 +26,8 @@ export interface PathSearch {
   /** As it came, ppm: most probable value and standard deviation, were its sign free. */
   readonly ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
+  /** The same over all places; minus infinity where there is none. */
+  readonly logOfAll: number;
 }
 
 /** @returns the search for films that fade over one distance, dbar; infinite for those that stay */
@@ -149,5 +153,19 @@ function searchOne(
     const sign = evidence < most - beside ? 0 : normalLogCdf(-size * Math.sqrt(information));
     log[k] = evidence + sign;
   }
-  return { recovery_dbar, onset_dbar, prior, log, ppm, standardDeviation_ppm };
+  const logOfAll = logSum(log, prior);
+  return { recovery_dbar, onset_dbar, prior, log, ppm, standardDeviation_ppm, logOfAll };
+}
+
+/** Natural logarithm of the sum of numbers given by theirs, each times its share. */
+export function logSum(logs: ArrayLike<number>, shares: ArrayLike<number>): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < logs.length; k++) if (logs[k]! > most) most = logs[k]!;
+  if (!Number.isFinite(most)) return Number.NEGATIVE_INFINITY;
+  let sum = 0;
+  for (let k = 0; k < logs.length; k++) {
+    const below = logs[k]! - most;
+    if (below > nothing) sum += shares[k]! * Math.exp(below);
+  }
+  return most + Math.log(sum);
 }

@@ -2,6 +2,7 @@
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { ThinLayers } from "../cast/thinLayers.js";
+import { leastProbability } from "../causes/transient.js";
 import { cellsOnPath } from "../evidence/cellsOnPath.js";
 import { type ComparedLegs, compareLegs } from "../evidence/compareLegs.js";
 import type { LineOfEvidence, Onset } from "../evidence/evidence.js";
@@ -42,5 +43,5 @@ export function withinCast(
     const onset = placed ?? line.onset;
     if (onset !== undefined) onsets[cell] = onset;
   }
-  return { lines, onsets, excursions: excursionsOnCast(path), compared };
+  return { lines, onsets, excursions: excursionsOnCast(path, leastProbability.withPair), compared };
 }
