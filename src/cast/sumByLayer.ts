@@ -127,8 +127,8 @@ export function reachOf(pressure: Float64Array, scans: Uint32Array): Reach {
   let deepest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < scans.length; k++) {
     const p = pressure[scans[k]!]!;
-    if (p < shallowest) shallowest = p;
-    if (p > deepest) deepest = p;
+    if (p < shallowest && p > Number.NEGATIVE_INFINITY) shallowest = p;
+    if (p > deepest && p < Number.POSITIVE_INFINITY) deepest = p;
   }
   return { shallowest, deepest };
 }

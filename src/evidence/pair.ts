@@ -6,6 +6,9 @@
 // the pair says less.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, LegName } from "../cast/cast.js";
+import { layersInCommon } from "../cast/layersInCommon.js";
+import type { Legs } from "../cast/splitLegs.js";
+import { type ThinLayers, thinLayers } from "../cast/thinLayers.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
@@ -14,6 +17,8 @@ import type { LineOfEvidence, Observation } from "./evidence.js";
 
 /** Readings in a layer of the profile are averaged over this, dbar. */
 const layer_dbar = 50;
+/** Thin layers in which one cell has this share of readings less than the other, or more, are passed over. */
+const lacking = 0.05;
 /** Layers are gathered into at most this many blocks a leg, so that a change within the leg shows. */
 const blocks = 6;
 const leastInBlock = 3;
@@ -48,17 +53,19 @@ export interface PairDifferences {
 
 /**
  * The two cells at the same water, from the scans of both legs where they are at hand, else from the closures.
- * @param legs scan indices of the usable part of each leg, in the order of `cast`
+ * @param legs as from `splitLegs`
+ * @param thin as from `thinLayers`, where it has been at it already
  */
 export function pairDifferences(
   cast: Cast | undefined,
-  legs: Readonly<Record<LegName, ArrayLike<number>>> | undefined,
+  legs: Legs | undefined,
   bottles: readonly Bottle[],
+  thin = cast && legs && thinLayers(cast, legs),
 ): PairDifferences {
-  if (cast?.columns.secondary === undefined || legs === undefined) {
+  if (cast?.columns.secondary === undefined || thin === undefined) {
     return { from: "closures", byLeg: { up: closureDifferences(bottles) } };
   }
-  const [down, up] = [scanDifferences(cast, legs.down), scanDifferences(cast, legs.up)];
+  const [down, up] = [layerDifferences(thin, "down"), layerDifferences(thin, "up")];
   return { from: "scans", byLeg: { down, up } };
 }
 
@@ -111,44 +118,36 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
   });
 }
 
-/** Means of both cells' readings in layers, and the pair at those. */
-function scanDifferences(cast: Cast, scans: ArrayLike<number>): readonly PairDifference[] {
-  const { pressure_dbar, primary, secondary } = cast.columns;
-  if (secondary === undefined) return [];
-  const [c1, t1] = [primary.conductivity_mS_cm, primary.temperature_C];
-  const [c2, t2] = [secondary.conductivity_mS_cm, secondary.temperature_C];
-  // Sums of c1, t1, c2, t2 and p in each layer, and the count of its scans.
-  const layers = new Map<number, Float64Array>();
+/** Means of both cells in layers that are put together of thin ones which both have, and the pair at those. */
+function layerDifferences(
+  { of, thickness_dbar }: ThinLayers,
+  leg: LegName,
+): readonly PairDifference[] {
+  const [one, other] = [of(leg, "primary"), of(leg, "secondary")];
+  const found: PairDifference[] = [];
   let layer = Number.NaN;
-  let sums: Float64Array = new Float64Array(6);
-  for (let k = 0; k < scans.length; k++) {
-    const i = scans[k]!;
-    const p = pressure_dbar[i]!;
-    if (!Number.isFinite(p + c1[i]! + t1[i]! + c2[i]! + t2[i]!)) continue;
-    const own = Math.floor(p / layer_dbar);
-    if (own !== layer) {
-      layer = own;
-      sums = layers.get(layer) ?? new Float64Array(6);
-      layers.set(layer, sums);
-    }
-    sums[0]! += c1[i]!;
-    sums[1]! += t1[i]!;
-    sums[2]! += c2[i]!;
-    sums[3]! += t2[i]!;
-    sums[4]! += p;
-    sums[5]! += 1;
+  let [c1, t1, c2, t2, p, count] = [0, 0, 0, 0, 0, 0];
+  const finish = () => {
+    if (count > 0)
+      found.push(difference(c1 / count, t1 / count, c2 / count, t2 / count, p / count));
+    [c1, t1, c2, t2, p, count] = [0, 0, 0, 0, 0, 0];
+  };
+  for (const [k, j] of layersInCommon(one, other, thickness_dbar)) {
+    const own = Math.floor(one.pressure_dbar[k]! / layer_dbar);
+    if (own !== layer) finish();
+    layer = own;
+    const scans = one.count[k]!;
+    // Where one lacks readings its mean is of other water.
+    if (Math.abs(other.count[j]! - scans) > lacking * scans) continue;
+    c1 += scans * one.conductivity_mS_cm[k]!;
+    t1 += scans * one.temperature_C[k]!;
+    c2 += scans * other.conductivity_mS_cm[j]!;
+    t2 += scans * other.temperature_C[j]!;
+    p += scans * one.pressure_dbar[k]!;
+    count += scans;
   }
-  return [...layers.values()].flatMap((sums) => {
-    const [c1, t1, c2, t2, p] = sums.map((sum) => sum / sums[5]!) as unknown as [
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
-    const found = difference(c1, t1, c2, t2, p);
-    return Number.isFinite(found.value) ? [found] : [];
-  });
+  finish();
+  return found.filter(({ value }) => Number.isFinite(value));
 }
 
 /** Differences of one leg as observations, one a block of neighbours. */

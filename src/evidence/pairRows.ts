@@ -3,6 +3,7 @@
 import type { Layers } from "../cast/averageByPressure.js";
 import type { Cast } from "../cast/cast.js";
 import { joinLayers } from "../cast/joinLayers.js";
+import { layersInCommon } from "../cast/layersInCommon.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { ThinLayers } from "../cast/thinLayers.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
@@ -92,12 +93,7 @@ interface Row {
 
 function rowsOf({ primary, secondary, lag_ppm }: PairLayers, thickness: number): Row[] {
   const rows: Row[] = [];
-  const layerOf = (layers: Layers, k: number) => Math.floor(layers.pressure_dbar[k]! / thickness);
-  let other = 0;
-  for (let k = 0; k < primary.count.length; k++) {
-    const layer = layerOf(primary, k);
-    while (other < secondary.count.length && layerOf(secondary, other) < layer) other++;
-    if (other >= secondary.count.length || layerOf(secondary, other) !== layer) continue;
+  for (const [k, other] of layersInCommon(primary, secondary, thickness)) {
     const c = primary.conductivity_mS_cm[k]!;
     const { dSpDc, dSpDt } = spFromCFirstDerivatives(
       c,

@@ -47,6 +47,9 @@ interface Path {
   /** Background terms of each reading side by side, so many to a reading. */
   readonly unit: Float64Array;
   readonly terms: number;
+  /** Places at which a film may have come, between two readings each, and the share of the path it stands for. */
+  readonly onset_dbar: Float64Array;
+  readonly prior: Float64Array;
 }
 
 function alongPath(sources: readonly CleanRows[]): Path {
@@ -75,7 +78,10 @@ function alongPath(sources: readonly CleanRows[]): Path {
   );
   const starts = sources.map((_, k) => termsOf(sources.slice(0, k)));
   const terms = termsOf(sources);
+  const places = Math.max(0, count - 1);
   const path = {
+    onset_dbar: new Float64Array(places),
+    prior: new Float64Array(places),
     at: new Float64Array(count),
     signed: new Float64Array(count),
     partner: new Float64Array(count).fill(Number.NaN),
@@ -96,6 +102,13 @@ function alongPath(sources: readonly CleanRows[]): Path {
     const own = k * terms + starts[number]!;
     for (let j = 0; j < unit.length; j++) path.unit[own + j] = unit[j]![i]!;
   }
+  const whole = count > 0 ? path.at[0]! - path.at[count - 1]! : 0;
+  for (let i = 0; i < places; i++) {
+    const gap = path.at[i]! - path.at[i + 1]!;
+    const k = places - 1 - i;
+    path.onset_dbar[k] = path.at[i]! - gap / 2;
+    path.prior[k] = whole > 0 ? gap / whole : 0;
+  }
   return path;
 }
 
@@ -104,24 +117,22 @@ function termsOf(sources: readonly CleanRows[]): number {
 }
 
 function searchOne(
-  { at, signed, partner, clean, unit, terms }: Path,
+  { at, signed, partner, clean, unit, terms, onset_dbar, prior }: Path,
   recovery_dbar: number,
 ): PathSearch {
-  const n = at.length;
-  const places = Math.max(0, n - 1);
-  const onset_dbar = new Float64Array(places);
-  const prior = new Float64Array(places);
+  const places = onset_dbar.length;
   const log = new Float64Array(places);
   const ppm = new Float64Array(places);
   const standardDeviation_ppm = new Float64Array(places);
-  const whole = n > 0 ? at[0]! - at[n - 1]! : 0;
   const common = new Float64Array(terms);
   let most = 0;
   let withClean = 0;
   let withItself = 0;
+  // How much of it is left half-way to the next reading.
+  let faded = 1;
   for (let i = 0; i < places; i++) {
     if (i > 0) {
-      const kept = Math.exp((at[i]! - at[i - 1]!) / recovery_dbar);
+      const kept = faded * faded;
       withClean *= kept;
       withItself *= kept * kept;
       for (let j = 0; j < terms; j++) common[j]! *= kept;
@@ -132,7 +143,7 @@ function searchOne(
     if (partner[i]! >= 0) withItself -= 2 * Math.abs(w) * Math.exp(-partner[i]! / recovery_dbar);
     // It came somewhere between this reading and the one before.
     const gap = at[i]! - at[i + 1]!;
-    const faded = Math.exp(-gap / 2 / recovery_dbar);
+    faded = Math.exp(-gap / 2 / recovery_dbar);
     let shared = 0;
     for (let j = 0, u = i * terms; j < terms; j++, u++) {
       const sum = common[j]! + w * unit[u]!;
@@ -142,8 +153,6 @@ function searchOne(
     const information = faded * faded * Math.max(0, withItself - shared) + priorSize_ppm ** -2;
     const size = (faded * withClean) / information;
     const k = places - 1 - i;
-    onset_dbar[k] = at[i]! - gap / 2;
-    prior[k] = whole > 0 ? gap / whole : 0;
     ppm[k] = size;
     standardDeviation_ppm[k] = 1 / Math.sqrt(information);
     const evidence =

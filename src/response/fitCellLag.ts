@@ -44,6 +44,8 @@ const unknown_ppm = 250;
 const rounds = 4;
 /** Before the last round every so many-th time constant is enough. */
 const coarse = 5;
+/** Between two of these that are less probable than this, the last round looks at none. */
+const negligible = 1e-3;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response). */
 const fitVariance = 1.75;
 
@@ -82,9 +84,7 @@ export function fitCellLag(
       weight[i] = trust[i]! / (sd[i]! * sd[i]! * memory[i]! * fitVariance);
     }
     if (round > 0) stretches = dividedAtSteps(whole, residual, weight);
-    const chosen = taus_s.flatMap((_, k) =>
-      k % (round < rounds - 1 ? coarse : 1) === 0 ? [k] : [],
-    );
+    const chosen = round < rounds - 1 ? coarsely : around(posterior);
     posterior = weighTaus(difference, chosen, lagOf, weight, stretches);
     const top = posterior.reduce((a, b) => (b.weight > a.weight ? b : a));
     best = lagOf(top.index);
@@ -93,6 +93,15 @@ export function fitCellLag(
     for (let i = 0; i < n; i++) trust[i] = biweight(left[i]! / sd[i]!);
   }
   return momentsOf(posterior);
+}
+
+const coarsely = Array.from(taus_s.keys()).filter((k) => k % coarse === 0);
+
+/** The time constants between the probable ones and those next to them. */
+function around(posterior: readonly Weighed[]): readonly number[] {
+  const probable = posterior.filter(({ weight }) => weight > negligible).map(({ index }) => index);
+  const [first, last] = [Math.min(...probable), Math.max(...probable)];
+  return Array.from(taus_s.keys()).filter((k) => k > first - coarse && k < last + coarse);
 }
 
 function withoutLag(difference: Float64Array, lag: Float64Array, alpha: number): Float64Array {

@@ -134,7 +134,7 @@ function castEvidence(
   const { evidence: held } = judgeBottles(cast.id, residuals, scale);
   if (bottles.length > 0) lines.push(held);
   if (seen.length > 1) {
-    const differences = pairDifferences(data, legs, bottles);
+    const differences = pairDifferences(data, legs, bottles, scans?.thin);
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
   lines.push(...(within?.lines ?? []));
