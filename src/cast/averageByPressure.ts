@@ -23,8 +23,11 @@ export interface Layers {
   readonly firstScan: Uint32Array;
 }
 
-/** A layer in which a scan lies this many standard deviations out is looked at again, by median and MAD. */
-const suspicious = 3;
+/**
+ * A layer in which a scan lies this many standard deviations out is looked at again, by median and MAD; of so many scans
+ * one lies that far by chance in every fourth layer, and hides itself the less.
+ */
+const suspicious = { few: 3, many: 3.5, from: 48 };
 /** Scans this many robust standard deviations out are spikes. */
 const spike = 4;
 const leastToJudge = 5;
@@ -67,7 +70,8 @@ export function averageByPressure(
     const mean = sums.away[layer]! / count;
     const variance = sums.awaySquared[layer]! / count - mean * mean;
     const furthest = Math.max(sums.most[layer]! - mean, mean - sums.least[layer]!);
-    if (count >= leastToJudge && furthest * furthest > suspicious * suspicious * variance) {
+    const far = count < suspicious.from ? suspicious.few : suspicious.many;
+    if (count >= leastToJudge && furthest * furthest > far * far * variance) {
       const passage = scans.subarray(sums.first[layer], sums.last[layer]! + 1);
       for (const scan of spikesAmong(readings, passage, thickness_dbar)) {
         p -= pressure[scan]!;

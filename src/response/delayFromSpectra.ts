@@ -4,6 +4,7 @@
 import { madScale } from "../statistics/madScale.js";
 import { biweight } from "../statistics/robustRegression.js";
 import type { WindowSpectrum } from "./crossSpectra.js";
+import { fourierTransform } from "./fourierTransform.js";
 import { type Band, frequencyBands } from "./frequencyBands.js";
 import { type Turns, turnsBy } from "./turnsBy.js";
 
@@ -40,7 +41,7 @@ export function delayFromSpectra(
   const omega = Float64Array.from({ length: half }, (_, k) => (Math.PI * k) / (half * interval_s));
   let seconds =
     about ??
-    roughDelay(spectra, omega, Math.min(furthest_s, 2 * half * interval_s * furthestShare));
+    roughDelay(spectra, interval_s, Math.min(furthest_s, 2 * half * interval_s * furthestShare));
   let trust: Float64Array = new Float64Array(spectra.length).fill(1);
   let found: ReturnType<typeof oneRound> | undefined;
   let bands: readonly Band[] = [];
@@ -71,30 +72,31 @@ export function delayFromSpectra(
   };
 }
 
-/** The lag of greatest plain correlation of the differences. */
-function roughDelay(spectra: readonly WindowSpectrum[], omega: Float64Array, furthest: number) {
-  const half = omega.length;
-  const real = new Float64Array(half);
-  const imaginary = new Float64Array(half);
+/**
+ * The lag of greatest plain correlation of the differences, to half a scan: the correlation is the transform of the
+ * cross-spectrum, four times as long as that has frequencies.
+ * @param interval_s between scans
+ */
+function roughDelay(spectra: readonly WindowSpectrum[], interval_s: number, furthest_s: number) {
+  const half = spectra[0]!.temperature.length;
+  const length = 4 * half;
+  const real = new Float64Array(length);
+  const imaginary = new Float64Array(length);
   for (const { temperature, conductivity, crossReal, crossImaginary } of spectra) {
     let scale = 0;
     for (let k = 1; k < half; k++) scale += Math.sqrt(temperature[k]! * conductivity[k]!);
     for (let k = 1; k < half; k++) {
       real[k]! += crossReal[k]! / scale;
-      imaginary[k]! += crossImaginary[k]! / scale;
+      imaginary[k]! -= crossImaginary[k]! / scale;
     }
   }
-  const step = Math.PI / omega[half - 1]! / 2;
-  let best = { seconds: 0, height: Number.NEGATIVE_INFINITY };
-  const steps = Math.floor(furthest / step);
-  for (let i = -steps; i <= steps; i++) {
-    const seconds = i * step;
-    let height = 0;
-    const { cosine, sine } = turnsBy(omega, seconds);
-    for (let k = 1; k < half; k++) height += real[k]! * cosine[k]! - imaginary[k]! * sine[k]!;
-    if (height > best.height) best = { seconds, height };
-  }
-  return best.seconds;
+  fourierTransform(real, imaginary);
+  const step_s = interval_s / 2;
+  const steps = Math.min(length / 2 - 1, Math.floor(furthest_s / step_s));
+  let best = -steps;
+  const height = (lag: number) => real[lag < 0 ? length + lag : lag]!;
+  for (let lag = -steps; lag <= steps; lag++) if (height(lag) > height(best)) best = lag;
+  return best * step_s;
 }
 
 /** One step of Newton's method, each window by itself; then the windows together, strays apart. */
