@@ -29,13 +29,13 @@ export function compareLegs(
   const matched = matchLegs(cast, legs, cell, thin);
   const plain = legLayers(matched);
   let found = plain;
-  let step = legsOnset(found.series, found.lag.amplitude);
+  let step = legsOnset(matched, found.series, found.lag.amplitude);
   for (let round = 0; round < rounds && step !== undefined; round++) {
     found = legLayers(matched, {
       ppm: step.ppm,
       pressure_dbar: found.series.pressure_dbar[step.at]!,
     });
-    step = legsOnset(found.series, found.lag.amplitude);
+    step = legsOnset(matched, found.series, found.lag.amplitude);
   }
   return step === undefined ? { matched, found: plain } : { matched, found, step };
 }

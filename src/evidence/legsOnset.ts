@@ -1,10 +1,13 @@
 // Whether the difference between the legs begins at a pressure, and which: a film that came at p0 makes the up
 // leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
 // thermal lag are weighed together, for in a thermocline either can look like the other.
-import { type LegNoise, legNoise } from "./legNoise.js";
+import { balancedSalinity } from "./balancedSalinity.js";
+import { type LegNoise, legNoise, wandering } from "./legNoise.js";
 import { type LegSeries, matchesPerLayer } from "./legSeries.js";
+import type { MatchedLegs } from "./matchLegs.js";
 import type { Term } from "./newInLayers.js";
 import {
+  againstWandering,
   fitBeside,
   lostToLag,
   otherWaters,
@@ -32,6 +35,8 @@ const againstNothing = 1000;
 /** The same where lag of another shape may be beside both. */
 const besideOther = 20;
 const againstOthers = 5;
+/** The same against differences without a step whose level wanders, as between waters that interleave. */
+const besideWandering = 20;
 /**
  * Cell, thermometer and pressure gauge together do not repeat better than a few ppm from leg to leg, and in calm
  * deep water that shows: smaller steps than this, ppm (0.0006 in salinity at 35), are not claimed (our judgement).
@@ -44,25 +49,35 @@ const fewestLayers = 12;
 const priorLag = 2;
 const priorLagChange = 0.2;
 const priorRoughness = 1;
+/** Of the temperature's wiggles between the legs all may be balanced by salinity, or none. */
+const priorBalanced = 1;
 /** The lag remembers over this, dbar: a time constant [MorisonEtAl1994] at 1 dbar/s. */
 const lagMemory_dbar = 9.5;
 
 /** @returns undefined where no step is real */
-export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | undefined {
+export function legsOnset(
+  matched: MatchedLegs,
+  series: LegSeries,
+  lagAmplitude: number,
+): LegStep | undefined {
   if (series.index.length < matchesPerLayer * fewestLayers) return undefined;
-  const thin = thinLayers(series);
+  const thin = thinLayers(matched, series);
   const lagged = thin.lag[0]!.column.map((lag) => lagAmplitude * lag);
-  let best: Step = { ppm: 0, layer: 0, part: 0, lagged };
+  let best: Step = { ppm: 0, layer: 0, part: 0, lagged, balanced: new Float64Array(lagged.length) };
   for (let round = 1; round < rounds; round++) {
     best = searchStep(thin, fitBeside(thin, noiseWithout(thin, best))).best;
   }
-  const beside = fitBeside(thin, noiseWithout(thin, best));
+  const noise = noiseWithout(thin, best);
+  const beside = fitBeside(thin, noise);
   const found = searchStep(thin, beside);
   const { ppm, ratios } = found;
   if (!(found.log > Math.log(againstNothing) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
   const besideOtherLag = found.log - lostToLag(thin, beside, found.best);
   if (!(besideOtherLag > Math.log(besideOther))) return undefined;
   if (!(found.log > otherWaters(thin, beside) + Math.log(againstOthers))) return undefined;
+  const wander = fitBeside(thin, wandering(noise));
+  if (!(againstWandering(thin, beside, wander, found) > Math.log(besideWandering)))
+    return undefined;
   const total = ratios.reduce((sum, r) => sum + r, 0);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {
@@ -73,7 +88,8 @@ export function legsOnset(series: LegSeries, lagAmplitude: number): LegStep | un
 }
 
 /** Neighbouring matches of one thin layer as one value. */
-function thinLayers({ difference_ppm, lag_ppm, pressure_dbar, reach }: LegSeries): ThinLayers {
+function thinLayers(matched: MatchedLegs, series: LegSeries): ThinLayers {
+  const { difference_ppm, lag_ppm, pressure_dbar, reach } = series;
   const n = Math.floor(difference_ppm.length / matchesPerLayer);
   const mean = (column: Float64Array) =>
     new Float64Array(n).map((_, k) => {
@@ -87,6 +103,7 @@ function thinLayers({ difference_ppm, lag_ppm, pressure_dbar, reach }: LegSeries
     difference: mean(difference_ppm),
     pressure,
     lag: lagTerms(lag, pressure),
+    balanced: { column: balancedOf(matched, series, mean), prior: priorBalanced },
     otherLag: otherLag(lag, pressure),
     reach: Math.max(2, Math.round(reach / matchesPerLayer)),
   };
@@ -119,10 +136,26 @@ function otherLag(lag: Float64Array, pressure: Float64Array): readonly Term[] {
   ];
 }
 
-function noiseWithout({ difference, pressure, reach }: ThinLayers, step: Step): LegNoise {
-  const value = difference.map((d, k) => {
-    const share = k < step.layer ? 1 : k === step.layer ? step.part : 0;
-    return d - step.lagged[k]! - share * step.ppm;
+/** Of the matches' mean on both legs. */
+function balancedOf(
+  matched: MatchedLegs,
+  { index }: LegSeries,
+  mean: (column: Float64Array) => Float64Array,
+): Float64Array {
+  const own = (column: Float64Array) => mean(Float64Array.from(index, (i) => column[i]!));
+  return balancedSalinity({
+    pressureUp_dbar: own(matched.pressureUp_dbar),
+    pressureDown_dbar: own(matched.pressureDown_dbar),
+    potentialTemperature_C: own(matched.potentialTemperature_C),
+    salinity: own(matched.salinityDown),
+    ppmPerSalinity: own(matched.ppmPerSalinity),
   });
-  return legNoise(value, step.lagged, pressure, reach);
+}
+
+function noiseWithout(thin: ThinLayers, step: Step): LegNoise {
+  const value = thin.difference.map((d, k) => {
+    const share = k < step.layer ? 1 : k === step.layer ? step.part : 0;
+    return d - step.lagged[k]! - step.balanced[k]! - share * step.ppm;
+  });
+  return legNoise(value, step, thin.pressure, thin.reach);
 }

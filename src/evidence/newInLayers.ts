@@ -2,43 +2,51 @@
 // independent, so that linear terms are fitted by plain sums.
 import type { LegNoise } from "./legNoise.js";
 
-/** Weights of a layer and of the one before that is no spike, which leave what is new, in its standard deviations. */
+/** Weights of a layer and of the two before that are no spikes, which leave what is new, in its standard deviations. */
 export interface NewIn {
   /** 0 for a spike. */
   readonly own: Float64Array;
   readonly last: Float64Array;
+  readonly earlier: Float64Array;
   /** The layers before and after that are no spikes; -1 for none. */
   readonly before: Int32Array;
   readonly after: Int32Array;
 }
 
-export function newIn({ scatter, kept, lasting, spike }: LegNoise): NewIn {
+export function newIn({ scatter, kept, turned, fresh, spike }: LegNoise): NewIn {
   const n = scatter.length;
-  const [own, last] = [new Float64Array(n), new Float64Array(n)];
+  const [own, last, earlier] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   const [before, after] = [new Int32Array(n).fill(-1), new Int32Array(n).fill(-1)];
   let memory = 1;
   let from = -1;
   for (let k = 0; k < n; k++) {
     memory *= kept[k]!;
     if (spike[k] === 1) continue;
-    const share = from < 0 ? 0 : memory;
-    const sd = Math.sqrt((1 - share ** 2) * lasting[k]!);
-    own[k] = 1 / (scatter[k]! * sd);
-    if (from >= 0) {
-      last[k] = share / (scatter[from]! * sd);
-      after[from] = k;
-    }
     before[k] = from;
+    if (from < 0) own[k] = 1 / scatter[k]!;
+    else {
+      after[from] = k;
+      const second = before[from]!;
+      // Beyond a spike only the value next to it tells.
+      const turn = second >= 0 && second === k - 2 ? turned[k]! : 0;
+      const sd =
+        turn !== 0 ? fresh[k]! : Math.max(fresh[k]!, scatter[k]! * Math.sqrt(1 - memory ** 2));
+      own[k] = 1 / sd;
+      last[k] = (memory * (1 - turn) * scatter[k]!) / scatter[from]! / sd;
+      if (turn !== 0) earlier[k] = (turn * scatter[k]!) / scatter[second]! / sd;
+    }
     from = k;
     memory = 1;
   }
-  return { own, last, before, after };
+  return { own, last, earlier, before, after };
 }
 
-export function fresh({ own, last, before }: NewIn, column: Float64Array): Float64Array {
+export function fresh({ own, last, earlier, before }: NewIn, column: Float64Array): Float64Array {
   const found = new Float64Array(column.length);
   for (let k = 0; k < found.length; k++) {
-    found[k] = own[k]! * column[k]! - last[k]! * column[Math.max(0, before[k]!)]!;
+    const from = Math.max(0, before[k]!);
+    const second = Math.max(0, before[from]!);
+    found[k] = own[k]! * column[k]! - last[k]! * column[from]! - earlier[k]! * column[second]!;
   }
   return found;
 }
@@ -53,6 +61,8 @@ export interface Term {
 export interface Orthonormal {
   readonly fresh: readonly Float64Array[];
   readonly raw: readonly Float64Array[];
+  /** Of each of the terms in them, over its prior. */
+  readonly shares: readonly Float64Array[];
   /** Half the logarithm of prior over posterior precision. */
   readonly log: number;
 }
@@ -74,7 +84,12 @@ export function orthonormal(columns: readonly Term[], layers: NewIn): Orthonorma
     for (const own of one) addTo(own, 1 / length - 1, own);
     done.push(one);
   }
-  return { fresh: done.map(([own]) => own), raw: done.map(([, own]) => own), log };
+  return {
+    fresh: done.map(([own]) => own),
+    raw: done.map(([, own]) => own),
+    shares: done.map(([, , own]) => own),
+    log,
+  };
 }
 
 function addTo(column: Float64Array, share: number, other: Float64Array): void {

@@ -13,8 +13,17 @@ import {
 
 /** Before the cast is looked at: steps are of this size, ppm (0.012 in salinity at 35). */
 const priorStep_ppm = 300;
+/** The step is compared with a wandering level over so much on either side, dbar (from simulated casts). */
+const around_dbar = 150;
 /** Places within a layer that it is looked for at. */
 export const parts = 4;
+
+/**
+ * Not looked for so near to either end, dbar, or a share of the cast: waves move the water there beyond what the other
+ * leg passed.
+ */
+const edge_dbar = 10;
+const edgeShare = 1 / 50;
 
 export interface ThinLayers {
   readonly difference: Float64Array;
@@ -22,6 +31,8 @@ export interface ThinLayers {
   /** What lag may make of them, ppm, and how much of each there may be beforehand. */
   readonly lag: readonly Term[];
   readonly otherLag: readonly Term[];
+  /** What the wiggles of temperature tell of those of salinity, ppm. */
+  readonly balanced: Term;
   readonly reach: number;
 }
 
@@ -30,8 +41,9 @@ export interface Step {
   /** It lies in this layer, so much of it being above. */
   readonly layer: number;
   readonly part: number;
-  /** What is fitted of lag beside it, ppm. */
+  /** What is fitted of lag and of salinity that balances temperature beside it, ppm. */
   readonly lagged: Float64Array;
+  readonly balanced: Float64Array;
 }
 
 /** The values and what lag explains of them, as what is new in each layer. */
@@ -43,20 +55,32 @@ export interface Beside {
   readonly explained: readonly number[];
 }
 
-export function fitBeside({ difference, lag }: ThinLayers, noise: LegNoise): Beside {
+export function fitBeside({ difference, lag, balanced }: ThinLayers, noise: LegNoise): Beside {
   const layers = newIn(noise);
   const y = fresh(layers, difference);
-  const lags = orthonormal(lag, layers);
+  const lags = orthonormal([...lag, balanced], layers);
   return { layers, y, lags, explained: lags.fresh.map((column) => dot(column, y)) };
+}
+
+export interface FoundStep {
+  /** Logarithm of the evidence for a step somewhere, and at the best place, against lag alone. */
+  readonly log: number;
+  readonly most: number;
+  readonly ppm: number;
+  readonly best: Step;
+  /** Of the evidence at each place to that at the best. */
+  readonly ratios: Float64Array;
 }
 
 /** The evidence for a step in each layer and place of it against lag alone. */
 export function searchStep(
-  { difference }: ThinLayers,
-  { layers: { own, last, before, after }, y, lags, explained }: Beside,
-) {
+  { difference, pressure, balanced }: ThinLayers,
+  { layers: { own, last, earlier, after }, y, lags, explained }: Beside,
+): FoundStep {
   const n = difference.length;
   const terms = lags.fresh.length;
+  const span = pressure[n - 1]! - pressure[0]!;
+  const edge = Math.min(edge_dbar, edgeShare * span);
   const logs = new Float64Array(n * parts).fill(Number.NEGATIVE_INFINITY);
   let most = Number.NEGATIVE_INFINITY;
   let best = { ppm: 0, layer: 0, part: 0 };
@@ -67,18 +91,26 @@ export function searchStep(
   const sharedHere = new Float64Array(terms);
   for (let k = 0; k < n; k++) {
     if (own[k] === 0) continue;
+    // What is new below: of the next layer beside this one, and of the one after that.
     const next = Math.max(0, after[k]!);
-    const whole = own[k]! - last[k]!;
-    for (let i = before[k]! < 0 ? 1 : 0; i < parts; i++) {
+    const second = Math.max(0, after[next]!);
+    const ofNext = after[k]! < 0 ? 0 : -last[next]!;
+    const beforeNext = after[k]! < 0 ? 0 : -earlier[next]!;
+    const ofSecond = after[k]! < 0 || after[next]! < 0 ? 0 : -earlier[second]!;
+    const whole = own[k]! - last[k]! - earlier[k]!;
+    const nearest = Math.min(pressure[k]! - pressure[0]!, pressure[n - 1]! - pressure[k]!);
+    for (let i = nearest < edge ? parts : 0; i < parts; i++) {
       const part = i / parts;
       // The layers above count whole; this one, and what is new in the one below, by its part.
-      const here = own[k]! * part - last[k]!;
-      const below = after[k]! < 0 ? 0 : -last[next]! * part;
-      let information = square + here ** 2 + below ** 2 + priorStep_ppm ** -2;
-      let value = right + here * y[k]! + below * y[next]!;
+      const here = own[k]! * part - last[k]! - earlier[k]!;
+      const below = ofNext * part + beforeNext;
+      const further = ofSecond * part;
+      let information = square + here ** 2 + below ** 2 + further ** 2 + priorStep_ppm ** -2;
+      let value = right + here * y[k]! + below * y[next]! + further * y[second]!;
       for (let j = 0; j < terms; j++) {
         const column = lags.fresh[j]!;
-        const share = shared[j]! + here * column[k]! + below * column[next]!;
+        const share =
+          shared[j]! + here * column[k]! + below * column[next]! + further * column[second]!;
         information -= share * share;
         value -= share * explained[j]!;
         sharedHere[j] = share;
@@ -95,35 +127,43 @@ export function searchStep(
     for (let j = 0; j < terms; j++) shared[j]! += whole * lags.fresh[j]![k]!;
   }
   const ratios = logs.map((log) => Math.exp(log - most));
-  const lagged = new Float64Array(n);
+  const beside = new Float64Array(n);
+  let ofBalanced = 0;
   for (const [j, column] of lags.raw.entries()) {
     const amplitude = explained[j]! - shares[j]! * best.ppm;
-    for (let k = 0; k < n; k++) lagged[k]! += amplitude * column[k]!;
+    ofBalanced += amplitude * lags.shares[j]!.at(-1)! * balanced.prior;
+    for (let k = 0; k < n; k++) beside[k]! += amplitude * column[k]!;
   }
+  const balancing = balanced.column.map((b) => ofBalanced * b);
+  const lagged = beside.map((all, k) => all - balancing[k]!);
   return {
+    most,
     log: most + Math.log(ratios.reduce((sum, ratio) => sum + ratio, 0) / logs.length),
     ppm: best.ppm,
-    best: { ...best, lagged },
+    best: { ...best, lagged, balanced: balancing },
     ratios,
   };
 }
 
 /** The evidence for a difference that is the same all the way, or changes evenly with pressure, against lag alone. */
-export function otherWaters({ pressure, lag }: ThinLayers, { layers, y, lags }: Beside): number {
+export function otherWaters(
+  { pressure, lag, balanced }: ThinLayers,
+  { layers, y, lags }: Beside,
+): number {
   const n = pressure.length;
   const span = pressure[n - 1]! - pressure[0]!;
   const level = new Float64Array(n).fill(1);
   const course = pressure.map((p) => (2 * (p - pressure[0]!)) / span - 1);
   const logs = [[level], [level, course]].map((columns) => {
     const waters = columns.map((column) => ({ column, prior: priorStep_ppm }));
-    return explains(orthonormal([...lag, ...waters], layers), y);
+    return explains(orthonormal([...lag, balanced, ...waters], layers), y);
   });
   return Math.max(...logs) - explains(lags, y);
 }
 
 /** What the evidence for a step loses where lag may have another shape beside it. */
 export function lostToLag(
-  { pressure, lag, otherLag }: ThinLayers,
+  { pressure, lag, otherLag, balanced }: ThinLayers,
   { layers, y }: Beside,
   { layer, part }: Step,
 ): number {
@@ -131,5 +171,36 @@ export function lostToLag(
   const step = { column, prior: priorStep_ppm };
   const gain = (terms: readonly Term[]) =>
     explains(orthonormal([...terms, step], layers), y) - explains(orthonormal(terms, layers), y);
-  return gain(lag) - gain([...lag, ...otherLag]);
+  const usual = [...lag, balanced];
+  return gain(usual) - gain([...usual, ...otherLag]);
+}
+
+/**
+ * How much better the step explains what is around it than differences without one whose level wanders, as between two
+ * waters: what is new in each layer beside the step, against jumps from layer to layer.
+ */
+export function againstWandering(
+  thin: ThinLayers,
+  steady: Beside,
+  wander: Beside,
+  { most, log, best }: FoundStep,
+): number {
+  const { difference, pressure } = thin;
+  const value = difference.map((d, k) => {
+    const share = k < best.layer ? 1 : k === best.layer ? best.part : 0;
+    return d - best.lagged[k]! - best.balanced[k]! - share * best.ppm;
+  });
+  const left = fresh(steady.layers, value);
+  const jumps = wander.y.slice();
+  for (const [j, column] of wander.lags.fresh.entries()) {
+    for (let k = 0; k < jumps.length; k++) jumps[k]! -= wander.explained[j]! * column[k]!;
+  }
+  let sum = log - most;
+  const p0 = pressure[best.layer]!;
+  for (let k = 0; k < value.length; k++) {
+    if (steady.layers.before[k]! < 0 || Math.abs(pressure[k]! - p0) > around_dbar) continue;
+    sum += (jumps[k]! ** 2 - left[k]! ** 2) / 2;
+    sum += Math.log(steady.layers.own[k]! / wander.layers.own[k]!);
+  }
+  return sum;
 }
