@@ -31,6 +31,8 @@ const balancedShare = 0.25;
 /** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
 const spike = 3;
 const neighbours = 5;
+/** And one that is beyond both neighbours on one side by this many standard deviations of a jump. */
+const lone = 3;
 /** Jumps are learnt over stretches of so many values, and as much from their surroundings (from simulated casts). */
 const jumpReach = 16;
 /** How a course goes on is learnt over so many values, each jump counting no more than so many standard deviations. */
@@ -90,9 +92,17 @@ export function legNoise(
     const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learnt * memory[k]!));
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
-    if (Math.abs(value[k]! - around) > spike * scatter[k]!) spikes[k] = 1;
+    const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
+    if (stray || alone(value, k) > lone * steps[k]!) spikes[k] = 1;
   }
   return { scatter, kept, turned, fresh, jump, spike: spikes };
+}
+
+/** How far a value is beyond both its neighbours; 0 where it lies between them, as within a step. */
+function alone(value: Float64Array, k: number): number {
+  if (k === 0 || k + 1 >= value.length) return 0;
+  const [before, after] = [value[k]! - value[k - 1]!, value[k]! - value[k + 1]!];
+  return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
 }
 
 /** The same where the level may be anything and wanders: only jumps tell. */
