@@ -15,6 +15,7 @@ import {
   type Step,
   searchStep,
   type ThinLayers,
+  withoutStep,
 } from "./stepSearch.js";
 
 export interface LegStep {
@@ -153,9 +154,5 @@ function balancedOf(
 }
 
 function noiseWithout(thin: ThinLayers, step: Step): LegNoise {
-  const value = thin.difference.map((d, k) => {
-    const share = k < step.layer ? 1 : k === step.layer ? step.part : 0;
-    return d - step.lagged[k]! - step.balanced[k]! - share * step.ppm;
-  });
-  return legNoise(value, step, thin.pressure, thin.reach);
+  return legNoise(withoutStep(thin, step), step, thin.pressure, thin.reach);
 }

@@ -46,6 +46,19 @@ export interface Step {
   readonly balanced: Float64Array;
 }
 
+/** How much of layer k lies above the step. */
+function shareAbove(k: number, layer: number, part: number): number {
+  return k < layer ? 1 : k === layer ? part : 0;
+}
+
+/** The differences without the step and what goes beside it, ppm. */
+export function withoutStep(
+  { difference }: ThinLayers,
+  { ppm, layer, part, lagged, balanced }: Step,
+): Float64Array {
+  return difference.map((d, k) => d - lagged[k]! - balanced[k]! - shareAbove(k, layer, part) * ppm);
+}
+
 /** The values and what lag explains of them, as what is new in each layer. */
 export interface Beside {
   readonly layers: NewIn;
@@ -167,7 +180,7 @@ export function lostToLag(
   { layers, y }: Beside,
   { layer, part }: Step,
 ): number {
-  const column = pressure.map((_, k) => (k < layer ? 1 : k === layer ? part : 0));
+  const column = pressure.map((_, k) => shareAbove(k, layer, part));
   const step = { column, prior: priorStep_ppm };
   const gain = (terms: readonly Term[]) =>
     explains(orthonormal([...terms, step], layers), y) - explains(orthonormal(terms, layers), y);
@@ -185,11 +198,8 @@ export function againstWandering(
   wander: Beside,
   { most, log, best }: FoundStep,
 ): number {
-  const { difference, pressure } = thin;
-  const value = difference.map((d, k) => {
-    const share = k < best.layer ? 1 : k === best.layer ? best.part : 0;
-    return d - best.lagged[k]! - best.balanced[k]! - share * best.ppm;
-  });
+  const { pressure } = thin;
+  const value = withoutStep(thin, best);
   const left = fresh(steady.layers, value);
   const jumps = wander.y.slice();
   for (const [j, column] of wander.lags.fresh.entries()) {
