@@ -1,6 +1,7 @@
 // What the wiggles of temperature between the legs tell of those of salinity. Waters that interleave keep their density:
 // where one leg passed warmer water than the other at a density, it was saltier too. Heave is smooth against that.
 import { ctFromPt, rho, srFromSp } from "../seawater/index.js";
+import { runningSum } from "../statistics/runningSum.js";
 
 /** What was found on both legs, one value a thin layer. */
 export interface LayersOfBoth {
@@ -100,13 +101,6 @@ function localLine(
     if (!(square > least)) return own;
     return meanY + ((wxy[k]! / w[k]! - meanX * meanY) / square) * (x[k]! - meanX);
   });
-}
-
-function runningSum(column: Float64Array, half: number): Float64Array {
-  const n = column.length;
-  const sums = new Float64Array(n + 1);
-  for (let i = 0; i < n; i++) sums[i + 1] = sums[i]! + column[i]!;
-  return column.map((_, i) => sums[Math.min(n, i + half + 1)]! - sums[Math.max(0, i - half)]!);
 }
 
 /** Salinity that balances a kelvin in density: thermal expansion over haline contraction, from some places. */

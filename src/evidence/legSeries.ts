@@ -1,6 +1,7 @@
 // The differences between the matched legs with thermal lag taken out, how much they scatter and how long they
 // remember, all learnt from the cast itself.
 import { median } from "../statistics/robustCentre.js";
+import { runningMean } from "../statistics/runningSum.js";
 import { fitThermalLag, type LagFit } from "./fitThermalLag.js";
 import type { MatchedLegs } from "./matchLegs.js";
 import { waterScatter } from "./waterScatter.js";
@@ -135,16 +136,6 @@ function scatterReach({ thickness_dbar }: MatchedLegs): number {
 function lagSmoothing(matched: MatchedLegs): number {
   const smoothing = Math.min(lagSmoothing_dbar, lagSmoothingShare * spanOf(matched));
   return Math.round((matchesPerLayer * smoothing) / matched.thickness_dbar);
-}
-
-function runningMean(column: Float64Array, half: number): Float64Array {
-  const sums = new Float64Array(column.length + 1);
-  for (let i = 0; i < column.length; i++) sums[i + 1] = sums[i]! + column[i]!;
-  return column.map((_, i) => {
-    const from = Math.max(0, i - half);
-    const to = Math.min(column.length, i + half + 1);
-    return (sums[to]! - sums[from]!) / (to - from);
-  });
 }
 
 function spanOf({ pressureUp_dbar }: MatchedLegs): number {
