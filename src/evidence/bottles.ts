@@ -8,6 +8,7 @@ import type { Cast, CellName } from "../cast/cast.js";
 import { splitLegs } from "../cast/splitLegs.js";
 import { thinLayers } from "../cast/thinLayers.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
+import { outvoted } from "../statistics/outvoted.js";
 import { robustRegression } from "../statistics/robustRegression.js";
 import { atScale } from "./bottleNoise.js";
 import {
@@ -26,7 +27,7 @@ const normalWithin = 2;
 /** A slope with pressure is fitted beside where the bottles are this many and span this much. */
 const slopeFrom = { bottles: 6, span_dbar: 800 };
 /**
- * With fewer, counted by their weights, a stray bottle cannot be told from a sound one. Three count as 2.5 where the
+ * With fewer, counted by their weights, a stray bottle is not told from a sound one but by what most say. Three count as 2.5 where the
  * error of one is twice that of the others: it can still be the judge between them.
  */
 const leastToJudge = 2.5;
@@ -90,16 +91,16 @@ function standardise(
   scale: number,
 ): { readonly z: readonly number[]; readonly degreesOfFreedom: number } {
   const weights = closures.map((closure) => 1 / closure.sigma ** 2);
+  const residuals = closures.map((closure) => closure.residual);
+  const sigma = closures.map((closure) => closure.sigma * scale);
   if (effectiveNumber(weights) < leastToJudge) {
-    return { z: closures.map(() => 0), degreesOfFreedom: 0 };
+    return { z: outvoted(residuals, sigma, leaveOutBeyond), degreesOfFreedom: 0 };
   }
   const pressures = closures.map((closure) => closure.bottle.pressure_dbar);
   const withSlope =
     closures.length >= slopeFrom.bottles &&
     Math.max(...pressures) - Math.min(...pressures) >= slopeFrom.span_dbar;
   const design = pressures.map((p) => (withSlope ? [1, p / 1000] : [1]));
-  const residuals = closures.map((closure) => closure.residual);
-  const sigma = closures.map((closure) => closure.sigma * scale);
   const fit = robustRegression(design, residuals, sigma);
   if (fit === undefined) return { z: closures.map(() => 0), degreesOfFreedom: 0 };
   return {

@@ -1,0 +1,44 @@
+// Which of a few values of very different errors most of the others speak against. Where one or two outweigh all others a
+// weighted centre follows them, be they right or wrong; heads are counted instead.
+
+/** Fewer that agree are no majority. */
+const leastToAgree = 3;
+
+/**
+ * @param values of one quantity
+ * @param sigma  standard deviation of each, in their unit
+ * @param beyond how many standard deviations away a value no longer agrees
+ * @returns for each value 0, or where it disagrees with what most agree on, how far it is from that, in its standard
+ *   deviations; 0 for all where fewer than three agree, or as many on something else
+ */
+export function outvoted(
+  values: readonly number[],
+  sigma: readonly number[],
+  beyond: number,
+): readonly number[] {
+  const agreeing = values.map((centre) =>
+    values.map((value, j) => Math.abs(value - centre) <= beyond * sigma[j]!),
+  );
+  const votes = agreeing.map((agrees) => agrees.filter(Boolean).length);
+  const most = Math.max(0, ...votes);
+  const best = agreeing[votes.indexOf(most)];
+  if (best === undefined || most < leastToAgree) return values.map(() => 0);
+  const centre = meanOf(values, sigma, best);
+  const tied = votes.some((count, i) => count === most && !best[i]);
+  return values.map((value, i) => (tied || best[i] ? 0 : Math.abs(value - centre) / sigma[i]!));
+}
+
+function meanOf(
+  values: readonly number[],
+  sigma: readonly number[],
+  among: readonly boolean[],
+): number {
+  let sum = 0;
+  let weight = 0;
+  for (const [i, value] of values.entries()) {
+    if (!among[i]) continue;
+    sum += value / sigma[i]! ** 2;
+    weight += 1 / sigma[i]! ** 2;
+  }
+  return sum / weight;
+}

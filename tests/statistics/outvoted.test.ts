@@ -1,0 +1,41 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { outvoted } from "../../src/statistics/outvoted.js";
+
+describe("a value that most others speak against", () => {
+  it("is told although it outweighs them all together", () => {
+    const sigma = [1, 1.2, 4, 25, 40, 6];
+    const found = outvoted([80, -2, -3, -10, -9, -1], sigma, 4);
+    expect(found[0]).toBeGreaterThan(50);
+    expect(found.slice(1)).toEqual([0, 0, 0, 0, 0]);
+  });
+
+  it("is not told by two, nor where as many agree on something else", () => {
+    expect(outvoted([80, 0, 1], [1, 1, 1], 4)).toEqual([0, 0, 0]);
+    expect(outvoted([80, 81, 82, 0, 1, 2], [1, 1, 1, 1, 1, 1], 4)).toEqual([0, 0, 0, 0, 0, 0]);
+    expect(outvoted([], [], 4)).toEqual([]);
+  });
+
+  it("is the same in any unit, and leaves three that agree at least", () => {
+    const value = fc.record({
+      value: fc.double({ min: -100, max: 100, noNaN: true }),
+      sigma: fc.double({ min: 0.5, max: 50, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(fc.array(value, { minLength: 1, maxLength: 9 }), (given) => {
+        const values = given.map(({ value }) => value);
+        const sigma = given.map(({ sigma }) => sigma);
+        const told = outvoted(values, sigma, 4).map((z) => z > 0);
+        const otherwise = outvoted(
+          values.map((v) => 8 * v),
+          sigma.map((s) => 8 * s),
+          4,
+        );
+        expect(otherwise.map((z) => z > 0)).toEqual(told);
+        const outnumbered = told.filter(Boolean).length;
+        expect(outnumbered).toBeLessThanOrEqual(Math.max(0, given.length - 3));
+      }),
+      { seed: 5 },
+    );
+  });
+});
