@@ -27,8 +27,8 @@ const normalWithin = 2;
 /** A slope with pressure is fitted beside where the bottles are this many and span this much. */
 const slopeFrom = { bottles: 6, span_dbar: 800 };
 /**
- * With fewer, counted by their weights, a stray bottle is not told from a sound one but by what most say. Three count as 2.5 where the
- * error of one is twice that of the others: it can still be the judge between them.
+ * With fewer, counted by their weights, a stray bottle is told from a sound one by what most say, if at all. Three count
+ * as 2.5 where the error of one is twice that of the others: it can still be the judge between them.
  */
 const leastToJudge = 2.5;
 

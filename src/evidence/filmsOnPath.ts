@@ -1,7 +1,8 @@
 // All that a film may have done in one cell on one cast, weighed: none came, one came and stayed, one came and faded
 // over some distance; or another water lay on the way up.
+import { logSum } from "../statistics/logSum.js";
 import type { PathRows } from "./pathRows.js";
-import { logSum, type PathSearch, searchPath } from "./searchPath.js";
+import { type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
 /** Films that fade over one distance, and how probable that distance is among all. */

@@ -2,6 +2,7 @@
 // distances weighed at once. Beside it stands what else may be in the readings, as linear terms with normal priors,
 // so that every evidence is in closed form; sums over what follows a place are carried along the path, so that the
 // whole costs no more than places times distances.
+import { logSum } from "../statistics/logSum.js";
 import { normalLogCdf } from "../statistics/normal.js";
 import type { CleanRows } from "./withoutBackground.js";
 
@@ -10,8 +11,6 @@ const priorSize_ppm = 300;
 
 /** Natural logarithm of a probability that counts for nothing. */
 const beside = 30;
-/** What lies so far below the most adds nothing to a sum. */
-const nothing = -40;
 
 /** What a film that fades over one distance would explain, one value a place. */
 export interface PathSearch {
@@ -26,7 +25,7 @@ export interface PathSearch {
   /** As it came, ppm: most probable value and standard deviation, were its sign free. */
   readonly ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
-  /** The same over all places; minus infinity where there is none. */
+  /** The logarithm over all places; minus infinity where there is none. */
   readonly logOfAll: number;
 }
 
@@ -164,17 +163,4 @@ function searchOne(
   }
   const logOfAll = logSum(log, prior);
   return { recovery_dbar, onset_dbar, prior, log, ppm, standardDeviation_ppm, logOfAll };
-}
-
-/** Natural logarithm of the sum of numbers given by theirs, each times its share. */
-export function logSum(logs: ArrayLike<number>, shares: ArrayLike<number>): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < logs.length; k++) if (logs[k]! > most) most = logs[k]!;
-  if (!Number.isFinite(most)) return Number.NEGATIVE_INFINITY;
-  let sum = 0;
-  for (let k = 0; k < logs.length; k++) {
-    const below = logs[k]! - most;
-    if (below > nothing) sum += shares[k]! * Math.exp(below);
-  }
-  return most + Math.log(sum);
 }

@@ -35,7 +35,13 @@ export function mixtureBeyond(mixture: Mixture, limit: number): number {
   return Math.min(1, Math.max(0, 1 - mixtureCdf(mixture, limit) + mixtureCdf(mixture, -limit)));
 }
 
-/** The value that is exceeded with probability 1 - p, to 1e-9 of the range: by Newton's steps, halved where they lead out. */
+/** So many of Newton's steps that leave more than half of the range are followed by a halving. */
+const patience = 3;
+
+/**
+ * The value that is exceeded with probability 1 - p, to 1e-9 of the range: by Newton's steps, or halving where they lead
+ * out or not on.
+ */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
   const present = mixture.filter(({ weight }) => weight > 0);
   const edges = present.map(({ mean, variance }) => mean + normalQuantile(p) * Math.sqrt(variance));
@@ -43,14 +49,19 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
   let high = Math.max(...edges);
   const enough = 1e-9 * (Math.abs(low) + Math.abs(high) + (high - low));
   let here = (low + high) / 2;
+  let width = Number.POSITIVE_INFINITY;
+  let slow = 0;
   while (high - low > enough) {
     const over = mixtureCdf(present, here) - p;
     if (over < 0) low = here;
     else high = here;
-    const newton = here - over / mixturePdf(present, here);
-    const next = newton > low && newton < high ? newton : (low + high) / 2;
-    if (next === low || next === high || Math.abs(next - here) < enough / 4) return next;
-    here = next;
+    // A little too far, so that the quantile comes to lie between two values and not always on the same side of them.
+    const newton = here - over / mixturePdf(present, here) - (Math.sign(over) * enough) / 2;
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    slow = high - low > width / 2 ? slow + 1 : 0;
+    width = high - low;
+    here = slow < patience && newton > low && newton < high ? newton : middle;
   }
   return (low + high) / 2;
 }

@@ -147,10 +147,10 @@ export function redraw(gaussian: Gaussian, index: number, mean: number, variance
 export function learnNotPositive({ mean, covariance, past }: Gaussian, index: number): number {
   const size = mean.length;
   const variance = covariance[index * size + index]!;
-  if (!(variance > 0)) return mean[index]! <= 0 ? 0 : Number.NEGATIVE_INFINITY;
+  const logProbability = logNotPositive({ mean, covariance }, index);
+  if (!(variance > 0)) return logProbability;
   const sd = Math.sqrt(variance);
   const edge = -mean[index]! / sd;
-  const logProbability = normalLogCdf(edge);
   const ratio = Math.exp(-0.5 * edge * edge - 0.5 * Math.log(2 * Math.PI) - logProbability);
   const shift = -sd * ratio;
   const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio);

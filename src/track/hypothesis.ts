@@ -2,6 +2,7 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/causeNames.js";
+import { logSum } from "../statistics/logSum.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import type { Gaussian } from "./gaussian.js";
 import { mixed } from "./mixed.js";
@@ -29,7 +30,7 @@ const leastLogWeight = Math.log(1e-7);
 
 /** Scale the weights to sum to one. */
 export function normalise(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
-  const total = logSumExp(hypotheses.map(({ logWeight }) => logWeight));
+  const total = logSum(hypotheses.map(({ logWeight }) => logWeight));
   return hypotheses.map((h) => ({ ...h, logWeight: h.logWeight - total }));
 }
 
@@ -52,16 +53,10 @@ export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[]
 function joinAlike(group: readonly Hypothesis[]): Hypothesis {
   const first = group[0]!;
   if (group.length === 1) return first;
-  const logWeight = logSumExp(group.map((h) => h.logWeight));
+  const logWeight = logSum(group.map((h) => h.logWeight));
   const heaviest = group.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
   const parts = group.map((h) => ({ share: Math.exp(h.logWeight - logWeight), state: h.state }));
   return { ...heaviest, logWeight, state: mixed(parts) };
-}
-
-export function logSumExp(values: readonly number[]): number {
-  const highest = Math.max(...values);
-  if (highest === Number.NEGATIVE_INFINITY) return highest;
-  return highest + Math.log(values.reduce((sum, value) => sum + Math.exp(value - highest), 0));
 }
 
 /**

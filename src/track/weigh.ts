@@ -87,16 +87,20 @@ function filmed(
   );
 }
 
+/** As good as impossible, and a number still, so that differences are. */
+const impossible = -1000;
+
 /**
  * Log of how probable it is that a film reads fresh, and grows if it changes: nothing else is a film. By how much the rows
  * of a cast change that, they speak for or against there being one.
  */
 function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
-  return Math.min(
+  const least = Math.min(
     ...(["filmUp", "filmRate"] as const).map((slot) =>
       logNotPositive(state, cellIndex(layout, cell, slot)),
     ),
   );
+  return Math.max(impossible, least);
 }
 
 /** What a coefficient of one adds to each slot of the state. */

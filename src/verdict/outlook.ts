@@ -1,8 +1,10 @@
 // How a verdict is expected to stand after a sampling that has not been made: outcomes are drawn from what the hypotheses
 // together predict, and each is weighed as if it had been seen. Preposterior analysis, after [RaiffaSchlaifer1961].
+
+import { logSum } from "../statistics/logSum.js";
 import { normalLogDensity, normalQuantile } from "../statistics/normal.js";
 import { condition, copyOf, projected } from "../track/gaussian.js";
-import { type Hypothesis, logSumExp } from "../track/hypothesis.js";
+import type { Hypothesis } from "../track/hypothesis.js";
 import type { Standing } from "./settled.js";
 
 /** What a sampling would bring: how each value sees the coefficients, and the variance of its error. */
@@ -118,7 +120,7 @@ function weighAll(updates: readonly Update[], outcome: Float64Array): void {
       held.logWeight += normalLogDensity(innovation, totals[i]!);
     }
   }
-  const total = logSumExp(updates.map(({ held }) => held.logWeight));
+  const total = logSum(updates.map(({ held }) => held.logWeight));
   for (const { branch, held, gains, innovations } of updates) {
     held.logWeight -= total;
     if (held.logWeight < nothingLeft) continue;

@@ -1,0 +1,20 @@
+// Sums of numbers that are given by their natural logarithms, too small or too large to be written out.
+
+/** What lies so far below the greatest adds nothing to a sum. */
+const nothing = -40;
+
+/**
+ * @param shares what each counts; once where absent
+ * @returns the natural logarithm of the sum; minus infinity of nothing
+ */
+export function logSum(logs: ArrayLike<number>, shares?: ArrayLike<number>): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < logs.length; k++) if (logs[k]! > most) most = logs[k]!;
+  if (!Number.isFinite(most)) return most;
+  let sum = 0;
+  for (let k = 0; k < logs.length; k++) {
+    const below = logs[k]! - most;
+    if (below > nothing) sum += (shares?.[k] ?? 1) * Math.exp(below);
+  }
+  return most + Math.log(sum);
+}
