@@ -32,7 +32,7 @@ export const transient: Cause = {
 };
 
 function passed(excursion: Excursion): readonly Proposal[] {
-  const { cell, leg, onset_dbar, recovery_dbar, probability } = excursion;
+  const { cell, leg, onset_dbar, recovery_dbar, probability, logBayesFactor } = excursion;
   const course = {
     passing: {
       cell,
@@ -46,8 +46,9 @@ function passed(excursion: Excursion): readonly Proposal[] {
     prior: chance * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
     course,
-    // The layers of legs and pair are too thick to see it come and go: the search of the path has seen more.
-    logResponse: Math.log(odds / (chance / (1 - chance))),
+    // The layers of legs and pair are too thick to see it come and go: the search of the path has seen more. A step that
+    // stays they see themselves, and beside one the search tells only how it went on.
+    logResponse: Math.min(Math.log(odds / (chance / (1 - chance))), logBayesFactor.step),
     doubt: { cause: "transient", cell },
   }));
 }

@@ -13,7 +13,7 @@ import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
 import { closureReading } from "./closureReadings.js";
-import type { LineOfEvidence, Observation } from "./evidence.js";
+import type { LineOfEvidence, Observation, Onset } from "./evidence.js";
 
 /** Readings in a layer of the profile are averaged over this, dbar. */
 const layer_dbar = 50;
@@ -43,6 +43,8 @@ export interface PairDifference {
   readonly temperature: number;
   /** What one kelvin of temperature error is worth, ppm. */
   readonly perKelvin: number;
+  /** How many onsets lie above it: what is averaged together has the same number. */
+  readonly stretch: number;
 }
 
 /** Both cells at the same places, by leg. */
@@ -53,19 +55,21 @@ export interface PairDifferences {
 
 /**
  * The two cells at the same water, from the scans of both legs where they are at hand, else from the closures.
- * @param legs as from `splitLegs`
- * @param thin as from `thinLayers`, where it has been at it already
+ * @param legs   as from `splitLegs`
+ * @param thin   as from `thinLayers`, where it has been at it already
+ * @param onsets where a step was seen: readings from above and below are kept apart, those about it left out
  */
 export function pairDifferences(
   cast: Cast | undefined,
   legs: Legs | undefined,
   bottles: readonly Bottle[],
   thin = cast && legs && thinLayers(cast, legs),
+  onsets: readonly Onset[] = [],
 ): PairDifferences {
   if (cast?.columns.secondary === undefined || thin === undefined) {
     return { from: "closures", byLeg: { up: closureDifferences(bottles) } };
   }
-  const [down, up] = [layerDifferences(thin, "down"), layerDifferences(thin, "up")];
+  const [down, up] = [layerDifferences(thin, "down", onsets), layerDifferences(thin, "up", onsets)];
   return { from: "scans", byLeg: { down, up } };
 }
 
@@ -90,6 +94,7 @@ function difference(
   c2: number,
   t2: number,
   pressure: number,
+  stretch: number,
 ): PairDifference {
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
   const perSalinity = 1e6 / (c1 * dSpDc);
@@ -99,6 +104,7 @@ function difference(
     water: { conductivity_mS_cm: c1, temperature_C: t1 },
     temperature: t1 - t2,
     perKelvin: perSalinity * Math.abs(dSpDt),
+    stretch,
   };
 }
 
@@ -113,6 +119,7 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
       second.conductivity_mS_cm,
       second.temperature_C,
       bottle.pressure_dbar,
+      0,
     );
     return Number.isFinite(found.value) ? [found] : [];
   });
@@ -122,20 +129,24 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
 function layerDifferences(
   { of, thickness_dbar }: ThinLayers,
   leg: LegName,
+  onsets: readonly Onset[],
 ): readonly PairDifference[] {
   const [one, other] = [of(leg, "primary"), of(leg, "secondary")];
   const found: PairDifference[] = [];
-  let layer = Number.NaN;
+  let [layer, stretch] = [Number.NaN, 0];
   let [c1, t1, c2, t2, p, count] = [0, 0, 0, 0, 0, 0];
   const finish = () => {
     if (count > 0)
-      found.push(difference(c1 / count, t1 / count, c2 / count, t2 / count, p / count));
+      found.push(difference(c1 / count, t1 / count, c2 / count, t2 / count, p / count, stretch));
     [c1, t1, c2, t2, p, count] = [0, 0, 0, 0, 0, 0];
   };
   for (const [k, j] of layersInCommon(one, other, thickness_dbar)) {
-    const own = Math.floor(one.pressure_dbar[k]! / layer_dbar);
-    if (own !== layer) finish();
-    layer = own;
+    const pressure = one.pressure_dbar[k]!;
+    const own = Math.floor(pressure / layer_dbar);
+    const passed = onsets.filter(({ pressure_dbar }) => pressure_dbar < pressure).length;
+    if (own !== layer || passed !== stretch) finish();
+    [layer, stretch] = [own, passed];
+    if (onsets.some((onset) => isAbout(onset, pressure))) continue;
     const scans = one.count[k]!;
     // Where one lacks readings its mean is of other water.
     if (Math.abs(other.count[j]! - scans) > lacking * scans) continue;
@@ -150,6 +161,10 @@ function layerDifferences(
   return found.filter(({ value }) => Number.isFinite(value));
 }
 
+function isAbout({ pressure_dbar, standardUncertainty_dbar }: Onset, pressure: number): boolean {
+  return Math.abs(pressure - pressure_dbar) <= standardUncertainty_dbar;
+}
+
 /** Differences of one leg as observations, one a block of neighbours. */
 function summarise(castId: string, leg: LegName, all: readonly PairDifference[]): Observation[] {
   const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
@@ -157,13 +172,16 @@ function summarise(castId: string, leg: LegName, all: readonly PairDifference[])
   const values = sorted.map(({ value }) => value);
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
+  // A block as good as the best of its parts: each weighs by how usual its temperatures are.
+  const weighed = sorted.map((part) => {
+    const stir = part.perKelvin * (part.temperature - usual);
+    return { ...part, weight: 1 / (scatter ** 2 + stir ** 2) };
+  });
   const observations: Observation[] = [];
-  for (let start = 0; start < sorted.length; start += size) {
-    // A block as good as the best of its parts: each weighs by how usual its temperatures are.
-    const parts = sorted.slice(start, start + size).map((part) => {
-      const stir = part.perKelvin * (part.temperature - usual);
-      return { ...part, weight: 1 / (scatter ** 2 + stir ** 2) };
-    });
+  for (let start = 0, end = 0; start < weighed.length; start = end) {
+    const { stretch } = weighed[start]!;
+    while (end < Math.min(start + size, weighed.length) && weighed[end]!.stretch === stretch) end++;
+    const parts = weighed.slice(start, end);
     const weights = parts.reduce((sum, { weight }) => sum + weight, 0);
     const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
     const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);

@@ -134,7 +134,8 @@ function castEvidence(
   const { evidence: held } = judgeBottles(cast.id, residuals, scale);
   if (bottles.length > 0) lines.push(held);
   if (seen.length > 1) {
-    const differences = pairDifferences(data, legs, bottles, scans?.thin);
+    const onsets = Object.values(within?.onsets ?? {});
+    const differences = pairDifferences(data, legs, bottles, scans?.thin, onsets);
     lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
   }
   lines.push(...(within?.lines ?? []));

@@ -192,6 +192,27 @@ describe("the pair of cells", () => {
     expect(fromCast(one).observations).toEqual([]);
   });
 
+  it("keeps apart what it read above and below an onset, and leaves out what it read about it", () => {
+    const cast = castThrough(900, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: 0, secondary: 0 },
+    });
+    const { pressure_dbar, primary } = cast.columns;
+    // -200 ppm from 64 dbar on the way up, which is no edge of any layer.
+    for (let i = 901; i < pressure_dbar.length; i++)
+      if (pressure_dbar[i]! < 64) primary.conductivity_mS_cm[i]! *= 1 - 200e-6;
+    const onset = { pressure_dbar: 62, standardUncertainty_dbar: 4, probabilityDown: 0.02 };
+    const differences = pairDifferences(cast, splitLegs(cast), [], undefined, [onset]);
+    const up = of(pairEvidence("001", differences).observations, "up");
+    const above = up.filter(({ pressure_dbar: p }) => p < 62);
+    expect(above.length).toBeGreaterThan(0);
+    expect(up.length).toBeGreaterThan(above.length);
+    for (const { value_ppm, pressure_dbar: p, variance_ppm2 } of up) {
+      expect(Math.abs(value_ppm - (p < 62 ? -200 : 0))).toBeLessThan(0.5);
+      expect(Math.sqrt(variance_ppm2)).toBeLessThan(20);
+    }
+  });
+
   it("missing, impossible and endless readings are passed over", () => {
     const cast = castThrough(300, {
       down: { primary: 10, secondary: 0 },

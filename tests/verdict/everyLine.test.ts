@@ -38,6 +38,36 @@ describe("what only some lines of evidence can see", () => {
     );
   });
 
+  it("a film that came in the last 60 dbar of a cast is told on that cast, and what stays is no transient", () => {
+    for (const [seed, sampling] of [
+      [51, { kind: "averages", layer_dbar: 10 }],
+      [52, usual.sampling],
+    ] as const) {
+      const { document, truth } = assessed({
+        seed,
+        sampling,
+        casts: 4,
+        events: [
+          {
+            kind: "film-step",
+            cells: ["secondary"],
+            cast: 4,
+            at: { leg: "up", pressure_dbar: 60 },
+            ppm: -200,
+          },
+        ],
+      });
+      const { causes, change, gainError } = document.casts[3]!.cells.secondary!;
+      expect(causes[0]!.cause).toBe("fouling");
+      expect(causes[0]!.probability).toBeGreaterThan(0.8);
+      expect(change).toMatchObject({ kind: "step", sinceCast: "004", when: "within", leg: "up" });
+      expect(Math.abs(change.pressure_dbar! - 60)).toBeLessThan(20);
+      const { ppm, standardUncertainty } = gainError.up;
+      const off = ppm - truth[3]!.cells.secondary!.gain.up;
+      expect(Math.abs(off)).toBeLessThan(3 * standardUncertainty);
+    }
+  });
+
   it("a thermometer that is off is told from its cell, by how much", () => {
     const { document, truth } = assessed({
       seed: 42,
