@@ -34,7 +34,14 @@ export function normalise(hypotheses: readonly Hypothesis[]): readonly Hypothesi
   return hypotheses.map((h) => ({ ...h, logWeight: h.logWeight - total }));
 }
 
-/** Join those that tell the same story, then follow only the most probable. */
+/**
+ * One Gaussian stands for two where their means differ by up to so many standard deviations, and these by up to such a
+ * factor: in the sum of a narrow and a wide one the wide one's tail would be lost, and with it what later casts may prove
+ * right. Finer than so many units of a coefficient nothing is told apart (judgement).
+ */
+const alike = { apart: 2, factor: 2.5, blur: 3 };
+
+/** Join those that tell the same story with like coefficients, then follow only the most probable. */
 export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
   const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
   const groups = new Map<string, Hypothesis[]>();
@@ -45,9 +52,32 @@ export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[]
     if (group === undefined) groups.set(key, [hypothesis]);
     else group.push(hypothesis);
   }
-  const joined = [...groups.values()].map(joinAlike);
+  const joined = [...groups.values()].flatMap(likeOnes).map(joinAlike);
   joined.sort((a, b) => b.logWeight - a.logWeight);
   return normalise(joined.slice(0, mostFollowed));
+}
+
+/** Each with the most probable one that it is like. */
+function likeOnes(group: readonly Hypothesis[]): readonly (readonly Hypothesis[])[] {
+  if (group.length === 1) return [group];
+  const sets: Hypothesis[][] = [];
+  for (const hypothesis of [...group].sort((a, b) => b.logWeight - a.logWeight)) {
+    const like = sets.find(([first]) => areAlike(first!.state, hypothesis.state));
+    if (like === undefined) sets.push([hypothesis]);
+    else like.push(hypothesis);
+  }
+  return sets;
+}
+
+function areAlike(a: Gaussian, b: Gaussian): boolean {
+  const { apart, factor, blur } = alike;
+  const size = a.mean.length;
+  for (let i = 0; i < size; i++) {
+    const [one, other] = [a, b].map(({ covariance }) => covariance[i * (size + 1)]! + blur ** 2);
+    if ((a.mean[i]! - b.mean[i]!) ** 2 > apart ** 2 * (one! + other!)) return false;
+    if (Math.max(one!, other!) > factor ** 2 * Math.min(one!, other!)) return false;
+  }
+  return true;
 }
 
 function joinAlike(group: readonly Hypothesis[]): Hypothesis {

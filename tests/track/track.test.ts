@@ -135,6 +135,36 @@ describe("the tracker", () => {
     }
   });
 
+  it("where the first of all runs was bad, and made a shifted cell look sound, two runs that say otherwise are believed", () => {
+    const shifted = steady(154);
+    const tracked = follow([{ ...shifted, reference: -120 }, ...repeat(3, shifted)]);
+    const first = held(["primary"], tracked[0]!, "primary");
+    expect(first.causes.sound).toBeGreaterThan(0.9);
+    const third = held(["primary"], tracked[2]!, "primary");
+    expect(third.causes["calibration-shift"]).toBeGreaterThan(0.9);
+    expect(Math.abs(third.mean - 154)).toBeLessThan(3 * third.sd);
+  });
+
+  it("what came alike to both cells is a film in both, unless the run of their bottles is a new one", () => {
+    const [sound, fouled] = [0, -300].map((gain) => ({
+      gains: { primary: { down: gain, up: gain }, secondary: { down: gain, up: gain } },
+    }));
+    const inRun = (run: string) => {
+      const normal = deviates(11);
+      const inputs = [sound!, sound!, sound!, fouled!].map((design, i) => ({
+        ...inputOf(i, design, normal),
+        run: i < 3 ? "run 1" : run,
+      }));
+      return held(both, track(both, inputs, recovery).at(-1)!, "secondary").causes;
+    };
+    const goesOn = inRun("run 1");
+    const isNew = inRun("run 2");
+    expect(goesOn.fouling).toBeGreaterThan(0.5);
+    expect(goesOn.fouling! / goesOn["reference-error"]!).toBeGreaterThan(
+      (5 * isNew.fouling!) / isNew["reference-error"]!,
+    );
+  });
+
   it("legs that disagree layer by layer are the water", () => {
     const tracked = follow([...repeat(4, steady(0)), { ...steady(0), water: 250 }]);
     const last = held(["primary"], tracked.at(-1)!, "primary");
