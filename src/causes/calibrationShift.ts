@@ -2,17 +2,21 @@
 // cleaning does not move it: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import { cellStory, retold, type Story } from "../track/story.js";
-import type { Cause, Coefficient, ProposalContext } from "./cause.js";
+import { alike } from "./alike.js";
+import type { Cause, Proposal, ProposalContext } from "./cause.js";
+
+type Coefficients = Proposal["coefficients"];
 
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
 /** A good calibration holds, ppm; as cells that begin sound. */
 const goodSd_ppm = 20;
 /**
- * A shift in mid-cruise is rare beside a film; what is done to one cell is now and then done to both, a knock, or
- * coefficients entered anew; and a cell that was off is now and then put right without a word in the record (judgement).
+ * A shift in mid-cruise is rare beside a film; now and then both cells shift at once, alike where their coefficients were
+ * entered anew, each by its own where they had a knock; and a cell that was off is now and then put right without a word
+ * in the record (judgement).
  */
-const chance = { one: 0.003, both: 0.0003, putRight: 0.002 };
+const chance = { one: 0.003, bothAlike: 0.0002, bothByTheirOwn: 0.0002, putRight: 0.002 };
 
 export const calibrationShift: Cause = {
   name: "calibration-shift",
@@ -21,19 +25,18 @@ export const calibrationShift: Cause = {
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, story } = context;
     const off = cells.filter((cell) => cellStory(story, cell).shifted !== undefined);
+    const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
+      prior: often * casts,
+      coefficients,
+      story: toldOf(context, shifted),
+    });
+    const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
-      ...cells.map((cell) => ({
-        prior: chance.one * casts,
-        coefficients: [shift(cell)],
-        story: toldOf(context, [cell]),
-      })),
+      ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
       ...(cells.length > 1
         ? [
-            {
-              prior: chance.both * casts,
-              coefficients: cells.map(shift),
-              story: toldOf(context, cells),
-            },
+            shift(cells, chance.bothAlike, alike(cells, ["clean"], { sd: shiftSd_ppm })),
+            shift(cells, chance.bothByTheirOwn, own.flat()),
           ]
         : []),
       ...off.map((cell) => ({
@@ -45,10 +48,6 @@ export const calibrationShift: Cause = {
     ];
   },
 };
-
-function shift(cell: CellName): Coefficient {
-  return { acts: [{ cell, slot: "clean", weight: 1 }], sd: shiftSd_ppm };
-}
 
 function toldOf({ cast, story }: ProposalContext, cells: readonly CellName[]): Story {
   const shifted = { cast, when: "before" } as const;

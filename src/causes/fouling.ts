@@ -4,7 +4,8 @@
 import type { CellName } from "../cast/cast.js";
 import { atTheTurn, type Place } from "../track/state.js";
 import { cellStory, retold } from "../track/story.js";
-import type { Cause, Coefficient, Proposal, ProposalContext } from "./cause.js";
+import { alike } from "./alike.js";
+import type { Cause, Proposal, ProposalContext } from "./cause.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones
@@ -26,6 +27,11 @@ const chance = { before: 0.015, within: 0.02, bothWithin: 0.005, bothBefore: 0.0
 export const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
 /** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */
 const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
+/** What a film that came before the cast, or within it, adds to. */
+const slotsOf = {
+  before: ["filmDown", "filmUp", "event"],
+  within: ["filmUp", "event"],
+} as const;
 /** The chance that a change within the cast came where the legs place it rather than at the turn. */
 const placed = 0.9;
 
@@ -57,7 +63,7 @@ function steps(
   return stepSizes.flatMap(({ sd, share }) =>
     places(context, cells, when).map(({ place, probability }) => ({
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
-      coefficients: cells.map((cell) => step(cell, when, sd)),
+      coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
       ...(place === undefined
         ? {}
         : { course: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) } }),
@@ -72,13 +78,6 @@ function steps(
       }, context.story),
     })),
   );
-}
-
-function step(cell: CellName, when: "before" | "within", sd: number): Coefficient {
-  const up = { cell, slot: "filmUp", weight: 1 } as const;
-  const down = { cell, slot: "filmDown", weight: 1 } as const;
-  const event = { cell, slot: "event", weight: 1 } as const;
-  return { acts: when === "before" ? [down, up, event] : [up, event], sd, notPositive: cell };
 }
 
 /** Where a film that came within the cast may have come. */

@@ -2,15 +2,18 @@
 // a standardisation gone wrong, a batch of seals that let water evaporate.
 import type { Cause, Proposal } from "./cause.js";
 
-/** Mistaken runs are off by some thousandths in salinity, now and then by a hundredth, ppm (judgement). */
-const sizes = [
-  { sd: 60, share: 0.75 },
-  { sd: 200, share: 0.25 },
-];
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
-/** A run that has been going on was standardised before: what may still go wrong is this cast's own seals (judgement). */
-const shareOfCast = 0.25;
+/** Mistaken runs are off by some thousandths in salinity, as often as not by more, up to a hundredth, ppm (judgement). */
+const ofNewRun = [
+  { sd: 60, share: 0.5 },
+  { sd: 200, share: 0.5 },
+];
+/**
+ * A run that has been going on was standardised before: what may still go wrong is this cast's own seals, or a salinometer
+ * that drifts, a tenth as often and by some thousandths (judgement).
+ */
+const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }];
 
 /**
  * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or
@@ -24,9 +27,8 @@ export const referenceError: Cause = {
   beginnings: [],
   propose: ({ bottles, runGoesOn }) => {
     if (bottles === 0) return [];
-    const usual = sizes.map(({ sd, share }) =>
-      proposal((runGoesOn ? shareOfCast : 1) * chance * share, sd),
-    );
+    const sizes = runGoesOn ? ofRunThatGoesOn : ofNewRun;
+    const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
     return bottles < stray.fewerThan ? [...usual, proposal(stray.chance, stray.sd)] : usual;
   },
 };

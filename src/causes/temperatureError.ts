@@ -6,7 +6,7 @@ import type { Cause } from "./cause.js";
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
 /** Rarer than a film by far (judgement). */
-const chance = 0.003;
+const chance = 0.0015;
 
 export const temperatureError: Cause = {
   name: "temperature-error",

@@ -1,0 +1,23 @@
+// One thing that comes to several cells at once: the same for all, and what the second has more or less than the first.
+import type { CellName } from "../cast/cast.js";
+import type { CellSlot } from "../track/state.js";
+import type { Coefficient } from "./cause.js";
+
+/** Share of the size by which cells that met the same thing differ (judgement). */
+const unlike = 0.2;
+
+/** @param sd prior standard deviation of the size, units of the slots; of a half-normal where it cannot be positive */
+export function alike(
+  cells: readonly CellName[],
+  slots: readonly CellSlot[],
+  { sd, notPositive = false }: { readonly sd: number; readonly notPositive?: boolean },
+): readonly Coefficient[] {
+  const [first, second] = cells;
+  const acts = (cell: CellName) => slots.map((slot) => ({ cell, slot, weight: 1 }) as const);
+  const together: Coefficient = {
+    acts: cells.flatMap(acts),
+    sd,
+    ...(notPositive && first !== undefined ? { notPositive: first } : {}),
+  };
+  return second === undefined ? [together] : [together, { acts: acts(second), sd: unlike * sd }];
+}
