@@ -6,6 +6,7 @@ import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { correctCruise } from "../../src/verdict/correctCruise.js";
 import type { Estimate } from "../../src/verdict/verdict.js";
+import { firstFreshSeed } from "./freshSeeds.js";
 
 interface Told {
   readonly true_ppm: number;
@@ -14,14 +15,12 @@ interface Told {
   readonly cause: CauseName;
 }
 
-const firstSeed = 1001;
-
 /** @param cruises the first of those of the verdicts */
 export function correctionsReport(cruises: number, onCruise: (done: number) => void): string {
   const verdicts: Told[] = [];
   const corrections: Told[] = [];
   for (let i = 0; i < cruises; i++) {
-    const { cruise, truth } = simulateCruise(randomScenario(firstSeed + i));
+    const { cruise, truth } = simulateCruise(randomScenario(firstFreshSeed + i));
     const document = assessCruise(cruise);
     const correction = correctCruise(cruise);
     for (const [k, { cells }] of truth.entries()) {
@@ -40,7 +39,7 @@ export function correctionsReport(cruises: number, onCruise: (done: number) => v
     onCruise(i + 1);
   }
   return [
-    `${cruises} cruises (seeds ${firstSeed} to ${firstSeed + cruises - 1}), ${verdicts.length} cells on casts`,
+    `${cruises} cruises (seeds ${firstFreshSeed} to ${firstFreshSeed + cruises - 1}), ${verdicts.length} cells on casts`,
     "",
     "                              rms of gain, ppm   in 95 %   leading cause right",
     row("verdict of its day", verdicts),

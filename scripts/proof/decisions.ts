@@ -17,6 +17,7 @@ import {
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { gainForSalinity } from "../../src/verdict/salinityError.js";
 import type { CleaningSeen } from "../../src/verdict/verdict.js";
+import { firstFreshSeed } from "./freshSeeds.js";
 
 const policies = ["advice", "always rinse", "always soak", "film known"] as const;
 type Policy = (typeof policies)[number];
@@ -148,11 +149,11 @@ function offBy(told: CleaningSeen, scenario: Scenario): Off {
 export function decisionsReport(cruises: number, onCruise: (done: number) => void): string {
   const decisions: Decision[] = [];
   const off: Off[] = [];
-  for (let seed = 1; seed <= cruises; seed++) {
-    const found = decisionsOf(seed);
+  for (let i = 0; i < cruises; i++) {
+    const found = decisionsOf(firstFreshSeed + i);
     decisions.push(...found.decisions);
     off.push(...found.off);
-    onCruise(seed);
+    onCruise(i + 1);
   }
   const dirty = decisions.filter((one) => one.dirty);
   const clean = decisions.filter((one) => !one.dirty);
@@ -163,7 +164,7 @@ export function decisionsReport(cruises: number, onCruise: (done: number) => voi
     .map((name) => `${name} ${decisions.filter((one) => one.advised === name).length}`)
     .join(", ");
   return [
-    `${cruises} cruises (seeds 1 to ${cruises}), ${decisions.length} decisions, ${dirty.length} of them with a film beyond the target`,
+    `${cruises} cruises (seeds ${firstFreshSeed} to ${firstFreshSeed + cruises - 1}), ${decisions.length} decisions, ${dirty.length} of them with a film beyond the target`,
     "",
     "mean cost of a decision, minutes of ship's time          all          dirty         within",
     ...policies.map(

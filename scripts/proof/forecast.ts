@@ -14,6 +14,7 @@ import { mixtureBeyond, mixtureCdf } from "../../src/statistics/mixture.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { courses, type ForecastCase, forecastCases } from "./forecastCases.js";
 import { sampleOf, scoreOfSample, shareOutside } from "./forecastSample.js";
+import { firstFreshSeed } from "./freshSeeds.js";
 
 const forecasters = [
   "forecast",
@@ -33,8 +34,6 @@ interface Scored extends ForecastCase {
   readonly wasBeyond: boolean;
 }
 
-/** As in simulated.ts: not the seeds on which priors were set. */
-const firstSeed = 1001;
 const resamples = 1000;
 
 function scored(cases: readonly ForecastCase[]): readonly Scored[] {
@@ -101,14 +100,14 @@ function skill(
 export function forecastReport(cruises: number, onCruise: (done: number) => void): string {
   const cases: ForecastCase[] = [];
   for (let i = 0; i < cruises; i++) {
-    cases.push(...forecastCases(firstSeed + i));
+    cases.push(...forecastCases(firstFreshSeed + i));
     onCruise(i + 1);
   }
   // Held against each other on the same casts: those that the common way has a number for.
   const all = scored(cases.filter(({ common_ppm }) => Number.isFinite(common_ppm)));
   const beyond = all.filter(({ wasBeyond }) => wasBeyond);
   return [
-    `${cruises} cruises (seeds ${firstSeed} to ${firstSeed + cruises - 1}), ${all.length} forecasts of a cell one cast ahead, ` +
+    `${cruises} cruises (seeds ${firstFreshSeed} to ${firstFreshSeed + cruises - 1}), ${all.length} forecasts of a cell one cast ahead, ` +
       `${beyond.length} of them beyond the target`,
     "",
     "                                                ranked score, ppm, and median   skill of forecast   Brier   skill of forecast",

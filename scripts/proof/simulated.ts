@@ -7,7 +7,9 @@ import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
 import { bounds } from "./bound.js";
+import { firstFreshSeed } from "./freshSeeds.js";
 import { jackknife } from "./jackknife.js";
+import { type OnsetOutcome, onsetOutcome, onsetsReport } from "./onsets.js";
 import { meanAfterRejection } from "./yardstick.js";
 
 /** One cell on one cast: what was said beside what is true. */
@@ -23,6 +25,8 @@ export interface Outcome {
   readonly saidCause: CauseName;
   readonly probability: number;
   readonly deepClean: boolean;
+  /** Where something came within this cast and stayed. */
+  readonly onset?: OnsetOutcome;
 }
 
 /** Outcomes of every cell and cast of one random cruise. */
@@ -43,6 +47,7 @@ export function outcomesOf(seed: number): readonly Outcome[] {
       const said = verdict.cells[cell]!;
       const leading = said.causes[0]!;
       const bottles = cruise.bottles.filter((bottle) => bottle.cast === verdict.cast);
+      const onset = onsetOutcome(verdict.cast, cells.length, own, said.change);
       return {
         true_ppm: own.gain.up,
         said_ppm: said.gainError.up.ppm,
@@ -53,6 +58,7 @@ export function outcomesOf(seed: number): readonly Outcome[] {
         saidCause: leading.cause,
         probability: leading.probability,
         deepClean: said.advice.deepClean,
+        ...(onset === undefined ? {} : { onset }),
       };
     }),
   );
@@ -62,9 +68,6 @@ const rms = (values: readonly number[]) =>
   Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 const share = (part: number, of: number) => `${((100 * part) / of).toFixed(1)} %`;
 
-/** Seeds of the proof are not those on which priors were set (1 to 100). */
-const firstSeed = 1001;
-
 /** What a design leaves open by less than this, ppm, it can tell: the target of 0.002 in salinity. */
 const tellable_ppm = 51;
 
@@ -72,7 +75,7 @@ const tellable_ppm = 51;
 export function simulatedReport(cruises: number, onCruise: (done: number) => void): string {
   const byCruise: (readonly Outcome[])[] = [];
   for (let i = 0; i < cruises; i++) {
-    byCruise.push(outcomesOf(firstSeed + i));
+    byCruise.push(outcomesOf(firstFreshSeed + i));
     onCruise(i + 1);
   }
   const outcomes = byCruise.flat();
@@ -99,7 +102,7 @@ export function simulatedReport(cruises: number, onCruise: (done: number) => voi
     `${(scale * value).toFixed(digits).padStart(8)} ± ${(scale * standardError).toFixed(digits)}`;
   const errors = outcomes.map(errorOf);
   return [
-    `${cruises} cruises (seeds ${firstSeed} to ${firstSeed + cruises - 1}), ${outcomes.length} cells on casts`,
+    `${cruises} cruises (seeds ${firstFreshSeed} to ${firstFreshSeed + cruises - 1}), ${outcomes.length} cells on casts`,
     "± is the standard error from cruise to cruise",
     "",
     line("gain error as the up leg ends, against the truth", "rms, ppm   median |error|, ppm"),
@@ -143,6 +146,8 @@ export function simulatedReport(cruises: number, onCruise: (done: number) => voi
         2,
       )} (${inVain.length} of ${unmendable.flat().length})`,
     ),
+    "",
+    onsetsReport(outcomes.flatMap(({ onset }) => onset ?? [])),
     "",
     "causes, true in rows, said in columns",
     confusion(outcomes),
