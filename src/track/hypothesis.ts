@@ -73,9 +73,10 @@ function areAlike(a: Gaussian, b: Gaussian): boolean {
   const { apart, factor, blur } = alike;
   const size = a.mean.length;
   for (let i = 0; i < size; i++) {
-    const [one, other] = [a, b].map(({ covariance }) => covariance[i * (size + 1)]! + blur ** 2);
-    if ((a.mean[i]! - b.mean[i]!) ** 2 > apart ** 2 * (one! + other!)) return false;
-    if (Math.max(one!, other!) > factor ** 2 * Math.min(one!, other!)) return false;
+    const one = a.covariance[i * (size + 1)]! + blur ** 2;
+    const other = b.covariance[i * (size + 1)]! + blur ** 2;
+    if ((a.mean[i]! - b.mean[i]!) ** 2 > apart ** 2 * (one + other)) return false;
+    if (Math.max(one, other) > factor ** 2 * Math.min(one, other)) return false;
   }
   return true;
 }
