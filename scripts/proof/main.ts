@@ -5,6 +5,7 @@ import { decisionsReport } from "./decisions.js";
 import { forecastReport } from "./forecast.js";
 import { leaveOneOutReport } from "./leaveOneOut.js";
 import { linesReport } from "./lines.js";
+import { onsetsReport } from "./onsets.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
 
@@ -13,6 +14,12 @@ const watched = process.stderr.isTTY === true;
 console.log("== simulated cruises, truth known\n");
 console.log(
   simulatedReport(cruises, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  }),
+);
+console.log("\n== onset of films within a cast, truth known\n");
+console.log(
+  onsetsReport(cruises, (done) => {
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
   }),
 );

@@ -9,7 +9,6 @@ import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
 import { bounds } from "./bound.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 import { jackknife } from "./jackknife.js";
-import { type OnsetOutcome, onsetOutcome, onsetsReport } from "./onsets.js";
 import { meanAfterRejection } from "./yardstick.js";
 
 /** One cell on one cast: what was said beside what is true. */
@@ -25,8 +24,6 @@ export interface Outcome {
   readonly saidCause: CauseName;
   readonly probability: number;
   readonly deepClean: boolean;
-  /** Where something came within this cast and stayed. */
-  readonly onset?: OnsetOutcome;
 }
 
 /** Outcomes of every cell and cast of one random cruise. */
@@ -47,7 +44,6 @@ export function outcomesOf(seed: number): readonly Outcome[] {
       const said = verdict.cells[cell]!;
       const leading = said.causes[0]!;
       const bottles = cruise.bottles.filter((bottle) => bottle.cast === verdict.cast);
-      const onset = onsetOutcome(verdict.cast, cells.length, own, said.change);
       return {
         true_ppm: own.gain.up,
         said_ppm: said.gainError.up.ppm,
@@ -58,7 +54,6 @@ export function outcomesOf(seed: number): readonly Outcome[] {
         saidCause: leading.cause,
         probability: leading.probability,
         deepClean: said.advice.deepClean,
-        ...(onset === undefined ? {} : { onset }),
       };
     }),
   );
@@ -146,8 +141,6 @@ export function simulatedReport(cruises: number, onCruise: (done: number) => voi
         2,
       )} (${inVain.length} of ${unmendable.flat().length})`,
     ),
-    "",
-    onsetsReport(outcomes.flatMap(({ onset }) => onset ?? [])),
     "",
     "causes, true in rows, said in columns",
     confusion(outcomes),
