@@ -30,17 +30,17 @@ console.log(
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
   }),
 );
+const sampled = Math.min(cruises, 120);
 console.log("\n== corrections after the cruise, truth known\n");
 console.log(
-  correctionsReport(decided, (done) => {
-    if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
+  correctionsReport(sampled, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${sampled}`);
   }),
 );
-const forecast = Math.min(cruises, 120);
 console.log("\n== forecasts of the next cast on simulated cruises, truth known\n");
 console.log(
-  forecastReport(forecast, (done) => {
-    if (watched) process.stderr.write(`\r\u001b[K${done} of ${forecast}`);
+  forecastReport(sampled, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${sampled}`);
   }),
 );
 // The slow parts that do not grow with the number of cruises belong to the whole proof.
