@@ -56,7 +56,7 @@ export function onsetsReport(cruises: number, onCruise: (done: number) => void):
     `films of ${least_ppm} ppm and more that came within a cast, in the verdict of that cast: told to have; of these on the`,
     "right leg; and within 20 dbar",
     "",
-    `${"".padEnd(26)}${`bottles of ${unmeasured} casts unmeasured`.padEnd(35)}all measured`,
+    `${"".padEnd(28)}${`bottles of ${unmeasured} casts unmeasured`.padEnd(35)}all measured`,
     ...rows,
     row("  all", arrivals),
   ].join("\n");
@@ -117,5 +117,5 @@ function row(name: string, some: readonly Arrival[]): string {
     );
     return `${told.length} of ${some.length}; ${leg.length}; ${near.length}`;
   });
-  return `${name.padEnd(26)}${figures[0]!.padEnd(35)}${figures[1]!}`;
+  return `${name.padEnd(28)}${figures[0]!.padEnd(35)}${figures[1]!}`;
 }
