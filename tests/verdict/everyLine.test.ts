@@ -68,6 +68,27 @@ describe("what only some lines of evidence can see", () => {
     }
   });
 
+  it("films of unlike sizes that came to both cells at once are told in both", () => {
+    for (const [primary, secondary] of [
+      [-150, -400],
+      [-300, -420],
+    ] as const) {
+      const film = (cell: "primary" | "secondary", ppm: number) =>
+        ({ kind: "film-step", cells: [cell], cast: 5, at: "before-cast", ppm }) as const;
+      const { document, truth } = assessed({
+        seed: 53,
+        sampling: { kind: "averages", layer_dbar: 10 },
+        events: [film("primary", primary), film("secondary", secondary)],
+      });
+      for (const cell of ["primary", "secondary"] as const) {
+        const { causes, gainError } = document.casts[4]!.cells[cell]!;
+        expect(causes[0]!.cause).toBe("fouling");
+        const off = gainError.up.ppm - truth[4]!.cells[cell]!.gain.up;
+        expect(Math.abs(off)).toBeLessThan(3 * gainError.up.standardUncertainty);
+      }
+    }
+  });
+
   it("a thermometer that is off is told from its cell, by how much", () => {
     const { document, truth } = assessed({
       seed: 42,
