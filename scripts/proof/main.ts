@@ -1,4 +1,4 @@
-// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes half an hour; with
+// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes most of an hour; with
 // fewer than 40 cruises a few minutes, without the lines by themselves and the stations left out.
 import { correctionsReport } from "./corrections.js";
 import { decisionsReport } from "./decisions.js";
