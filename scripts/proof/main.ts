@@ -1,5 +1,6 @@
 // npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes most of an hour; with
 // fewer than 40 cruises a few minutes, without the lines by themselves and the stations left out.
+import { lookAlikesReport } from "./causes.js";
 import { correctionsReport } from "./corrections.js";
 import { decisionsReport } from "./decisions.js";
 import { forecastReport } from "./forecast.js";
@@ -15,6 +16,13 @@ console.log("== simulated cruises, truth known\n");
 console.log(
   simulatedReport(cruises, (done) => {
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${cruises}`);
+  }),
+);
+const looked = Math.min(cruises, 400);
+console.log("\n== simulated cruises with the rarer look-alikes too, truth known\n");
+console.log(
+  lookAlikesReport(looked, (done) => {
+    if (watched) process.stderr.write(`\r\u001b[K${done} of ${looked}`);
   }),
 );
 console.log("\n== onset of films within a cast, truth known\n");

@@ -1,6 +1,6 @@
 // Films that came within a cast: whether the verdict of that very cast tells it, and where it places them, as the cast comes
 // up and its bottles are still to be measured, and once they are.
-import type { CellName, LegName } from "../../src/cast/cast.js";
+import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import {
   type CellTruth,
@@ -8,6 +8,7 @@ import {
   type Scenario,
   simulateCruise,
 } from "../../src/simulate/index.js";
+import type { Place } from "../../src/track/state.js";
 import { assessCast } from "../../src/verdict/assessCruise.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 
@@ -18,18 +19,13 @@ const clean_ppm = 25;
 /** Bottles are measured a day or more later: so many of the newest casts have none. */
 const unmeasured = 3;
 
-interface Place {
-  readonly leg: LegName;
-  readonly pressure_dbar: number;
-}
-
 /** One film that came within a cast, into a cell that was clean. */
 interface Arrival {
   readonly cells: number;
   readonly true: Place;
-  /** Where the verdict places it; absent where it does not hold that something came within this cast and stayed. */
-  readonly asItComesUp?: Place;
-  readonly withBottles?: Place;
+  /** Where the verdict places it; undefined where it does not hold that something came within this cast and stayed. */
+  readonly asItComesUp: Place | undefined;
+  readonly withBottles: Place | undefined;
 }
 
 /** How many are told and placed, by the number of cells and by where they came, as text. */
@@ -80,8 +76,8 @@ function arrivalsOf(scenario: Scenario): readonly Arrival[] {
     return fouled.map((cell) => ({
       cells: names.length,
       true: cells[cell]!.onset!,
-      ...optional("asItComesUp", asItComesUp(cell)),
-      ...optional("withBottles", withBottles(cell)),
+      asItComesUp: asItComesUp(cell),
+      withBottles: withBottles(cell),
     }));
   });
 }
@@ -99,10 +95,6 @@ function places(cruise: Cruise): (cell: CellName) => Place | undefined {
     if (sinceCast !== newest || when !== "within") return undefined;
     return leg === undefined || pressure_dbar === undefined ? undefined : { leg, pressure_dbar };
   };
-}
-
-function optional<Name extends string>(name: Name, place: Place | undefined) {
-  return place === undefined ? {} : { [name]: place };
 }
 
 function row(name: string, some: readonly Arrival[]): string {

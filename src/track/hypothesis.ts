@@ -57,7 +57,7 @@ export function gather(hypotheses: readonly Hypothesis[]): readonly Hypothesis[]
   return normalise(joined.slice(0, mostFollowed));
 }
 
-/** Each with the most probable one that it is like. */
+/** Each with the most probable one that it is like, which comes first. */
 function likeOnes(group: readonly Hypothesis[]): readonly (readonly Hypothesis[])[] {
   if (group.length === 1) return [group];
   const sets: Hypothesis[][] = [];
@@ -85,9 +85,8 @@ function joinAlike(group: readonly Hypothesis[]): Hypothesis {
   const first = group[0]!;
   if (group.length === 1) return first;
   const logWeight = logSum(group.map((h) => h.logWeight));
-  const heaviest = group.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
   const parts = group.map((h) => ({ share: Math.exp(h.logWeight - logWeight), state: h.state }));
-  return { ...heaviest, logWeight, state: mixed(parts) };
+  return { ...first, logWeight, state: mixed(parts) };
 }
 
 /**
