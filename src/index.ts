@@ -53,35 +53,40 @@ export { type CruiseDescription, readCruiseDescription } from "./read/cruiseDesc
 export { assembleCruise, type CruiseParts } from "./read/assembleCruise.js";
 
 // Cleaning: the ladder, the decision, solutions, the maintenance record. Cautions go wherever steps go.
-export type { Advice, Alternative } from "./cleaning/advice.js";
+export type { Advice, Alternative } from "./cleaning/decision/advice.js";
 export {
   type Belief,
   type BeliefComponent,
   type Circumstances,
   decide,
-} from "./cleaning/decide.js";
-export { defaultLadder } from "./cleaning/intensities.js";
-export type { Figure, Intensity, Ladder, Solution, Step } from "./cleaning/intensity.js";
-export { ladderSchema } from "./cleaning/ladderSchema.js";
-export { readLadder } from "./cleaning/readLadder.js";
-export { type Costs, defaultCosts } from "./cleaning/loss.js";
+} from "./cleaning/decision/decide.js";
+export { defaultLadder } from "./cleaning/ladder/intensities.js";
+export type { Figure, Intensity, Ladder, Solution, Step } from "./cleaning/ladder/intensity.js";
+export { ladderSchema } from "./cleaning/ladder/ladderSchema.js";
+export { readLadder } from "./cleaning/ladder/readLadder.js";
+export { type Costs, defaultCosts } from "./cleaning/decision/loss.js";
 export {
   type CleaningOutcome,
   defaultRecovery,
   type Recovery,
   type RecoveryPrior,
   updateRecovery,
-} from "./cleaning/recovery.js";
-export { type Dilution, type DilutionStage, dilute } from "./cleaning/dilution.js";
-export { DilutionRefused } from "./cleaning/dilutionRefused.js";
-export { checkMixing, type Substance } from "./cleaning/mixing.js";
-export type { AcidStock, DetergentStock, HypochloriteStock, Stock } from "./cleaning/stock.js";
-export { volumeNeeded_ml } from "./cleaning/volumeNeeded.js";
-export { checkRecord } from "./cleaning/checkRecord.js";
-export type { Finding, Severity } from "./cleaning/recordRule.js";
-export type { MaintenanceRecord, RecordCast } from "./cleaning/recordTimeline.js";
-export { recordAlone } from "./cleaning/recordAlone.js";
-export { type Due, dueList, type Occasion } from "./cleaning/dueList.js";
+} from "./model/recovery.js";
+export { type Dilution, type DilutionStage, dilute } from "./cleaning/chemistry/dilution.js";
+export { DilutionRefused } from "./cleaning/chemistry/dilutionRefused.js";
+export { checkMixing, type Substance } from "./cleaning/chemistry/mixing.js";
+export type {
+  AcidStock,
+  DetergentStock,
+  HypochloriteStock,
+  Stock,
+} from "./cleaning/chemistry/stock.js";
+export { volumeNeeded_ml } from "./cleaning/ladder/volumeNeeded.js";
+export { checkRecord } from "./cleaning/record/checkRecord.js";
+export type { Finding, Severity } from "./cleaning/record/recordRule.js";
+export type { MaintenanceRecord, RecordCast } from "./cleaning/record/recordTimeline.js";
+export { recordAlone } from "./cleaning/record/recordAlone.js";
+export { type Due, dueList, type Occasion } from "./cleaning/record/dueList.js";
 export { cautionsFor, generalCautions, type Hazard } from "./cleaning/cautions.js";
 
 // The steps between, for people who want only one
@@ -94,41 +99,41 @@ export type {
   LineOfEvidence,
   Observation,
   Onset,
-} from "./evidence/evidence.js";
-export type { EntriesAround } from "./evidence/airReadings.js";
-export { airZeroEvidence } from "./evidence/airZero.js";
-export { bottlesEvidence } from "./evidence/bottles.js";
-export { legsEvidence } from "./evidence/legs.js";
-export { pairDifferences, pairEvidence } from "./evidence/pair.js";
-export { temperaturePairEvidence } from "./evidence/temperaturePair.js";
+} from "./model/observation.js";
+export type { EntriesAround } from "./evidence/air/airReadings.js";
+export { airZeroEvidence } from "./evidence/air/airZero.js";
+export { bottlesEvidence } from "./evidence/bottles/bottles.js";
+export { legsEvidence } from "./evidence/legs/legs.js";
+export { pairDifferences, pairEvidence } from "./evidence/pair/pair.js";
+export { temperaturePairEvidence } from "./evidence/thermometers/temperaturePair.js";
 export {
   type DeepWaterMemory,
   type DeepWaterOfCast,
   deepWaterEvidence,
   noDeepWaterYet,
-} from "./evidence/deepWater.js";
-export type { DeepWaterStep } from "./evidence/deepWaterNoise.js";
+} from "./evidence/deepWater/deepWater.js";
+export type { DeepWaterStep } from "./evidence/deepWater/deepWaterNoise.js";
 export type { DeepReference } from "./cast/deepReference.js";
-export { type CellsOnPath, cellsOnPath } from "./evidence/cellsOnPath.js";
-export type { Excursion } from "./evidence/excursion.js";
-export { excursionsOnCast } from "./evidence/excursionsOnCast.js";
-export { type PairOnset, pairOnset } from "./evidence/pairOnset.js";
+export { type CellsOnPath, cellsOnPath } from "./evidence/path/cellsOnPath.js";
+export type { Excursion } from "./evidence/path/excursion.js";
+export { excursionsOnCast } from "./evidence/path/excursionsOnCast.js";
+export { type PairOnset, pairOnset } from "./evidence/path/pairOnset.js";
 export { type ResponseChange, responseChanges } from "./response/acrossCruise.js";
-export type { Alignment, TimeMismatch } from "./response/alignment.js";
+export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js";
 export {
   type ResponseCorrection,
   type CellResponseCorrection,
   correctedCast,
 } from "./response/correctedCast.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
-export type { LagParts, ThermalLagOnCast } from "./response/thermalLag.js";
+export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLag.js";
 export type { UsualValue } from "./response/usualAnswer.js";
-export type { CellLag } from "./response/usualLag.js";
-export type { Cause } from "./causes/cause.js";
-export type { CauseName } from "./causes/causeNames.js";
+export type { CellLag } from "./response/lag/usualLag.js";
+export type { Cause } from "./model/cause.js";
+export type { CauseName } from "./model/causeNames.js";
 export { bankOfCauses } from "./causes/index.js";
 export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
-export { type Noise, usualNoise } from "./track/noise.js";
+export { type Noise, usualNoise } from "./model/noise.js";
 export { type SmoothedCruise, smooth } from "./track/smooth.js";
 
 // Showing
@@ -136,11 +141,11 @@ export {
   dilutionSummary,
   type RefusedDilution,
   type WorkedDilution,
-} from "./report/dilutionSummary.js";
-export { type CheckedRecord, recordSummary } from "./report/recordSummary.js";
-export { markdownReport } from "./report/markdownReport.js";
-export { report as htmlReport } from "./report/report.js";
-export { type SummaryStyle, terminalSummary } from "./report/terminalSummary.js";
+} from "./report/terminal/dilutionSummary.js";
+export { type CheckedRecord, recordSummary } from "./report/terminal/recordSummary.js";
+export { markdownReport } from "./report/markdown/markdownReport.js";
+export { report as htmlReport } from "./report/html/report.js";
+export { type SummaryStyle, terminalSummary } from "./report/terminal/terminalSummary.js";
 export { causes as causesFigure } from "./figures/causes.js";
 export { decision as decisionFigure } from "./figures/decision.js";
 export {

@@ -2,10 +2,7 @@
 // told beforehand, to the cells, to the references and to the water; only the sizes are estimated, from a rough idea of
 // them (the posterior variance of the linear Gaussian problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
-import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
-import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
-import { referenceOffset } from "../../src/simulate/trueCauses.js";
-import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
+import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
 import {
   add,
   addVariance,
@@ -15,8 +12,8 @@ import {
   projected,
   redraw,
   widen,
-} from "../../src/track/gaussian.js";
-import { usualNoise } from "../../src/track/noise.js";
+} from "../../src/model/gaussian.js";
+import { usualNoise } from "../../src/model/noise.js";
 import {
   type CellSlot,
   cellIndex,
@@ -26,7 +23,10 @@ import {
   rowOf,
   type SharedSlot,
   sharedIndex,
-} from "../../src/track/state.js";
+} from "../../src/model/state.js";
+import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
+import { referenceOffset } from "../../src/simulate/trueCauses.js";
+import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
 import { daysBetween, startOf, type TrackedInput } from "../../src/track/track.js";
 import { gainForSalinity } from "../../src/verdict/salinityError.js";
 

@@ -1,6 +1,7 @@
 // How often verdicts name the right cause, how probable they hold it, and what they advise: against the truth.
-import type { CauseName } from "../../src/causes/causeNames.js";
+
 import { bankOfCauses } from "../../src/causes/index.js";
+import type { CauseName } from "../../src/model/causeNames.js";
 import { type CellTruth, randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CellVerdict } from "../../src/verdict/verdict.js";

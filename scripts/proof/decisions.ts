@@ -2,11 +2,11 @@
 // and how well the record of past cleanings was read.
 import type { CellName } from "../../src/cast/cast.js";
 import { type IntensityName, intensityNames } from "../../src/cast/maintenance.js";
-import { filmLeft } from "../../src/cleaning/filmLeft.js";
-import { defaultLadder, rungOf } from "../../src/cleaning/intensities.js";
-import { minutesFor } from "../../src/cleaning/intensity.js";
-import { defaultCosts, expectedLoss } from "../../src/cleaning/loss.js";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import { filmLeft } from "../../src/cleaning/decision/filmLeft.js";
+import { defaultCosts, expectedLoss } from "../../src/cleaning/decision/loss.js";
+import { defaultLadder, rungOf } from "../../src/cleaning/ladder/intensities.js";
+import { minutesFor } from "../../src/cleaning/ladder/intensity.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
 import {
   type RandomStream,
   randomScenario,

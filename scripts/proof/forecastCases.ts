@@ -1,14 +1,14 @@
 // Forecasts of simulated cruises beside what then came: after each cast the gain as the next up leg ends.
 import type { CellName } from "../../src/cast/cast.js";
 import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
+import { gainRow, layoutFor } from "../../src/model/state.js";
 import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import type { Mixture } from "../../src/statistics/mixture.js";
 import { forecastGain } from "../../src/track/forecast.js";
-import { gainRow, layoutFor } from "../../src/track/state.js";
 import { track } from "../../src/track/track.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
-import { mixtureOf } from "../../src/verdict/estimate.js";
+import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { mixtureOf } from "../../src/verdict/judge/estimate.js";
 import { gainForSalinity } from "../../src/verdict/salinityError.js";
 import { meanAfterRejection } from "./yardstick.js";
 

@@ -5,14 +5,14 @@ import { parse } from "csv-parse/sync";
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
-import { closureReading } from "../../src/evidence/closureReadings.js";
+import { closureReading } from "../../src/evidence/bottles/closureReadings.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
 import { readCruise } from "../../src/node/index.js";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
 import { mixtureMean } from "../../src/statistics/mixture.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { smooth } from "../../src/track/smooth.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { stationGroupFit } from "./stationGroupFit.js";
 
 const data = "../shared/data";

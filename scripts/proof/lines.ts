@@ -4,14 +4,14 @@
 // unknowns of the usual spread, and nothing known of the gain beforehand. In ppm. Lines that need more than one cast, or
 // none in the water, are apart: the deep water in linesDeep.ts, the readings in air, in uS/cm, in linesAir.ts.
 import type { CellName } from "../../src/cast/cast.js";
-import { wakeDepth_dbar } from "../../src/evidence/bottleNoise.js";
-import type { EvidenceLine } from "../../src/evidence/evidence.js";
+import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
+import { certainZero, condition, projected, redraw } from "../../src/model/gaussian.js";
+import { usualNoise } from "../../src/model/noise.js";
+import type { EvidenceLine } from "../../src/model/observation.js";
+import { cellIndex, layoutFor, type Place, rowOf, sharedIndex } from "../../src/model/state.js";
 import { completed, type Scenario, simulateCruise, waterOf } from "../../src/simulate/index.js";
-import { certainZero, condition, projected, redraw } from "../../src/track/gaussian.js";
-import { usualNoise } from "../../src/track/noise.js";
-import { cellIndex, layoutFor, type Place, rowOf, sharedIndex } from "../../src/track/state.js";
 import type { TrackedInput } from "../../src/track/track.js";
-import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { airReport } from "./linesAir.js";
 import { bottlesBound, type MadeCast, pairBound } from "./linesBound.js";
 import { legsBound } from "./linesBoundLegs.js";

@@ -3,7 +3,7 @@
 // draining is over, and the noise of a scan: an exponential error on a small normal one has an edge, and an edge says
 // much. The estimator is told none of it. It does not take the usual water away but doubts the reading by it, so its
 // bias is that water.
-import { airZeroEvidence } from "../../src/evidence/airZero.js";
+import { airZeroEvidence } from "../../src/evidence/air/airZero.js";
 import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { normalLogCdf, normalPdf } from "../../src/statistics/normal.js";
 import { type Found, tableRow } from "./linesTable.js";

@@ -12,12 +12,12 @@
 // spread, that all scans share. Told: sizes of noise. This is for who must allow each thermometer water of its own. In the
 // simulator both cells pass the very same water, and for who knew that, conductivity alone would do: the second bound.
 import type { Cast } from "../../src/cast/cast.js";
+import { certainZero, condition, redraw } from "../../src/model/gaussian.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../src/seawater/index.js";
 import type { CastWater, CellTruth, CompleteScenario } from "../../src/simulate/index.js";
 import { legAt, packagePath } from "../../src/simulate/packagePath.js";
 import { noiseAtClosure, pairOnCast } from "../../src/simulate/sensorPair.js";
 import { normalLogCdf, normalPdf } from "../../src/statistics/normal.js";
-import { certainZero, condition, redraw } from "../../src/track/gaussian.js";
 
 /** One cast as the simulator made it. */
 export interface MadeCast {

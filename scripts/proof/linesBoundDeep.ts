@@ -8,11 +8,12 @@
 // casts. Not told: the level of the cruise's own water, and the pattern in which stations differ over depth: in the
 // simulator it is the same few shapes everywhere and passes through nothing near 1250 dbar, so that who knew it could do
 // better still. Levels that do not differ as the deepest do are left out, as no one number is theirs.
+
+import { condition } from "../../src/model/gaussian.js";
 import { ptFromT, srFromSp } from "../../src/seawater/index.js";
 import { oceans, type Station } from "../../src/simulate/oceans.js";
 import { pairOnCast } from "../../src/simulate/sensorPair.js";
 import { compensatingTemperature } from "../../src/simulate/spiciness.js";
-import { condition } from "../../src/track/gaussian.js";
 import { type MadeCast, thermometerWander_K, unknown_ppm, worth } from "./linesBound.js";
 import { informationLeft, newField, nodesPerLength, see } from "./linesField.js";
 

@@ -9,7 +9,17 @@ import {
   type DeepWaterMemory,
   deepWaterEvidence,
   noDeepWaterYet,
-} from "../../src/evidence/deepWater.js";
+} from "../../src/evidence/deepWater/deepWater.js";
+import {
+  certainZero,
+  condition,
+  copyOf,
+  type Gaussian,
+  projected,
+  redraw,
+} from "../../src/model/gaussian.js";
+import { usualNoise } from "../../src/model/noise.js";
+import { cellIndex, layoutFor, rowOf } from "../../src/model/state.js";
 import {
   completed,
   randomStream,
@@ -20,16 +30,6 @@ import {
 import { legTimes } from "../../src/simulate/legTimes.js";
 import { oceans, type Station } from "../../src/simulate/oceans.js";
 import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
-import {
-  certainZero,
-  condition,
-  copyOf,
-  type Gaussian,
-  projected,
-  redraw,
-} from "../../src/track/gaussian.js";
-import { usualNoise } from "../../src/track/noise.js";
-import { cellIndex, layoutFor, rowOf } from "../../src/track/state.js";
 import { type MadeCast, unknown_ppm } from "./linesBound.js";
 import { changeBound, type DeepDatum, deepDatum } from "./linesBoundDeep.js";
 import { type Found, tableRow } from "./linesTable.js";

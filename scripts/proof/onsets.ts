@@ -2,13 +2,13 @@
 // up and its bottles are still to be measured, and once they are.
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
+import type { Place } from "../../src/model/state.js";
 import {
   type CellTruth,
   randomScenario,
   type Scenario,
   simulateCruise,
 } from "../../src/simulate/index.js";
-import type { Place } from "../../src/track/state.js";
 import { assessCast } from "../../src/verdict/assessCruise.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 

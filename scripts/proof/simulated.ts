@@ -3,7 +3,7 @@ import type { CellName } from "../../src/cast/cast.js";
 import { completed, randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { bounds } from "./bound.js";
 import { type CauseOutcome, causeOutcome, causesText } from "./causes.js";
 import { figureLine, withError } from "./figureLine.js";

@@ -2,7 +2,7 @@
 // standard deviations are rejected until none goes [McTaggartEtAl2010].
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cast, CellName } from "../../src/cast/cast.js";
-import { closureReading } from "../../src/evidence/closureReadings.js";
+import { closureReading } from "../../src/evidence/bottles/closureReadings.js";
 import { cFromSp } from "../../src/seawater/index.js";
 
 const rejectBeyond = 2.8;

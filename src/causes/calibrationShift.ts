@@ -1,9 +1,9 @@
 // Calibration shift: the cell reads wrong by a factor that is the same in all water, of either sign, and
 // cleaning does not move it: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
-import { cellStory, retold, type Story } from "../track/story.js";
+import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
+import { cellStory, retold, type Story } from "../model/story.js";
 import { alike } from "./alike.js";
-import type { Cause, Proposal, ProposalContext } from "./cause.js";
 
 type Coefficients = Proposal["coefficients"];
 

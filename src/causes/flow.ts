@@ -1,7 +1,7 @@
 // Flow: too little water goes through the cell: a failing pump, a clogged line, a broken seal. The cell answers late and
 // noisily, and its wall has more time to warm or cool the water; deep calm water reads right. It looks like fouling and
 // cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
-import type { Cause } from "./cause.js";
+import type { Cause } from "../model/cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
 import { seenOrNot } from "./slowAnswer.js";
 

@@ -2,10 +2,10 @@
 // the same in all water. It comes as a step, before the cast or within it, or grows; it stays until it is
 // cleaned off or shed.
 import type { CellName } from "../cast/cast.js";
-import { atTheTurn, type Place } from "../track/state.js";
-import { cellStory, retold } from "../track/story.js";
+import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
+import { atTheTurn, type Place } from "../model/state.js";
+import { cellStory, retold } from "../model/story.js";
 import { alike } from "./alike.js";
-import type { Cause, Proposal, ProposalContext } from "./cause.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones

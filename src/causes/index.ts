@@ -1,6 +1,7 @@
 // The bank of causes. Adding one means adding a file and naming it here.
+
+import type { Cause } from "../model/cause.js";
 import { calibrationShift } from "./calibrationShift.js";
-import type { Cause } from "./cause.js";
 import { flow } from "./flow.js";
 import { fouling } from "./fouling.js";
 import { pressureResponse } from "./pressureResponse.js";

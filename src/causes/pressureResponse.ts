@@ -1,6 +1,6 @@
 // Pressure response: an error that grows with pressure, as when the cell is squeezed otherwise than the
 // calibration supposes. It is there from the start and cleaning does not move it.
-import type { Cause } from "./cause.js";
+import type { Cause } from "../model/cause.js";
 
 export const pressureResponse: Cause = {
   name: "pressure-response",

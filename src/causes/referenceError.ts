@@ -1,6 +1,6 @@
 // Reference error: this cast's bottles disagree with the cell while legs, pair and deep water do not move:
 // a standardisation gone wrong, a batch of seals that let water evaporate.
-import type { Cause, Proposal } from "./cause.js";
+import type { Cause, Proposal } from "../model/cause.js";
 
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;

@@ -1,8 +1,8 @@
 // What a cell that answers slowly does to its own observations: in strong gradients legs and pair are off, in calm water
 // and at the stops of bottles they are not.
 import type { CellName } from "../cast/cast.js";
-import type { Observation } from "../evidence/evidence.js";
-import type { Proposal } from "./cause.js";
+import type { Proposal } from "../model/cause.js";
+import type { Observation } from "../model/observation.js";
 
 /** Standard deviations of what it adds to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
 const some_ppm = 100;

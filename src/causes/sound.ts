@@ -1,5 +1,5 @@
 // Sound: the cell reads what its calibration says, and nothing new has happened.
-import type { Cause } from "./cause.js";
+import type { Cause } from "../model/cause.js";
 
 export const sound: Cause = {
   name: "sound",

@@ -1,7 +1,8 @@
 // Temperature error: the thermometer beside the cell is off, and salinity with it, by more in cold water than in warm,
 // for the same conductivity. The cell is sound; the thermometer wants comparison and calibration, not cleaning.
-import { cellStory, retold } from "../track/story.js";
-import type { Cause } from "./cause.js";
+
+import type { Cause } from "../model/cause.js";
+import { cellStory, retold } from "../model/story.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;

@@ -1,6 +1,6 @@
 // Thermal lag: the wall of the cell keeps more heat than usual, so that the legs part in the thermocline, with opposite
 // sign by leg; below it nothing is off. Cleaning does not move it; the flow and the correction should be looked at.
-import type { Cause } from "./cause.js";
+import type { Cause } from "../model/cause.js";
 import { logOddsOfSigns } from "./responseSigns.js";
 import { seenOrNot } from "./slowAnswer.js";
 

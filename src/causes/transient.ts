@@ -1,8 +1,8 @@
 // Transient: something was taken in and shed again within the cast. The reading leaves and comes back; what is left of it
 // at the end of the cast is mostly washed out by the rinse.
-import type { Excursion } from "../evidence/excursion.js";
-import { excursionWeight } from "../evidence/excursionWeight.js";
-import type { Cause, Proposal } from "./cause.js";
+import type { Excursion } from "../evidence/path/excursion.js";
+import { excursionWeight } from "../evidence/path/excursionWeight.js";
+import type { Cause, Proposal } from "../model/cause.js";
 
 /** As the search of the path has it beforehand, about one cast in three hundred (judgement). */
 const chance = 1 / 300;

@@ -1,6 +1,6 @@
 // Undetermined: none of the other patterns fits; every observation of the cast may be off by far more
 // than it claims, and the cast says little.
-import type { Cause } from "./cause.js";
+import type { Cause } from "../model/cause.js";
 
 const chance = 0.002;
 /** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place. */

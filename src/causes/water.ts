@@ -1,8 +1,9 @@
 // Water: the ocean differed, between the legs (a front, an interleaving layer), which moves the comparison of the legs, of
 // both cells alike, as a whole and layer by layer, with either sign, and nothing else; or between the stations, which
 // moves what the deep water of the cast is held against.
-import type { Observation } from "../evidence/evidence.js";
-import type { Cause, Proposal } from "./cause.js";
+
+import type { Cause, Proposal } from "../model/cause.js";
+import type { Observation } from "../model/observation.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
 const sizes = [

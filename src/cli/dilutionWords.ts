@@ -1,8 +1,8 @@
 // The words of `foulcast dilute`: a stock, what is wanted of it, and what the bottle held.
 import { parseArgs } from "node:util";
-import { type Substance, substances } from "../cleaning/mixing.js";
-import type { HypochloriteStock, Stock } from "../cleaning/stock.js";
-import { volumeNeeded_ml } from "../cleaning/volumeNeeded.js";
+import { type Substance, substances } from "../cleaning/chemistry/mixing.js";
+import type { HypochloriteStock, Stock } from "../cleaning/chemistry/stock.js";
+import { volumeNeeded_ml } from "../cleaning/ladder/volumeNeeded.js";
 import { UsageError } from "./usageError.js";
 
 export interface DilutionAsked {

@@ -2,8 +2,8 @@
 // The command line: a thin face on the library. Exit status 0 it was done, 2 bad input or usage,
 // 3 a limit named with --fail-on was met.
 import { BadInput } from "../read/badInput.js";
-import { plainLines } from "../report/plainText.js";
 import { software } from "../software.js";
+import { plainLines } from "../words/plainText.js";
 import { assess } from "./commands/assess.js";
 import { check } from "./commands/check.js";
 import type { Command } from "./commands/command.js";

@@ -1,5 +1,5 @@
 // How far long work has come, on one line of standard error, and only where a person watches.
-import { plainLine } from "../report/plainText.js";
+import { plainLine } from "../words/plainText.js";
 
 /** Work quicker than this shows nothing, milliseconds. */
 const patience_ms = 400;

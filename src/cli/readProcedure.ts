@@ -1,7 +1,7 @@
 // A ship's own cleaning procedure, named on the command line.
 import { basename } from "node:path";
-import type { Ladder } from "../cleaning/intensity.js";
-import { readLadder } from "../cleaning/readLadder.js";
+import type { Ladder } from "../cleaning/ladder/intensity.js";
+import { readLadder } from "../cleaning/ladder/readLadder.js";
 import { readText } from "../node/readText.js";
 
 /** @throws BadInput where the file cannot be had or is no procedure; undefined where none is named */

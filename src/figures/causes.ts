@@ -1,6 +1,6 @@
 // How probable each cause is, for each cell, on one cast.
-import type { CauseName } from "../causes/causeNames.js";
-import { percent } from "../report/percent.js";
+import type { CauseName } from "../model/causeNames.js";
+import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame, scaleOver } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData } from "./figureData.js";

@@ -1,5 +1,5 @@
 // The cleaning decision: what each intensity is expected to cost, and how sure it is to meet the target.
-import { percent } from "../report/percent.js";
+import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame, key, roundTicks, scaleOver } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData } from "./figureData.js";

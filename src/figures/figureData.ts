@@ -5,10 +5,10 @@ import type { Cast, CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { type Legs, splitLegs } from "../cast/splitLegs.js";
-import { closureReading } from "../evidence/closureReadings.js";
-import type { LineOfEvidence, Observation, Onset } from "../evidence/evidence.js";
+import { closureReading } from "../evidence/bottles/closureReadings.js";
+import type { LineOfEvidence, Observation, Onset } from "../model/observation.js";
 import { cFromSp } from "../seawater/index.js";
-import { type CastEvidence, cellsOf, cruiseEvidence } from "../verdict/cruiseEvidence.js";
+import { type CastEvidence, cellsOf, cruiseEvidence } from "../verdict/gather/cruiseEvidence.js";
 import { gainForSalinity } from "../verdict/salinityError.js";
 import type { Verdict, VerdictDocument } from "../verdict/verdict.js";
 

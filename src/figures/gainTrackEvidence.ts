@@ -1,6 +1,6 @@
 // What each line of evidence alone would put the gain of one cell at, on one cast.
 import type { CellName } from "../cast/cast.js";
-import { type EvidenceLine, evidenceLines } from "../evidence/evidence.js";
+import { type EvidenceLine, evidenceLines } from "../model/observation.js";
 import { type Scale, signed } from "./axes.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
 import { manyMarks, mark, type Place, shapeOf, whisker } from "./marks.js";

@@ -12,7 +12,7 @@ import {
   symbolTriangle,
 } from "d3-shape";
 import type { CellName } from "../cast/cast.js";
-import type { EvidenceLine } from "../evidence/evidence.js";
+import type { EvidenceLine } from "../model/observation.js";
 import type { Colour } from "./palette.js";
 import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
 

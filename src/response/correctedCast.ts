@@ -3,7 +3,7 @@
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
-import type { CellLag } from "./usualLag.js";
+import type { CellLag } from "./lag/usualLag.js";
 
 /** What is to be taken out of a cell's readings; what is absent stays. */
 export interface CellResponseCorrection {

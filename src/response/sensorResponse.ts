@@ -1,9 +1,9 @@
 // How late and how slowly one cell and its thermometer answered on one cast.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
-import type { MatchedLegs } from "../evidence/matchLegs.js";
-import { type Alignment, alignment } from "./alignment.js";
-import { cellThermalLag, type ThermalLagOnCast } from "./thermalLag.js";
+import type { MatchedLegs } from "../evidence/legs/matchLegs.js";
+import { type Alignment, alignment } from "./alignment/alignment.js";
+import { cellThermalLag, type ThermalLagOnCast } from "./lag/thermalLag.js";
 
 export interface SensorResponse {
   readonly alignment?: Alignment;

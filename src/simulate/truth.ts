@@ -1,7 +1,7 @@
 // What is true of every cell on every cast of a scenario: the cell's own calibration, the film in it, and
 // what is the matter with it, in the words of the bank of causes.
 import type { CellName, LegName } from "../cast/cast.js";
-import type { CauseName } from "../causes/causeNames.js";
+import type { CauseName } from "../model/causeNames.js";
 import type { PlaceInCast } from "./events.js";
 import { type CompleteScenario, castId, completed, type Scenario } from "./scenario.js";
 import { trueCauses } from "./trueCauses.js";

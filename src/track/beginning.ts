@@ -2,15 +2,15 @@
 // when a cell is exchanged in mid-cruise, or its calibration is replaced.
 
 import type { CellName } from "../cast/cast.js";
-import type { Beginning } from "../causes/cause.js";
-import type { CauseName } from "../causes/causeNames.js";
 import { bankOfCauses } from "../causes/index.js";
-import { type Gaussian, learnNotPositive, redraw, widen } from "./gaussian.js";
-import type { Hypothesis } from "./hypothesis.js";
-import type { Noise } from "./noise.js";
-import { goOn } from "./path.js";
-import { type CellSlot, cellIndex, type Layout } from "./state.js";
-import { type CellStory, retold, type Since } from "./story.js";
+import type { Beginning } from "../model/cause.js";
+import type { CauseName } from "../model/causeNames.js";
+import { type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import type { Noise } from "../model/noise.js";
+import { goOn } from "../model/path.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/state.js";
+import { type CellStory, retold, type Since } from "../model/story.js";
 
 /** A sound cell reads zero in air to within this, uS/cm (judgement). */
 const additiveSd = 0.1;

@@ -3,16 +3,16 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
 import { intensityNames } from "../cast/maintenance.js";
-import type { Retained } from "../causes/cause.js";
-import type { RecoveryPrior } from "../cleaning/recovery.js";
-import type { DeepWaterStep } from "../evidence/deepWaterNoise.js";
+import type { DeepWaterStep } from "../evidence/deepWater/deepWaterNoise.js";
+import type { Retained } from "../model/cause.js";
+import { add, addVariance, assign, type Gaussian, redraw } from "../model/gaussian.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import type { Noise } from "../model/noise.js";
+import { type Act, goOn } from "../model/path.js";
+import type { RecoveryPrior } from "../model/recovery.js";
+import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/state.js";
+import { cellStory, type Going, retold } from "../model/story.js";
 import { begin } from "./beginning.js";
-import { add, addVariance, assign, type Gaussian, redraw } from "./gaussian.js";
-import type { Hypothesis } from "./hypothesis.js";
-import type { Noise } from "./noise.js";
-import { type Act, goOn } from "./path.js";
-import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./state.js";
-import { cellStory, type Going, retold } from "./story.js";
 
 /** What lies between one cast and the next. */
 export interface Interval {

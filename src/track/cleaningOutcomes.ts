@@ -2,10 +2,10 @@
 // record has to teach. The tracker follows the film with the priors; this reads off what became of it.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
-import type { CleaningOutcome } from "../cleaning/recovery.js";
+import type { CleaningOutcome } from "../model/recovery.js";
+import type { Layout } from "../model/state.js";
 import { type FilmThrough, filmsThrough, type Gap } from "./filmThrough.js";
 import { shareBetween } from "./shareBetween.js";
-import type { Layout } from "./state.js";
 import type { TrackedCast, TrackedInput } from "./track.js";
 
 /** A cleaning and what it left, with where it stands in the cruise. */

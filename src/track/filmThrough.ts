@@ -1,11 +1,11 @@
 // The film of a cell before and after a cleaning, as each story that holds one tells it.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import type { Hypothesis } from "./hypothesis.js";
-import { usualNoise } from "./noise.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import { usualNoise } from "../model/noise.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/state.js";
+import { cellStory, type FilmStory, type Since } from "../model/story.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
-import { type CellSlot, cellIndex, type Layout } from "./state.js";
-import { cellStory, type FilmStory, type Since } from "./story.js";
 import { daysBetween, type TrackedCast, type TrackedInput } from "./track.js";
 
 /** Two casts that observed the cell, one after the other, with a cleaning of it between. */

@@ -2,11 +2,11 @@
 // something new is caught.
 import type { CellName } from "../cast/cast.js";
 import { stepChance, stepSizes } from "../causes/fouling.js";
+import { projected } from "../model/gaussian.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import type { Noise } from "../model/noise.js";
+import { cellIndex, gainRow, type Layout } from "../model/state.js";
 import type { Mixture } from "../statistics/mixture.js";
-import { projected } from "./gaussian.js";
-import type { Hypothesis } from "./hypothesis.js";
-import type { Noise } from "./noise.js";
-import { cellIndex, gainRow, type Layout } from "./state.js";
 
 /**
  * Distribution of a cell's gain as the next up leg ends, ppm.

@@ -1,8 +1,8 @@
 // The noise of the model by maximum likelihood, with priors that keep it near the usual while the cruise is short: the
 // noise under which the evidence so far was most probable along the most probable history [DurbinKoopman2012].
-import type { Gaussian } from "./gaussian.js";
-import { type Noise, usualNoise } from "./noise.js";
-import { logDensityAlong, type Path } from "./path.js";
+import type { Gaussian } from "../model/gaussian.js";
+import { type Noise, usualNoise } from "../model/noise.js";
+import { logDensityAlong, type Path } from "../model/path.js";
 
 /**
  * What is learnt, and by what factor a cruise's own may differ from the usual: standard deviation of its logarithm

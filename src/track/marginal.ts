@@ -1,8 +1,9 @@
 // How probable the rows of a cast are under a proposal, without working out what the coefficients would
 // then be: most proposals are not worth that.
+
+import type { Gaussian } from "../model/gaussian.js";
 import { normalLogCdf } from "../statistics/normal.js";
 import type { Rows } from "./compress.js";
-import type { Gaussian } from "./gaussian.js";
 
 /** The rows as a hypothesis expects them before anything new: innovations made independent. */
 export interface Expected {

@@ -1,14 +1,14 @@
 // What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
 
-import type { Coefficient, Proposal, ProposalContext } from "../causes/cause.js";
 import { bankOfCauses } from "../causes/index.js";
-import type { Observation, ObservedLine } from "../evidence/evidence.js";
+import type { Coefficient, Proposal, ProposalContext } from "../model/cause.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import type { Noise } from "../model/noise.js";
+import type { Observation, ObservedLine } from "../model/observation.js";
+import { type Course, type Layout, rowOf } from "../model/state.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
-import type { Hypothesis } from "./hypothesis.js";
 import { type Direction, type Expected, expecting, logMarginal } from "./marginal.js";
-import type { Noise } from "./noise.js";
-import { type Course, type Layout, rowOf } from "./state.js";
 import type { TrackedInput } from "./track.js";
 import { directionOf, weigh } from "./weigh.js";
 

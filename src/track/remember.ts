@@ -1,6 +1,6 @@
 // What the coefficients say now, kept for good.
-import { type Gaussian, projected } from "./gaussian.js";
-import type { Past } from "./past.js";
+import { type Gaussian, projected } from "../model/gaussian.js";
+import type { Past } from "../model/past.js";
 
 /** The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are. */
 export function remember(

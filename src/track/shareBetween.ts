@@ -1,6 +1,7 @@
 // What share of a film is left, from the cell's gain before and after: a ratio of two differences from one clean gain.
+
+import { usualNoise } from "../model/noise.js";
 import { normalCdf, normalPdf } from "../statistics/normal.js";
-import { usualNoise } from "./noise.js";
 
 /** The gain of a cell and what it reads when clean, ppm, with their second moments. */
 export interface GainAndClean {

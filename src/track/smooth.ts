@@ -1,12 +1,12 @@
 // Corrections after the cruise: what all casts together say of every cast. The filter is run once more with the noise
 // that the whole cruise taught, and carries along what every cast read, so that later casts go on teaching of it.
 import type { CellName, LegName } from "../cast/cast.js";
-import { type CauseName, causeNames } from "../causes/causeNames.js";
+import { type CauseName, causeNames } from "../model/causeNames.js";
+import { causeOf, type Hypothesis } from "../model/hypothesis.js";
+import { usualNoise } from "../model/noise.js";
+import { cellIndex, gainRow, type Layout, layoutFor } from "../model/state.js";
 import type { Mixture } from "../statistics/mixture.js";
-import { causeOf, type Hypothesis } from "./hypothesis.js";
-import { usualNoise } from "./noise.js";
 import { remember } from "./remember.js";
-import { cellIndex, gainRow, type Layout, layoutFor } from "./state.js";
 import {
   afterCast,
   beginAll,

@@ -5,19 +5,19 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
 import type { ResponseSigns } from "../causes/responseSigns.js";
-import type { RecoveryPrior } from "../cleaning/recovery.js";
-import { wakeDepth_dbar } from "../evidence/bottleNoise.js";
-import type { DeepWaterStep } from "../evidence/deepWaterNoise.js";
-import type { Observation, Onset } from "../evidence/evidence.js";
-import type { Excursion } from "../evidence/excursion.js";
+import { wakeDepth_dbar } from "../evidence/bottles/bottleNoise.js";
+import type { DeepWaterStep } from "../evidence/deepWater/deepWaterNoise.js";
+import type { Excursion } from "../evidence/path/excursion.js";
+import { certainZero, type Gaussian, redraw } from "../model/gaussian.js";
+import { gather, type Hypothesis } from "../model/hypothesis.js";
+import { type Noise, usualNoise } from "../model/noise.js";
+import type { Observation, Onset } from "../model/observation.js";
+import type { RecoveryPrior } from "../model/recovery.js";
+import { type Layout, layoutFor, sharedIndex } from "../model/state.js";
 import { begin } from "./beginning.js";
 import { maintain, passTime } from "./betweenCasts.js";
-import { certainZero, type Gaussian, redraw } from "./gaussian.js";
-import { gather, type Hypothesis } from "./hypothesis.js";
 import { learnNoise } from "./learnNoise.js";
-import { type Noise, usualNoise } from "./noise.js";
 import { propose } from "./propose.js";
-import { type Layout, layoutFor, sharedIndex } from "./state.js";
 
 /** A cast as the tracker sees it. */
 export interface TrackedInput {

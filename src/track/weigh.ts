@@ -1,8 +1,6 @@
 // One proposal under one hypothesis, in full: what the coefficients are then, and how probable it all is.
 import type { CellName } from "../cast/cast.js";
-import type { Coefficient, Proposal } from "../causes/cause.js";
-import { retain } from "./betweenCasts.js";
-import type { Rows } from "./compress.js";
+import type { Coefficient, Proposal } from "../model/cause.js";
 import {
   assign,
   condition,
@@ -11,12 +9,14 @@ import {
   logNotPositive,
   redraw,
   widen,
-} from "./gaussian.js";
-import type { Hypothesis } from "./hypothesis.js";
-import type { Noise } from "./noise.js";
-import { type Act, goOn } from "./path.js";
-import { cellIndex, type Layout, sharedIndex } from "./state.js";
-import { cellStory } from "./story.js";
+} from "../model/gaussian.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import type { Noise } from "../model/noise.js";
+import { type Act, goOn } from "../model/path.js";
+import { cellIndex, type Layout, sharedIndex } from "../model/state.js";
+import { cellStory } from "../model/story.js";
+import { retain } from "./betweenCasts.js";
+import type { Rows } from "./compress.js";
 
 /** @param logPrior of the proposal among all that the hypothesis could have gone on with */
 export function weigh(

@@ -1,22 +1,22 @@
 // The main job: from a cruise in any state of completeness to a verdict on every cast.
 import type { CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
-import { type Advice, harderAdvice } from "../cleaning/advice.js";
-import { defaultConfidence } from "../cleaning/decide.js";
-import { defaultLadder } from "../cleaning/intensities.js";
-import type { Ladder } from "../cleaning/intensity.js";
-import { defaultRecovery, updateRecovery } from "../cleaning/recovery.js";
+import { type Advice, harderAdvice } from "../cleaning/decision/advice.js";
+import { defaultConfidence } from "../cleaning/decision/decide.js";
+import { defaultLadder } from "../cleaning/ladder/intensities.js";
+import type { Ladder } from "../cleaning/ladder/intensity.js";
+import { defaultRecovery, updateRecovery } from "../model/recovery.js";
+import { layoutFor } from "../model/state.js";
 import { software } from "../software.js";
 import { cleaningOutcomes, type SeenCleaning } from "../track/cleaningOutcomes.js";
-import { layoutFor } from "../track/state.js";
 import { type TrackedCast, track } from "../track/track.js";
-import { adviceFor } from "./adviceFor.js";
-import { type CellContext, cellVerdict } from "./cellVerdict.js";
-import { type CastEvidence, cellsOf, cruiseEvidence } from "./cruiseEvidence.js";
-import { evidenceSummaries } from "./evidenceSummary.js";
-import { openQuestions } from "./openQuestions.js";
+import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
+import { evidenceSummaries } from "./gather/evidenceSummary.js";
+import { sensorsSeen } from "./gather/sensorsSeen.js";
+import { adviceFor } from "./judge/adviceFor.js";
+import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
+import { openQuestions } from "./plan/openQuestions.js";
 import { gainForSalinity } from "./salinityError.js";
-import { sensorsSeen } from "./sensorsSeen.js";
 import {
   type CleaningSeen,
   type DataQuality,

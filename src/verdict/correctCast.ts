@@ -1,7 +1,7 @@
 // A working copy of a cast with its gain errors taken out. The cast itself stays as it was read.
 import type { Cast, CellColumns, CellName, LegName } from "../cast/cast.js";
+import { atTheTurn, filmSlotAt } from "../model/state.js";
 import { spFromCColumn } from "../seawater/index.js";
-import { atTheTurn, filmSlotAt } from "../track/state.js";
 import type { CastCorrection, CellCorrection, LegCorrection } from "./correctCruise.js";
 import { salinityError } from "./salinityError.js";
 

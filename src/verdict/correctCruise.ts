@@ -2,17 +2,17 @@
 // came afterwards included. Verdicts look back only; corrections look both ways.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
-import type { CauseName } from "../causes/causeNames.js";
-import { defaultRecovery } from "../cleaning/recovery.js";
+import type { CauseName } from "../model/causeNames.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import { defaultRecovery } from "../model/recovery.js";
+import type { Place } from "../model/state.js";
+import { cellStory } from "../model/story.js";
 import { software } from "../software.js";
-import type { Hypothesis } from "../track/hypothesis.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
-import type { Place } from "../track/state.js";
-import { cellStory } from "../track/story.js";
 import type { TrackedInput } from "../track/track.js";
-import { slotEstimate } from "./cellVerdict.js";
-import { cellsOf, cruiseEvidence } from "./cruiseEvidence.js";
-import { estimate } from "./estimate.js";
+import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
+import { slotEstimate } from "./judge/cellVerdict.js";
+import { estimate } from "./judge/estimate.js";
 import type { Estimate } from "./verdict.js";
 
 export const correctionFormat = "foulcast-correction/1";

@@ -3,10 +3,10 @@
 import type { CellName, LegName } from "../cast/cast.js";
 import type { InputFile } from "../cast/cruise.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import type { CauseName } from "../causes/causeNames.js";
-import type { Advice } from "../cleaning/advice.js";
-import type { EvidenceLine, LeftOut } from "../evidence/evidence.js";
+import type { Advice } from "../cleaning/decision/advice.js";
 import type { HealthFinding } from "../health/finding.js";
+import type { CauseName } from "../model/causeNames.js";
+import type { EvidenceLine, LeftOut } from "../model/observation.js";
 
 export const verdictFormat = "foulcast-verdict/1";
 

@@ -2,10 +2,10 @@
 // published from it (docs/verdict.schema.json).
 import { z } from "zod";
 import { intensityNames } from "../cast/maintenance.js";
-import { causeNames } from "../causes/causeNames.js";
-import { adviceSchema } from "../cleaning/adviceSchema.js";
-import { evidenceLines } from "../evidence/evidence.js";
+import { adviceSchema } from "../cleaning/decision/adviceSchema.js";
 import { healthKinds } from "../health/finding.js";
+import { causeNames } from "../model/causeNames.js";
+import { evidenceLines } from "../model/observation.js";
 import { verdictFormat } from "./verdict.js";
 
 const probability = z.number().min(0).max(1);

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { report } from "../../src/report/report.js";
+import { report } from "../../src/report/html/report.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
 import { absent, launch, watched, where } from "./chromium.js";
 

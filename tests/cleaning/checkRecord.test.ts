@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames, type MaintenanceEvent, otherActions } from "../../src/cast/maintenance.js";
-import { checkRecord, recordRules } from "../../src/cleaning/checkRecord.js";
-import { dueList } from "../../src/cleaning/dueList.js";
-import type { MaintenanceRecord } from "../../src/cleaning/recordTimeline.js";
+import { checkRecord, recordRules } from "../../src/cleaning/record/checkRecord.js";
+import { dueList } from "../../src/cleaning/record/dueList.js";
+import type { MaintenanceRecord } from "../../src/cleaning/record/recordTimeline.js";
 
 // An invented week: three casts, a pause of six days, a fourth. Lines are as in a file with one heading.
 const casts = [

@@ -1,20 +1,24 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
-import { type CauseName, causeNames } from "../../src/causes/causeNames.js";
 import { bankOfCauses } from "../../src/causes/index.js";
-import { actionByCause } from "../../src/cleaning/actions.js";
-import { harderAdvice } from "../../src/cleaning/advice.js";
-import { adviceSchema } from "../../src/cleaning/adviceSchema.js";
-import { type BeliefComponent, type Circumstances, decide } from "../../src/cleaning/decide.js";
-import { filmLeft } from "../../src/cleaning/filmLeft.js";
-import { defaultLadder } from "../../src/cleaning/intensities.js";
+import { actionByCause } from "../../src/cleaning/decision/actions.js";
+import { harderAdvice } from "../../src/cleaning/decision/advice.js";
+import { adviceSchema } from "../../src/cleaning/decision/adviceSchema.js";
+import {
+  type BeliefComponent,
+  type Circumstances,
+  decide,
+} from "../../src/cleaning/decision/decide.js";
+import { filmLeft } from "../../src/cleaning/decision/filmLeft.js";
+import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
+import { type CauseName, causeNames } from "../../src/model/causeNames.js";
 import {
   type CleaningOutcome,
   defaultRecovery,
   type Recovery,
   updateRecovery,
-} from "../../src/cleaning/recovery.js";
+} from "../../src/model/recovery.js";
 import { seeded } from "../evidence/seeded.js";
 
 const still = {

@@ -1,11 +1,15 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { dilute } from "../../src/cleaning/dilution.js";
-import { DilutionRefused } from "../../src/cleaning/dilutionRefused.js";
-import { strengthAfter } from "../../src/cleaning/hypochloriteAge.js";
-import { checkMixing, type Substance, substances } from "../../src/cleaning/mixing.js";
-import { type HypochloriteStock, type Stock, stockStrength } from "../../src/cleaning/stock.js";
-import { volumeNeeded_ml } from "../../src/cleaning/volumeNeeded.js";
+import { dilute } from "../../src/cleaning/chemistry/dilution.js";
+import { DilutionRefused } from "../../src/cleaning/chemistry/dilutionRefused.js";
+import { strengthAfter } from "../../src/cleaning/chemistry/hypochloriteAge.js";
+import { checkMixing, type Substance, substances } from "../../src/cleaning/chemistry/mixing.js";
+import {
+  type HypochloriteStock,
+  type Stock,
+  stockStrength,
+} from "../../src/cleaning/chemistry/stock.js";
+import { volumeNeeded_ml } from "../../src/cleaning/ladder/volumeNeeded.js";
 
 const bleach = (percent: number): HypochloriteStock => ({
   kind: "hypochlorite",

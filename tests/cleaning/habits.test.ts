@@ -4,11 +4,11 @@ import {
   type BeliefComponent,
   type Circumstances,
   decide,
-} from "../../src/cleaning/decide.js";
-import { defaultLadder } from "../../src/cleaning/intensities.js";
-import type { Intensity } from "../../src/cleaning/intensity.js";
-import { defaultCosts, expectedLoss } from "../../src/cleaning/loss.js";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
+} from "../../src/cleaning/decision/decide.js";
+import { defaultCosts, expectedLoss } from "../../src/cleaning/decision/loss.js";
+import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
+import type { Intensity } from "../../src/cleaning/ladder/intensity.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
 import { normalPdf } from "../../src/statistics/normal.js";
 import { seeded } from "../evidence/seeded.js";
 

@@ -2,16 +2,16 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
 import { generalCautions } from "../../src/cleaning/cautions.js";
-import { defaultLadder, rungOf } from "../../src/cleaning/intensities.js";
+import { defaultLadder, rungOf } from "../../src/cleaning/ladder/intensities.js";
 import {
   cautionsOf,
   figuresOf,
   type Ladder,
   minutesFor,
   stepsFor,
-} from "../../src/cleaning/intensity.js";
-import { ladderSchema } from "../../src/cleaning/ladderSchema.js";
-import { readLadder } from "../../src/cleaning/readLadder.js";
+} from "../../src/cleaning/ladder/intensity.js";
+import { ladderSchema } from "../../src/cleaning/ladder/ladderSchema.js";
+import { readLadder } from "../../src/cleaning/ladder/readLadder.js";
 import { BadInput } from "../../src/read/badInput.js";
 
 test("the default ladder holds to the schema that a ship's own is held to", () => {

@@ -1,7 +1,7 @@
 // What a cleaning left, told from the casts before and after, against simulated cruises whose truth is known.
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
 import { readCruise } from "../../src/node/index.js";
 import { type Cleaning, type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";

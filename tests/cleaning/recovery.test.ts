@@ -1,11 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
-import {
-  type CleaningOutcome,
-  defaultRecovery,
-  updateRecovery,
-} from "../../src/cleaning/recovery.js";
+import { type CleaningOutcome, defaultRecovery, updateRecovery } from "../../src/model/recovery.js";
 
 const outcome = (
   intensity: CleaningOutcome["intensity"],

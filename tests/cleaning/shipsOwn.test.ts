@@ -1,6 +1,6 @@
 // A ship's own ladder and trained hands, through the whole of an assessment.
 import { expect, it } from "vitest";
-import { defaultLadder } from "../../src/cleaning/intensities.js";
+import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 

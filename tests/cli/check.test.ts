@@ -3,11 +3,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { generalCautions } from "../../src/cleaning/cautions.js";
-import { defaultLadder } from "../../src/cleaning/intensities.js";
+import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { check } from "../../src/cli/commands/check.js";
 import { UsageError } from "../../src/cli/usageError.js";
 import { BadInput } from "../../src/read/badInput.js";
-import type { CheckedRecord } from "../../src/report/recordSummary.js";
+import type { CheckedRecord } from "../../src/report/terminal/recordSummary.js";
 import { flat, run } from "./run.js";
 
 let folder = "";

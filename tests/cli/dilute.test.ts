@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { cautionsByHazard, generalCautions } from "../../src/cleaning/cautions.js";
 import { dilute } from "../../src/cli/commands/dilute.js";
 import { UsageError } from "../../src/cli/usageError.js";
-import type { WorkedDilution } from "../../src/report/dilutionSummary.js";
+import type { WorkedDilution } from "../../src/report/terminal/dilutionSummary.js";
 import { flat, run } from "./run.js";
 
 const bleach = (percent: number) => [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
-import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { severities } from "../../src/cleaning/recordRule.js";
-import { type CheckedRecord, recordSummary } from "../../src/report/recordSummary.js";
+import { severities } from "../../src/cleaning/record/recordRule.js";
+import { type CheckedRecord, recordSummary } from "../../src/report/terminal/recordSummary.js";
 
 const finding = fc.record({
   rule: fc.constantFrom("no-final-flush", "overlap", "weak-battery"),

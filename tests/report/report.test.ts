@@ -2,11 +2,11 @@
 // How it looks and works in a browser is held to in tests/browser.
 import { beforeAll, describe, expect, it } from "vitest";
 import { escapeText } from "../../src/figures/svg.js";
-import { markdownReport } from "../../src/report/markdownReport.js";
-import { report } from "../../src/report/report.js";
-import { responseTable } from "../../src/report/responseTable.js";
-import { sparkline } from "../../src/report/sparkline.js";
-import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { report } from "../../src/report/html/report.js";
+import { markdownReport } from "../../src/report/markdown/markdownReport.js";
+import { sparkline } from "../../src/report/terminal/sparkline.js";
+import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
+import { responseTable } from "../../src/words/responseTable.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
 
 describe("the report of the demonstration cruise", () => {

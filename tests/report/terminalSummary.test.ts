@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { terminalSummary } from "../../src/report/terminalSummary.js";
+import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { VerdictDocument } from "../../src/verdict/verdict.js";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
-import { alignment } from "../../src/response/alignment.js";
+import { alignment } from "../../src/response/alignment/alignment.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 
 const slow = 240_000;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
+import { fourierTransform } from "../../src/response/alignment/fourierTransform.js";
 import { cellTemperatureLag, correctedCast } from "../../src/response/correctedCast.js";
-import { fourierTransform } from "../../src/response/fourierTransform.js";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
 import { thermalLagOfScans } from "../../src/simulate/index.js";
 import { castOf } from "../cast/castOf.js";

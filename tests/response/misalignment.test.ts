@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
-import { alignment } from "../../src/response/alignment.js";
+import { alignment } from "../../src/response/alignment/alignment.js";
 import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { lowered } from "../cast/castOf.js";
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
-import { cellThermalLag } from "../../src/response/thermalLag.js";
+import { cellThermalLag } from "../../src/response/lag/thermalLag.js";
 import { simulateWater, type Water } from "../evidence/simulateWater.js";
 
 const slow = 240_000;

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { responseChanges } from "../../src/response/acrossCruise.js";
 import type { SensorResponse } from "../../src/response/sensorResponse.js";
 import { usualAnswer } from "../../src/response/usualAnswer.js";
-import { signsOfResponse } from "../../src/verdict/signsOfResponse.js";
+import { signsOfResponse } from "../../src/verdict/gather/signsOfResponse.js";
 import { deviates } from "../track/observations.js";
 
 const known = { standardDeviation: 0.03, learnt: false };

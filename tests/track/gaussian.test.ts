@@ -8,7 +8,7 @@ import {
   projected,
   redraw,
   widen,
-} from "../../src/track/gaussian.js";
+} from "../../src/model/gaussian.js";
 
 describe("a Gaussian over coefficients", () => {
   it("conditioned one observation at a time equals the brute-force Gaussian solution", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { addVariance, certainZero, condition, redraw } from "../../src/track/gaussian.js";
+import { addVariance, certainZero, condition, redraw } from "../../src/model/gaussian.js";
 import { remember } from "../../src/track/remember.js";
 
 /**

@@ -1,12 +1,12 @@
 // Observations of cells whose gains are known, without water or sensors: for tests of the tracker alone.
 import type { CellName } from "../../src/cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../../src/cast/maintenance.js";
-import type { CauseName } from "../../src/causes/causeNames.js";
-import { defaultRecovery, type RecoveryPrior } from "../../src/cleaning/recovery.js";
-import type { Observation } from "../../src/evidence/evidence.js";
-import { projected } from "../../src/track/gaussian.js";
-import { causeOf } from "../../src/track/hypothesis.js";
-import { gainRow, layoutFor } from "../../src/track/state.js";
+import type { CauseName } from "../../src/model/causeNames.js";
+import { projected } from "../../src/model/gaussian.js";
+import { causeOf } from "../../src/model/hypothesis.js";
+import type { Observation } from "../../src/model/observation.js";
+import { defaultRecovery, type RecoveryPrior } from "../../src/model/recovery.js";
+import { gainRow, layoutFor } from "../../src/model/state.js";
 import type { TrackedCast, TrackedInput } from "../../src/track/track.js";
 
 /** Seeded normal deviates: mulberry32 (public domain generator) and Box-Muller. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { condition } from "../../src/track/gaussian.js";
+import { condition } from "../../src/model/gaussian.js";
 import { cutToShare, observedAlone, shareBetween } from "../../src/track/shareBetween.js";
 
 /** Moments of the same density by the midpoint rule. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { certainZero, condition, redraw, widen } from "../../src/model/gaussian.js";
 import { mixtureMean, mixtureStandardDeviation } from "../../src/statistics/mixture.js";
-import { certainZero, condition, redraw, widen } from "../../src/track/gaussian.js";
 import { remember } from "../../src/track/remember.js";
 import { smooth } from "../../src/track/smooth.js";
 import { track } from "../../src/track/track.js";

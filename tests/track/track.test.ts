@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian.js";
+import { cellIndex, layoutFor } from "../../src/model/state.js";
 import { compress } from "../../src/track/compress.js";
-import { certainZero, condition, copyOf, redraw } from "../../src/track/gaussian.js";
 import { expecting, logMarginal } from "../../src/track/marginal.js";
-import { cellIndex, layoutFor } from "../../src/track/state.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
 

@@ -7,7 +7,7 @@ import type { CellName } from "../../src/cast/cast.js";
 import { readCruise } from "../../src/node/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { closureSalinity } from "../evidence/closures.js";
+import { closureSalinity } from "../evidence/bottles/closures.js";
 import { checkDocument } from "./checkDocument.js";
 
 const data = "../shared/data";

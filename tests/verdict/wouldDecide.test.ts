@@ -1,19 +1,19 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { defaultRecovery } from "../../src/cleaning/recovery.js";
-import type { Observation } from "../../src/evidence/evidence.js";
+import { causeOf, type Hypothesis, normalise } from "../../src/model/hypothesis.js";
+import type { Observation } from "../../src/model/observation.js";
+import { defaultRecovery } from "../../src/model/recovery.js";
+import { layoutFor } from "../../src/model/state.js";
 import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
-import { causeOf, type Hypothesis, normalise } from "../../src/track/hypothesis.js";
-import { layoutFor } from "../../src/track/state.js";
 import { type TrackedCast, track } from "../../src/track/track.js";
-import { bottlesOnNextCast, secondRun } from "../../src/verdict/bottleSamplings.js";
-import { type BottleDepth, calmDepths } from "../../src/verdict/calmDepths.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/cruiseEvidence.js";
-import { outlookAfter } from "../../src/verdict/outlook.js";
-import { nextCast, type Planning, type Sampling } from "../../src/verdict/samplings.js";
-import { standingOf } from "../../src/verdict/settled.js";
-import { wouldDecide } from "../../src/verdict/wouldDecide.js";
+import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { bottlesOnNextCast, secondRun } from "../../src/verdict/plan/bottleSamplings.js";
+import { type BottleDepth, calmDepths } from "../../src/verdict/plan/calmDepths.js";
+import { outlookAfter } from "../../src/verdict/plan/outlook.js";
+import { nextCast, type Planning, type Sampling } from "../../src/verdict/plan/samplings.js";
+import { standingOf } from "../../src/verdict/plan/settled.js";
+import { wouldDecide } from "../../src/verdict/plan/wouldDecide.js";
 import { inputOf, recovery } from "../track/observations.js";
 
 /** 0.002 in salinity at SP 35. */

@@ -1,9 +1,9 @@
 // foulcast assess: files in, a verdict out.
 import { figureData } from "../../figures/figureData.js";
 import { readCruise } from "../../node/index.js";
-import { markdownMark, markdownReport } from "../../report/markdownReport.js";
-import { report, reportMark } from "../../report/report.js";
-import { terminalSummary } from "../../report/terminalSummary.js";
+import { report, reportMark } from "../../report/html/report.js";
+import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
+import { terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { oneArgument } from "../oneArgument.js";

@@ -1,9 +1,9 @@
 // foulcast correct: after the cruise, every cast in the light of all of it, and a cast with its gain errors taken out.
 import { readCruise } from "../../node/index.js";
-import { correctedCsv, correctedMark } from "../../report/correctedCsv.js";
-import { correctionTable } from "../../report/correctionTable.js";
+import { correctionTable } from "../../report/terminal/correctionTable.js";
 import { correctCast } from "../../verdict/correctCast.js";
 import { correctCruise } from "../../verdict/correctCruise.js";
+import { correctedCsv, correctedMark } from "../../write/correctedCsv.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { UsageError } from "../usageError.js";

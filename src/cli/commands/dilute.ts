@@ -1,14 +1,14 @@
 // foulcast dilute: from the stock on the shelf to the solution wanted.
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
-import { type Dilution, dilute as workOut } from "../../cleaning/dilution.js";
-import { DilutionRefused } from "../../cleaning/dilutionRefused.js";
-import type { Substance } from "../../cleaning/mixing.js";
-import type { Stock } from "../../cleaning/stock.js";
+import { type Dilution, dilute as workOut } from "../../cleaning/chemistry/dilution.js";
+import { DilutionRefused } from "../../cleaning/chemistry/dilutionRefused.js";
+import type { Substance } from "../../cleaning/chemistry/mixing.js";
+import type { Stock } from "../../cleaning/chemistry/stock.js";
 import {
   dilutionSummary,
   type RefusedDilution,
   type WorkedDilution,
-} from "../../report/dilutionSummary.js";
+} from "../../report/terminal/dilutionSummary.js";
 import { dilutionWords } from "../dilutionWords.js";
 import { writeJson } from "../writeJson.js";
 import type { Command } from "./command.js";

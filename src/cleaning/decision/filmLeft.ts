@@ -1,0 +1,66 @@
+// The film at the next station after a cleaning: what the cleaning leaves of it, and what grows until then.
+import type { CauseName } from "../../model/causeNames.js";
+import type { RecoveryPrior } from "../../model/recovery.js";
+import {
+  type Mixture,
+  mixtureCdf,
+  mixtureMean,
+  mixtureStandardDeviation,
+  type NormalComponent,
+} from "../../statistics/mixture.js";
+
+/** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */
+export interface BeliefComponent {
+  /** Weights of a belief sum to one. */
+  readonly weight: number;
+  readonly cause: CauseName;
+  readonly cleanMean_ppm: number;
+  /** Exactly 0, with no variance, where the hypothesis holds no film. */
+  readonly filmMean_ppm: number;
+  readonly cleanVariance: number;
+  readonly filmVariance: number;
+  /** Of clean gain and film. */
+  readonly covariance: number;
+  /** What the film gains by the next station, whatever is cleaned now; negative as it grows. */
+  readonly growthMean_ppm: number;
+  readonly growthVariance: number;
+}
+export type Belief = readonly BeliefComponent[];
+
+export interface FilmLeft {
+  readonly mean_ppm: number;
+  readonly sd_ppm: number;
+  readonly probabilityWithinTarget: number;
+}
+
+/**
+ * Only the film is asked about: a clean gain that is off is a matter of calibration, which bottles correct. A film
+ * only ever narrows the cell, so it is within the target where it is above -target.
+ */
+export function filmLeft(belief: Belief, prior: RecoveryPrior, target_ppm: number): FilmLeft {
+  const left = belief.flatMap((component) => branches(component, prior));
+  return {
+    mean_ppm: mixtureMean(left),
+    sd_ppm: mixtureStandardDeviation(left),
+    probabilityWithinTarget: Math.min(1, Math.max(0, 1 - mixtureCdf(left, -target_ppm))),
+  };
+}
+
+/**
+ * Film x retained share + growth, the three independent: mean and variance of a product of independent numbers
+ * are exact; its shape is taken as normal.
+ */
+function branches(component: BeliefComponent, prior: RecoveryPrior): Mixture {
+  const { weight, filmMean_ppm, filmVariance, growthMean_ppm, growthVariance } = component;
+  const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior;
+  const branch = (
+    probability: number,
+    { mean, sd }: RecoveryPrior["retainedIfWorks"],
+  ): NormalComponent => ({
+    weight: weight * probability,
+    mean: mean * filmMean_ppm + growthMean_ppm,
+    variance:
+      mean ** 2 * filmVariance + sd ** 2 * (filmMean_ppm ** 2 + filmVariance) + growthVariance,
+  });
+  return [branch(probabilityWorks, retainedIfWorks), branch(1 - probabilityWorks, retainedIfFails)];
+}

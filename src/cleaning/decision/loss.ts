@@ -1,0 +1,58 @@
+// What a choice is expected to cost: shown beside each rung so that a person sees how close the call was. The
+// rule itself (choose.ts) rests on the confidence asked for, not on these prices.
+import type { IntensityName } from "../../cast/maintenance.js";
+
+/** Prices in minutes of ship's time. */
+export interface Costs {
+  readonly castOutsideTarget: number;
+  /** Of one minute of hands-on work between stations. */
+  readonly minuteOfWork: number;
+  /** What a cleaning takes out of the cell, or of what is known of it. */
+  readonly wear: Readonly<Record<IntensityName, number>>;
+  /** Of a deep clean of a cell that had nothing that cleaning mends. */
+  readonly deepCleanForNothing: number;
+}
+
+/** Judgement, all of it; a ship sets its own. */
+export const defaultCosts: Costs = {
+  // A deep station is about four hours; a cast outside the target can often be corrected, at worst is repeated.
+  castOutsideTarget: 240,
+  // The watch is aboard anyhow; the ship waits only where the work does not fit, which `fits` says.
+  minuteOfWork: 0.25,
+  wear: {
+    rinse: 0,
+    wash: 1,
+    // Detergent standing in the cell ages the electrodes a little.
+    soak: 3,
+    disinfect: 6,
+    // Acid can move the cell constant: bottles are needed to trust it again.
+    descale: 30,
+    // The spare's clean gain is to be learnt anew.
+    exchange: 45,
+  },
+  // Besides the wear: the record then shows a cleaning that did nothing, and the true cause waits a cast longer.
+  deepCleanForNothing: 15,
+};
+
+/**
+ * @param minutes  hands-on
+ * @param deep     whether the rung is a deep clean
+ * @param probabilityMendable that there is something that cleaning mends
+ * @returns expected cost, minutes of ship's time
+ */
+export function expectedLoss(
+  intensity: IntensityName,
+  minutes: number,
+  deep: boolean,
+  probabilityWithinTarget: number,
+  probabilityMendable: number,
+  costs: Costs,
+): number {
+  const forNothing = deep ? costs.deepCleanForNothing * (1 - probabilityMendable) : 0;
+  return (
+    costs.castOutsideTarget * (1 - probabilityWithinTarget) +
+    costs.minuteOfWork * minutes +
+    costs.wear[intensity] +
+    forNothing
+  );
+}

@@ -1,0 +1,140 @@
+// One rung of the ladder, as data: what is done, with what, for how long, and where each number is from.
+import type { Instrument } from "../../cast/cruise.js";
+import type { IntensityName } from "../../cast/maintenance.js";
+import { cautionsFor, type Hazard } from "../cautions.js";
+import { volumeNeeded_ml } from "./volumeNeeded.js";
+
+/** A number with its unit and where it is from. */
+export interface Figure {
+  readonly value: number;
+  readonly unit: string;
+  /** A key of docs/references.md, "common practice, no source" or "judgement". */
+  readonly source: string;
+}
+
+export interface Solution {
+  readonly kind: "water" | "detergent" | "hypochlorite" | "acid";
+  /** What is in the bottle, in plain words. */
+  readonly name: string;
+  /** Detergent in % by volume, hypochlorite in ppm of available chlorine, acid in mol/l; absent for water. */
+  readonly concentration?: Figure;
+}
+
+/** A sentence of the procedure; {names} stand for the figures of the rung. */
+export interface Step {
+  readonly text: string;
+  /** Only for this make-up of the instrument. */
+  readonly when?: "pumped" | "free-flow" | "oxygen sensor in line" | "no oxygen sensor in line";
+}
+
+export interface Intensity {
+  readonly name: IntensityName;
+  /** `soak` or harder. */
+  readonly deep: boolean;
+  /** Who may do it. */
+  readonly hands: "watch" | "trained";
+  /** What is done, as one phrase that begins a sentence. */
+  readonly summary: string;
+  readonly solutions: readonly Solution[];
+  /** Hands-on time in all. */
+  readonly minutes: Figure;
+  /** More time where an oxygen sensor is to be taken out of the line and put back. */
+  readonly oxygenSensorMinutes?: Figure;
+  /** One filling of the cell and its plumbing. */
+  readonly fill: Figure;
+  /** How long a solution stands at a time. */
+  readonly soak?: Figure;
+  /** Agitation by the syringe at each filling. */
+  readonly strokes?: Figure;
+  /** How often the whole is done. */
+  readonly repeats: Figure;
+  /** Fillings of deionised water that every cleaning ends with. */
+  readonly flush: Figure;
+  readonly steps: readonly Step[];
+  readonly worksAgainst: readonly string[];
+  readonly mustNotTouch: readonly string[];
+  readonly materials: readonly string[];
+}
+
+/** The six, lightest first. */
+export type Ladder = readonly Intensity[];
+
+/** Hazards of a rung: they follow from what it uses, so that no procedure can leave them out. */
+export function hazardsOf({ name, solutions }: Intensity): readonly Hazard[] {
+  const chemicals = solutions.flatMap(({ kind }) => (kind === "water" ? [] : [kind]));
+  return name === "exchange" ? [...chemicals, "pressure-housing"] : chemicals;
+}
+
+/** The usual cautions of a rung, and what it must not touch. */
+export function cautionsOf(intensity: Intensity): readonly string[] {
+  return [
+    ...cautionsFor(hazardsOf(intensity)),
+    ...intensity.mustNotTouch.map((what) => `Must not touch: ${what}.`),
+  ];
+}
+
+/** Hands-on minutes on this instrument. */
+export function minutesFor(intensity: Intensity, instrument: Instrument): number {
+  const { minutes, oxygenSensorMinutes } = intensity;
+  const more = instrument.oxygenSensorInLine === true ? (oxygenSensorMinutes?.value ?? 0) : 0;
+  return minutes.value + more;
+}
+
+/** The steps on this instrument; what is not known of it is put as a condition. */
+export function stepsFor(intensity: Intensity, instrument: Instrument): readonly string[] {
+  return intensity.steps.flatMap(({ text, when }) => {
+    const sentence = withFigures(text, intensity);
+    if (when === undefined) return [sentence];
+    const found = applies(when, instrument);
+    if (found === undefined) return [`${conditions[when]}: ${lowerFirst(sentence)}`];
+    return found ? [sentence] : [];
+  });
+}
+
+const conditions: Readonly<Record<NonNullable<Step["when"]>, string>> = {
+  pumped: "If water is pumped through the cell",
+  "free-flow": "If water flows freely through the cell",
+  "oxygen sensor in line": "If an oxygen sensor sits in the line",
+  "no oxygen sensor in line": "If no oxygen sensor sits in the line",
+};
+
+function applies(when: NonNullable<Step["when"]>, instrument: Instrument): boolean | undefined {
+  const { flow, oxygenSensorInLine } = instrument;
+  if (when === "pumped" || when === "free-flow")
+    return flow === undefined ? undefined : flow === when;
+  if (oxygenSensorInLine === undefined) return undefined;
+  return oxygenSensorInLine === (when === "oxygen sensor in line");
+}
+
+/** The figures that a step may name. */
+export function figuresOf(intensity: Intensity): ReadonlyMap<string, Figure> {
+  const { minutes, fill, soak, strokes, repeats, flush, solutions } = intensity;
+  const volume: Figure = {
+    value: volumeNeeded_ml(fill.value, repeats.value),
+    unit: "ml",
+    source: "fill x repeats, with a quarter to spare",
+  };
+  const named = { minutes, fill, soak, strokes, repeats, flush, volume };
+  const figures = new Map<string, Figure>();
+  for (const [name, figure] of Object.entries(named)) {
+    if (figure !== undefined) figures.set(name, figure);
+  }
+  for (const { kind, concentration } of solutions) {
+    if (concentration !== undefined) figures.set(kind, concentration);
+  }
+  return figures;
+}
+
+export const figureName = /\{(\w+)\}/g;
+
+function withFigures(text: string, intensity: Intensity): string {
+  const figures = figuresOf(intensity);
+  return text.replaceAll(figureName, (whole, name: string) => {
+    const figure = figures.get(name);
+    return figure === undefined ? whole : `${figure.value} ${figure.unit}`;
+  });
+}
+
+function lowerFirst(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}

@@ -1,0 +1,81 @@
+// Readings in air: the additive offset of a cell, not its gain. A narrowed cell reads zero in air, so the line
+// says nothing of a film; a path that conducts besides the cell's bore, or the zero of its electronics, shows here.
+//
+// Water left in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40
+// mS/cm). It only ever adds. So a reading is doubted by what was done to the cell, the more the further it is above
+// zero, and what it shows above the lowest reading of the same cast is put down to water.
+import type { Cast, CellName } from "../../cast/cast.js";
+import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import { type AirReading, airReadings, type EntriesAround, uS } from "./airReadings.js";
+
+/** The zero of a cell's electronics and calibration is known to so much, uS/cm (judgement). */
+const zero_uS_cm = 0.5;
+/**
+ * What water may add, by what is known to have been done to the cell: what is usual, uS/cm, and the share of what is
+ * read above zero, for a cell not drained may be kept full of rinse water (judgement).
+ */
+const water = {
+  neither: { usual_uS_cm: 3, share: 1 },
+  rinsed: { usual_uS_cm: 0.5, share: 1 },
+  "rinsed and drained": { usual_uS_cm: 0.15, share: 0.1 },
+} as const;
+/**
+ * A cell is rinsed and drained by the same hands after every cast, so the water left in it is much the same, while
+ * the error of an observation is independent of all others: as that of so many casts it is told for (judgement).
+ */
+const alikeCasts = 10;
+/** More than this above zero is spoken of, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
+const worthTelling_uS_cm = 1;
+
+/**
+ * The additive offset of a cell on one cast: one observation a reading, in uS/cm and its square.
+ * @param cast absent where only the record is at hand
+ */
+export function airZeroEvidence(
+  castId: string,
+  cell: CellName,
+  cast: Cast | undefined,
+  entries: EntriesAround,
+): LineOfEvidence {
+  const { readings, leftOut, notes: seen } = airReadings(cell, cast, entries);
+  const lowest = Math.min(...readings.map(({ level }) => level));
+  const observations = readings.map(({ level, noise, done }): Observation => {
+    const { usual_uS_cm, share } = water[done];
+    const doubt = Math.max(
+      Math.sqrt(alikeCasts) * Math.max(usual_uS_cm, share * level),
+      level - lowest,
+    );
+    return {
+      line: "air-zero",
+      cast: castId,
+      terms: [],
+      additive: { cell },
+      value_ppm: level,
+      variance_ppm2: zero_uS_cm ** 2 + noise ** 2 + doubt ** 2,
+      pressure_dbar: 0,
+    };
+  });
+  const notes = [...seen, ...readings.flatMap((reading) => inWords(reading, lowest))];
+  if (readings.length === 0 && leftOut.length === 0) notes.push("no reading in air");
+  return { line: "air-zero", cast: castId, cell, observations, leftOut, notes };
+}
+
+/** What a reading that is not zero means, and what to do about it. */
+function inWords({ what, level, done }: AirReading, lowest: number): readonly string[] {
+  if (level < -worthTelling_uS_cm) {
+    return [
+      `${what}: ${uS(level)}, below zero, which no water does: the zero of the cell's electronics or calibration is off`,
+    ];
+  }
+  if (level <= worthTelling_uS_cm) return [];
+  if (level - lowest > worthTelling_uS_cm) {
+    return [
+      `${what}: ${uS(level)}, ${uS(level - lowest)} more than the lowest of this cast: water or residue left in the cell; rinse it, drain it, blow it out gently and read again`,
+    ];
+  }
+  return [
+    done === "rinsed and drained"
+      ? `${what}: ${uS(level)} in a cell rinsed and drained: a path that conducts besides the water in the cell, or its zero is off`
+      : `${what}: ${uS(level)}, an offset or water left in the cell, which only a rinsed and drained cell can tell: rinse it, drain it, blow it out gently and read again`,
+  ];
+}

@@ -1,0 +1,78 @@
+// The level that a draining reading comes to: the longest last part of it that stands still.
+import { madScale } from "../../statistics/madScale.js";
+import { median } from "../../statistics/robustCentre.js";
+
+/** A shorter reading than this, or one of fewer values, settles nothing (judgement). */
+const least_s = 10;
+const leastValues = 8;
+/** The level's own error is taken from the scatter of so many parts. */
+const blocks = 8;
+/** Halves that differ by this many times their errors have moved. */
+const beyondChance = 3;
+
+export interface SettledLevel {
+  readonly level: number;
+  /** Standard error of the level. */
+  readonly standardError: number;
+  /** What the second half of the settled part reads less than the first. */
+  readonly fall: number;
+  /** Standard deviation of one value about its neighbours. */
+  readonly noise: number;
+  readonly seconds: number;
+  /** False where even the last part still moved. */
+  readonly settled: boolean;
+}
+
+/**
+ * @param values    in order of time, NaN where missing; a few wild ones do no harm
+ * @param seconds   one for each value
+ * @param tolerance a fall of less is none, unit of the values
+ * @returns undefined where there is too little to tell
+ */
+export function settledLevel(
+  values: readonly number[],
+  seconds: readonly number[],
+  tolerance: number,
+): SettledLevel | undefined {
+  let found: SettledLevel | undefined;
+  for (let share = 1; ; share /= 2) {
+    const from = values.length - Math.floor(values.length * share);
+    const part = levelOf(values.slice(from), seconds.slice(from), tolerance);
+    if (part === undefined) return found;
+    found = part;
+    if (part.settled) return found;
+  }
+}
+
+function levelOf(
+  values: readonly number[],
+  seconds: readonly number[],
+  tolerance: number,
+): SettledLevel | undefined {
+  const present = values.filter(Number.isFinite);
+  const span = seconds.length === 0 ? 0 : seconds.at(-1)! - seconds[0]!;
+  if (present.length < leastValues || !(span >= least_s)) return undefined;
+  const half = Math.floor(present.length / 2);
+  const [first, second] = [present.slice(0, half), present.slice(half)];
+  const fall = median(first) - median(second);
+  const noise = madScale(present.slice(1).map((v, i) => v - present[i]!)) / Math.SQRT2;
+  const size = Math.ceil(present.length / blocks);
+  const parts = Array.from({ length: Math.ceil(present.length / size) }, (_, k) =>
+    median(present.slice(k * size, (k + 1) * size)),
+  );
+  const standardError = madScale(parts) / Math.sqrt(parts.length);
+  return {
+    level: median(present),
+    standardError,
+    fall,
+    noise,
+    seconds: span,
+    settled:
+      Math.abs(fall) <= Math.max(tolerance, beyondChance * Math.SQRT2 * noiseOfMedian(noise, half)),
+  };
+}
+
+/** Of so many values with white noise: sqrt(pi / 2) times that of their mean. */
+function noiseOfMedian(noise: number, n: number): number {
+  return Math.sqrt(Math.PI / 2 / n) * noise;
+}

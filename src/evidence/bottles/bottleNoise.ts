@@ -1,0 +1,54 @@
+// How far a sound bottle lies from a sound cell: laboratory, wake and closure mismatch.
+// The shape is set here; its scale is learnt from the cruise as it goes.
+import { madScale } from "../../statistics/madScale.js";
+
+/**
+ * Standard deviation of a laboratory salinity against a sound cell in calm deep water, PSS-78.
+ * 95 % limits of 0.0016 to 0.0022 below 2000 dbar on four GO-SHIP legs of 2021 and 2022 are standard
+ * deviations of 0.0008 to 0.0011 [CruiseReports2021].
+ */
+export const laboratorySalinity = 0.001;
+
+/**
+ * Distance between the water in the bottle and the water at the cell, dbar, as a standard deviation about what
+ * the cruise's bottles have in common. Bottles have been found to hold water from up to about 5 m deeper after
+ * short stops [Codispoti1998]; half of that as the ordinary case is our judgement.
+ */
+export const closureMismatch_dbar = 2.5;
+
+/**
+ * What they have in common: on the way up the wake of the frame carries water from below. Mean and standard
+ * deviation beforehand, dbar, positive from below; the cruise's own bottles settle it (judgement, from the same).
+ */
+export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
+
+/** Weight of the prior scale of 1, in bottles. */
+const priorBottles = 10;
+/** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
+const madEfficiency = 0.37;
+
+/** Standard deviation of one bottle's ordinary error, PSS-78, before the cruise's scale. */
+export function bottleStandardDeviation(salinityGradient_per_dbar: number): number {
+  return Math.hypot(laboratorySalinity, salinityGradient_per_dbar * closureMismatch_dbar);
+}
+
+/**
+ * The same at the cruise's scale, in the unit of both: a scale learnt in gradients does not make the laboratory better
+ * than laboratories are.
+ */
+export function atScale(sigma: number, laboratory: number, scale: number): number {
+  return Math.max(laboratory, sigma * scale);
+}
+
+/**
+ * The factor by which this cruise's bottles scatter more, or less, than the shape above says.
+ * @param standardised residuals within casts, each divided by its standard deviation and corrected for
+ *   the degrees of freedom its cast's fit took; at any point of the cruise, those seen so far
+ * @returns 1 for no residuals, tending to their robust scale as they grow in number
+ */
+export function bottleNoiseScale(standardised: readonly number[]): number {
+  if (standardised.length === 0) return 1;
+  const seen = madEfficiency * standardised.length;
+  const scale = madScale(standardised, 0);
+  return Math.sqrt((priorBottles + seen * scale ** 2) / (priorBottles + seen));
+}

@@ -1,0 +1,110 @@
+// How fast salinity changes with depth where each bottle closed: the wake of the frame and a short stop
+// put other water into the bottle than the cell saw, in proportion to this.
+import type { Bottle } from "../../cast/bottle.js";
+import type { CellName } from "../../cast/cast.js";
+import { joinLayers } from "../../cast/joinLayers.js";
+import type { ThinLayers } from "../../cast/thinLayers.js";
+import { spFromC } from "../../seawater/index.js";
+import { closureReading } from "./closureReadings.js";
+
+/** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
+const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
+/** Closures nearer than this in pressure are of one stop and show no gradient, dbar. */
+const oneStop_dbar = 5;
+/** Where PSS-78 ends [UNESCO1983]: a reading beyond it is of no sea water and says nothing of its neighbours. */
+const saltiest = 42;
+
+/**
+ * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring
+ * closures of the cast, or from the layers of its up leg where there are scans.
+ * @param cells those that may tell, the first choice first
+ * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
+ */
+export function salinityGradients(
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+  thin: ThinLayers | undefined,
+): readonly number[] {
+  if (bottles.length === 0) return [];
+  const levels = thin === undefined ? atClosures(bottles, cells) : ofLayers(thin, cells);
+  return bottles.map((bottle) => steepestNeighbour(levels, bottle.pressure_dbar));
+}
+
+/** Salinity at a pressure. */
+export interface Level {
+  readonly pressure_dbar: number;
+  readonly salinity: number;
+}
+
+function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): readonly Level[] {
+  const levels: Level[] = [];
+  for (const bottle of bottles) {
+    const { pressure_dbar } = bottle;
+    for (const cell of cells) {
+      const reading = closureReading(bottle, cell, undefined);
+      if (reading === undefined) continue;
+      const { conductivity_mS_cm, temperature_C } = reading;
+      const level = {
+        pressure_dbar,
+        salinity: spFromC(conductivity_mS_cm, temperature_C, pressure_dbar),
+      };
+      // Otherwise no sea water reads so, or the closure has no pressure.
+      if (!isSeaWater(level)) continue;
+      levels.push(level);
+      break;
+    }
+  }
+  return mergeStops(levels);
+}
+
+/** The up leg in layers about a stop wide; where a file has little of it, the down leg, whose gradients serve as well. */
+function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly Level[] {
+  const { thickness_dbar, span_dbar } = thin;
+  const leg = span_dbar.up > span_dbar.down / 2 ? "up" : "down";
+  const stop = Math.max(1, Math.round(oneStop_dbar / thickness_dbar)) * thickness_dbar;
+  for (const cell of cells) {
+    const { pressure_dbar, salinity } = joinLayers(thin.of(leg, cell), stop);
+    const levels = Array.from(pressure_dbar, (pressure, k): Level => {
+      return { pressure_dbar: pressure, salinity: salinity[k]! };
+    }).filter(isSeaWater);
+    if (levels.length > 0) return levels;
+  }
+  return [];
+}
+
+function isSeaWater({ salinity }: Level): boolean {
+  return salinity >= 0 && salinity <= saltiest;
+}
+
+function mergeStops(levels: readonly Level[]): readonly Level[] {
+  const merged: Level[] = [];
+  for (const level of [...levels].sort((a, b) => a.pressure_dbar - b.pressure_dbar)) {
+    const last = merged.at(-1);
+    if (last === undefined || level.pressure_dbar - last.pressure_dbar > oneStop_dbar) {
+      merged.push(level);
+    }
+  }
+  return merged;
+}
+
+function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): number {
+  if (levels.length < 2) return pressure_dbar < unknown.below_dbar ? unknown.shallow : unknown.deep;
+  const away = ({ pressure_dbar: p }: Level) => Math.abs(p - pressure_dbar);
+  let nearest = 0;
+  for (let i = 1; i < levels.length; i++) {
+    if (away(levels[i]!) < away(levels[nearest]!)) nearest = i;
+  }
+  return steeperSlope(levels, nearest);
+}
+
+/** dS/dp from a level to the one above it or below it, whichever is the steeper; 0 where there is neither. */
+export function steeperSlope(levels: readonly Level[], at: number): number {
+  const slope = (i: number) => {
+    const above = levels[i];
+    const below = levels[i + 1];
+    if (above === undefined || below === undefined) return 0;
+    return (below.salinity - above.salinity) / (below.pressure_dbar - above.pressure_dbar);
+  };
+  const [up, down] = [slope(at - 1), slope(at)];
+  return Math.abs(up) > Math.abs(down) ? up : down;
+}

@@ -1,0 +1,124 @@
+// One leg of a cast below the thermocline as salinity at potential temperature: the cold end of the profile, as far up
+// as temperature rises steadily, in classes of equal potential temperature.
+import type { Layers } from "../../cast/averageByPressure.js";
+import { joinLayers } from "../../cast/joinLayers.js";
+import { median } from "../../statistics/robustCentre.js";
+import { ppmPerSalinity } from "../ppmPerSalinity.js";
+
+/** Water of one class of potential temperature: medians over the levels it was met at. */
+export interface DeepClass {
+  /** Potential temperature, degree C, over the width of a class, rounded down. */
+  readonly index: number;
+  /** At the middle of the class, PSS-78. */
+  readonly salinity: number;
+  readonly pressure_dbar: number;
+  readonly conductivity_mS_cm: number;
+  /** In situ. */
+  readonly temperature_C: number;
+  /** What one of salinity is in ppm of conductivity. */
+  readonly ppmPerSalinity: number;
+}
+
+export interface DeepProfile {
+  /** Coldest first; empty where the leg has no deep water. */
+  readonly classes: readonly DeepClass[];
+  /** Levels left out because their temperature is met twice, at different depths. */
+  readonly doubleValued: number;
+}
+
+/** Width of a class, K: some 10 dbar of the deep sea (judgement). */
+export const classWidth_K = 0.01;
+/** Water above this is that of the thermocline, dbar (common practice, no source). */
+export const shallowest_dbar = 1000;
+/** Layers are first put together to this, dbar. */
+const level_dbar = 10;
+/** Temperature that falls by more than this on the way up is not that of one steady layer, K (judgement). */
+const inversion_K = 0.02;
+/** Salinities beyond these are no deep water's. */
+const believable = { least: 5, most: 45 };
+
+interface Level {
+  readonly pressure: number;
+  readonly temperature: number;
+  readonly conductivity: number;
+  readonly salinity: number;
+  readonly theta: number;
+}
+
+/** @param layers of one leg, as from `thinLayers` */
+export function deepProfile(layers: Layers): DeepProfile {
+  const { levels, doubleValued } = steadyPart(levelsOf(layers));
+  const byClass = new Map<number, Level[]>();
+  for (const level of levels) {
+    const index = Math.floor(level.theta / classWidth_K);
+    const own = byClass.get(index);
+    if (own === undefined) byClass.set(index, [level]);
+    else own.push(level);
+  }
+  const found = [...byClass].sort(([a], [b]) => a - b).map(([index, own]) => classOf(index, own));
+  return { classes: atMiddles(found), doubleValued };
+}
+
+/** Levels below the thermocline, shallowest first. */
+function levelsOf(layers: Layers): readonly Level[] {
+  const joined = joinLayers(layers, level_dbar);
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = joined;
+  const levels: Level[] = [];
+  for (let k = 0; k < pressure_dbar.length; k++) {
+    const salinity = joined.salinity[k]!;
+    if (!(pressure_dbar[k]! >= shallowest_dbar)) continue;
+    if (!(salinity > believable.least && salinity < believable.most)) continue;
+    levels.push({
+      pressure: pressure_dbar[k]!,
+      temperature: temperature_C[k]!,
+      conductivity: conductivity_mS_cm[k]!,
+      salinity,
+      theta: joined.potentialTemperature_C[k]!,
+    });
+  }
+  return levels;
+}
+
+/** From the coldest level up as far as temperature rises, and what lies below it at the same temperature. */
+function steadyPart(levels: readonly Level[]) {
+  let coldest = 0;
+  for (const [i, { theta }] of levels.entries()) if (theta < levels[coldest]!.theta) coldest = i;
+  const least = levels[coldest]?.theta ?? 0;
+  const kept = levels.slice(coldest).filter(({ theta }) => theta < least + classWidth_K);
+  let warmest = least;
+  let i = coldest - 1;
+  for (; i >= 0 && levels[i]!.theta > warmest - inversion_K; i--) {
+    warmest = Math.max(warmest, levels[i]!.theta);
+    kept.push(levels[i]!);
+  }
+  return { levels: kept, doubleValued: levels.length - kept.length };
+}
+
+/** A class with the temperature its salinity belongs to. */
+type Found = DeepClass & { readonly theta: number };
+
+function classOf(index: number, levels: readonly Level[]): Found {
+  const middle = (key: keyof Level) => median(levels.map((level) => level[key]));
+  const pressure_dbar = middle("pressure");
+  const temperature_C = middle("temperature");
+  const conductivity_mS_cm = middle("conductivity");
+  return {
+    index,
+    salinity: middle("salinity"),
+    theta: middle("theta"),
+    pressure_dbar,
+    temperature_C,
+    conductivity_mS_cm,
+    ppmPerSalinity: ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar),
+  };
+}
+
+/** Salinities brought to the middle of their classes along the line through the neighbours. */
+function atMiddles(found: readonly Found[]): readonly DeepClass[] {
+  return found.map(({ theta, ...own }, k) => {
+    const [before, after] = [found[Math.max(0, k - 1)]!, found[Math.min(found.length - 1, k + 1)]!];
+    const span = after.theta - before.theta;
+    const slope = span > 0 ? (after.salinity - before.salinity) / span : 0;
+    return { ...own, salinity: own.salinity + slope * ((own.index + 0.5) * classWidth_K - theta) };
+  });
+}

@@ -1,0 +1,183 @@
+// The deep water as a reference: salinity at potential temperature in the calm deep layer against the cruise's own
+// curve, or against a table that the user gives. What is observed is the gain of the cell plus how far the water here is
+// from the curve; the tracker carries the second from station to station.
+import type { Cast, CellName } from "../../cast/cast.js";
+import type { DeepReference } from "../../cast/deepReference.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import { thinLayers } from "../../cast/thinLayers.js";
+import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import { type CalmLayer, calmLayer } from "./calmLayer.js";
+import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deepCurve.js";
+import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
+import { type DeepProfile, deepProfile, shallowest_dbar } from "./deepProfile.js";
+import type { DeepDifference, DeepWaterStep } from "./deepWaterNoise.js";
+import { type DeepLast, ownStep, positionOf, tableStep } from "./deepWaterStep.js";
+
+/** What is carried from cast to cast: plain values. */
+export interface DeepWaterMemory {
+  /** The cruise's own curve; absent before the first deep cast, and with a table. */
+  readonly running?: RunningCurve;
+  /** What neighbours have differed by. */
+  readonly differences: readonly DeepDifference[];
+  /** The last cast that reached the layer. */
+  readonly last?: DeepLast;
+}
+
+export const noDeepWaterYet: DeepWaterMemory = { differences: [] };
+
+export interface DeepWaterOfCast {
+  /** One a cell; without observations where a note says why. */
+  readonly lines: readonly LineOfEvidence[];
+  /** For the tracker; absent where nothing was observed. */
+  readonly step?: DeepWaterStep;
+  readonly memory: DeepWaterMemory;
+}
+
+/** What thermometer, gauge and cell do not repeat from cast to cast, ppm (judgement; 0.15 mK alone is 4 ppm). */
+const unrepeatable_ppm = 5;
+
+/**
+ * What the deep water says of the cells on one cast, given the casts before. The first cast of a cruise without a table
+ * is its own reference: its observations tie the level of the water to the gain of the cell, and say nothing alone.
+ * @param cells     cells of the package; the first makes the curve
+ * @param before    `noDeepWaterYet` for the first cast, then what the last call returned
+ * @param reference a table of the water to be met, where there is one
+ * @param thin      as from `thinLayers`, where it has been at it already
+ */
+export function deepWaterEvidence(
+  cast: Cast,
+  legs: Legs,
+  cells: readonly CellName[],
+  before: DeepWaterMemory,
+  reference?: DeepReference,
+  thin = thinLayers(cast, legs),
+): DeepWaterOfCast {
+  const profiles = cells.flatMap((cell) =>
+    (["down", "up"] as const).map((leg) => ({
+      cell,
+      leg,
+      profile: deepProfile(thin.of(leg, cell)),
+    })),
+  );
+  const main = profiles.find(({ profile }) => profile.classes.length > 0)?.profile;
+  if (main === undefined) {
+    const why = `no water below ${shallowest_dbar} dbar, where it is calm enough to be a reference`;
+    return silent(cast.id, cells, before, why);
+  }
+  const against = referenceFor(main, before, reference);
+  if (typeof against === "string") return silent(cast.id, cells, before, against);
+  const { curve, layer, begins } = against;
+  const means = profiles.flatMap(({ cell, leg, profile }): DeepLegMean[] => {
+    const mean = layerMean(profile.classes, layer, curve.curve);
+    return mean === undefined ? [] : [{ ...mean, cell, leg }];
+  });
+  if (means.length === 0) return silent(cast.id, cells, before, "too few classes to compare");
+  const last = begins ? undefined : before.last;
+  const position = positionOf(cast);
+  const { step, difference } =
+    reference === undefined
+      ? ownStep(means, layer, position, last, before.differences)
+      : { step: tableStep(reference, means[0]!, last), difference: undefined };
+  return {
+    lines: cells.map((cell) => ({
+      ...lineOf(cast.id, cell, notesOf(layer, main, begins, step)),
+      observations: observationsOf(
+        cast.id,
+        means.filter((mean) => mean.cell === cell),
+      ),
+    })),
+    step,
+    memory: {
+      ...(reference === undefined
+        ? { running: begins ? curve : extendCurve(curve, main.classes, layer.weights) }
+        : {}),
+      differences:
+        difference === undefined ? before.differences : [...before.differences, difference],
+      last: {
+        means,
+        pressure_dbar: layer.pressure_dbar,
+        ...(position === undefined ? {} : { position }),
+      },
+    },
+  };
+}
+
+interface Against {
+  readonly curve: RunningCurve;
+  readonly layer: CalmLayer;
+  /** This cast begins the curve. */
+  readonly begins: boolean;
+}
+
+/** The curve and the layer of it that this cast has; why there is none. */
+function referenceFor(
+  { classes }: DeepProfile,
+  { running }: DeepWaterMemory,
+  reference: DeepReference | undefined,
+): Against | string {
+  if (reference !== undefined) {
+    const { potentialTemperature_C, salinity } = reference;
+    const curve = { curve: curveThrough(potentialTemperature_C, salinity), held: [] };
+    const layer = calmLayer(classes, curve);
+    if (layer !== undefined) return { curve, layer, begins: false };
+    return "the reference table does not hold the deep water of this cast";
+  }
+  if (running !== undefined) {
+    const layer = calmLayer(classes, running);
+    if (layer !== undefined) return { curve: running, layer, begins: false };
+  }
+  // Water of which no cast before has seen enough: the curve begins here, or anew.
+  const curve = beginCurve(classes);
+  const layer = calmLayer(classes, curve);
+  if (layer !== undefined) return { curve, layer, begins: true };
+  return "too thin a deep layer in which temperature rises steadily upwards";
+}
+
+/** Errors that both legs of a cell share are told as larger errors of each. */
+function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly Observation[] {
+  return means.map(({ cell, leg, value_ppm, variance_ppm2, water }) => ({
+    line: "deep-water",
+    cast,
+    terms: [{ cell, leg, weight: 1 }],
+    value_ppm,
+    variance_ppm2: variance_ppm2 + means.length * unrepeatable_ppm ** 2,
+    pressure_dbar: water.pressure_dbar,
+    water: {
+      conductivity_mS_cm: water.conductivity_mS_cm,
+      temperature_C: water.temperature_C,
+    },
+  }));
+}
+
+function lineOf(cast: string, cell: CellName, notes: readonly string[]): LineOfEvidence {
+  return { line: "deep-water", cast, cell, observations: [], leftOut: [], notes };
+}
+
+function silent(
+  cast: string,
+  cells: readonly CellName[],
+  memory: DeepWaterMemory,
+  why: string,
+): DeepWaterOfCast {
+  return { lines: cells.map((cell) => lineOf(cast, cell, [why])), memory };
+}
+
+function notesOf(
+  { coldest_C, warmest_C, pressure_dbar }: CalmLayer,
+  { doubleValued }: DeepProfile,
+  begins: boolean,
+  { restart }: DeepWaterStep,
+): readonly string[] {
+  const notes = [
+    `calm layer of ${coldest_C.toFixed(2)} to ${warmest_C.toFixed(2)} degC, about ${pressure_dbar.toFixed(0)} dbar`,
+  ];
+  if (begins)
+    notes.push("the curve begins with this cast, which says nothing of its gain by itself");
+  else if (restart) notes.push("the water is another than on the casts before, or not yet known");
+  if (doubleValued > 0) {
+    notes.push(
+      `${doubleValued} levels left out, whose temperature is not that of one steady layer`,
+    );
+  }
+  return notes;
+}

@@ -1,0 +1,112 @@
+// From the last deep cast to this one: what the water may have changed by, and whether it is another water.
+import type { Cast } from "../../cast/cast.js";
+import type { DeepReference } from "../../cast/deepReference.js";
+import type { CalmLayer } from "./calmLayer.js";
+import type { DeepLegMean } from "./deepLayerMean.js";
+import {
+  type DeepDifference,
+  type DeepWaterStep,
+  distanceFactor,
+  type Position,
+  stepScale,
+  usualStep,
+} from "./deepWaterNoise.js";
+
+/** A cast as the next one sees it. */
+export interface DeepLast {
+  readonly means: readonly DeepLegMean[];
+  /** Of its calm layer. */
+  readonly pressure_dbar: number;
+  readonly position?: Position;
+}
+
+/** Before anything is known the water may be so far from the curve, ppm: the gain of the first cast is in it. */
+const unknown_ppm = 3000;
+/** A step beyond so many standard deviations is not of the usual kind (judgement). */
+const beyondChance = 4;
+/** A film moves all classes by the same ratio; where they scatter so many times as on the last cast, it is water. */
+const uneven = 3;
+
+const begin: DeepWaterStep = { walk_ppm2: unknown_ppm ** 2, restart: true };
+
+/** By the cruise's own curve. */
+export function ownStep(
+  means: readonly DeepLegMean[],
+  layer: CalmLayer,
+  position: Position | undefined,
+  last: DeepLast | undefined,
+  differences: readonly DeepDifference[],
+): { readonly step: DeepWaterStep; readonly difference: DeepDifference | undefined } {
+  if (last === undefined) return { step: begin, difference: undefined };
+  const shallower = Math.min(layer.pressure_dbar, last.pressure_dbar);
+  const usual =
+    (usualStep(shallower) * means[0]!.water.ppmPerSalinity) ** 2 *
+    distanceFactor(last.position, position);
+  const walk_ppm2 = stepScale(differences) * usual;
+  const moved = movements(means, last);
+  if (moved.length === 0) return { step: { walk_ppm2, restart: false }, difference: undefined };
+  const mean = moved.reduce((sum, { ppm }) => sum + ppm, 0) / moved.length;
+  const errors = moved.reduce((sum, { variance }) => sum + variance, 0) / moved.length ** 2;
+  const restart = isAnotherWater(moved, walk_ppm2);
+  return {
+    step: restart ? begin : { walk_ppm2, restart },
+    difference: { standardised: mean / Math.sqrt(usual), errors: errors / usual },
+  };
+}
+
+/**
+ * By a table. Its error is one for all casts: it is drawn once, and what the water does beside is a walk.
+ */
+export function tableStep(
+  { potentialTemperature_C, rowUncertainty, standardUncertainty, walk = 0 }: DeepReference,
+  { water }: DeepLegMean,
+  last: DeepLast | undefined,
+): DeepWaterStep {
+  const perSalinity = water.ppmPerSalinity;
+  if (last !== undefined) return { walk_ppm2: (walk * perSalinity) ** 2, restart: false };
+  // Potential temperature lies within a fraction of a kelvin of the temperature; the nearest row will do.
+  let nearest = 0;
+  for (let i = 0; i < potentialTemperature_C.length; i++) {
+    const away = (k: number) => Math.abs(potentialTemperature_C[k]! - water.temperature_C);
+    if (away(i) < away(nearest)) nearest = i;
+  }
+  const own = rowUncertainty[nearest]!;
+  const uncertainty = Number.isFinite(own) ? own : standardUncertainty;
+  return { walk_ppm2: (uncertainty * perSalinity) ** 2 + (walk * perSalinity) ** 2, restart: true };
+}
+
+export function positionOf({ latitude, longitude }: Cast): Position | undefined {
+  return latitude === undefined || longitude === undefined ? undefined : { latitude, longitude };
+}
+
+interface Movement {
+  readonly ppm: number;
+  /** Of the readings, ppm squared. */
+  readonly variance: number;
+  /** Scatter of the classes now, over that on the last cast. */
+  readonly unevenness: number;
+}
+
+/** By cell, from the last leg of the last cast to the first of this one: nothing that came within a cast is in it. */
+function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Movement[] {
+  return (["primary", "secondary"] as const).flatMap((cell) => {
+    const now = means.find((mean) => mean.cell === cell);
+    const then = last.means.findLast((mean) => mean.cell === cell);
+    if (now === undefined || then === undefined) return [];
+    return [
+      {
+        ppm: now.value_ppm - then.value_ppm,
+        variance: now.variance_ppm2 + then.variance_ppm2,
+        unevenness: now.scatter_ppm / then.scatter_ppm,
+      },
+    ];
+  });
+}
+
+/** A step that both cells made alike may be water or a film in both: that is for the causes to weigh. */
+function isAnotherWater(moved: readonly Movement[], walk_ppm2: number): boolean {
+  const large = moved.every(
+    ({ ppm, variance }) => Math.abs(ppm) > beyondChance * Math.sqrt(walk_ppm2 + variance),
+  );
+  return large && moved.every(({ unevenness }) => unevenness > uneven);
+}

@@ -1,0 +1,93 @@
+// Where on a leg the water of a given potential temperature was.
+import type { Layers } from "../../cast/averageByPressure.js";
+
+export interface FoundWater {
+  readonly pressure: number;
+  readonly salinity: number;
+  /** Value of the column that came with the leg. */
+  readonly lag: number;
+  /** Greatest less least salinity among the places where temperature is the one looked for. */
+  readonly spread: number;
+  /** Taken at equal pressure, temperature being uniform. */
+  readonly atPressure: boolean;
+}
+
+/** A window in which temperature spans less than this is uniform, K: four times 1 mK, a thermometer's stability over a cast. */
+const uniform_K = 0.004;
+
+export interface Search {
+  /** Half-width of the window, dbar. */
+  readonly window_dbar: number;
+  /** Layers further apart than this are not joined, dbar. */
+  readonly gap_dbar: number;
+}
+
+/**
+ * @param leg   to search
+ * @param lag   a column that goes with its layers
+ * @param from  the first layer within the window
+ * @param p     pressure about which to look, dbar
+ * @param theta potential temperature looked for, degree C
+ * @returns the mean over all places in the window with that temperature; the level p itself where
+ *   temperature is uniform; undefined where that temperature is not met
+ */
+export function findWater(
+  leg: Layers,
+  lag: Float64Array,
+  from: number,
+  p: number,
+  theta: number,
+  { window_dbar, gap_dbar }: Search,
+): FoundWater | undefined {
+  const { pressure_dbar, potentialTemperature_C, salinity } = leg;
+  let coldest = Number.POSITIVE_INFINITY;
+  let warmest = Number.NEGATIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  let level = -1;
+  let pressures = 0;
+  let salinities = 0;
+  let lags = 0;
+  let count = 0;
+  for (let j = from; j < pressure_dbar.length && pressure_dbar[j]! <= p + window_dbar; j++) {
+    const here = potentialTemperature_C[j]!;
+    coldest = Math.min(coldest, here);
+    warmest = Math.max(warmest, here);
+    if (j + 1 >= pressure_dbar.length) break;
+    if (pressure_dbar[j + 1]! - pressure_dbar[j]! > gap_dbar) continue;
+    if (pressure_dbar[j]! <= p && p <= pressure_dbar[j + 1]!) level = j;
+    const next = potentialTemperature_C[j + 1]!;
+    if (next === here || (here - theta) * (next - theta) > 0) continue;
+    const part = (theta - here) / (next - here);
+    const found = between(salinity, j, part);
+    pressures += between(pressure_dbar, j, part);
+    salinities += found;
+    lags += between(lag, j, part);
+    least = Math.min(least, found);
+    most = Math.max(most, found);
+    count++;
+  }
+  if (warmest - coldest < uniform_K) {
+    if (level < 0) return undefined;
+    const part = (p - pressure_dbar[level]!) / (pressure_dbar[level + 1]! - pressure_dbar[level]!);
+    return {
+      pressure: p,
+      salinity: between(salinity, level, part),
+      lag: between(lag, level, part),
+      spread: 0,
+      atPressure: true,
+    };
+  }
+  if (count === 0) return undefined;
+  return {
+    pressure: pressures / count,
+    salinity: salinities / count,
+    lag: lags / count,
+    spread: most - least,
+    atPressure: false,
+  };
+}
+
+function between(column: Float64Array, j: number, part: number): number {
+  return column[j]! + part * (column[j + 1]! - column[j]!);
+}

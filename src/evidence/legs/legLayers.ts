@@ -1,0 +1,123 @@
+// The matched legs as a few layers, thick enough that their errors are independent, each with the
+// difference up minus down and a variance learnt from the cast itself.
+
+import type { LeftOut } from "../../model/observation.js";
+import { median } from "../../statistics/robustCentre.js";
+import type { LagFit } from "./fitThermalLag.js";
+import { type KnownStep, type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
+import type { MatchedLegs } from "./matchLegs.js";
+import { sharedErrorOfMean, withSharedError } from "./sharedError.js";
+
+export interface LegLayer {
+  readonly pressure_dbar: number;
+  readonly value_ppm: number;
+  readonly variance_ppm2: number;
+}
+
+export interface LegLayers {
+  /** Shallowest first. */
+  readonly layers: readonly LegLayer[];
+  readonly series: LegSeries;
+  readonly lag: LagFit;
+  /** Standard uncertainty that the lag alone brings to the mean of the layers, ppm. */
+  readonly lagUncertainty_ppm: number;
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** A layer with less than this share of its values is left out. */
+const leastShare = 1 / 4;
+/** A value this many standard deviations from its layer's median is a spike. */
+const spike = 4;
+/**
+ * What cell, thermometer and pressure gauge do not repeat between the legs, one error of all layers, ppm: a tenth of a
+ * dbar alone is 1 ppm (our judgement).
+ */
+const unrepeatable_ppm = 1.5;
+/** The lag is not quite what it is modelled as: this share of what was taken out stays uncertain (our judgement). */
+const lagShapeShare = 0.03;
+
+/** @param step is neither scatter nor lag, and no layer goes across it */
+export function legLayers(matched: MatchedLegs, step?: KnownStep): LegLayers {
+  const { series, lag, size, ambiguous } = legSeries(matched, step);
+  const { layers, meanLags, leftOut } = gatherLayers(matched, series, size, step);
+  const lagDeviation = Math.hypot(lag.standardUncertainty, lagShapeShare * lag.amplitude);
+  const shares = meanLags.map((mean) => Math.abs(mean) * lagDeviation);
+  return {
+    layers: consistent(withSharedError(layers, shares, unrepeatable_ppm)),
+    series,
+    lag,
+    lagUncertainty_ppm: sharedErrorOfMean(layers, shares),
+    leftOut: [...leftOut, ...doubleValued(ambiguous, matched)],
+  };
+}
+
+/** Gather the series into layers of equal thickness; each layer's mean, spikes apart. */
+function gatherLayers(
+  matched: MatchedLegs,
+  series: LegSeries,
+  size: number,
+  step: KnownStep | undefined,
+) {
+  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory } = series;
+  const { lag_ppm, thickness_dbar } = matched;
+  const layers: LegLayer[] = [];
+  const meanLags: number[] = [];
+  const leftOut: LeftOut[] = [];
+  const thickness = (size * thickness_dbar) / matchesPerLayer;
+  for (let from = 0; from < index.length; ) {
+    const top = pressure_dbar[from]!;
+    const onset =
+      step !== undefined && step.pressure_dbar > top ? step.pressure_dbar : top + thickness;
+    const end = Math.min(top + thickness, onset);
+    let to = from;
+    while (to < index.length && pressure_dbar[to]! < end) to++;
+    const centre = median(value_ppm.subarray(from, to));
+    const kept: number[] = [];
+    for (let k = from; k < to; k++) {
+      if (Math.abs(value_ppm[k]! - centre) <= spike * standardDeviation_ppm[k]!) kept.push(k);
+    }
+    const mean = (value: (k: number) => number) =>
+      kept.reduce((sum, k) => sum + value(k), 0) / kept.length;
+    if (kept.length < Math.max(3, leastShare * size)) {
+      const bottom = pressure_dbar[to - 1]!;
+      leftOut.push({
+        what: `layer from ${top.toFixed(0)} to ${bottom.toFixed(0)} dbar`,
+        why: `only ${kept.length} of ${size} thin layers could be compared`,
+      });
+    } else {
+      const scatter = mean((k) => standardDeviation_ppm[k]! ** 2 * memory[k]!);
+      layers.push({
+        pressure_dbar: mean((k) => pressure_dbar[k]!),
+        value_ppm: mean((k) => value_ppm[k]!),
+        variance_ppm2: scatter / kept.length,
+      });
+      meanLags.push(mean((k) => lag_ppm[index[k]!]!));
+    }
+    from = to;
+  }
+  return { layers, meanLags, leftOut };
+}
+
+/** Neighbours that differ by more than their variances say make all variances larger [Birge1932]. */
+function consistent(layers: readonly LegLayer[]): readonly LegLayer[] {
+  const ratios = layers.slice(1).map((layer, b) => {
+    const before = layers[b]!;
+    const difference = layer.value_ppm - before.value_ppm;
+    return difference ** 2 / (layer.variance_ppm2 + before.variance_ppm2);
+  });
+  // The greatest may be the step of a film; five ratios of 1 are added for a start.
+  const largest = Math.max(0, ...ratios);
+  const sum = ratios.reduce((total, ratio) => total + ratio, 0) - largest;
+  const factor = Math.max(1, (sum + 5) / (Math.max(0, ratios.length - 1) + 5));
+  return layers.map((layer) => ({ ...layer, variance_ppm2: factor * layer.variance_ppm2 }));
+}
+
+function doubleValued(count: number, { difference_ppm }: MatchedLegs): readonly LeftOut[] {
+  if (count === 0) return [];
+  return [
+    {
+      what: `${count} of ${difference_ppm.length} thin layers`,
+      why: "their temperature is found with different salinities on the way down",
+    },
+  ];
+}

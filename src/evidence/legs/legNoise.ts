@@ -1,0 +1,156 @@
+// The matched differences of a cast in the order of pressure as a process that scatters about its level and forgets itself
+// from one thin layer to the next: how large a jump between neighbours is by chance, and how large a shift of many.
+import { median } from "../../statistics/robustCentre.js";
+import { waterScatter, winsorisedScale } from "./waterScatter.js";
+
+/** One value a thin layer. Each is kept (1 - turned) of the one before and turned of the one before that, and what is new. */
+export interface LegNoise {
+  /** Standard deviation about the level, ppm. */
+  readonly scatter: Float64Array;
+  readonly kept: Float64Array;
+  /** Between -1 and 0: what a course goes on in the direction it has. */
+  readonly turned: Float64Array;
+  /** Standard deviation of what is new, ppm. */
+  readonly fresh: Float64Array;
+  /** Standard deviation of a jump from the value before, beside how that went on, ppm. */
+  readonly jump: Float64Array;
+  /** 1 where the value is a spike. */
+  readonly spike: Uint8Array;
+}
+
+/** No difference scatters less than this, ppm; where too few tell, by the second: 0.01 in salinity (our judgement). */
+const floor_ppm = 2;
+const unknown_ppm = 250;
+/** No level that differences have is far from nothing beside this, ppm. */
+const anyLevel_ppm = 1e4;
+/** Scatter and memory are learnt from the cast itself: variances may be this much larger (from simulated casts). */
+const learnt = 1.3;
+/** The lag's course is modelled to within this share of it, what temperature's wiggles tell to within the second (our judgement). */
+const lagShapeShare = 0.1;
+const balancedShare = 0.25;
+/** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
+const spike = 3;
+const neighbours = 5;
+/** And one that is beyond both neighbours on one side by this many standard deviations of a jump. */
+const lone = 3;
+/** Jumps are learnt over stretches of so many values, and as much from their surroundings (from simulated casts). */
+const jumpReach = 16;
+/** How a course goes on is learnt over so many values, each jump counting no more than so many standard deviations. */
+const turnReach = 64;
+const clip = 3;
+const mostKept = 0.99;
+const mostTurned = 0.3;
+
+/** What was taken out of the differences, ppm; where it changes much from one value to the next, so may the rest. */
+export interface TakenOut {
+  readonly lagged: Float64Array;
+  readonly balanced: Float64Array;
+}
+
+/**
+ * @param value    differences without lag and without the step that is thought of, ppm
+ * @param pressure of the values, dbar: over a gap more is forgotten
+ * @param reach    values over which the differences forget themselves
+ */
+export function legNoise(
+  value: Float64Array,
+  { lagged, balanced }: TakenOut,
+  pressure: Float64Array,
+  reach: number,
+): LegNoise {
+  const n = value.length;
+  const spacing = median(pressure.subarray(1).map((p, k) => p - pressure[k]!));
+  const { standardDeviation, memory } = waterScatter(value, reach);
+  const scatter = standardDeviation.map((s, k) =>
+    Math.hypot(
+      Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
+      lagShapeShare * lagged[k]!,
+      balancedShare * balanced[k]!,
+    ),
+  );
+  const steps = jumps(value);
+  const along = goesOn(value, steps);
+  const [kept, turned] = [new Float64Array(n), new Float64Array(n)];
+  const [fresh, jump] = [new Float64Array(n), new Float64Array(n)];
+  const spikes = new Uint8Array(n);
+  for (let k = 0; k < n; k++) {
+    const before = Math.max(0, k - 1);
+    const gap = Math.max(1, (pressure[k]! - pressure[before]!) / spacing);
+    const misshapen = lagShapeShare * (lagged[k]! - lagged[before]!);
+    const unbalanced = balancedShare * (balanced[k]! - balanced[before]!);
+    const change = gap * steps[k]! ** 2 + misshapen ** 2 + unbalanced ** 2;
+    const forgotten = Math.min(1, change / 2 / (scatter[k]! * scatter[before]!));
+    const own = Math.min(mostKept, 1 - forgotten);
+    // From the correlation of a step with the one before: the partial correlation with the value before the last.
+    const turn = -(2 * along[k]! + forgotten) / (2 - forgotten);
+    turned[k] = Math.min(0, Math.max(-mostTurned, turn));
+    const straight = learnt * (1 - turned[k]! ** 2);
+    const share = Math.sqrt(straight * (1 - own ** 2));
+    fresh[k] = scatter[k]! * share;
+    jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
+    // A memory beyond that of neighbours shifts the level more, and leaves a jump as rare as it was.
+    const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learnt * memory[k]!));
+    kept[k] = Math.max(own, lasting);
+    const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
+    const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
+    if (stray || alone(value, k) > lone * steps[k]!) spikes[k] = 1;
+  }
+  return { scatter, kept, turned, fresh, jump, spike: spikes };
+}
+
+/** How far a value is beyond both its neighbours; 0 where it lies between them, as within a step. */
+function alone(value: Float64Array, k: number): number {
+  if (k === 0 || k + 1 >= value.length) return 0;
+  const [before, after] = [value[k]! - value[k - 1]!, value[k]! - value[k + 1]!];
+  return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
+}
+
+/** The same where the level may be anything and wanders: only jumps tell. */
+export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
+  const level = (ppm: number) => new Float64Array(jump.length).fill(ppm);
+  return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };
+}
+
+/** Standard deviation of the step from the value before, of the roughest stretch that is near. */
+function jumps(value: Float64Array): Float64Array {
+  const n = value.length;
+  const half = jumpReach / 2;
+  const steps = new Float64Array(Math.max(0, n - 1));
+  for (let k = 0; k < steps.length; k++) steps[k] = value[k + 1]! - value[k]!;
+  const squares: number[] = [];
+  for (let from = 0; from === 0 || from + half < n; from += half) {
+    squares.push((winsorisedScale(steps.subarray(from, from + jumpReach - 1)) || 0) ** 2);
+  }
+  const at = (j: number) => squares[Math.min(squares.length - 1, Math.max(0, j))]!;
+  const scales = squares.map((own, j) => Math.sqrt(own / 2 + (at(j - 2) + own + at(j + 2)) / 6));
+  return new Float64Array(n).map((_, k) => {
+    // Stretches overlap by half: this value lies in the middle of one or between two.
+    const nearest = Math.round(k / half) - 1;
+    let most = floor_ppm;
+    for (let j = nearest - 1; j <= nearest + 1; j++) {
+      const scale = scales[Math.min(scales.length - 1, Math.max(0, j))]!;
+      if (scale > most) most = scale;
+    }
+    return most;
+  });
+}
+
+/** Correlation of a step with the one before it, over what is around. */
+function goesOn(value: Float64Array, jump: Float64Array): Float64Array {
+  const n = value.length;
+  const products = new Float64Array(n + 1);
+  const squares = new Float64Array(n + 1);
+  let before = 0;
+  for (let k = 0; k < n; k++) {
+    const step = k === 0 ? 0 : (value[k]! - value[k - 1]!) / jump[k]!;
+    const own = Math.min(clip, Math.max(-clip, step));
+    products[k + 1] = products[k]! + own * before;
+    squares[k + 1] = squares[k]! + own * own;
+    before = own;
+  }
+  return new Float64Array(n).map((_, k) => {
+    const from = Math.max(0, k - turnReach / 2);
+    const to = Math.min(n, k + turnReach / 2);
+    return (products[to]! - products[from]!) / (squares[to]! - squares[from]!) || 0;
+  });
+}

@@ -1,0 +1,117 @@
+// The legs of a cast against each other: what changed between the way down and the way up. Observes
+// g(up) - g(down); fouling older than the cast is on both legs and cannot be seen here.
+import type { Cast, CellName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import type { LineOfEvidence, Onset } from "../../model/observation.js";
+import type { PairOnset } from "../path/pairOnset.js";
+import { type ComparedLegs, compareLegs } from "./compareLegs.js";
+import { type LegLayers, legLayers } from "./legLayers.js";
+import type { LegStep } from "./legsOnset.js";
+import type { MatchedLegs } from "./matchLegs.js";
+import { onsetLeg } from "./onsetLeg.js";
+
+/** A lag whose uncertainty is this share of the whole, or more, is not told from a film. */
+const mostOfIt = 0.7;
+
+/**
+ * What the two legs of one cast say of one cell.
+ * @param compared where `compareLegs` has been at it already
+ * @param placed   where the pair has placed a step of this cell: better than the legs can
+ */
+export function legsEvidence(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  compared?: ComparedLegs,
+  placed?: PairOnset,
+): LineOfEvidence {
+  const empty = { line: "legs", cast: cast.id, cell, observations: [], leftOut: [] } as const;
+  if (cast.columns[cell] === undefined) return { ...empty, notes: ["the cast has no such cell"] };
+  if (legs.down.length === 0 || legs.up.length === 0) {
+    return { ...empty, notes: ["the cast has one leg only: there is nothing to compare"] };
+  }
+  const own = compared ?? compareLegs(cast, legs, cell);
+  const { matched, step } = own;
+  const found = placed === undefined ? own.found : legLayers(matched, placed);
+  const onset =
+    placed === undefined
+      ? step && onsetOf(matched, found, step)
+      : {
+          pressure_dbar: placed.pressure_dbar,
+          standardUncertainty_dbar: placed.standardUncertainty_dbar,
+          probabilityDown: placed.probabilityDown,
+        };
+  const { layers, leftOut } = found;
+  return {
+    line: "legs",
+    cast: cast.id,
+    cell,
+    observations: layers.map((layer) => ({
+      line: "legs",
+      cast: cast.id,
+      terms: [
+        { cell, leg: "up", weight: 1 },
+        { cell, leg: "down", weight: -1 },
+      ],
+      ...layer,
+    })),
+    leftOut: [...leftOut, ...unmatched(matched)],
+    ...(onset === undefined ? {} : { onset }),
+    notes: notesOf(matched, found),
+  };
+}
+
+/** Pressure is that of the leg on which it came: internal waves move the place between the legs. */
+function onsetOf(matched: MatchedLegs, { series }: LegLayers, step: LegStep): Onset {
+  const probabilityDown = onsetLeg(matched, series, step);
+  let mean = 0;
+  let square = 0;
+  for (let k = 0; k < step.probability.length; k++) {
+    const i = series.index[k]!;
+    for (const [share, pressure] of [
+      [probabilityDown, matched.pressureDown_dbar[i]!],
+      [1 - probabilityDown, matched.pressureUp_dbar[i]!],
+    ] as const) {
+      mean += step.probability[k]! * share * pressure;
+      square += step.probability[k]! * share * pressure ** 2;
+    }
+  }
+  const variance = Math.max(0, square - mean ** 2) + matched.thickness_dbar ** 2;
+  return {
+    pressure_dbar: mean,
+    standardUncertainty_dbar: Math.sqrt(variance),
+    probabilityDown,
+  };
+}
+
+function unmatched({ unmatched, difference_ppm }: MatchedLegs): LineOfEvidence["leftOut"] {
+  if (unmatched === 0) return [];
+  return [
+    {
+      what: `${unmatched} of ${unmatched + difference_ppm.length} thin layers`,
+      why: "their temperature was not met on the other leg",
+    },
+  ];
+}
+
+function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegLayers): string[] {
+  const notes: string[] = [];
+  if (layers.length === 0) {
+    notes.push("too little of the same water on both legs to compare them");
+    return notes;
+  }
+  const information = layers.reduce((sum, layer) => sum + 1 / layer.variance_ppm2, 0);
+  if (lagUncertainty_ppm > mostOfIt / Math.sqrt(information)) {
+    notes.push(
+      "a film cannot be told from thermal lag here: both would shift the whole cast alike",
+    );
+  }
+  if (Math.abs(lag.amplitude) > 1 + 3 * lag.standardUncertainty) {
+    notes.push(`thermal lag of the cell ${lag.amplitude.toFixed(1)} times the usual was taken out`);
+  }
+  if (matched.atPressure > matched.difference_ppm.length / 2) {
+    notes.push("temperature is nearly uniform: most of the cast was compared at equal pressure");
+  }
+  if (matched.spikes > 0) notes.push(`${matched.spikes} scans left out as spikes`);
+  return notes;
+}

@@ -1,0 +1,158 @@
+// How much a series of differences between the legs scatters from place to place, and how far along the
+// cast it remembers itself. Taken from differences of the series with itself some way down, so that neither
+// a constant nor a single step counts as scatter.
+import { madScale } from "../../statistics/madScale.js";
+
+export interface WaterScatter {
+  /** Standard deviation about the local level, one a value of the series. */
+  readonly standardDeviation: Float64Array;
+  /**
+   * 1 + 2 x the sum of the autocorrelation, one a value: the variance of a mean of n values is this / n times
+   * theirs.
+   */
+  readonly memory: Float64Array;
+}
+
+/** Differences beyond this many standard deviations count as being just there (Winsor's rule). */
+const winsor = 3;
+/** An autocorrelation below this is none. */
+const forgotten = 0.05;
+/** Memory is learnt over sections of this many reaches, at most so many to the series. */
+const sectionReaches = 4;
+const mostSections = 8;
+/** The level that differences reach when all is forgotten is taken from about this many lags. */
+const sillLags = 10;
+
+/**
+ * @param series differences, in order of pressure, NaN nowhere
+ * @param reach  values over which the series is taken to forget itself; scatter is local to about three of these
+ */
+export function waterScatter(series: ArrayLike<number>, reach: number): WaterScatter {
+  const n = series.length;
+  const half = Math.max(1, Math.floor(reach / 2));
+  const lags = [half, Math.max(half, Math.floor(reach))];
+  const centres: number[] = [];
+  const scales: number[] = [];
+  const differences = new Float64Array(lags.length * Math.min(n, 2 * Math.floor(1.5 * reach) + 1));
+  for (let centre = Math.floor(reach / 2); centre < n; centre += Math.max(1, Math.floor(reach))) {
+    const from = Math.max(0, centre - Math.floor(1.5 * reach));
+    const to = Math.min(n, centre + Math.floor(1.5 * reach) + 1);
+    const scale = scaleOf(series, from, to, lags, differences);
+    if (!(scale > 0)) continue;
+    centres.push(centre);
+    scales.push(Math.log(scale));
+  }
+  const standardDeviation = interpolate(n, centres, scales).map(Math.exp);
+  return { standardDeviation, memory: localMemory(series, standardDeviation, Math.floor(reach)) };
+}
+
+function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: number): Float64Array {
+  const n = series.length;
+  const precision = scale.map((s) => 1 / (s * s));
+  const length = Math.max(sectionReaches * reach, Math.ceil(n / mostSections));
+  const sections = Math.max(1, Math.floor(n / length));
+  const centres: number[] = [];
+  const memories: number[] = [];
+  for (let section = 0; section < sections; section++) {
+    const from = Math.floor((section * n) / sections);
+    const to = Math.floor(((section + 1) * n) / sections);
+    centres.push((from + to) / 2);
+    memories.push(memoryOf(series, precision, reach, from, to));
+  }
+  return interpolate(n, centres, memories);
+}
+
+/**
+ * Winsorised standard deviation from differences at the given lags.
+ * @param differences where they are written
+ */
+function scaleOf(
+  series: ArrayLike<number>,
+  from: number,
+  to: number,
+  lags: readonly number[],
+  differences: Float64Array,
+): number {
+  let count = 0;
+  for (const lag of lags) {
+    for (let i = from; i + lag < to; i++) differences[count++] = series[i + lag]! - series[i]!;
+  }
+  return winsorisedScale(differences, count) / Math.SQRT2;
+}
+
+/** Standard deviation about zero of the first values, values far out counting as being just there. */
+export function winsorisedScale(values: Float64Array, count = values.length): number {
+  const rough = madScale(values, 0, count);
+  if (!(rough > 0)) return rough;
+  const limit = (winsor * rough) ** 2;
+  let squares = 0;
+  for (let i = 0; i < count; i++) squares += Math.min(values[i]! * values[i]!, limit);
+  return Math.sqrt(squares / count);
+}
+
+function memoryOf(
+  series: ArrayLike<number>,
+  precision: Float64Array,
+  reach: number,
+  from: number,
+  to: number,
+): number {
+  const variogram = (lag: number) => variogramAt(series, precision, lag, from, to);
+  const furthest = Math.min(reach, Math.floor((to - from) / 2));
+  const near = Math.floor(furthest / 2);
+  // Neighbouring lags tell nearly the same: so many of the further ones, evenly spread, give the sill.
+  const stride = Math.max(1, Math.floor((furthest - near) / sillLags));
+  let sill = 0;
+  let count = 0;
+  for (let lag = near + 1; lag <= furthest; lag += stride) {
+    sill += variogram(lag);
+    count++;
+  }
+  let memory = 1;
+  for (let lag = 1; lag <= furthest; lag++) {
+    const correlation = 1 - variogram(lag) / (sill / count);
+    if (!(correlation > forgotten)) break;
+    memory += 2 * correlation;
+  }
+  return memory;
+}
+
+/** Half the mean square of the standardised differences at a lag, each winsorised. */
+function variogramAt(
+  series: ArrayLike<number>,
+  precision: Float64Array,
+  lag: number,
+  from: number,
+  to: number,
+): number {
+  const most = 2 * winsor * winsor;
+  let sum = 0;
+  for (let i = from; i + lag < to; i++) {
+    const difference = series[i + lag]! - series[i]!;
+    const square = difference * difference * precision[i]!;
+    sum += Math.min(square, most);
+  }
+  return sum / (to - from - lag) / 2;
+}
+
+/** Values at 0 ... n - 1 between those at rising places; the first and the last go on unchanged. */
+function interpolate(
+  n: number,
+  places: readonly number[],
+  values: readonly number[],
+): Float64Array {
+  const filled = new Float64Array(n);
+  let next = 0;
+  for (let i = 0; i < n; i++) {
+    while (next < places.length && places[next]! < i) next++;
+    const after = values[Math.min(next, values.length - 1)] ?? Number.NaN;
+    if (next === 0 || next === places.length) {
+      filled[i] = after;
+      continue;
+    }
+    const before = values[next - 1]!;
+    const part = (i - places[next - 1]!) / (places[next]! - places[next - 1]!);
+    filled[i] = before + part * (after - before);
+  }
+  return filled;
+}

@@ -1,0 +1,111 @@
+// All that a film may have done in one cell on one cast, weighed: none came, one came and stayed, one came and faded
+// over some distance; or another water lay on the way up.
+import { logSum } from "../../statistics/logSum.js";
+import type { PathRows } from "./pathRows.js";
+import { type PathSearch, searchPath } from "./searchPath.js";
+import { type CleanRows, withoutBackground } from "./withoutBackground.js";
+
+/** Films that fade over one distance, and how probable that distance is among all. */
+export interface FadingFilms {
+  readonly search: PathSearch;
+  readonly share: number;
+}
+
+export interface FilmsOnPath {
+  readonly deepest_dbar: number;
+  /** How fast the package usually moved, dbar/s; absent where the cast has no time. */
+  readonly rate_dbar_s?: number;
+  readonly stays: PathSearch;
+  /** By rising distance. */
+  readonly fades: readonly FadingFilms[];
+  /** Natural logarithms of the evidence ratio against no film; that of another water is worked out when asked for. */
+  readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
+}
+
+/** Films fade over a distance between these, dbar and share of the deepest, every ratio as probable as the next. */
+const shortest_dbar = 15;
+const shortestShare = 1 / 100;
+const longestShare = 1;
+const timesLonger = 1.8;
+/** Where the distance is known better than these tell, more are looked at between, so many and so many times over. */
+const between = 3;
+const rounds = 2;
+
+/**
+ * @param rows what bears on the cell: its legs (`legRows`), the pair (`pairRows`), or both
+ * @param deepest_dbar of the cast
+ */
+export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): FilmsOnPath {
+  const clean = rows.map(withoutBackground);
+  const search = searchPath(clean);
+  const stays = search(Number.POSITIVE_INFINITY);
+  let searches: PathSearch[] = [];
+  const shortest = Math.min(shortest_dbar, shortestShare * deepest_dbar);
+  for (let r = shortest; r <= longestShare * deepest_dbar; r *= timesLonger)
+    searches.push(search(r));
+  for (let round = 0; round < rounds; round++) {
+    const finer = recoveriesBetween(shared(searches));
+    if (finer.length === 0) break;
+    searches = [...searches, ...finer.map(search)].sort(
+      (a, b) => a.recovery_dbar - b.recovery_dbar,
+    );
+  }
+  const fades = shared(searches);
+  let water: number | undefined;
+  return {
+    deepest_dbar,
+    stays,
+    fades,
+    log: {
+      stays: stays.logOfAll,
+      fades: logSum(
+        fades.map((film) => film.search.logOfAll),
+        fades.map(({ share }) => share),
+      ),
+      get otherWater() {
+        water ??= otherWater(clean);
+        return water;
+      },
+    },
+  };
+}
+
+/** Each distance stands for those half-way to its neighbours, by ratio. */
+function shared(searches: readonly PathSearch[]): FadingFilms[] {
+  const at = searches.map(({ recovery_dbar }) => Math.log(recovery_dbar));
+  const half = Math.log(timesLonger) / 2;
+  const edges = [
+    at[0]! - half,
+    ...at.slice(1).map((here, j) => (here + at[j]!) / 2),
+    at.at(-1)! + half,
+  ];
+  const whole = edges.at(-1)! - edges[0]!;
+  return searches.map((search, j) => ({ search, share: (edges[j + 1]! - edges[j]!) / whole }));
+}
+
+/** Distances between the most probable and its neighbours, where it is much more probable than those. */
+function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
+  const logs = fades.map(({ search }) => search.logOfAll);
+  const best = logs.indexOf(Math.max(...logs));
+  const recovery = (j: number) => fades[j]?.search.recovery_dbar;
+  return [best - 1, best].flatMap((j) => {
+    const [from, to] = [recovery(j), recovery(j + 1)];
+    if (from === undefined || to === undefined) return [];
+    if (Math.abs(logs[j]! - logs[j + 1]!) < 0.5) return [];
+    return Array.from(
+      { length: between },
+      (_, k) => from * (to / from) ** ((k + 1) / (between + 1)),
+    );
+  });
+}
+
+/** The most of what the waters would explain. */
+function otherWater(rows: readonly CleanRows[]): number {
+  return rows.reduce((sum, own) => {
+    if (own.otherWater === undefined) return sum;
+    const logs = own.otherWater.map(
+      (water) => withoutBackground({ ...own, background: [...own.background, ...water] }).log,
+    );
+    return sum + Math.max(...logs) - own.log;
+  }, 0);
+}

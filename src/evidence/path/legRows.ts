@@ -1,0 +1,71 @@
+// The legs' matched differences of one cell as readings along the path: the up leg's counts, the down leg's is
+// taken off.
+import type { LegName } from "../../cast/cast.js";
+import type { LegLayers } from "../legs/legLayers.js";
+import { legWeights } from "../legs/legWeights.js";
+import type { MatchedLegs } from "../legs/matchLegs.js";
+import { type PathRows, pathAt } from "./pathRows.js";
+import { smoothCourse } from "./smoothCourse.js";
+
+/** Before the cast is looked at: lag, in units of the usual. */
+const priorLag = 2;
+/** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (our judgement). */
+const unrepeatable_ppm = 5;
+/** Another water on the way up differs evenly and in a course with pressure, one as probable as the next (judgement). */
+const otherWaters = [
+  { ppm: 100, knots: 8 },
+  { ppm: 30, knots: 24 },
+  { ppm: 150, knots: 24 },
+];
+/** At most about this many rows: neighbours are put together. */
+const mostRows = 400;
+
+/** @param deepest_dbar of the cast */
+export function legRows(
+  matched: MatchedLegs,
+  { series, lag }: LegLayers,
+  deepest_dbar: number,
+): PathRows {
+  const { index, pressure_dbar, difference_ppm, lag_ppm } = series;
+  const weights = legWeights(series, lag.amplitude);
+  const n = index.length;
+  const together = Math.max(1, Math.ceil(n / mostRows));
+  const rows = Math.ceil(n / together);
+  const weight = new Float64Array(rows);
+  for (let k = 0; k < n; k++) weight[Math.floor(k / together)]! += weights[k]!;
+  /** Weighted means of a column of the series. */
+  const mean = (column: Float64Array) => {
+    const means = new Float64Array(rows);
+    for (let k = 0; k < n; k++) means[Math.floor(k / together)]! += weights[k]! * column[k]!;
+    for (let row = 0; row < rows; row++) {
+      means[row] = weight[row]! > 0 ? means[row]! / weight[row]! : 0;
+    }
+    return means;
+  };
+  const meanPath = (leg: LegName, own: Float64Array) => {
+    const path = new Float64Array(n);
+    for (let k = 0; k < n; k++) path[k] = pathAt(leg, own[index[k]!]!, deepest_dbar);
+    return mean(path);
+  };
+  const pressure = mean(pressure_dbar);
+  const one = weight.map((w) => (w > 0 ? 1 : 0));
+  const middle = deepest_dbar / 2;
+  return {
+    value_ppm: mean(difference_ppm),
+    weight,
+    at_dbar: meanPath("up", matched.pressureUp_dbar),
+    less_dbar: meanPath("down", matched.pressureDown_dbar),
+    background: [
+      { column: mean(lag_ppm), standardDeviation: priorLag },
+      { column: one, standardDeviation: unrepeatable_ppm },
+      {
+        column: pressure.map((p, row) => p / middle - one[row]!),
+        standardDeviation: unrepeatable_ppm,
+      },
+    ],
+    otherWater: otherWaters.map(({ ppm, knots }) => [
+      { column: one, standardDeviation: ppm },
+      ...smoothCourse(pressure, deepest_dbar, knots, ppm),
+    ]),
+  };
+}

@@ -1,0 +1,28 @@
+// HTML as text: what is put into a template is escaped, unless it is markup already.
+import { escapeText } from "../../figures/svg.js";
+
+/** Text that is markup; only `html` and `figureMarkup` make it. */
+export interface Markup {
+  readonly markup: string;
+}
+export type Filling = string | number | Markup | readonly Markup[];
+
+/** @example html`<p>${"a < b"}</p>`.markup // "<p>a &lt; b</p>" */
+export function html(strings: TemplateStringsArray, ...fillings: readonly Filling[]): Markup {
+  const parts = fillings.map((filling, i) => `${written(filling)}${strings[i + 1]!}`);
+  return { markup: `${strings[0]!}${parts.join("")}` };
+}
+
+/** A figure of src/figures, which has escaped its own texts. */
+export function figureMarkup(svg: string): Markup {
+  return { markup: svg };
+}
+
+export const nothing: Markup = { markup: "" };
+
+function written(filling: Filling): string {
+  if (typeof filling === "string") return escapeText(filling);
+  if (typeof filling === "number") return String(filling);
+  if ("markup" in filling) return filling.markup;
+  return filling.map(({ markup }) => markup).join("\n");
+}

@@ -1,0 +1,30 @@
+// Settings and trace: what was asked, what made the verdict, and from which files.
+import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
+import { html, type Markup, nothing } from "../html.js";
+
+export function traceSection(document: VerdictDocument, { notes }: Verdict): Markup {
+  const { cruise, software, inputs, format, settings } = document;
+  const remarks = inputs.flatMap(({ name, notes: of }) => of.map((note) => `${name}: ${note}`));
+  return html`<section aria-labelledby="trace">
+<h2 id="trace">Settings and trace</h2>
+<p>Target ${cruise.target} in Practical Salinity; confidence asked of a cleaning ${settings.confidence}; cleaning procedure ${settings.procedure}${hands(settings.trainedHands)}. Made by ${software.name} ${software.version}, ${format}. Each verdict uses only what came before its own cast came up.</p>
+${notes.length === 0 ? nothing : html`<h3>Notes on this cast</h3><ul>${notes.map((note) => html`<li>${note}</li>`)}</ul>`}
+${remarks.length === 0 ? nothing : html`<h3>Notes on the files</h3><ul>${remarks.map((note) => html`<li>${note}</li>`)}</ul>`}
+${inputs.length === 0 ? nothing : files(inputs)}
+</section>`;
+}
+
+function files(inputs: VerdictDocument["inputs"]): Markup {
+  return html`<div class="scroll" role="region" aria-label="Files" tabindex="0"><table>
+<caption>Files this was made from</caption>
+<thead><tr><th scope="col">file</th><th scope="col">as</th><th scope="col" class="number">rows</th><th scope="col" class="number">left out</th><th scope="col">SHA-256</th></tr></thead>
+<tbody>${inputs.map(
+    ({ name, role, rows, leftOut, sha256 }) =>
+      html`<tr><th scope="row">${name}</th><td>${role}</td><td class="number">${rows}</td><td class="number">${leftOut.length}</td><td><code>${sha256 ?? "not from a file"}</code></td></tr>`,
+  )}</tbody></table></div>`;
+}
+
+function hands(trained: boolean | undefined): string {
+  if (trained === undefined) return "";
+  return trained ? "; trained hands on board" : "; no trained hands on board";
+}

@@ -1,0 +1,92 @@
+// The look of the report: paper by day, slate by night, ink on paper in print.
+import { dark, light, type Palette } from "../../figures/palette.js";
+
+const names = Object.keys(light) as readonly (keyof Palette)[];
+
+const variables = (palette: Palette) => names.map((name) => `--${name}:${palette[name]}`).join(";");
+
+/** Figures carry the light colours themselves; by these classes they take those of the page. */
+const figureColours = names
+  .map((name) => `.fill-${name}{fill:var(--${name})}.stroke-${name}{stroke:var(--${name})}`)
+  .join("\n");
+
+export const style = `
+:root{color-scheme:light dark;${variables(light)}}
+@media (prefers-color-scheme:dark){:root{${variables(dark)}}}
+@media print{:root{color-scheme:light;${variables({ ...light, ground: "#ffffff" })}}}
+${figureColours}
+*{box-sizing:border-box}
+html{background:var(--ground);color:var(--ink);font:16px/1.5 ui-sans-serif,system-ui,"Segoe UI","Noto Sans","DejaVu Sans",sans-serif}
+body{max-width:62rem;margin:0 auto;padding:1.5rem clamp(.9rem,4vw,2.5rem) 4rem;overflow-wrap:anywhere}
+h1,h2,.act{font-family:"Iowan Old Style",Charter,"Palatino Linotype",Palatino,"Noto Serif","DejaVu Serif",Georgia,serif;font-weight:600;line-height:1.2;text-wrap:balance}
+h1{font-size:clamp(1.45rem,4.5vw,2rem);margin:.1rem 0 .3rem}
+h2{font-size:1.35rem;margin:3rem 0 .8rem;padding-top:.7rem;border-top:1px solid var(--faint)}
+h3{font-size:1rem;margin:1.4rem 0 .4rem}
+p{margin:.4rem 0;max-width:46rem}
+a{color:var(--primary)}
+:focus-visible{outline:3px solid var(--primary);outline-offset:2px;border-radius:2px}
+.quiet{color:var(--quiet)}
+.skip{position:absolute;left:-99rem}
+.skip:focus{left:1rem;top:.5rem;background:var(--ground);padding:.4rem .8rem;z-index:1}
+nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;list-style:none;margin:.8rem 0 0;padding:0;font-size:.92rem}
+.verdict h2{margin-top:1.6rem}
+.tiles{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,17rem),1fr));gap:.9rem;margin:1rem 0}
+.tile{background:var(--raised);border-left:6px solid var(--quiet);border-radius:3px;padding:.8rem 1.1rem .9rem}
+.tile.sound{border-left-color:var(--good)}
+.tile.off{border-left:6px double var(--alarm)}
+.tile h3{margin:0;font-size:.92rem;font-weight:500;color:var(--quiet)}
+.tile .what{font-size:1.4rem;font-weight:650;line-height:1.25;margin:.1rem 0 .25rem}
+.sound .what{color:var(--good)}
+.off .what{color:var(--alarm)}
+.what small{font-weight:550;font-size:1.1rem;color:var(--ink)}
+.tile p{margin:.15rem 0;font-size:.95rem}
+.do{border:1.5px solid var(--ink);border-radius:3px;padding:1rem clamp(.9rem,3vw,1.6rem) 1.2rem;margin:1.2rem 0 0}
+.do>h3{margin-top:0;font-size:.92rem;font-weight:500;color:var(--quiet)}
+.act{font-size:clamp(1.5rem,5vw,2.1rem);margin:0 0 .3rem}
+.columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));gap:0 2.2rem}
+ol,ul{padding-left:1.3rem;margin:.3rem 0}
+li{margin:.22rem 0}
+.cautions{border-left:6px solid var(--alarm);padding:.1rem 0 .1rem 1rem;margin:1rem 0 0}
+.cautions h3{margin:.1rem 0;color:var(--alarm)}
+.cautions ul{columns:20rem;column-gap:2.2rem}
+.cautions li{break-inside:avoid}
+figure{margin:2rem 0}
+figure svg{display:block;max-width:100%;height:auto}
+figure .narrow{display:none}
+figcaption{font-size:.95rem;max-width:46rem;margin-bottom:.6rem}
+figcaption b{display:block;font-size:1.05rem}
+.scroll{overflow-x:auto;margin:.6rem 0}
+table{border-collapse:collapse;font-size:.9rem;font-variant-numeric:tabular-nums;width:100%}
+caption{text-align:left;color:var(--quiet);padding-bottom:.4rem}
+th,td{text-align:left;vertical-align:top;padding:.32rem .8rem .32rem 0;border-bottom:1px solid var(--faint);overflow-wrap:normal}
+thead th{border-bottom:1.5px solid var(--ink);font-weight:600}
+td.number,th.number{text-align:right;white-space:nowrap}
+th[colspan]{text-align:center;border-bottom:1px solid var(--faint)}
+th[rowspan]{vertical-align:bottom}
+td.state{min-width:8rem}
+tr.chosen{background:var(--target)}
+tr.chosen th,tr.chosen td{font-weight:650}
+tr.off td.state{color:var(--alarm);font-weight:600}
+code{font-size:.82rem;overflow-wrap:anywhere}
+.chips{display:grid;grid-template-columns:repeat(auto-fill,minmax(6.2rem,1fr));gap:.4rem;margin:.8rem 0}
+.chips details{border:1px solid var(--faint);border-radius:3px;background:var(--raised)}
+.chips details[open]{grid-column:1/-1;padding-bottom:.8rem}
+summary{cursor:pointer;padding:.25rem .6rem}
+.chips details>div{padding:0 1rem}
+@media (max-width:40rem){
+figure .wide{display:none}figure .narrow{display:block;width:100%}
+th,td{padding-right:.6rem}
+}
+@media print{
+@page{size:A4;margin:14mm 13mm}
+html{font-size:10.5pt}
+body{max-width:none;padding:0}
+nav,.skip,.chips,.choose{display:none}
+figure .wide{display:block;width:100%}figure .narrow{display:none}
+figure,.tile,.do .columns,.cautions,tr{break-inside:avoid}
+h2,h3,figcaption{break-after:avoid}
+.scroll{overflow:visible}
+table{font-size:8.5pt}
+.fill-ground{fill:none}
+}
+`;

@@ -1,0 +1,155 @@
+// The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
+import type { CellName } from "../../cast/cast.js";
+import { since } from "../../verdict/judge/because.js";
+import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
+import { percent } from "../../words/percent.js";
+import { plainText } from "../../words/plainText.js";
+import { responseTable, responseTableSays } from "../../words/responseTable.js";
+import { sensorSentences } from "../../words/sensorSentences.js";
+import {
+  beyondTarget,
+  bottlesOf,
+  capital,
+  inSalinity,
+  leading,
+  ppm,
+  start,
+} from "../../words/words.js";
+import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
+import { dataWords } from "../terminal/terminalSummary.js";
+
+/** By which a Markdown report is known for one; not seen in its page. */
+export const markdownMark = "<!-- foulcast report -->";
+
+/**
+ * @param cast the cast to show in full; the latest where absent
+ * @returns Markdown text: CommonMark with tables
+ * @throws RangeError where the named cast is not in the document
+ */
+export function markdownReport(given: VerdictDocument, cast = given.latest): string {
+  const document = plainText(given);
+  const verdict = document.casts.find((found) => found.cast === cast);
+  if (verdict === undefined) throw new RangeError(`no cast ${cast} in ${document.cruise.name}`);
+  const { cruise, casts, software } = document;
+  const { advice } = verdict;
+  const lines = [
+    markdownMark,
+    `# Conductivity cells after cast ${safe(cast)}, ${safe(cruise.name)}`,
+    ...(cruise.note === undefined ? [] : [safe(cruise.note)]),
+    `## Verdict`,
+    list(Object.entries(verdict.cells).map(([name, cell]) => cellLine(name, cell, document))),
+    `Salinity of this cast: ${dataWords[verdict.data]}.`,
+    `## To do: ${advice.intensity}, ${advice.minutes.toFixed(0)} minutes`,
+    safe(advice.action),
+    safe(advice.because),
+    `### Cautions`,
+    list(advice.cautions.map(safe)),
+    `### Steps`,
+    advice.steps.map((step, i) => `${i + 1}. ${safe(step)}`).join("\n"),
+    `### Materials`,
+    list(advice.materials.map(safe)),
+    `## Why`,
+    list(whyLines(verdict)),
+    ...sensorLines(verdict),
+    ...answers(casts),
+    `## Casts`,
+    castsTable(casts),
+    ...leftOut(verdict),
+    `## Trace`,
+    `Target ${cruise.target} in Practical Salinity; ${software.name} ${software.version}.`,
+    list(
+      document.inputs.map(
+        ({ name, rows, sha256 }) =>
+          `${safe(name)}: ${rows} rows, SHA-256 ${sha256 ?? "not from a file"}`,
+      ),
+    ),
+  ];
+  return `${lines.filter((line) => line !== "").join("\n\n")}\n`;
+}
+
+function cellLine(name: string, cell: CellVerdict, { cruise, casts }: VerdictDocument): string {
+  const { up } = cell.gainError;
+  const within = beyondTarget(cell, cruise.target) ? "beyond" : "within";
+  const gains = casts.flatMap(({ cells }) => cells[name as CellName]?.gainError.up.ppm ?? []);
+  return (
+    `**${name} cell: ${leading(cell)}**, ${ppm(up)} (${inSalinity(up)}), ${within} the target. ` +
+    `Through the cruise: ${sparkline(gains, usualSpan_ppm)}`
+  );
+}
+
+function whyLines({ cells, wouldDecide }: Verdict): readonly string[] {
+  return [
+    ...Object.entries(cells).flatMap(([name, { causes, change }]) => [
+      ...causes.slice(0, 1).map(({ because }) => `${name} cell: ${safe(because)}`),
+      ...(change.kind === "none"
+        ? []
+        : [`${name} cell: ${safe(since(change))} (${percent(change.probability)})`]),
+    ]),
+    ...wouldDecide.map(safe),
+  ];
+}
+
+function sensorLines(verdict: Verdict): readonly string[] {
+  const { amiss, response } = sensorSentences(verdict);
+  const all = [...amiss, ...response];
+  return all.length === 0 ? [] : [`## Sensors`, list(all.map(safe))];
+}
+
+function castsTable(casts: readonly Verdict[]): string {
+  const cells = [...new Set(casts.flatMap((one) => Object.keys(one.cells) as CellName[]))];
+  const head = ["cast", "start", ...cells.flatMap((cell) => [cell, "cause"]), "data", "bottles"];
+  const rows = casts.map((verdict) => [
+    safe(verdict.cast),
+    start(verdict),
+    ...cells.flatMap((name) => {
+      const cell = verdict.cells[name];
+      return cell === undefined ? ["", ""] : [ppm(cell.gainError.up), leading(cell)];
+    }),
+    verdict.data,
+    bottlesOf(verdict),
+  ]);
+  return table(head, rows);
+}
+
+/** How the cells answered, cast by cast, where any cast tells. */
+function answers(casts: readonly Verdict[]): readonly string[] {
+  const found = responseTable(casts);
+  if (found === undefined) return [];
+  const titles = found.cells.flatMap(({ cell, titles: own }) => own.map((one) => `${cell} ${one}`));
+  return [
+    `## Alignment and thermal lag`,
+    `${responseTableSays}.`,
+    table(
+      ["cast", ...titles, "beside the casts before"],
+      found.rows.map(({ cast, words, beside }) => [safe(cast), ...words, beside]),
+    ),
+  ];
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [head, head.map(() => "---"), ...rows].map((row) => `| ${row.join(" | ")} |`).join("\n");
+}
+
+function leftOut({ cast, evidence }: Verdict): readonly string[] {
+  const all = new Set(
+    evidence.flatMap(({ line, leftOut: out }) =>
+      out.map(({ what, why }) => safe(`${line}: ${what}: ${why}`)),
+    ),
+  );
+  return all.size === 0 ? [] : [`## Left out on cast ${safe(cast)}`, list([...all])];
+}
+
+function list(items: readonly string[]): string {
+  return items.map((item) => `- ${capital(item)}`).join("\n");
+}
+
+/** On one line, with nothing that Markdown or HTML would take for its own. */
+function safe(text: string): string {
+  return text
+    .replace(/\s+/g, " ")
+    .replace(/&/g, "&amp;")
+    .replace(/</g, "&lt;")
+    .replace(/[\\`*_[\]|~!]|^[#>+-]|^\d+(?=[.)])/g, (found) =>
+      /\d/.test(found) ? `${found}\\` : `\\${found}`,
+    );
+}

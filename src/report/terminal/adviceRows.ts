@@ -1,0 +1,55 @@
+// What to do, how, with which cautions, what else there was, and what past cleanings left.
+import type { Advice } from "../../cleaning/decision/advice.js";
+import type { CleaningSeen } from "../../verdict/verdict.js";
+import { alternativesTable } from "./alternativesTable.js";
+import type { Paint } from "./paint.js";
+
+/** Less than the labels, so that the last column of the table has room on a narrow terminal. */
+const indent = "  ";
+
+/** A label and the text beside it. */
+export type Row = (label: string, text: string) => string;
+
+/**
+ * @param width columns of the terminal
+ */
+export function adviceRows(
+  advice: Advice,
+  paint: Paint,
+  row: Row,
+  width: number,
+): readonly string[] {
+  const deep = advice.deepClean ? ", a deep clean" : "";
+  return [
+    row(
+      "do",
+      `${paint.strong(advice.intensity)}${deep}, ${advice.minutes} minutes. ${advice.action}`,
+    ),
+    row("because", advice.because),
+    ...advice.steps.map((step, i) => row(i === 0 ? "steps" : "", `${i + 1}. ${step}`)),
+    ...advice.materials.map((material, i) => row(i === 0 ? "materials" : "", material)),
+    ...advice.cautions.map((caution, i) =>
+      row(i === 0 ? "cautions" : "", paint.warn(`! ${caution}`)),
+    ),
+    "",
+    row(
+      "held against",
+      "minutes of work, probability of being within the target, loss expected in minutes of ship's time",
+    ),
+    ...alternativesTable(advice.alternatives, advice.intensity, paint, width - indent.length).map(
+      (line) => `${indent}${line}`,
+    ),
+    ...advice.sensitivity.map((sentence, i) => row(i === 0 ? "what if" : "", sentence)),
+  ];
+}
+
+/** "the soak after cast 008 left 0.48 ± 0.09 of the film in the primary cell". */
+export function cleanedRows(cleaned: readonly CleaningSeen[], row: Row): readonly string[] {
+  return cleaned.map(({ afterCast, cell, intensity, retained, standardUncertainty }) =>
+    row(
+      "cleaned",
+      `the ${intensity} after cast ${afterCast} left ${retained.toFixed(2)} ± ` +
+        `${standardUncertainty.toFixed(2)} of the film in the ${cell} cell`,
+    ),
+  );
+}

@@ -1,0 +1,103 @@
+// A checked maintenance record as a person reads it in a terminal: findings by severity, what is due, cautions.
+import { type Due, occasions } from "../../cleaning/record/dueList.js";
+import { type Finding, type Severity, severities } from "../../cleaning/record/recordRule.js";
+import { plainText } from "../../words/plainText.js";
+import { type Paint, paintFor } from "./paint.js";
+import type { SummaryStyle } from "./terminalSummary.js";
+import { wrap } from "./wrap.js";
+
+/** What `foulcast check` found, as it writes it in JSON. */
+export interface CheckedRecord {
+  readonly format: "foulcast-record/1";
+  /** The file or cruise that was read. */
+  readonly record: string;
+  /** The time it was held against, ISO 8601 UTC. */
+  readonly now: string;
+  /** Entries read. */
+  readonly entries: number;
+  readonly findings: readonly Finding[];
+  readonly due: readonly Due[];
+  /** The usual cautions of everything named above. */
+  readonly cautions: readonly string[];
+  /** What was taken for granted. */
+  readonly notes: readonly string[];
+}
+
+const labelWidth = 10;
+/** Of the breaches of one rule so many are told in full; the rest by their places. */
+const mostOfOneRule = 3;
+const meanings: Readonly<Record<Severity, string>> = {
+  error: "cannot be true as written",
+  danger: "can hurt people",
+  warning: "can hurt the instrument or the data",
+  note: "the record does not say enough",
+};
+
+export function recordSummary(
+  given: CheckedRecord,
+  style: Pick<SummaryStyle, "colour" | "width">,
+): string {
+  const checked = plainText(given);
+  const paint = paintFor(style.colour);
+  const width = Math.max(50, Math.min(style.width, 110));
+  const item = (text: string, label = "") =>
+    `${paint.dim(label.padEnd(labelWidth))}${wrap(text, width - labelWidth, " ".repeat(labelWidth))}`;
+  const { record, entries, now, findings, due, cautions, notes } = checked;
+  const sections = [
+    [
+      paint.strong(record),
+      wrap(`${entries} ${entries === 1 ? "entry" : "entries"}, held against ${now}`, width, ""),
+      ...notes.map((note) => item(note, "note")),
+    ],
+    ...(findings.length === 0
+      ? [[paint.good("Nothing was found against this record.")]]
+      : severities.map((severity) => bySeverity(severity, findings, paint, item))),
+    ...occasions.map((when) => {
+      const own = due.filter((one) => one.when === when);
+      return own.length === 0
+        ? []
+        : [
+            paint.strong(`Due ${when}`),
+            ...own.map(({ what, because }) => item(`${what} ${because}`, "-")),
+          ];
+    }),
+    cautions.map((caution, i) => item(paint.warn(`! ${caution}`), i === 0 ? "cautions" : "")),
+  ];
+  const shown = sections.filter((lines) => lines.length > 0).map((lines) => lines.join("\n"));
+  return `${shown.join("\n\n")}\n`;
+}
+
+function bySeverity(
+  severity: Severity,
+  findings: readonly Finding[],
+  paint: Paint,
+  item: (text: string, label?: string) => string,
+): readonly string[] {
+  const own = findings.filter((finding) => finding.severity === severity);
+  if (own.length === 0) return [];
+  const colour = severity === "note" ? paint.strong : paint.bad;
+  const rules = [...new Set(own.map(({ rule }) => rule))];
+  return [
+    `${colour(severity)}: ${meanings[severity]}`,
+    ...rules.flatMap((name) => {
+      const breaches = own.filter(({ rule }) => rule === name);
+      const rest = breaches.slice(mostOfOneRule);
+      return [
+        ...breaches
+          .slice(0, mostOfOneRule)
+          .map(({ rule, line, because, source }) =>
+            item(`${because} (${rule}; ${source})`, line === undefined ? "-" : `line ${line}`),
+          ),
+        ...(rest.length === 0 ? [] : [item(`and ${rest.length} more of ${name}${where(rest)}`)]),
+      ];
+    }),
+  ];
+}
+
+/** Where the rest of a rule's breaches stand. */
+function where(findings: readonly Finding[]): string {
+  const places = findings.flatMap(({ line, cast }) =>
+    line === undefined ? (cast === undefined ? [] : [`cast ${cast}`]) : [`line ${line}`],
+  );
+  return places.length === 0 ? "" : `: ${places.join(", ")}`;
+}

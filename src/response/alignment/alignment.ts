@@ -1,0 +1,147 @@
+// How much later conductivity is read than temperature, to a fraction of a scan: water takes time from the
+// thermometer to the cell, and each sensor takes its own to answer [HorneToole1980], [GreggHess1985].
+import type { Cast, CellName, LegName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import { usualLag } from "../lag/usualLag.js";
+import { crossSpectra } from "./crossSpectra.js";
+import { type Delay, delayFromSpectra } from "./delayFromSpectra.js";
+import { gradientWindows } from "./gradientWindows.js";
+
+export interface TimeMismatch {
+  /** Positive where conductivity comes later than temperature, s. */
+  readonly seconds: number;
+  readonly standardUncertainty: number;
+}
+
+export interface Alignment extends TimeMismatch {
+  readonly byLeg: Readonly<Partial<Record<LegName, TimeMismatch>>>;
+}
+
+export interface AlignmentFound {
+  readonly alignment?: Alignment;
+  readonly notes: readonly string[];
+}
+
+/** A window lasts about so long, s, and holds at least so many scans. */
+const window_s = 30;
+const leastScans = 32;
+/** So many windows a leg are looked at. */
+const mostWindows = 24;
+const rounds = 3;
+/** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again. */
+const nearEnough = 0.1;
+const bend_s = 0.3;
+/** Scans further apart than this do not show how sensors follow each other, s (judgement). */
+const coarsest_s = 2;
+/** A time mismatch known worse than this is not known, s (judgement). */
+const worst_s = 0.25;
+/** A window that lasts this much longer than its scans has lost some. */
+const lostScans = 1.1;
+/** The thermal lag's part in the angle is known to this share (judgement). */
+const lagShare = 0.5;
+/** No leg is known better than this, s: the sensors' own damping is not quite a delay (judgement). */
+const least_s = 0.002;
+
+export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
+  const readings = cast.columns[cell];
+  if (readings === undefined) return { notes: ["the cast has no such cell"] };
+  if (cast.conductivityFrom === "salinity") {
+    return { notes: ["alignment not looked for: conductivity was rebuilt from a salinity"] };
+  }
+  const interval_s = intervalOf(legs);
+  if (interval_s === undefined) {
+    return { notes: ["alignment not looked for: the cast has neither times nor a sample rate"] };
+  }
+  if (interval_s > coarsest_s) {
+    return {
+      notes: [
+        `alignment not looked for: values ${interval_s.toFixed(0)} s apart do not show how the sensors follow each other`,
+      ],
+    };
+  }
+  const byLeg: Partial<Record<LegName, TimeMismatch>> = {};
+  for (const leg of ["down", "up"] as const) {
+    const found = ofLeg(readings, legs, leg, interval_s);
+    if (found !== undefined && found.standardUncertainty < worst_s) byLeg[leg] = found;
+  }
+  const all = together(Object.values(byLeg));
+  if (all === undefined) {
+    return {
+      notes: [
+        "too few scans in a row, or temperature that changes too evenly or too little, to align the sensors by",
+      ],
+    };
+  }
+  return { alignment: { ...all, byLeg }, notes: [] };
+}
+
+/** Usual time between scans, s. */
+function intervalOf({ clock, down, up }: Legs): number | undefined {
+  if (clock.from === "pressure") return undefined;
+  const leg = down.length > up.length ? down : up;
+  const [first, last] = [leg[0], leg.at(-1)];
+  if (first === undefined || last === undefined || first === last) return undefined;
+  const interval = (clock.seconds[last]! - clock.seconds[first]!) / (last - first);
+  return interval > 0 ? interval : undefined;
+}
+
+function ofLeg(
+  { temperature_C, conductivity_mS_cm }: NonNullable<Cast["columns"]["primary"]>,
+  legs: Legs,
+  leg: LegName,
+  interval_s: number,
+): TimeMismatch | undefined {
+  const length = Math.max(leastScans, 2 ** Math.round(Math.log2(window_s / interval_s)));
+  const bend = Math.max(1, Math.round(bend_s / interval_s));
+  const starts = gradientWindows(temperature_C, legs[leg], { length, most: mostWindows, bend });
+  const { seconds } = legs.clock;
+  const whole = starts.filter(
+    (start) => seconds[start + length - 1]! - seconds[start]! < lostScans * length * interval_s,
+  );
+  // The windows are laid where the round before has found the conductivity to be.
+  let later = 0;
+  let delay: Delay | undefined;
+  for (let round = 0; round < rounds; round++) {
+    const spectra = crossSpectra(temperature_C, conductivity_mS_cm, whole, length, later);
+    const laid_s = Math.round(later) * interval_s;
+    const about = delay === undefined ? undefined : delay.seconds - laid_s;
+    const found = delayFromSpectra(spectra, interval_s, about);
+    if (found === undefined) return undefined;
+    delay = { ...found, seconds: found.seconds + laid_s };
+    const laid = later;
+    later = delay.seconds / interval_s;
+    if (Math.abs(later - laid) < nearEnough) break;
+  }
+  if (delay === undefined) return undefined;
+  const lag = delay.ofPhase(phaseOfUsualLag);
+  return {
+    seconds: delay.seconds - lag,
+    standardUncertainty: Math.hypot(delay.standardUncertainty, lagShare * lag, least_s),
+  };
+}
+
+/** Angle of the water in the cell against the water outside: of 1 - alpha s tau / (1 + s tau) at s = i omega. */
+function phaseOfUsualLag(frequency_Hz: number): number {
+  const { alpha, tau_s } = usualLag;
+  const x = 2 * Math.PI * frequency_Hz * tau_s;
+  const square = 1 + x * x;
+  return Math.atan2((-alpha * x) / square, 1 - (alpha * x * x) / square);
+}
+
+/** Both legs; where they differ by more than they should, the whole is as much less certain. */
+function together(legs: readonly TimeMismatch[]): TimeMismatch | undefined {
+  if (legs.length === 0) return undefined;
+  let weight = 0;
+  let sum = 0;
+  for (const { seconds, standardUncertainty } of legs) {
+    weight += standardUncertainty ** -2;
+    sum += seconds * standardUncertainty ** -2;
+  }
+  const seconds = sum / weight;
+  const chi = legs.reduce(
+    (s, leg) => s + ((leg.seconds - seconds) / leg.standardUncertainty) ** 2,
+    0,
+  );
+  const excess = Math.max(1, chi / Math.max(1, legs.length - 1));
+  return { seconds, standardUncertainty: Math.sqrt(excess / weight) };
+}

@@ -1,0 +1,163 @@
+// How much later one signal comes than another, from the angle of their cross-spectrum: generalised correlation
+// with the weights of greatest likelihood [KnappCarter1976]. Only the angle is used, so that neither salinity nor
+// a sensor's own damping, which change the size, pass for a delay.
+import { madScale } from "../../statistics/madScale.js";
+import { biweight } from "../../statistics/robustRegression.js";
+import type { WindowSpectrum } from "./crossSpectra.js";
+import { fourierTransform } from "./fourierTransform.js";
+import { type Band, frequencyBands } from "./frequencyBands.js";
+import { type Turns, turnsBy } from "./turnsBy.js";
+
+export interface Delay {
+  readonly seconds: number;
+  readonly standardUncertainty: number;
+  /** Seconds that an angle at each frequency would bring, given as a column of angles. */
+  readonly ofPhase: (phase: (frequency_Hz: number) => number) => number;
+}
+
+/** Delays are looked for up to this, s, but not beyond a share of the window. */
+const furthest_s = 2;
+const furthestShare = 1 / 8;
+const rounds = 4;
+/**
+ * The scatter of the windows, times this, is the variance: they overlap, and the strays left out flatter it. Found
+ * on simulated casts (tests/response/alignment.test.ts).
+ */
+const windowVariance = 2.5;
+/** Fewer windows than this cannot be held against each other. */
+const leastWindows = 4;
+
+/**
+ * @param interval_s between scans
+ * @param about      where to begin, s; looked for where absent
+ */
+export function delayFromSpectra(
+  spectra: readonly WindowSpectrum[],
+  interval_s: number,
+  about?: number,
+): Delay | undefined {
+  const half = spectra[0]?.temperature.length ?? 0;
+  if (spectra.length < leastWindows) return undefined;
+  const omega = Float64Array.from({ length: half }, (_, k) => (Math.PI * k) / (half * interval_s));
+  let seconds =
+    about ??
+    roughDelay(spectra, interval_s, Math.min(furthest_s, 2 * half * interval_s * furthestShare));
+  let trust: Float64Array = new Float64Array(spectra.length).fill(1);
+  let found: ReturnType<typeof oneRound> | undefined;
+  let bands: readonly Band[] = [];
+  for (let round = 0; round < rounds; round++) {
+    const turn = turnsBy(omega, seconds);
+    bands = frequencyBands(spectra, trust, omega, turn);
+    if (bands.length === 0) return undefined;
+    found = oneRound(spectra, trust, omega, bands, turn, seconds);
+    if (found === undefined) return undefined;
+    seconds = found.seconds;
+    trust = found.trust;
+  }
+  const hertz = (k: number) => omega[k]! / (2 * Math.PI);
+  return {
+    seconds,
+    standardUncertainty: found!.standardUncertainty,
+    ofPhase: (phase) => {
+      let sum = 0;
+      let total = 0;
+      for (const { from, to, weight, power } of bands) {
+        for (let k = from; k < to; k++) {
+          sum -= weight * power * omega[k]! * phase(hertz(k));
+          total += weight * power * omega[k]! ** 2;
+        }
+      }
+      return sum / total;
+    },
+  };
+}
+
+/**
+ * The lag of greatest plain correlation of the differences, to half a scan: the correlation is the transform of the
+ * cross-spectrum, four times as long as that has frequencies.
+ * @param interval_s between scans
+ */
+function roughDelay(spectra: readonly WindowSpectrum[], interval_s: number, furthest_s: number) {
+  const half = spectra[0]!.temperature.length;
+  const length = 4 * half;
+  const real = new Float64Array(length);
+  const imaginary = new Float64Array(length);
+  for (const { temperature, conductivity, crossReal, crossImaginary } of spectra) {
+    let scale = 0;
+    for (let k = 1; k < half; k++) scale += Math.sqrt(temperature[k]! * conductivity[k]!);
+    for (let k = 1; k < half; k++) {
+      real[k]! += crossReal[k]! / scale;
+      imaginary[k]! -= crossImaginary[k]! / scale;
+    }
+  }
+  fourierTransform(real, imaginary);
+  const step_s = interval_s / 2;
+  const steps = Math.min(length / 2 - 1, Math.floor(furthest_s / step_s));
+  let best = -steps;
+  const height = (lag: number) => real[lag < 0 ? length + lag : lag]!;
+  for (let lag = -steps; lag <= steps; lag++) if (height(lag) > height(best)) best = lag;
+  return best * step_s;
+}
+
+/** One step of Newton's method, each window by itself; then the windows together, strays apart. */
+function oneRound(
+  spectra: readonly WindowSpectrum[],
+  before: Float64Array,
+  omega: Float64Array,
+  bands: readonly Band[],
+  turn: Turns,
+  seconds: number,
+) {
+  const information = new Float64Array(spectra.length);
+  const away = new Float64Array(spectra.length);
+  for (const [w, { crossReal, crossImaginary }] of spectra.entries()) {
+    let slope = 0;
+    for (const { from, to, weight } of bands) {
+      for (let k = from; k < to; k++) {
+        const c = turn.cosine[k]!;
+        const s = turn.sine[k]!;
+        const re = crossReal[k]! * c - crossImaginary[k]! * s;
+        const im = crossReal[k]! * s + crossImaginary[k]! * c;
+        information[w]! += weight * omega[k]! ** 2 * re;
+        slope -= weight * omega[k]! * im;
+      }
+    }
+    away[w] = information[w]! > 0 ? slope / information[w]! : 0;
+  }
+  const usable = (w: number) => information[w]! > 0;
+  const mean = (trust: Float64Array) => {
+    let sum = 0;
+    let total = 0;
+    for (let w = 0; w < trust.length; w++) {
+      if (!usable(w)) continue;
+      sum += trust[w]! * information[w]! * away[w]!;
+      total += trust[w]! * information[w]!;
+    }
+    return { value: sum / total, total };
+  };
+  let trust = before;
+  for (let i = 0; i < 3; i++) {
+    const centre = mean(trust).value;
+    const z = away.map((a, w) =>
+      usable(w) ? (a - centre) * Math.sqrt(information[w]!) : Number.NaN,
+    );
+    const scale = madScale(z, 0);
+    if (!(scale > 0)) break;
+    trust = z.map((value) => (Number.isNaN(value) ? 0 : biweight(value / scale)));
+  }
+  const { value, total } = mean(trust);
+  if (!(total > 0)) return undefined;
+  let squares = 0;
+  let effective = 0;
+  for (let w = 0; w < trust.length; w++) {
+    if (!usable(w)) continue;
+    const share = (trust[w]! * information[w]!) / total;
+    squares += (share * (away[w]! - value)) ** 2;
+    effective += share * share;
+  }
+  // Of n equal windows the scatter about their own mean is short by 1 / n.
+  // Few windows know their scatter badly: Student's factor at 95 %, nearly.
+  const few = 1 + 1.8 / Math.max(1, 1 / effective - 1);
+  const variance = (few * few * windowVariance * squares) / Math.max(0.1, 1 - effective);
+  return { seconds: seconds + value, standardUncertainty: Math.sqrt(variance), trust };
+}

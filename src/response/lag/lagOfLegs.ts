@@ -1,0 +1,178 @@
+// What the heat of the cell's wall makes of the two legs, from the temperature that both passed.
+import type { Cast, LegName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import type { MatchedLegs } from "../../evidence/legs/matchLegs.js";
+import { cFromSp, ptFromT, spFromCFirstDerivatives, srFromSp } from "../../seawater/index.js";
+
+/** How the temperature common to both legs changed along each; one value a match. */
+export interface CommonProfile {
+  /** Mean of the legs', dbar, never falling. */
+  readonly pressure_dbar: Float64Array;
+  /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */
+  readonly ppmPerKelvin: Float64Array;
+  readonly down: Passage;
+  readonly up: Passage;
+}
+
+/** One leg from match to match, in the order in which it passed them; one value a match, of the way to it. */
+interface Passage {
+  /** Positions in the profile. */
+  readonly place: Uint32Array;
+  /** Seconds that the package moved, and those that it stood before. */
+  readonly moving_s: Float64Array;
+  readonly standing_s: Float64Array;
+  /** How the temperature outside changed, K. */
+  readonly change_K: Float64Array;
+  /** K/s over the first matches. */
+  readonly firstChange_K_s: number;
+}
+
+/**
+ * Matches on either side over which temperature is averaged. Each leg's own small changes of temperature come with
+ * its own small changes of salinity, and would pass for lag: only what both legs have in common is used.
+ */
+const side = 3;
+/** Matches over which a leg's first change of temperature is taken. */
+const startMatches = 10;
+/** Matches from one place where the sensitivities are worked out to the next. */
+const every = 16;
+
+export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): CommonProfile {
+  const { pressureUp_dbar, pressureDown_dbar, potentialTemperature_C } = matched;
+  const n = pressureUp_dbar.length;
+  const pressure = new Float64Array(n);
+  for (let i = 0; i < n; i++) pressure[i] = (pressureUp_dbar[i]! + pressureDown_dbar[i]!) / 2;
+  const smooth = runningMean(potentialTemperature_C, side);
+  const place = runningMean(pressure, side);
+  const ppmPerKelvin = new Float64Array(n);
+  // In-situ less potential temperature, and the sensitivity, change slowly: worked out here and there.
+  const temperature = smooth.slice();
+  const at = (i: number) => {
+    const sp = (matched.salinityUp[i]! + matched.salinityDown[i]!) / 2;
+    const t = ptFromT(srFromSp(sp), smooth[i]!, 0, place[i]!);
+    const { dSpDt } = spFromCFirstDerivatives(cFromSp(sp, t, place[i]!), t, place[i]!);
+    return { warmer: t - smooth[i]!, perKelvin: matched.ppmPerSalinity[i]! * dSpDt };
+  };
+  for (let from = 0; from < n; from += every) {
+    const to = Math.min(n - 1, from + every);
+    const [a, b] = [at(from), at(to)];
+    for (let i = from; i < Math.min(n, from + every); i++) {
+      const part = to > from ? (i - from) / (to - from) : 0;
+      temperature[i]! += a.warmer + part * (b.warmer - a.warmer);
+      ppmPerKelvin[i] = a.perKelvin + part * (b.perKelvin - a.perKelvin);
+    }
+  }
+  const { seconds, rate_dbar_s } = legs.clock;
+  const own = cast.columns.pressure_dbar;
+  const passage = (leg: LegName, direction: 1 | -1) => {
+    const when = passed(place, own, legs[leg], seconds, direction);
+    return passageOf(place, temperature, when, 1 / rate_dbar_s, direction);
+  };
+  return {
+    pressure_dbar: place,
+    ppmPerKelvin,
+    down: passage("down", 1),
+    up: passage("up", -1),
+  };
+}
+
+/** Up minus down in ppm of conductivity that a lag of amplitude 1 and this time constant would make. */
+export function lagOfLegs({ ppmPerKelvin, down, up }: CommonProfile, tau_s: number): Float64Array {
+  const lag = new Float64Array(ppmPerKelvin.length);
+  addLag(lag, up, tau_s, 1);
+  addLag(lag, down, tau_s, -1);
+  for (let i = 0; i < lag.length; i++) lag[i]! *= ppmPerKelvin[i]!;
+  return lag;
+}
+
+/**
+ * Temperature outside less that in the cell, K, along one leg: exact for a steady change from match to match
+ * [LueckPicklo1990]; time beyond what the way takes was a stop, in which the lag dies away first.
+ */
+function addLag(
+  lag: Float64Array,
+  { place, moving_s, standing_s, change_K, firstChange_K_s }: Passage,
+  tau_s: number,
+  sign: 1 | -1,
+): void {
+  // What the leg passed before is not known: as if the first change had gone on for long.
+  let value = tau_s * firstChange_K_s;
+  for (let k = 0; k < place.length; k++) {
+    if (standing_s[k]! > 0) value *= Math.exp(-standing_s[k]! / tau_s);
+    const ways = moving_s[k]! / tau_s;
+    const kept = Math.exp(-ways);
+    const response = ways > 0 ? (1 - kept) / ways : 1;
+    value = value * kept + response * change_K[k]!;
+    lag[place[k]!]! += sign * value;
+  }
+}
+
+function passageOf(
+  pressure: Float64Array,
+  temperature: Float64Array,
+  seconds: Float64Array,
+  secondsPerDbar: number,
+  direction: 1 | -1,
+): Passage {
+  const n = pressure.length;
+  const place = new Uint32Array(n);
+  const moving_s = new Float64Array(n);
+  const standing_s = new Float64Array(n);
+  const change_K = new Float64Array(n);
+  for (let k = 0; k < n; k++) place[k] = direction === 1 ? k : n - 1 - k;
+  for (let k = 1; k < n; k++) {
+    const i = place[k]!;
+    const j = place[k - 1]!;
+    const elapsed = Math.max(0, seconds[i]! - seconds[j]!);
+    const way = 2 * secondsPerDbar * Math.abs(pressure[i]! - pressure[j]!);
+    moving_s[k] = Math.min(elapsed, way);
+    standing_s[k] = Math.max(0, elapsed - way);
+    change_K[k] = temperature[i]! - temperature[j]!;
+  }
+  const first = place[0]!;
+  const later = place[Math.min(startMatches, n - 1)]!;
+  const started = seconds[later]! - seconds[first]!;
+  return {
+    place,
+    moving_s,
+    standing_s,
+    change_K,
+    firstChange_K_s: started > 0 ? (temperature[later]! - temperature[first]!) / started : 0,
+  };
+}
+
+/** When a leg passed each pressure, s, straight between its scans. */
+function passed(
+  places: Float64Array,
+  pressure: Float64Array,
+  scans: Uint32Array,
+  seconds: Float64Array,
+  direction: 1 | -1,
+): Float64Array {
+  const n = scans.length;
+  const found = new Float64Array(places.length);
+  let k = direction === 1 ? 0 : n - 1;
+  for (let i = 0; i < places.length; i++) {
+    const p = places[i]!;
+    // Towards the deeper scans; noise of the gauge apart, a leg goes one way.
+    while (k + direction >= 0 && k + direction < n && pressure[scans[k + direction]!]! < p)
+      k += direction;
+    const here = scans[k]!;
+    const next = scans[Math.min(n - 1, Math.max(0, k + direction))]!;
+    const step = pressure[next]! - pressure[here]!;
+    const part = step > 0 ? Math.min(1, Math.max(0, (p - pressure[here]!) / step)) : 0;
+    found[i] = seconds[here]! + part * (seconds[next]! - seconds[here]!);
+  }
+  return found;
+}
+
+function runningMean(column: Float64Array, half: number): Float64Array {
+  const means = new Float64Array(column.length);
+  for (let i = 0; i < means.length; i++) {
+    const own = Math.min(half, i, column.length - 1 - i);
+    let sum = 0;
+    for (let k = i - own; k <= i + own; k++) sum += column[k]!;
+    means[i] = sum / (2 * own + 1);
+  }
+  return means;
+}

@@ -1,0 +1,77 @@
+// How each cell answered on a cast: delay, lag, noise, beside how it answered on the casts before.
+import type { Cast, CellName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import type { ResponseSigns } from "../../causes/responseSigns.js";
+import type { CastHealth } from "../../health/castHealth.js";
+import { type ResponseChange, responseChanges } from "../../response/acrossCruise.js";
+import { type SensorResponse, sensorResponse } from "../../response/sensorResponse.js";
+import { type Measured, signsOfResponse } from "./signsOfResponse.js";
+import type { WithinCast } from "./withinCast.js";
+
+export interface Answer {
+  readonly response: SensorResponse;
+  /** Against the casts before. */
+  readonly changes: readonly ResponseChange[];
+  readonly measured: Measured;
+  readonly signs: ResponseSigns;
+}
+
+/** A noise that is told from so many scans is told to about this, as a share (judgement). */
+const noiseKnownTo = 0.1;
+
+/** @returns by cell; nothing without scans */
+export function answersOf(
+  cast: Cast | undefined,
+  legs: Legs | undefined,
+  cells: readonly CellName[],
+  within: WithinCast | undefined,
+  health: CastHealth | undefined,
+  before: ReadonlyMap<CellName, readonly Answer[]>,
+): Readonly<Partial<Record<CellName, Answer>>> {
+  const answers: Partial<Record<CellName, Answer>> = {};
+  if (cast === undefined || legs === undefined) return answers;
+  for (const cell of cells) {
+    if (cast.columns[cell] === undefined) continue;
+    const earlier = before.get(cell) ?? [];
+    const response = sensorResponse(cast, legs, cell, within?.compared[cell]?.matched);
+    const noise = health?.cells[cell]?.conductivityNoise_mS_cm ?? Number.NaN;
+    const measured = measuredOf(response, within?.compared[cell]?.found.lag, noise);
+    answers[cell] = {
+      response,
+      changes: responseChanges(
+        earlier.map((answer) => answer.response),
+        response,
+      ),
+      measured,
+      signs: signsOfResponse(
+        earlier.map((answer) => answer.measured),
+        measured,
+      ),
+    };
+  }
+  return answers;
+}
+
+/** The lag fitted with its own time constant where the cast tells one, else with the usual one. */
+function measuredOf(
+  { alignment, thermalLag }: SensorResponse,
+  lag: { readonly amplitude: number; readonly standardUncertainty: number } | undefined,
+  noise: number,
+): Measured {
+  const amplitude =
+    thermalLag !== undefined
+      ? { value: thermalLag.timesUsual, standardUncertainty: thermalLag.timesUsualUncertainty }
+      : lag && { value: lag.amplitude, standardUncertainty: lag.standardUncertainty };
+  return {
+    ...(amplitude === undefined ? {} : { lag: amplitude }),
+    ...(alignment === undefined
+      ? {}
+      : {
+          delay: {
+            value: alignment.seconds,
+            standardUncertainty: alignment.standardUncertainty,
+          },
+        }),
+    ...(noise > 0 ? { noise: { value: Math.log(noise), standardUncertainty: noiseKnownTo } } : {}),
+  };
+}

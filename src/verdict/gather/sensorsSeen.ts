@@ -1,0 +1,68 @@
+// What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
+import type { CellName } from "../../cast/cast.js";
+import type { ResponseChange } from "../../response/acrossCruise.js";
+import type { LagParts } from "../../response/lag/thermalLag.js";
+import type { ResponseSeen, Verdict } from "../verdict.js";
+import type { Answer } from "./answer.js";
+import type { CastEvidence } from "./cruiseEvidence.js";
+
+export function sensorsSeen({
+  answers,
+  health,
+}: CastEvidence): Pick<Verdict, "response" | "health"> {
+  const response: Partial<Record<CellName, ResponseSeen>> = {};
+  for (const [cell, answer] of Object.entries(answers) as [CellName, Answer][]) {
+    const seen = responseSeen(answer);
+    if (seen !== undefined) response[cell] = seen;
+  }
+  const findings = health?.findings ?? [];
+  return {
+    ...(Object.keys(response).length === 0 ? {} : { response }),
+    ...(findings.length === 0 ? {} : { health: findings }),
+  };
+}
+
+function responseSeen({
+  response: { alignment, thermalLag },
+  changes,
+}: Answer): ResponseSeen | undefined {
+  if (alignment === undefined && thermalLag === undefined) return undefined;
+  return {
+    ...(alignment === undefined
+      ? {}
+      : {
+          alignment: {
+            seconds: alignment.seconds,
+            standardUncertainty: alignment.standardUncertainty,
+            ...besideUsual(changes, "alignment"),
+          },
+        }),
+    ...(thermalLag === undefined
+      ? {}
+      : {
+          thermalLag: {
+            timesUsual: thermalLag.timesUsual,
+            standardUncertainty: thermalLag.timesUsualUncertainty,
+            ...partsOf(thermalLag.parts),
+            ...besideUsual(changes, "thermal-lag"),
+          },
+        }),
+    changes: changes.filter(({ differs }) => differs).map(({ sentence }) => sentence),
+  };
+}
+
+function partsOf(parts: LagParts | undefined) {
+  if (parts === undefined) return {};
+  const { alpha, tau_s, standardUncertainty } = parts;
+  return {
+    alpha,
+    alphaStandardUncertainty: standardUncertainty.alpha,
+    tau_s,
+    tauStandardUncertainty_s: standardUncertainty.tau_s,
+  };
+}
+
+function besideUsual(changes: Answer["changes"], which: ResponseChange["of"]) {
+  const change = changes.find(({ of }) => of === which);
+  return change === undefined ? {} : { usual: change.usual.value, differs: change.differs };
+}

@@ -1,0 +1,132 @@
+// Bottles that could be closed on the next cast, and those of this cast measured once more.
+import { referenceError } from "../../causes/referenceError.js";
+import {
+  atScale,
+  bottleStandardDeviation,
+  laboratorySalinity,
+} from "../../evidence/bottles/bottleNoise.js";
+import { unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
+import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
+import type { Observation } from "../../model/observation.js";
+import { rowOf, sharedIndex } from "../../model/state.js";
+import type { BottleDepth } from "./calmDepths.js";
+import type { SampledRow } from "./outlook.js";
+import {
+  carried,
+  inEachWay,
+  linesAgain,
+  type Planning,
+  probable,
+  type Sampling,
+  type Way,
+} from "./samplings.js";
+
+const nothingNew: Way = { prior: 1, coefficients: [] };
+
+/** The next cast, and so many bottles closed at one stop of it, measured in a laboratory run of their own. */
+export function bottlesOnNextCast(
+  planning: Planning,
+  now: readonly Hypothesis[],
+  depth: BottleDepth,
+  count: number,
+): Sampling {
+  return {
+    branches: inEachWay(planning.layout, carried(planning, now), [
+      nothingNew,
+      ...doubtsOfBottles(planning, count),
+    ]),
+    rows: [
+      ...linesAgain(planning),
+      ...pairAtClosures(planning, depth, count),
+      bottleRow(planning, depth, count),
+    ],
+  };
+}
+
+/** The mean of the bottles of one stop. */
+function bottleRow(planning: Planning, depth: BottleDepth, count: number): SampledRow {
+  const { layout, input, bottleScale } = planning;
+  const { pressure_dbar, water, salinityGradient_per_dbar } = depth;
+  const perSalinity = perSalinityOf(water, pressure_dbar);
+  const sigma = bottleStandardDeviation(salinityGradient_per_dbar);
+  const sd = perSalinity * atScale(sigma, laboratorySalinity, bottleScale);
+  const cell = layout.cells[0]!;
+  const observation: Observation = {
+    line: "bottles",
+    cast: input.cast,
+    terms: [{ cell, leg: "up", weight: 1 }],
+    value_ppm: Number.NaN,
+    variance_ppm2: sd ** 2 / count,
+    pressure_dbar,
+    perWake_ppm: -perSalinity * salinityGradient_per_dbar,
+    water,
+  };
+  return { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 };
+}
+
+/** Without scans the two cells are read against each other where bottles close, as in the pair's own evidence. */
+function pairAtClosures(
+  { layout, input, scans }: Planning,
+  { pressure_dbar, water }: BottleDepth,
+  count: number,
+): readonly SampledRow[] {
+  if (scans || layout.cells.length < 2) return [];
+  const observation: Observation = {
+    line: "pair",
+    cast: input.cast,
+    terms: [
+      { cell: "primary", leg: "up", weight: 1 },
+      { cell: "secondary", leg: "up", weight: -1 },
+    ],
+    value_ppm: Number.NaN,
+    variance_ppm2: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
+    pressure_dbar,
+    water,
+  };
+  return [{ row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 }];
+}
+
+/** What may be held against the bottles of the next cast: a bad run, and where they are few, a stray. */
+function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
+  return referenceError.propose({
+    cast: input.cast,
+    cells: layout.cells,
+    lines: new Set(["bottles"]),
+    bottles,
+    onsets: {},
+    excursions: [],
+    response: {},
+    castsSinceEvidence: 1,
+    runGoesOn: false,
+    story: { cells: {} },
+  });
+}
+
+function perSalinityOf(
+  { conductivity_mS_cm, temperature_C }: BottleDepth["water"],
+  pressure_dbar: number,
+): number {
+  return ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
+}
+
+/** Of a bottle of which the water is not known: 0.001 at SP 35. */
+const unknownLaboratory_ppm = 25;
+
+/** The samples of this cast measured once more, in another run: what differs is the error of the two runs. */
+export function secondRun(planning: Planning, held: readonly Hypothesis[]): Sampling | undefined {
+  const { layout, input, noise } = planning;
+  const bottles = input.observations.filter(({ line }) => line === "bottles");
+  if (bottles.length === 0) return undefined;
+  const row = new Float64Array(layout.size);
+  row[sharedIndex(layout, "run")] = 1;
+  const laboratory = bottles.map(({ water, pressure_dbar }) =>
+    water === undefined
+      ? unknownLaboratory_ppm
+      : perSalinityOf(water, pressure_dbar) * laboratorySalinity,
+  );
+  // The water in a bottle is the same again; each analysis has its own error.
+  const mean = laboratory.reduce((sum, sd) => sum + sd ** 2, 0) / laboratory.length ** 2;
+  const variance = noise.run ** 2 + 2 * mean;
+  return { branches: probable(held), rows: [{ row, variance }] };
+}

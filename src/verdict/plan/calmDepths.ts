@@ -1,0 +1,91 @@
+// Where at this station a bottle says most of a cell: the calmest water near the surface, in the middle and deep down.
+import type { Cast } from "../../cast/cast.js";
+import { joinLayers } from "../../cast/joinLayers.js";
+import { splitLegs } from "../../cast/splitLegs.js";
+import { thinLayers } from "../../cast/thinLayers.js";
+import { steeperSlope } from "../../evidence/bottles/salinityGradients.js";
+import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
+import type { Observation } from "../../model/observation.js";
+
+export interface BottleDepth {
+  readonly pressure_dbar: number;
+  readonly water: NonNullable<Observation["water"]>;
+  /** dSP/dp, per dbar, positive where it grows saltier downward. */
+  readonly salinityGradient_per_dbar: number;
+}
+
+/** A stop is not placed more finely than this, dbar, nor than this share of the cast. */
+const finest_dbar = 10;
+const layersOfCast = 60;
+const parts = 3;
+
+/**
+ * At most three, shallowest first: one in each third of the pressures that the cast reached, where salinity changes
+ * least with depth.
+ * @param cast    its scans; the stops of its bottles are taken where it has none
+ * @param bottles observations of the line `bottles`
+ */
+export function calmDepths(
+  cast: Cast | undefined,
+  bottles: readonly Observation[],
+): readonly BottleDepth[] {
+  const fromScans = cast === undefined ? [] : depthsOfScans(cast);
+  const depths = fromScans.length > 0 ? fromScans : depthsOfBottles(bottles);
+  const deepest = Math.max(0, ...depths.map(({ pressure_dbar }) => pressure_dbar));
+  return Array.from({ length: parts }, (_, part) => {
+    const within = depths.filter(
+      ({ pressure_dbar: p }) => Math.min(parts - 1, Math.floor((parts * p) / deepest)) === part,
+    );
+    return calmest(within);
+  }).filter((depth) => depth !== undefined);
+}
+
+function calmest(depths: readonly BottleDepth[]): BottleDepth | undefined {
+  const steepness = (depth: BottleDepth) => Math.abs(depth.salinityGradient_per_dbar);
+  return depths.reduce<BottleDepth | undefined>(
+    (best, depth) => (best === undefined || steepness(depth) < steepness(best) ? depth : best),
+    undefined,
+  );
+}
+
+/** The up leg in layers, or the down leg of a file that ends there; each with the steeper gradient to its neighbours. */
+function depthsOfScans(cast: Cast): readonly BottleDepth[] {
+  const cell = cast.columns.primary === undefined ? "secondary" : "primary";
+  const legs = splitLegs(cast);
+  const leg = legs.up.length > 0 ? "up" : "down";
+  const thin = thinLayers(cast, legs);
+  const thickness = Math.max(finest_dbar, thin.deepest_dbar / layersOfCast);
+  const { pressure_dbar, temperature_C, conductivity_mS_cm, salinity } = joinLayers(
+    thin.of(leg, cell),
+    thickness,
+  );
+  const layers = Array.from(pressure_dbar, (pressure, k) => {
+    const water = {
+      conductivity_mS_cm: conductivity_mS_cm[k]!,
+      temperature_C: temperature_C[k]!,
+    };
+    return { pressure_dbar: pressure, water, salinity: salinity[k]! };
+  }).filter(({ salinity }) => salinity > 0);
+  return layers.map(({ pressure_dbar, water }, i) => ({
+    pressure_dbar,
+    water,
+    salinityGradient_per_dbar: steeperSlope(layers, i),
+  }));
+}
+
+/** What the wake would do to a bottle holds the gradient where it closed. */
+function depthsOfBottles(bottles: readonly Observation[]): readonly BottleDepth[] {
+  return bottles.flatMap(({ pressure_dbar, water, perWake_ppm = 0 }) =>
+    water === undefined
+      ? []
+      : [
+          {
+            pressure_dbar,
+            water,
+            salinityGradient_per_dbar:
+              -perWake_ppm /
+              ppmPerSalinity(water.conductivity_mS_cm, water.temperature_C, pressure_dbar),
+          },
+        ],
+  );
+}

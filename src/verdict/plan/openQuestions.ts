@@ -1,0 +1,180 @@
+// Whether a cell's verdict is open, and what would settle it.
+import type { IntensityName } from "../../cast/maintenance.js";
+import type { Advice } from "../../cleaning/decision/advice.js";
+import type { CauseName } from "../../model/causeNames.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
+import { mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
+import type { Recovery } from "../../track/track.js";
+import type { CastEvidence } from "../gather/cruiseEvidence.js";
+import { byCause, type CellContext } from "../judge/cellVerdict.js";
+import { mixtureOf } from "../judge/estimate.js";
+import type { CauseProbability } from "../verdict.js";
+import { calmDepths } from "./calmDepths.js";
+import { type Means, optionsInOrder } from "./options.js";
+import type { Planning, Sampling } from "./samplings.js";
+import { choiceOf, settledFrom, standingOf } from "./settled.js";
+import { wouldDecide } from "./wouldDecide.js";
+
+/** Held against one cast; at the next the model asks anew. */
+const passing: readonly CauseName[] = ["transient", "thermal-lag", "flow", "water", "undetermined"];
+/** Bottles on a cast, where the cruise has not closed any yet. */
+const usualRosette = 24;
+
+/** A cell's verdict, and what goes with it. */
+export interface Asked {
+  readonly context: CellContext;
+  /** Most probable first. */
+  readonly causes: readonly CauseProbability[];
+  readonly advice: Advice;
+  /** What cleanings leave on this cell. */
+  readonly recovery: Recovery;
+}
+
+/**
+ * @param asked  the cells of one cast
+ * @param soFar  the casts up to this one
+ * @returns no sentence of a cell whose verdict is settled, one of a cell whose verdict is open; one of both where the
+ *   question is of the cast's references and not of a cell
+ */
+export function openQuestions(
+  asked: readonly Asked[],
+  soFar: readonly CastEvidence[],
+): readonly string[] {
+  const found = soFar.at(-1);
+  if (found === undefined) return [];
+  const open = asked.map((one) => ({ one, between: questionOf(one) }));
+  return open.flatMap(({ one, between }, i) => {
+    const { cell, everObserved } = one.context;
+    if (!everObserved) {
+      return [
+        `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`,
+      ];
+    }
+    if (between === undefined) return [];
+    const alike = open.filter((other) => sameOfCast(between, other.between));
+    if (alike.length > 1 && open.indexOf(alike[0]!) < i) return [];
+    const cells = (alike.length > 1 ? alike : [{ one }]).map(
+      ({ one: { context } }) => context.cell,
+    );
+    return [answerOf(one, between, cells.join(" and the "), soFar, found)];
+  });
+}
+
+/** The causes that are open: the likelier, and the most probable of those that ask for something else. */
+type Between = readonly [CauseProbability, CauseProbability];
+
+function questionOf({ context, causes }: Asked): Between | undefined {
+  const { layout, cell, tracked, target_ppm } = context;
+  if (standingOf(layout, cell, tracked.hypotheses, target_ppm).settled) return undefined;
+  const [first, next] = causes;
+  if (first === undefined || next === undefined) return undefined;
+  const others = causes.filter(({ cause }) => choiceOf(cause) !== choiceOf(first.cause));
+  const rest = others.reduce((sum, { probability }) => sum + probability, 0);
+  // Where what to do is as good as certain, the gain is not known well enough, and that is between the first two.
+  return [first, rest > 1 - settledFrom ? others[0]! : next];
+}
+
+/** Whether two cells ask the same of the references that they share. */
+function sameOfCast(one: Between, other: Between | undefined): boolean {
+  const names = (between: Between) => between.map(({ cause }) => cause).sort();
+  return (
+    other !== undefined &&
+    names(one).includes("reference-error") &&
+    names(one).join() === names(other).join()
+  );
+}
+
+function answerOf(
+  { context, advice, recovery }: Asked,
+  causes: Between,
+  cells: string,
+  soFar: readonly CastEvidence[],
+  found: CastEvidence,
+): string {
+  const { layout, cell, tracked, target_ppm, hoursToNext } = context;
+  const planning: Planning = {
+    layout,
+    input: found.tracked,
+    days: hoursToNext / 24,
+    noise: tracked.noise,
+    scans: found.cast.data !== undefined,
+    bottleScale: found.bottleScale,
+  };
+  const { hypotheses, now } = tracked;
+  const ofThisCast = causes.some(({ cause }) => passing.includes(cause));
+  const means = meansOf(context, soFar, found, advice, recovery);
+  const tell = (sampling: Sampling) => expectedBy(context, causes, sampling);
+  return wouldDecide(
+    { cell: cells, causes },
+    optionsInOrder(planning, cell, hypotheses, now, target_ppm, means, ofThisCast, tell),
+  );
+}
+
+function meansOf(
+  { cell }: CellContext,
+  soFar: readonly CastEvidence[],
+  { cast, tracked }: CastEvidence,
+  advice: Advice,
+  recovery: Recovery,
+): Means {
+  const closed = soFar.map(
+    ({ tracked: { observations } }) => observations.filter(({ line }) => line === "bottles").length,
+  );
+  const usual = soFar
+    .slice(0, -1)
+    .flatMap(({ tracked: { maintenanceAfter } }) => maintenanceAfter)
+    .filter((event) => event.cell === undefined || event.cell === cell)
+    .map(({ action }) => action)
+    .findLast((action): action is IntensityName => ["wash", "soak", "disinfect"].includes(action));
+  return {
+    depths: calmDepths(
+      cast.data,
+      tracked.observations.filter(({ line }) => line === "bottles"),
+    ),
+    mostBottles: Math.max(...closed) || usualRosette,
+    ...(usual === undefined ? {} : { usualCleaning: usual }),
+    advice,
+    recovery,
+  };
+}
+
+/** What the causes in question expect bottles, the last row of a sampling, to show of the cell they are held against. */
+function expectedBy(
+  { layout, cell, tracked: { now } }: CellContext,
+  causes: Between,
+  { rows }: Sampling,
+): string | undefined {
+  const row = rows.at(-1)?.row;
+  const groups = byCause(layout, now, cell);
+  const [one, other] = causes.map(({ cause }) => groups.get(cause));
+  if (row === undefined || one === undefined || other === undefined) return undefined;
+  const [a, b] = [momentsOf(one, row), momentsOf(other, row)];
+  if (readAlike(a, b)) return undefined;
+  return (
+    `${causes[0].cause} expects the ${layout.cells[0]} cell to read ${written(a)} against them, ` +
+    `${causes[1].cause} ${written(b)}`
+  );
+}
+
+interface Moments {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** Neither apart nor one much wider than the other: what a verdict then rests on is not one reading. */
+function readAlike(a: Moments, b: Moments): boolean {
+  const [narrow, wide] = [Math.min(a.sd, b.sd), Math.max(a.sd, b.sd)];
+  return Math.abs(a.mean - b.mean) < narrow / 2 && wide < 1.5 * narrow;
+}
+
+function momentsOf(members: readonly Hypothesis[], row: Float64Array): Moments {
+  const total = members.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
+  const mixture = mixtureOf(members, row).map((one) => ({ ...one, weight: one.weight / total }));
+  return { mean: mixtureMean(mixture), sd: mixtureStandardDeviation(mixture) };
+}
+
+function written({ mean, sd }: Moments): string {
+  const words = mean.toFixed(0);
+  const sign = Number(words) > 0 ? "+" : "";
+  return `${sign}${words === "-0" ? "0" : words} ± ${sd.toFixed(0)} ppm`;
+}

@@ -1,0 +1,197 @@
+// What the cruise can do about an open verdict, in order of effort: the next cast, which comes anyway; bottles on it, few
+// before many; this cast's samples once more; a cleaning; the spare.
+import type { CellName } from "../../cast/cast.js";
+import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
+import type { Advice } from "../../cleaning/decision/advice.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
+import type { Recovery } from "../../track/track.js";
+import { bottlesOnNextCast, secondRun } from "./bottleSamplings.js";
+import type { BottleDepth } from "./calmDepths.js";
+import { type Outlook, outlookAfter } from "./outlook.js";
+import { afterWork, nextCast, type Planning, type Sampling } from "./samplings.js";
+import { standingOf } from "./settled.js";
+import { spareBeside } from "./spareBeside.js";
+import { enough, type Option } from "./wouldDecide.js";
+
+/** What the cruise has to do it with. */
+export interface Means {
+  readonly depths: readonly BottleDepth[];
+  /** Bottles that it closes on a cast at most. */
+  readonly mostBottles: number;
+  /** What the cell was last cleaned with. */
+  readonly usualCleaning?: IntensityName;
+  /** Which cleanings fit time, hands, instrument and record. */
+  readonly advice: Advice;
+  readonly recovery: Recovery;
+}
+
+/** Numbers of bottles that are tried. */
+const counts = [1, 2, 3, 4, 6, 8, 12, 24];
+const close = 0.08;
+const drawsWhereClose = 256;
+/** So many tell which depth is the best. */
+const toCompare = 4;
+/** Fewer bottles that settle it nearly as often are better than many. */
+const asGood = 0.05;
+/** By so much less a deeper stop is as good. */
+const asDeep = 0.02;
+
+/**
+ * @param held after the cast
+ * @param now  the same after what was done since
+ * @param ofThisCast whether one of the causes in question passes with the cast
+ * @param tell what the causes in question expect of one row
+ */
+export function* optionsInOrder(
+  planning: Planning,
+  cell: CellName,
+  held: readonly Hypothesis[],
+  now: readonly Hypothesis[],
+  target_ppm: number,
+  means: Means,
+  ofThisCast: boolean,
+  tell: (sampling: Sampling) => string | undefined,
+): Generator<Option> {
+  const { layout } = planning;
+  const stands = (then: readonly Hypothesis[]) => standingOf(layout, cell, then, target_ppm);
+  const after = ({ branches, rows }: Sampling): Outlook => {
+    const first = outlookAfter(branches, rows, stands);
+    // Close to where an option is chosen by it, the share is wanted more exactly.
+    return Math.abs(first.settles - enough) > close
+      ? first
+      : outlookAfter(branches, rows, stands, drawsWhereClose);
+  };
+
+  yield {
+    what: "the next cast as this one was, without bottles,",
+    outlook: after(nextCast(planning, now)),
+    ...(ofThisCast ? { expects: "what was of this cast alone is over by then" } : {}),
+  };
+  const bottles = fewestBottles(planning, now, means, after);
+  if (bottles !== undefined) {
+    const expects = tell(bottles.sampling);
+    yield { ...bottles, ...(expects === undefined ? {} : { expects }) };
+  }
+  const again = secondRun(planning, held);
+  if (again !== undefined) {
+    yield { what: "a second laboratory run of this cast's samples", outlook: after(again) };
+  }
+  const cleaning = cleaningOf(means);
+  if (cleaning !== undefined) {
+    const cleaned = afterWork(planning, now, cleaning, cell, means.recovery);
+    const what = `a ${cleaning} of the cell and the cast after it`;
+    const expects = "a film goes, everything else stays";
+    yield { what, outlook: after(nextCast(planning, cleaned)), expects };
+    if (bottles !== undefined) {
+      const sampling = bottlesOnNextCast(planning, cleaned, bottles.depth, bottles.some);
+      yield {
+        what: `${what}, with ${bottlesAt(bottles.some, bottles.depth)}`,
+        outlook: after(sampling),
+        expects,
+      };
+    }
+  }
+  if (!fits(means, "exchange")) return;
+  const other = layout.cells.find((one) => one !== cell);
+  if (other !== undefined) {
+    const exchanged = afterWork(planning, now, "exchange", other, means.recovery);
+    yield {
+      what: `the spare in place of the ${other} cell on the next cast`,
+      outlook: after(nextCast(planning, exchanged)),
+      expects: "the pair then holds the cell against a third",
+    };
+    return;
+  }
+  const deepest = means.depths.at(-1);
+  if (deepest === undefined) return;
+  yield {
+    what: "the spare on the same water as the cell",
+    outlook: after(spareBeside(planning, now, deepest)),
+  };
+}
+
+interface Bottles {
+  readonly what: string;
+  readonly depth: BottleDepth;
+  /** A few, to go with other work. */
+  readonly some: number;
+  readonly sampling: Sampling;
+  readonly outlook: Outlook;
+}
+
+/** The fewest bottles that are enough, at the depth where some tell most; where all are not, some or all. */
+function fewestBottles(
+  planning: Planning,
+  now: readonly Hypothesis[],
+  { depths, mostBottles }: Means,
+  after: (sampling: Sampling) => Outlook,
+): Bottles | undefined {
+  const possible = counts.filter((count) => count <= mostBottles);
+  const some = possible.findLast((count) => count <= toCompare);
+  if (some === undefined) return undefined;
+  const at = (depth: BottleDepth, count: number): Bottles => {
+    const sampling = bottlesOnNextCast(planning, now, depth, count);
+    const what = `${bottlesAt(count, depth)} on the next cast`;
+    return { what, depth, some, sampling, outlook: after(sampling) };
+  };
+  const compared = depths.map((depth) => at(depth, some));
+  const best = compared.reduce<Bottles | undefined>(
+    // Of depths that tell as much the deeper: its water is calmer than one cast shows.
+    (a, b) => (a === undefined || worth(b.outlook) > worth(a.outlook) - asDeep ? b : a),
+    undefined,
+  );
+  if (best === undefined) return undefined;
+  const { depth } = best;
+  if (best.outlook.settles < enough) {
+    const more = possible.filter((count) => count > some);
+    const all = more.length === 0 ? best : at(depth, more.at(-1)!);
+    if (all.outlook.settles < enough) {
+      return best.outlook.settles >= all.outlook.settles - asGood ? best : all;
+    }
+    return fewest(more.slice(0, -1), all, (count) => at(depth, count));
+  }
+  return fewest(
+    possible.filter((count) => count < some),
+    best,
+    (count) => at(depth, count),
+  );
+}
+
+function worth({ settles, leading }: Outlook): number {
+  return settles + leading;
+}
+
+/** By halving: more bottles never tell less. */
+function fewest(
+  fewer: readonly number[],
+  enoughOfThem: Bottles,
+  at: (count: number) => Bottles,
+): Bottles {
+  let found = enoughOfThem;
+  let [low, high] = [0, fewer.length];
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    const tried = at(fewer[middle]!);
+    if (tried.outlook.settles >= enough) [high, found] = [middle, tried];
+    else low = middle + 1;
+  }
+  return found;
+}
+
+/** "4 bottles at about 1850 dbar". */
+function bottlesAt(count: number, { pressure_dbar }: BottleDepth): string {
+  const stop = 10 * Math.max(1, Math.round(pressure_dbar / 10));
+  return `${count} ${count === 1 ? "bottle" : "bottles"} at about ${stop} dbar`;
+}
+
+/** What the cell was last cleaned with, else the lightest that does more than rinse. */
+function cleaningOf(means: Means): IntensityName | undefined {
+  const light = intensityNames.filter((name) => ["wash", "soak", "disinfect"].includes(name));
+  const { usualCleaning } = means;
+  const inOrder = usualCleaning === undefined ? light : [usualCleaning, ...light];
+  return inOrder.find((name) => fits(means, name));
+}
+
+function fits({ advice }: Means, intensity: IntensityName): boolean {
+  return advice.alternatives.some((one) => one.intensity === intensity && one.fits);
+}

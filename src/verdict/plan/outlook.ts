@@ -1,0 +1,154 @@
+// How a verdict is expected to stand after a sampling that has not been made: outcomes are drawn from what the hypotheses
+// together predict, and each is weighed as if it had been seen. Preposterior analysis, after [RaiffaSchlaifer1961].
+
+import { condition, copyOf, projected } from "../../model/gaussian.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
+import { logSum } from "../../statistics/logSum.js";
+import { normalLogDensity, normalQuantile } from "../../statistics/normal.js";
+import type { Standing } from "./settled.js";
+
+/** What a sampling would bring: how each value sees the coefficients, and the variance of its error. */
+export interface SampledRow {
+  readonly row: Float64Array;
+  readonly variance: number;
+}
+
+/** Expected over the outcomes of a sampling. */
+export interface Outlook {
+  /** Probability that the verdict is settled then. */
+  readonly settles: number;
+  /** Probability that the most probable cause has then, on average; by Bayes it cannot be less than now. */
+  readonly leading: number;
+}
+
+/** Outcomes that are drawn: the shares are then right to about a twentieth, and are told in tenths. */
+const usualDraws = 64;
+/** The mean of a branch of no more than this log weight is not worth working out. */
+const nothingLeft = Math.log(1e-6);
+
+/**
+ * @param branches all that may be so when the sampling is made, weights summing to one
+ * @param stands   how a verdict stands that holds these hypotheses; they are overwritten after the call
+ */
+export function outlookAfter(
+  branches: readonly Hypothesis[],
+  rows: readonly SampledRow[],
+  stands: (held: readonly Hypothesis[]) => Standing,
+  draws: number = usualDraws,
+): Outlook {
+  const updates = branches.map((branch) => updateOf(branch, rows));
+  const held = updates.map((update) => update.held);
+  const outcome = new Float64Array(rows.length);
+  let settles = 0;
+  let leading = 0;
+  // Every branch is drawn from as often as its weight says: the draws go evenly through the weights laid end to end.
+  let upTo = 0;
+  let from = 0;
+  for (let draw = 1; draw <= draws; draw++) {
+    while (from < updates.length && upTo < (draw - 0.5) / draws) {
+      upTo += Math.exp(updates[from]!.branch.logWeight);
+      from++;
+    }
+    drawInto(outcome, updates[from - 1]!, draw);
+    weighAll(updates, outcome);
+    const standing = stands(held);
+    settles += standing.settled ? 1 : 0;
+    leading += standing.leading;
+  }
+  return { settles: settles / draws, leading: leading / draws };
+}
+
+/** What the rows do to one branch, whatever their values: those move its mean only, and its weight. */
+interface Update {
+  readonly branch: Hypothesis;
+  /** The branch once an outcome is seen: its weight and mean are those of the outcome at hand. */
+  readonly held: Held;
+  /** By row: what was expected before any row, and the variance of the innovation. */
+  readonly expected: readonly number[];
+  readonly totals: readonly number[];
+  /** What one unit of innovation of a row adds to the mean, and to what is expected of every row. */
+  readonly gains: readonly Float64Array[];
+  readonly carries: readonly Float64Array[];
+  readonly innovations: Float64Array;
+}
+interface Held extends Hypothesis {
+  logWeight: number;
+}
+
+function updateOf(branch: Hypothesis, rows: readonly SampledRow[]): Update {
+  const state = copyOf(branch.state);
+  const gains: Float64Array[] = [];
+  const totals: number[] = [];
+  for (const { row, variance } of rows) {
+    const { mean, variance: spread } = projected(state, row);
+    const before = state.mean.slice();
+    condition(state, row, mean + 1, variance);
+    totals.push(spread + variance);
+    gains.push(state.mean.map((value, k) => value - before[k]!));
+    state.mean.set(before);
+  }
+  return {
+    branch,
+    held: { ...branch, state },
+    expected: rows.map(({ row }) => dot(row, branch.state.mean)),
+    totals,
+    gains,
+    carries: gains.map((gain) => Float64Array.from(rows, ({ row }) => dot(row, gain))),
+    innovations: new Float64Array(rows.length),
+  };
+}
+
+/** An outcome as a branch predicts it, value after value. */
+function drawInto(outcome: Float64Array, update: Update, draw: number): void {
+  const { expected, totals, carries } = update;
+  outcome.set(expected);
+  for (let i = 0; i < outcome.length; i++) {
+    const innovation = Math.sqrt(totals[i]!) * normalQuantile(halton(draw, i));
+    outcome[i]! += innovation;
+    for (let k = i + 1; k < outcome.length; k++) outcome[k]! += innovation * carries[i]![k]!;
+  }
+}
+
+/** In place: the branches as they are once the outcome is seen. */
+function weighAll(updates: readonly Update[], outcome: Float64Array): void {
+  for (const { branch, held, expected, totals, carries, innovations } of updates) {
+    held.logWeight = branch.logWeight;
+    for (let i = 0; i < outcome.length; i++) {
+      let innovation = outcome[i]! - expected[i]!;
+      for (let k = 0; k < i; k++) innovation -= innovations[k]! * carries[k]![i]!;
+      innovations[i] = innovation;
+      held.logWeight += normalLogDensity(innovation, totals[i]!);
+    }
+  }
+  const total = logSum(updates.map(({ held }) => held.logWeight));
+  for (const { branch, held, gains, innovations } of updates) {
+    held.logWeight -= total;
+    if (held.logWeight < nothingLeft) continue;
+    const { mean } = held.state;
+    mean.set(branch.state.mean);
+    for (const [i, gain] of gains.entries()) {
+      const innovation = innovations[i]!;
+      for (let k = 0; k < mean.length; k++) mean[k]! += innovation * gain[k]!;
+    }
+  }
+}
+
+const primes = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37];
+
+/** Points that fill a cube evenly, the same at every run [Halton1960]: the digits of the number mirrored at the point. */
+function halton(number: number, dimension: number): number {
+  const base = primes[dimension % primes.length]!;
+  let share = 0;
+  let digit = 1 / base;
+  for (let rest = number; rest > 0; rest = Math.floor(rest / base)) {
+    share += (rest % base) * digit;
+    digit /= base;
+  }
+  return share;
+}
+
+function dot(row: Float64Array, mean: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < row.length; k++) sum += row[k]! * mean[k]!;
+  return sum;
+}

@@ -1,0 +1,43 @@
+// The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
+import { bankOfCauses } from "../../causes/index.js";
+import { unevenness_ppm } from "../../evidence/pair/pair.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
+import type { Observation } from "../../model/observation.js";
+import { rowOf } from "../../model/state.js";
+import type { BottleDepth } from "./calmDepths.js";
+import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
+
+/** A cell alone, and the spare on the same water at one depth: read against each other as a pair is. */
+export function spareBeside(
+  planning: Planning,
+  now: readonly Hypothesis[],
+  { pressure_dbar, water }: BottleDepth,
+): Sampling {
+  const { layout, input } = planning;
+  const terms = [{ cell: layout.cells[0]!, leg: "up", weight: 1 }] as const;
+  const observation: Observation = {
+    line: "pair",
+    cast: input.cast,
+    terms,
+    value_ppm: Number.NaN,
+    variance_ppm2: unevenness_ppm ** 2,
+    pressure_dbar,
+    water,
+  };
+  // A spare reads as any cell may that begins a cruise; with one cell the pair's own wander has room for it.
+  const asSpare = bankOfCauses.flatMap(({ beginnings }) =>
+    beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
+      prior,
+      coefficients: [
+        { acts: [{ shared: "pairWander", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
+      ],
+    })),
+  );
+  return {
+    branches: inEachWay(layout, carried(planning, now), asSpare),
+    rows: [
+      ...linesAgain(planning),
+      { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 },
+    ],
+  };
+}

@@ -1,0 +1,76 @@
+// What would settle an open verdict: of all that the cruise can do, the least that is expected to.
+import type { CauseName } from "../../model/causeNames.js";
+import type { Outlook } from "./outlook.js";
+
+/** Something that could be done, and how the verdict is expected to stand then. */
+export interface Option {
+  /** For a person: "4 bottles at 1850 dbar on the next cast". */
+  readonly what: string;
+  readonly outlook: Outlook;
+  /** What the causes in question expect it to show, for a person; absent where there is nothing to tell. */
+  readonly expects?: string;
+}
+
+/** The causes that are open, the likelier first. */
+export interface Question {
+  readonly cell: string;
+  readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
+}
+
+/** What settles it in this share of cases or more is worth doing for it: told as 8 of 10 (judgement). */
+export const enough = 0.75;
+/** What settles it in fewer, and makes the likelier cause no likelier than by so much, brings nothing to speak of. */
+const nothing = { settles: 0.1, leading: 0.05 };
+
+/**
+ * @param options in order of effort, the least first; taken one by one until one is enough
+ * @returns a sentence or two
+ */
+export function wouldDecide(question: Question, options: Iterable<Option>): string {
+  const open = `${inWords(question.causes)} of the ${question.cell} cell`;
+  let best: Option | undefined;
+  for (const option of options) {
+    const { what, outlook, expects } = option;
+    if (outlook.settles >= enough) {
+      const why = expects === undefined ? "" : `: ${expects}`;
+      return `${capital(what)} would decide between ${open} ${cases(outlook.settles)}${why}.`;
+    }
+    if (best === undefined || better(outlook, best.outlook)) best = option;
+  }
+  if (best === undefined) return `Nothing that can be done now would decide between ${open}.`;
+  const { what, outlook } = best;
+  const brings = `the likelier of the two to ${percent(outlook.leading)} on average`;
+  const likelier = question.causes[0]?.probability ?? 0;
+  if (outlook.settles < nothing.settles && outlook.leading < likelier + nothing.leading) {
+    return `Nothing that can be done by the next cast would decide between ${open}: ${what} would bring ${brings}.`;
+  }
+  return (
+    `Nothing that can be done by the next cast is sure to decide between ${open}. The best is ${what}: ` +
+    `it would ${cases(outlook.settles)}, and bring ${brings}.`
+  );
+}
+
+/** More effort must bring more than the draws' own scatter. */
+function better(a: Outlook, b: Outlook): boolean {
+  return (
+    a.settles > b.settles + 0.05 || (a.settles > b.settles - 0.05 && a.leading > b.leading + 0.03)
+  );
+}
+
+function inWords(causes: Question["causes"]): string {
+  return causes.map(({ cause, probability }) => `${cause} (${percent(probability)})`).join(" and ");
+}
+
+function cases(share: number): string {
+  if (share >= 0.95) return "in nearly all cases";
+  if (share < 0.05) return "in hardly any case";
+  return `in ${Math.round(10 * share)} of 10 cases`;
+}
+
+function percent(probability: number): string {
+  return `${(100 * probability).toFixed(0)} %`;
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,388 @@
+import { existsSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { Cast } from "../../../src/cast/cast.js";
+import type { MaintenanceEvent } from "../../../src/cast/maintenance.js";
+import { airScans } from "../../../src/evidence/air/airScans.js";
+import { airZeroEvidence } from "../../../src/evidence/air/airZero.js";
+import { simulateCruise } from "../../../src/simulate/cruise.js";
+import type { SimulatedEvent } from "../../../src/simulate/events.js";
+import type { TimeSeries } from "../../../src/simulate/scenario.js";
+import { castOf, coastal, coastalCast } from "../../cast/castOf.js";
+import { seeded } from "../seeded.js";
+
+const written = (
+  reading_uS_cm: number,
+  more: Partial<MaintenanceEvent> = {},
+): MaintenanceEvent => ({
+  action: "air-reading",
+  afterCast: "001",
+  cell: "primary",
+  reading_mS_cm: reading_uS_cm / 1000,
+  ...more,
+});
+const record = (...after: MaintenanceEvent[]) =>
+  airZeroEvidence("001", "primary", undefined, { before: [], after });
+const sd = ({ observations }: ReturnType<typeof record>) =>
+  observations.map(({ variance_ppm2 }) => Math.sqrt(variance_ppm2));
+const clean = { rinsed: true, drained: true };
+
+describe("a reading in air that was written down", () => {
+  it("is the offset of its cell in uS/cm, and no gain", () => {
+    const { observations } = record(written(7, clean));
+    expect(observations).toHaveLength(1);
+    expect(observations[0]).toMatchObject({
+      line: "air-zero",
+      terms: [],
+      additive: { cell: "primary" },
+    });
+    expect(observations[0]!.value_ppm).toBeCloseTo(7, 9);
+  });
+
+  it("is a precise zero only in a cell rinsed and drained; water left in it only adds", () => {
+    const [both] = sd(record(written(7, clean)));
+    const [one] = sd(record(written(7, { rinsed: true })));
+    const [none] = sd(record(written(7)));
+    expect(both).toBeLessThan(7 / 2.5);
+    expect(one).toBeGreaterThan(7);
+    expect(none).toBeGreaterThan(7);
+    const sdsOf = (reading: number) =>
+      [clean, { rinsed: true }, {}].map((how) => sd(record(written(reading, how)))[0]!);
+    // Drained alone, a layer of sea water stays.
+    expect(sd(record(written(0, { drained: true })))).toEqual(sd(record(written(0))));
+    // Nothing of a reading below zero is water, but some may hide a lower one.
+    for (const low of [0, -7]) {
+      const [best, rinsed, neither] = sdsOf(low);
+      expect(best).toBeLessThan(1);
+      expect(rinsed).toBeGreaterThan(1.5 * best!);
+      expect(rinsed).toBeLessThan(2);
+      expect(neither).toBeGreaterThan(4 * rinsed!);
+    }
+  });
+
+  it("is one of a rinsed cell where a rinse of it stands above, and not below", () => {
+    const rinse: MaintenanceEvent = { action: "rinse", afterCast: "001" };
+    expect(sd(record(rinse, written(0)))).toEqual(sd(record(written(0, { rinsed: true }))));
+    expect(sd(record(written(0), rinse))).toEqual(sd(record(written(0))));
+    expect(sd(record({ ...rinse, cell: "secondary" }, written(0)))).toEqual(sd(record(written(0))));
+    expect(sd(record({ ...rinse, rinsed: false }, written(0)))).toEqual(sd(record(written(0))));
+  });
+
+  it("above another of the same cast is put down to water, by all that it is above, however it was read", () => {
+    const both = record(written(20, clean), written(0.5, clean));
+    const [high, low] = sd(both);
+    expect(high).toBeGreaterThan(19.5);
+    expect(low).toBeLessThan(1);
+    expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm more than the lowest/);
+  });
+
+  it("of another cell is not this one's, and of no cell is left out", () => {
+    expect(record(written(7, { cell: "secondary" })).observations).toEqual([]);
+    const { cell: _, ...ofNone } = written(7);
+    const { observations, leftOut } = record(ofNone);
+    expect(observations).toEqual([]);
+    expect(leftOut[0]!.why).toMatch(/which cell/);
+  });
+
+  it("where there is none, there is no line, and it says so", () => {
+    expect(record()).toMatchObject({ observations: [], leftOut: [], notes: ["no reading in air"] });
+  });
+});
+
+describe("readings written down cast by cast", () => {
+  /** What the model would make of the readings of a cruise of eight casts. */
+  const overCruise = (seed: number, offset: number, how: { rinsed: boolean; drained: boolean }) => {
+    const { cruise } = simulateCruise({
+      seed,
+      casts: 8,
+      cells: ["primary"],
+      deepest_dbar: 100,
+      events: [
+        { kind: "additive-offset", cell: "primary", fromCast: 1, microsiemens_cm: offset },
+        ...Array.from(
+          { length: 8 },
+          (_, i): SimulatedEvent => ({
+            kind: "air-reading",
+            afterCast: i + 1,
+            cell: "primary",
+            water_microsiemens_cm: how.drained ? 0.1 : 12,
+            ...how,
+          }),
+        ),
+      ],
+    });
+    const lines = cruise.casts.map(({ id, data }, i) =>
+      airZeroEvidence(id, "primary", data, {
+        before: cruise.maintenance.slice(0, i),
+        after: cruise.maintenance.slice(i, i + 1),
+      }),
+    );
+    expect(observationsOf(lines)).toHaveLength(8);
+    return cruiseError(lines, 0);
+  };
+
+  it("of a cell rinsed and drained show an offset of 6 uS/cm, 150 ppm at 40 mS/cm, beyond doubt", () => {
+    for (const seed of seeds) {
+      const { error, sd } = overCruise(seed, 6, { rinsed: true, drained: true });
+      expect(error / sd).toBeGreaterThan(5);
+      expect(Math.abs(error - 6) / sd).toBeLessThan(2);
+    }
+  });
+
+  it("of a cell with water in it show none, whether it is there or not", () => {
+    for (const offset of [0, 6]) {
+      for (const seed of seeds) {
+        const { error, sd } = overCruise(seed, offset, { rinsed: true, drained: false });
+        expect(error / sd).toBeLessThan(2);
+      }
+    }
+  });
+});
+
+/** A short cruise of one cell with scans on deck, rinsed after every cast, and its line cast by cast. */
+function fromDeck(
+  seed: number,
+  deck: NonNullable<TimeSeries["deck"]>,
+  offset_uS_cm: number,
+  events: readonly SimulatedEvent[] = [],
+) {
+  const casts = 8;
+  const { cruise } = simulateCruise({
+    seed,
+    casts,
+    cells: ["primary"],
+    deepest_dbar: 30,
+    bottlePressures_dbar: [],
+    sampling: { kind: "time-series", rate_Hz: 2, soak_s: 10, deck },
+    events: [
+      { kind: "additive-offset", cell: "primary", fromCast: 1, microsiemens_cm: offset_uS_cm },
+      ...Array.from({ length: casts - 1 }, (_, i) => rinseAfter(i + 1)),
+      ...events,
+    ],
+  });
+  const rinses = { before: cruise.maintenance.slice(0, 1), after: [] };
+  return cruise.casts.map(({ id, data }) => airZeroEvidence(id, "primary", data, rinses));
+}
+const rinseAfter = (afterCast: number): SimulatedEvent => ({
+  kind: "cleaning",
+  afterCast,
+  intensity: "rinse",
+  retained: 1,
+});
+const observationsOf = (lines: ReturnType<typeof fromDeck>) =>
+  lines.flatMap(({ observations }) => observations);
+/** How far the mean of a cruise, weighted as the model would, is from the truth, in its own errors. */
+function cruiseError(lines: ReturnType<typeof fromDeck>, truth: number) {
+  let [weights, sum] = [0, 0];
+  for (const { value_ppm, variance_ppm2 } of observationsOf(lines)) {
+    weights += 1 / variance_ppm2;
+    sum += value_ppm / variance_ppm2;
+  }
+  return { error: sum / weights - truth, sd: 1 / Math.sqrt(weights) };
+}
+const seeds = Array.from({ length: 10 }, (_, i) => i + 1);
+const draining = { seconds: 90, draining_microsiemens_cm: 150, draining_s: 10 };
+
+describe("scans in air", () => {
+  it("give back the offset of a dry cell to the noise of their mean, of either sign", () => {
+    for (const offset of [-5, 0, 4, 25]) {
+      for (const seed of seeds.slice(0, 4)) {
+        const found = observationsOf(fromDeck(seed, { before: { seconds: 60 } }, offset));
+        expect(found).toHaveLength(8);
+        for (const { value_ppm } of found) expect(Math.abs(value_ppm - offset)).toBeLessThan(0.25);
+      }
+    }
+  });
+
+  it.each([
+    ["before the cast, rinsed", { before: { seconds: 60, left_microsiemens_cm: 0.5 } }],
+    ["after it, out of the water", { after: { ...draining, left_microsiemens_cm: 3 } }],
+    [
+      "on both sides",
+      {
+        before: { seconds: 60, left_microsiemens_cm: 0.5 },
+        after: { ...draining, left_microsiemens_cm: 3 },
+      },
+    ],
+  ])("%s hold the true offset within their errors, one by one and over a cruise", (_, deck) => {
+    for (const offset of [-4, 0, 2, 10]) {
+      let [n, beyond, squares] = [0, 0, 0];
+      for (const seed of seeds) {
+        const lines = fromDeck(seed, deck, offset);
+        for (const { value_ppm, variance_ppm2 } of observationsOf(lines)) {
+          n++;
+          if ((value_ppm - offset) ** 2 > 1.96 ** 2 * variance_ppm2) beyond++;
+        }
+        const { error, sd } = cruiseError(lines, offset);
+        squares += (error / sd) ** 2;
+      }
+      expect(n).toBeGreaterThanOrEqual(seeds.length * 8);
+      expect(beyond / n).toBeLessThan(0.05);
+      expect(Math.sqrt(squares / seeds.length)).toBeLessThan(1.3);
+    }
+  });
+
+  it("never make an offset of water: a cell kept full of rinse water of 20 uS/cm shows none in a cruise", () => {
+    const full = { before: { seconds: 60, left_microsiemens_cm: 20 } };
+    for (const seed of seeds) {
+      const { error, sd } = cruiseError(fromDeck(seed, full, 0), 0);
+      expect(error / sd).toBeLessThan(2);
+    }
+  });
+
+  it("say that there is no offset to within 1 uS/cm, 25 ppm at 40 mS/cm, where a cell is rinsed and there is none", () => {
+    const deck = { before: { seconds: 60, left_microsiemens_cm: 0.3 }, after: draining };
+    for (const seed of seeds) {
+      const { error, sd } = cruiseError(fromDeck(seed, deck, 0), 0);
+      expect(sd).toBeLessThan(1);
+      expect(Math.abs(error)).toBeLessThan(1);
+    }
+  });
+
+  it("are not moved by a film: what narrows the cell takes its share of nothing", () => {
+    const events: SimulatedEvent[] = [
+      { kind: "film-step", cells: ["primary"], cast: 1, at: "before-cast", ppm: -5000 },
+    ];
+    const deck = { before: { seconds: 60 }, after: draining };
+    for (const offset of [0, 6]) {
+      const clean = observationsOf(fromDeck(3, deck, offset));
+      const fouled = observationsOf(fromDeck(3, deck, offset, events));
+      expect(fouled).toEqual(clean);
+    }
+    // Were the reading in air narrowed as well: 5000 ppm of 6 uS/cm.
+    const cast = deckCast({ level: 6 });
+    const narrowed = deckCast({ level: 6 * (1 - 5000e-6) });
+    const [a, b] = [cast, narrowed].map((own) => line(own).observations[0]!.value_ppm);
+    expect(Math.abs(a! - b!)).toBeLessThan(0.04);
+  });
+
+  it("of a cell that drains count once it stands", () => {
+    for (const seed of seeds) {
+      for (const { value_ppm } of observationsOf(fromDeck(seed, { after: draining }, 2))) {
+        // exp(-45 / 10) of 150 is 1.7, and half of the scans come later than that.
+        expect(value_ppm).toBeGreaterThan(1.5);
+        expect(value_ppm).toBeLessThan(3.2);
+      }
+    }
+  });
+
+  it("of a cell that still drains are no reading, and say so", () => {
+    const slow = { ...draining, draining_s: 60 };
+    for (const { observations, leftOut } of fromDeck(5, { after: slow }, 0)) {
+      expect(observations).toEqual([]);
+      expect(leftOut.map(({ why }) => why).join()).toMatch(/still draining: it fell by/);
+    }
+  });
+
+  it("higher after the cast than before are water, and hardly count beside the dry reading", () => {
+    const rinse: MaintenanceEvent = { action: "rinse", time: "2031-05-04T12:30:00Z" };
+    const wet = deckCast({ level: 0, after: 30 });
+    const { observations, notes } = airZeroEvidence("001", "primary", wet, {
+      before: [rinse],
+      after: [],
+    });
+    expect(observations.map(({ value_ppm }) => Math.round(value_ppm))).toEqual([0, 30]);
+    const [dry, high] = observations.map(({ variance_ppm2 }) => variance_ppm2);
+    expect(high).toBeGreaterThan(900);
+    expect(dry! / high!).toBeLessThan(0.02);
+    expect(notes.join()).toMatch(/after the cast: 30.* more than the lowest.*rinse/);
+  });
+
+  it("that scatter say that something is loose, and are believed less", () => {
+    // Below zero no water hides the scatter.
+    const calm = line(deckCast({ level: -60 }));
+    const noisy = line(deckCast({ level: -60, noise: 80 }));
+    expect(noisy.notes.join()).toMatch(/scatter by/);
+    expect(calm.notes.join()).not.toMatch(/scatter/);
+    // 80 / sqrt(90) is the least that the mean of the scans can be off by.
+    const added = noisy.observations[0]!.variance_ppm2 - calm.observations[0]!.variance_ppm2;
+    expect(Math.sqrt(added)).toBeGreaterThan((0.7 * 80) / Math.sqrt(90));
+  });
+
+  it("with splashes, gaps and wild values give the same level", () => {
+    const cast = deckCast({ level: 3 });
+    const { conductivity_mS_cm } = cast.columns.primary;
+    for (const i of [7, 31, 32, 60]) conductivity_mS_cm[i] = 35;
+    for (const i of [12, 13, 14, 50]) conductivity_mS_cm[i] = Number.NaN;
+    for (const i of [20, 40]) cast.columns.pressure_dbar[i] = -999;
+    expect(Math.abs(line(cast).observations[0]!.value_ppm - 3)).toBeLessThan(0.3);
+  });
+
+  it("of a second cell that still holds water are no reading in air", () => {
+    const cast = deckCast({ level: 1 });
+    const own = cast.columns.primary;
+    const full = own.conductivity_mS_cm.map(() => 31);
+    const both: Cast = {
+      ...cast,
+      columns: { ...cast.columns, secondary: { ...own, conductivity_mS_cm: full } },
+    };
+    expect(line(both).observations).toHaveLength(1);
+    const { observations, leftOut } = airZeroEvidence("001", "secondary", both, nothing);
+    expect(observations).toEqual([]);
+    expect(leftOut[0]!.why).toMatch(/held water/);
+  });
+
+  const station = coastal.stations[0]!;
+  it.skipIf(!existsSync(coastal.folder))(
+    "are none in open casts that were cut to the water, and the line is absent (skipped where ../shared/data is not there)",
+    () => {
+      expect(line(coastalCast(station))).toMatchObject({
+        observations: [],
+        leftOut: [],
+        notes: ["no reading in air"],
+      });
+    },
+  );
+
+  it("need ten seconds; where the cast has none, or its conductivity is rebuilt, there is no line", () => {
+    const short = line(deckCast({ level: 1, scans: 9 }));
+    expect(short.observations).toEqual([]);
+    expect(short.leftOut[0]!.why).toMatch(/too short/);
+    expect(line(deckCast({ level: 1, scans: 0 }))).toMatchObject({
+      observations: [],
+      leftOut: [],
+      notes: ["no reading in air"],
+    });
+    const rebuilt: Cast = { ...deckCast({ level: 1 }), conductivityFrom: "salinity" };
+    expect(line(rebuilt).observations).toEqual([]);
+    const { secondary: none } = deckCast({ level: 1 }).columns;
+    expect(none).toBeUndefined();
+    const other = airZeroEvidence("001", "secondary", deckCast({ level: 1 }), nothing);
+    expect(other.observations).toEqual([]);
+  });
+
+  it("are told from those in the water, whose ends they stand at", () => {
+    const cast = deckCast({ level: 1, after: 2 });
+    const { before, after } = airScans(cast.columns);
+    const n = cast.columns.pressure_dbar.length;
+    expect(before).toEqual(Array.from({ length: 90 }, (_, i) => i));
+    expect(after).toEqual(Array.from({ length: 90 }, (_, i) => n - 90 + i));
+    const { after: none } = airScans(deckCast({ level: 1 }).columns);
+    expect(none).toEqual([]);
+  });
+});
+
+const nothing = { before: [], after: [] };
+const line = (cast: Cast) => airZeroEvidence("001", "primary", cast, nothing);
+
+/** One scan a second: on deck before (and after) at a level in uS/cm, and 40 dbar down and up between. */
+function deckCast(deck: {
+  readonly level: number;
+  readonly after?: number;
+  readonly noise?: number;
+  readonly scans?: number;
+}): Cast {
+  const { level, after, noise = 0.3, scans = 90 } = deck;
+  const random = seeded(17);
+  const air = (mean: number) =>
+    Array.from({ length: scans }, () => (mean + noise * random.normal()) / 1000);
+  const water = Array.from({ length: 80 }, () => 38);
+  const depth = Array.from({ length: 80 }, (_, i) => 40 - Math.abs(40 - i) + 0.5);
+  const behind = after === undefined ? [] : air(after);
+  const conductivity = [...air(level), ...water, ...behind];
+  const pressure = [...air(0), ...depth, ...behind.map(() => 0)];
+  return castOf(
+    pressure,
+    conductivity.map(() => 12),
+    conductivity,
+  );
+}

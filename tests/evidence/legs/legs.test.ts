@@ -1,0 +1,314 @@
+import { existsSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { splitLegs } from "../../../src/cast/splitLegs.js";
+import { legsEvidence } from "../../../src/evidence/legs/legs.js";
+import type { LineOfEvidence } from "../../../src/model/observation.js";
+import { castOf, coastal, coastalCast, lowered } from "../../cast/castOf.js";
+import { simulateLowering } from "../../cast/simulateLowering.js";
+import { seeded } from "../seeded.js";
+import { castThrough, simulateWater, type Water } from "../simulateWater.js";
+
+const slow = 180_000;
+
+function evidenceOf(water: Water): LineOfEvidence {
+  const cast = simulateWater(water);
+  return legsEvidence(cast, splitLegs(cast), "primary");
+}
+
+/** Mean of the layers, each weighted by 1 / its variance, and what the variances say of it, ppm. */
+function meanOf({ observations }: LineOfEvidence) {
+  let weight = 0;
+  let sum = 0;
+  for (const { value_ppm, variance_ppm2 } of observations) {
+    weight += 1 / variance_ppm2;
+    sum += value_ppm / variance_ppm2;
+  }
+  return { mean: sum / weight, standardUncertainty: 1 / Math.sqrt(weight) };
+}
+
+/** Over many casts without any film: squares of the mean, and of each layer, over their variances. */
+function overManyCasts(water: Omit<Water, "seed">, casts: number) {
+  let squares = 0;
+  let beyond = 0;
+  let chi = 0;
+  let layers = 0;
+  let onsets = 0;
+  for (let seed = 0; seed < casts; seed++) {
+    const evidence = evidenceOf({ ...water, seed });
+    const { mean, standardUncertainty } = meanOf(evidence);
+    const z = mean / standardUncertainty;
+    squares += z * z;
+    if (Math.abs(z) > 3) beyond++;
+    for (const { value_ppm, variance_ppm2 } of evidence.observations) {
+      chi += value_ppm ** 2 / variance_ppm2;
+      layers++;
+    }
+    if (evidence.onset !== undefined) onsets++;
+  }
+  return {
+    meanSquare: squares / casts,
+    beyondThree: beyond / casts,
+    layerSquare: chi / layers,
+    layersPerCast: layers / casts,
+    onsets: onsets / casts,
+  };
+}
+
+describe("sound casts with internal waves and spice that differs between the legs", () => {
+  const casts = 200;
+  test(
+    "a weighted mean of the layers is as uncertain as their variances say, within 20 %",
+    () => {
+      const sound = overManyCasts({ deepest_dbar: 1500 }, casts);
+      expect(sound.layersPerCast).toBeGreaterThan(5);
+      expect(sound.layersPerCast).toBeLessThan(30);
+      expect(sound.meanSquare).toBeGreaterThan(0.8);
+      expect(sound.meanSquare).toBeLessThan(1.2);
+      // The lag's amplitude is an error that the layers share; told as independent errors it makes each larger.
+      expect(sound.layerSquare).toBeGreaterThan(0.35);
+      expect(sound.layerSquare).toBeLessThan(1.1);
+      expect(sound.onsets).toBeLessThanOrEqual(0.02);
+    },
+    slow,
+  );
+
+  test.each([
+    { alpha: 0.05, tau_s: 9.5 },
+    { alpha: 0.05, tau_s: 5 },
+    { alpha: 0.05, tau_s: 15 },
+  ])(
+    "thermal lag of alpha $alpha and tau $tau_s s, twice the usual, is not taken for a film",
+    (lag) => {
+      for (const deepest_dbar of [400, 1500]) {
+        const lagged = overManyCasts({ deepest_dbar, lag }, casts / 2);
+        expect(lagged.beyondThree).toBeLessThanOrEqual(0.01);
+        expect(lagged.onsets).toBeLessThanOrEqual(0.02);
+      }
+    },
+    slow,
+  );
+
+  test(
+    "a few spikes change little",
+    () => {
+      const struck = overManyCasts({ deepest_dbar: 1500, spikes: 0.001 }, casts / 2);
+      const sound = overManyCasts({ deepest_dbar: 1500 }, casts / 2);
+      expect(struck.meanSquare).toBeLessThan(1.2 * sound.meanSquare);
+      expect(struck.onsets).toBeLessThanOrEqual(0.02);
+    },
+    slow,
+  );
+});
+
+describe.each([-100, -300])("a film of %s ppm that came within the cast", (ppm) => {
+  test(
+    "is placed within 20 dbar and on its leg, below the thermocline",
+    () => {
+      const casts = 60;
+      let placed = 0;
+      let rightLeg = 0;
+      for (let seed = 0; seed < casts; seed++) {
+        const pressure_dbar = 500 + 800 * seeded(seed + 1000).uniform();
+        const leg = seed % 2 === 0 ? "down" : "up";
+        const { onset } = evidenceOf({
+          deepest_dbar: 1500,
+          seed,
+          film: { ppm, pressure_dbar, leg },
+        });
+        if (onset === undefined) continue;
+        if (Math.abs(onset.pressure_dbar - pressure_dbar) <= 20) placed++;
+        if ((leg === "down") === onset.probabilityDown > 0.5) rightLeg++;
+      }
+      expect(placed / casts).toBeGreaterThan(ppm === -100 ? 0.9 : 0.97);
+      expect(rightLeg / casts).toBeGreaterThan(ppm === -100 ? 0.9 : 0.97);
+    },
+    slow,
+  );
+
+  test("makes the layers above it read fresh by that much and leaves those below alike", () => {
+    for (const leg of ["down", "up"] as const) {
+      const film = { ppm, pressure_dbar: 1200, leg };
+      const evidence = evidenceOf({ deepest_dbar: 2500, seed: 8, film });
+      const part = (own: (p: number) => boolean) =>
+        meanOf({
+          ...evidence,
+          observations: evidence.observations.filter(({ pressure_dbar }) => own(pressure_dbar)),
+        });
+      const above = part((p) => p < 1200);
+      const below = part((p) => p > 1200);
+      expect(Math.abs(above.mean - ppm)).toBeLessThan(3 * above.standardUncertainty);
+      expect(Math.abs(below.mean)).toBeLessThan(3 * below.standardUncertainty);
+    }
+  });
+});
+
+/**
+ * Scatter between the legs is 60 to 150 ppm there and remembered over some 20 dbar; lag alone is ten times the step.
+ * What is claimed must be in its place, whether much or little is claimed.
+ */
+describe.each([
+  { ppm: -300, least: 0.5 },
+  { ppm: -1000, least: 0.85 },
+])("a film of $ppm ppm within the thermocline, with the usual lag", ({ ppm, least }) => {
+  test(
+    "is claimed often, and where it is, within 20 dbar, within the stated uncertainty, and on its leg",
+    () => {
+      const casts = 120;
+      let claimed = 0;
+      let placed = 0;
+      let rightLeg = 0;
+      let within = 0;
+      for (let seed = 0; seed < casts; seed++) {
+        const pressure_dbar = 40 + 260 * seeded(seed + 2000).uniform();
+        const leg = seed % 2 === 0 ? "down" : "up";
+        const { onset } = evidenceOf({
+          deepest_dbar: 1500,
+          seed,
+          lag: { alpha: 0.0245, tau_s: 9.5 },
+          film: { ppm, pressure_dbar, leg },
+        });
+        if (onset === undefined) continue;
+        const off = Math.abs(onset.pressure_dbar - pressure_dbar);
+        claimed++;
+        if (off <= 20) placed++;
+        if (off <= 2 * onset.standardUncertainty_dbar) within++;
+        if ((leg === "down") === onset.probabilityDown > 0.5) rightLeg++;
+      }
+      expect(claimed / casts).toBeGreaterThan(least);
+      expect(placed / claimed).toBeGreaterThan(0.95);
+      expect(within / claimed).toBeGreaterThan(0.9);
+      expect(rightLeg / claimed).toBeGreaterThan(0.85);
+    },
+    slow,
+  );
+});
+
+test("a film of 3000 ppm is placed even in the thermocline", () => {
+  let placed = 0;
+  for (let seed = 0; seed < 20; seed++) {
+    const film = { ppm: -3000, pressure_dbar: 140 + 8 * seed, leg: "up" } as const;
+    const { onset } = evidenceOf({ deepest_dbar: 1500, seed, film });
+    if (onset !== undefined && Math.abs(onset.pressure_dbar - film.pressure_dbar) <= 20) placed++;
+  }
+  expect(placed).toBeGreaterThanOrEqual(17);
+});
+
+test("scans at 24 Hz under heave, with soak, stops and lag, give the same onset as averages", () => {
+  const lowering = simulateLowering({
+    rate_Hz: 24,
+    deepest_dbar: 1200,
+    soak: { dbar: 10, seconds: 120, raised: true },
+    stops: [1000, 600, 300, 100, 50],
+    stop_s: 45,
+    heave: { amplitude_m: 1.5, period_s: 8 },
+    withTime: true,
+    seed: 1,
+  }).cast.columns;
+  const pressure = lowering.pressure_dbar;
+  const turn = pressure.indexOf(pressure.reduce((most, p) => Math.max(most, p)));
+  for (const leg of ["down", "up"] as const) {
+    const cast = castThrough(
+      {
+        deepest_dbar: 1200,
+        seed: 5,
+        lag: { alpha: 0.03, tau_s: 9.5 },
+        film: { ppm: -300, pressure_dbar: 700, leg },
+      },
+      pressure,
+      (i) => (i <= turn ? "down" : "up"),
+      1 / 24,
+      { temperature: 0.0005, conductivity: 0.0005 },
+    );
+    const { onset } = legsEvidence(cast, splitLegs(cast), "primary");
+    expect(Math.abs(onset!.pressure_dbar - 700)).toBeLessThan(20);
+    expect(onset!.probabilityDown > 0.5).toBe(leg === "down");
+  }
+});
+
+test("a film older than the cast is on both legs and not seen", () => {
+  const film = { ppm: -500, pressure_dbar: 0, leg: "down" } as const;
+  const { mean, standardUncertainty } = meanOf(evidenceOf({ deepest_dbar: 1500, seed: 2, film }));
+  expect(Math.abs(mean)).toBeLessThan(3 * standardUncertainty);
+});
+
+test("observations are the up leg less the down leg", () => {
+  const { observations } = evidenceOf({ deepest_dbar: 1000, seed: 1 });
+  for (const { terms, line } of observations) {
+    expect(line).toBe("legs");
+    expect(terms).toEqual([
+      { cell: "primary", leg: "up", weight: 1 },
+      { cell: "primary", leg: "down", weight: -1 },
+    ]);
+  }
+});
+
+test("where temperature falls evenly all the way a film is not told from lag, and the variance says so", () => {
+  const random = seeded(6);
+  const levels = Array.from({ length: 295 }, (_, i) => i + 6);
+  const pressure = [...levels, ...levels.toReversed()];
+  const cast = castOf(
+    pressure,
+    pressure.map((p) => 18 - 0.03 * p + 0.001 * random.normal()),
+    pressure.map((p) => 47 - 0.03 * p + 0.001 * random.normal()),
+  );
+  const evidence = legsEvidence(cast, splitLegs(cast), "primary");
+  expect(evidence.notes.join()).toContain("cannot be told from thermal lag");
+  // The usual lag: 0.0245 x 9.5 s x 0.03 K/s on either leg, at some 20 000 ppm per K, is 280 ppm.
+  expect(meanOf(evidence).standardUncertainty).toBeGreaterThan(200);
+});
+
+test("one leg, no such cell, too little water: nothing to compare, and that is said", () => {
+  const down = lowered(Array.from({ length: 300 }, (_, i) => i + 6));
+  const one = legsEvidence(down, splitLegs(down), "primary");
+  expect(one.observations).toEqual([]);
+  expect(one.notes.join()).toContain("one leg only");
+  expect(legsEvidence(down, splitLegs(down), "secondary").notes.join()).toContain("no such cell");
+  const short = lowered([4, 8, 12, 16, 12, 8, 4]);
+  const few = legsEvidence(short, splitLegs(short), "primary");
+  expect(few.observations.every(({ variance_ppm2 }) => variance_ppm2 > 0)).toBe(true);
+  expect(few.onset).toBeUndefined();
+});
+
+test("no columns, however odd, break the comparison, and no variance is less than nothing", () => {
+  const reading = fc.oneof(
+    fc.double({ min: -5, max: 60, noNaN: true }),
+    fc.constantFrom(Number.NaN, 0, -9999, 1e30),
+  );
+  const scan = fc.tuple(fc.double({ min: 0, max: 500, noNaN: true }), reading, reading);
+  fc.assert(
+    fc.property(fc.array(scan, { maxLength: 120 }), fc.boolean(), (scans, inOrder) => {
+      if (inOrder) scans.sort(([a], [b]) => a - b);
+      const there = scans.concat(inOrder ? scans.toReversed() : []);
+      const cast = castOf(
+        there.map(([p]) => p),
+        there.map(([, t]) => t),
+        there.map(([, , c]) => c),
+      );
+      for (const { value_ppm, variance_ppm2 } of legsEvidence(cast, splitLegs(cast), "primary")
+        .observations) {
+        expect(Number.isFinite(value_ppm)).toBe(true);
+        expect(variance_ppm2).toBeGreaterThan(0);
+        expect(Number.isFinite(variance_ppm2)).toBe(true);
+      }
+    }),
+    { seed: 9, numRuns: 300 },
+  );
+});
+
+test.skipIf(!existsSync(coastal.folder)).each(coastal.stations)(
+  "the shallow cast of station %s does not claim to tell a film from its thermocline (open data; skipped where absent)",
+  (name) => {
+    const cast = coastalCast(name);
+    const evidence = legsEvidence(cast, splitLegs(cast), "primary");
+    expect(evidence.observations.length).toBeGreaterThan(0);
+    for (const { value_ppm, variance_ppm2 } of evidence.observations) {
+      // 2000 ppm is 0.08 in salinity: more than two legs through 10 m of stirred water differ.
+      expect(Math.abs(value_ppm)).toBeLessThan(2000);
+      expect(variance_ppm2).toBeGreaterThan(100 ** 2);
+    }
+    const { mean, standardUncertainty } = meanOf(evidence);
+    expect(Math.abs(mean)).toBeLessThan(5 * standardUncertainty);
+    expect(evidence.onset).toBeUndefined();
+  },
+);

@@ -1,0 +1,293 @@
+import { existsSync, readFileSync } from "node:fs";
+import { group } from "d3-array";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Bottle } from "../../../src/cast/bottle.js";
+import type { Cast } from "../../../src/cast/cast.js";
+import { splitLegs } from "../../../src/cast/splitLegs.js";
+import { pairDifferences, pairEvidence } from "../../../src/evidence/pair/pair.js";
+import type { Observation } from "../../../src/model/observation.js";
+import { cFromSp } from "../../../src/seawater/index.js";
+import { median } from "../../../src/statistics/robustCentre.js";
+import { bottlesAt, calm, castThrough, column, type Gains } from "../bottles/closures.js";
+
+const fromCast = (cast: Cast) => pairEvidence("001", pairDifferences(cast, splitLegs(cast), []));
+const fromClosures = (bottles: readonly Bottle[]) =>
+  pairEvidence("001", pairDifferences(undefined, undefined, bottles));
+const of = (observations: readonly Observation[], leg: "down" | "up") =>
+  observations.filter(({ terms }) => terms[0]!.leg === leg);
+const gain = fc.double({ min: -3000, max: 3000, noNaN: true });
+
+describe("the pair of cells", () => {
+  it("says the gain of the first less that of the second, on each leg", () => {
+    fc.assert(
+      fc.property(gain, gain, gain, gain, (down1, down2, up1, up2) => {
+        const { observations } = fromCast(
+          castThrough(400, {
+            down: { primary: down1, secondary: down2 },
+            up: { primary: up1, secondary: up2 },
+          }),
+        );
+        for (const [leg, truth] of [
+          ["down", down1 - down2],
+          ["up", up1 - up2],
+        ] as const) {
+          const found = of(observations, leg);
+          expect(found.length).toBeGreaterThan(1);
+          for (const { value_ppm, terms } of found) {
+            // The logarithm of a ratio against the difference of gains: g^2 / 2, of 3000 ppm 5 ppm; twice.
+            expect(Math.abs(value_ppm - truth)).toBeLessThan(0.5 + 0.004 * Math.abs(truth));
+            expect(terms).toEqual([
+              { cell: "primary", leg, weight: 1 },
+              { cell: "secondary", leg, weight: -1 },
+            ]);
+          }
+        }
+      }),
+      { numRuns: 25, seed: 4 },
+    );
+  });
+
+  it("is blind to what both cells share", () => {
+    const between = (shared: number) => {
+      const gains: Gains = { primary: 40 + shared, secondary: -20 + shared };
+      return fromClosures(bottlesAt(calm(12), gains)).observations.map(
+        ({ value_ppm }) => value_ppm,
+      );
+    };
+    const sound = between(0);
+    for (const shared of [-5000, -300, 250]) {
+      between(shared).forEach((value, i) => {
+        expect(Math.abs(value - sound[i]!)).toBeLessThan(0.02 * 60);
+      });
+    }
+  });
+
+  it("turns about when the cells are swapped", () => {
+    const [there, back] = [
+      fromClosures(bottlesAt(calm(12), { primary: 55, secondary: -35 })),
+      fromClosures(bottlesAt(calm(12), { primary: -35, secondary: 55 })),
+    ];
+    there.observations.forEach(({ value_ppm, variance_ppm2 }, i) => {
+      expect(Math.abs(value_ppm + back.observations[i]!.value_ppm)).toBeLessThan(0.05);
+      expect(back.observations[i]!.variance_ppm2).toBeCloseTo(variance_ppm2, 3);
+    });
+  });
+
+  it("takes each conductivity with its own temperature: warmer water in one line is no gain error", () => {
+    const bottles = bottlesAt(calm(12), { primary: 0 }).map((bottle): Bottle => {
+      const { pressure_dbar, salinity, ctd } = bottle;
+      const temperature_C = ctd!.primary!.temperature_C + 0.3;
+      const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
+      return { ...bottle, ctd: { ...ctd, secondary: { temperature_C, conductivity_mS_cm } } };
+    });
+    for (const { value_ppm } of fromClosures(bottles).observations) {
+      expect(Math.abs(value_ppm)).toBeLessThan(0.01);
+    }
+  });
+
+  it("0.003 to 0.007 in salinity, which two healthy cells differ by, is 77 to 180 ppm", () => {
+    // Bottle minus CTD of the two cells of one package [CalCOFI2016]; 1e-4 of conductivity is 0.0039 (PSS-78).
+    for (const [salinity, ppm] of [
+      [0.003, 77],
+      [0.007, 180],
+    ] as const) {
+      const bottles = bottlesAt(calm(9), { primary: 0 }).map((bottle): Bottle => {
+        const { pressure_dbar, ctd } = bottle;
+        const { temperature_C } = ctd!.primary!;
+        const conductivity_mS_cm = cFromSp(
+          bottle.salinity - salinity,
+          temperature_C,
+          pressure_dbar,
+        );
+        return { ...bottle, ctd: { ...ctd, secondary: { temperature_C, conductivity_mS_cm } } };
+      });
+      for (const { value_ppm } of fromClosures(bottles).observations) {
+        expect(Math.abs(value_ppm / ppm - 1)).toBeLessThan(0.03);
+      }
+    }
+  });
+
+  it("claims no more than healthy pairs allow, however many readings: some ppm in salinity of 0.0002", () => {
+    const { observations } = fromCast(
+      castThrough(3000, {
+        down: { primary: 0, secondary: 0 },
+        up: { primary: 0, secondary: 0 },
+      }),
+    );
+    for (const { variance_ppm2 } of observations) {
+      expect(Math.sqrt(variance_ppm2)).toBeGreaterThan(5);
+      expect(Math.sqrt(variance_ppm2)).toBeLessThan(20);
+    }
+    expect(of(observations, "down").length).toBeLessThanOrEqual(6);
+    expect(of(observations, "up").length).toBeLessThanOrEqual(6);
+  });
+
+  it("shows where on the leg one cell caught something", () => {
+    const cast = castThrough(2000, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: -150, secondary: 0 },
+    });
+    // From 900 dbar of the way down.
+    const { conductivity_mS_cm } = cast.columns.primary;
+    for (let i = 900; i <= 2000; i++) conductivity_mS_cm[i]! *= 1 - 150e-6;
+    const down = of(fromCast(cast).observations, "down");
+    for (const { pressure_dbar, value_ppm } of down) {
+      if (pressure_dbar < 650) expect(Math.abs(value_ppm)).toBeLessThan(3);
+      if (pressure_dbar > 1200) expect(Math.abs(value_ppm + 150)).toBeLessThan(3);
+    }
+    expect(down.at(-1)!.value_ppm).toBeLessThan(-140);
+    expect(down[0]!.value_ppm).toBeGreaterThan(-10);
+  });
+
+  it("claims of the block amid which it was caught no more than that it lies between", () => {
+    const cast = castThrough(1200, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: -250, secondary: 0 },
+    });
+    for (let i = 500; i <= 1200; i++) cast.columns.primary.conductivity_mS_cm[i]! *= 1 - 250e-6;
+    const { observations } = fromCast(cast);
+    for (const { value_ppm, variance_ppm2, pressure_dbar, terms } of observations) {
+      const sd = Math.sqrt(variance_ppm2);
+      const fouled = terms[0]!.leg === "up" || pressure_dbar > 500;
+      expect(Math.abs(value_ppm + (fouled ? 250 : 0))).toBeLessThan(2 * sd);
+    }
+    // The others say as much as before.
+    const wide = observations.filter(({ variance_ppm2 }) => variance_ppm2 > 400);
+    expect(wide.length).toBeLessThanOrEqual(1);
+  });
+
+  it("hardly hears a closure at which the two thermometers saw different water", () => {
+    const stirred = bottlesAt(calm(12), { primary: 30, secondary: 0 }).map((bottle, i): Bottle => {
+      if (i !== 5) return bottle;
+      const { temperature_C, conductivity_mS_cm } = bottle.ctd!.secondary!;
+      // Its conductivity cell saw the water of the others, its thermometer water half a degree warmer.
+      return {
+        ...bottle,
+        ctd: {
+          ...bottle.ctd,
+          secondary: { temperature_C: temperature_C + 0.5, conductivity_mS_cm },
+        },
+      };
+    });
+    for (const { value_ppm } of fromClosures(stirred).observations) {
+      expect(Math.abs(value_ppm - 30)).toBeLessThan(3);
+    }
+  });
+
+  it("from closures alone observes the up leg, and says so", () => {
+    const { observations, notes } = fromClosures(
+      bottlesAt([2000, 1500, 1000, 500].map(column), { primary: 12, secondary: 0 }),
+    );
+    expect(new Set(observations.map(({ terms }) => terms[0]!.leg))).toEqual(new Set(["up"]));
+    expect(notes).toEqual(["from bottle closures only"]);
+  });
+
+  it("without a second cell, or without a reading, there is none", () => {
+    expect(fromClosures([]).observations).toEqual([]);
+    expect(fromClosures(bottlesAt(calm(6), { primary: 0 })).observations).toEqual([]);
+    const holes = bottlesAt(calm(6), { primary: 0, secondary: Number.NaN });
+    expect(fromClosures(holes).observations).toEqual([]);
+    const one = castThrough(100, { down: { primary: 0 }, up: { primary: 0 } });
+    expect(fromCast(one).observations).toEqual([]);
+  });
+
+  it("keeps apart what it read above and below an onset, and leaves out what it read about it", () => {
+    const cast = castThrough(900, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: 0, secondary: 0 },
+    });
+    const { pressure_dbar, primary } = cast.columns;
+    // -200 ppm from 64 dbar on the way up, which is no edge of any layer.
+    for (let i = 901; i < pressure_dbar.length; i++)
+      if (pressure_dbar[i]! < 64) primary.conductivity_mS_cm[i]! *= 1 - 200e-6;
+    const onset = { pressure_dbar: 62, standardUncertainty_dbar: 4, probabilityDown: 0.02 };
+    const differences = pairDifferences(cast, splitLegs(cast), [], undefined, [onset]);
+    const up = of(pairEvidence("001", differences).observations, "up");
+    const above = up.filter(({ pressure_dbar: p }) => p < 62);
+    expect(above.length).toBeGreaterThan(0);
+    expect(up.length).toBeGreaterThan(above.length);
+    for (const { value_ppm, pressure_dbar: p, variance_ppm2 } of up) {
+      expect(Math.abs(value_ppm - (p < 62 ? -200 : 0))).toBeLessThan(0.5);
+      expect(Math.sqrt(variance_ppm2)).toBeLessThan(20);
+    }
+  });
+
+  it("missing, impossible and endless readings are passed over", () => {
+    const cast = castThrough(300, {
+      down: { primary: 10, secondary: 0 },
+      up: { primary: 10, secondary: 0 },
+    });
+    const { pressure_dbar, primary, secondary } = cast.columns;
+    const columns = [
+      pressure_dbar,
+      primary.temperature_C,
+      primary.conductivity_mS_cm,
+      secondary!.temperature_C,
+      secondary!.conductivity_mS_cm,
+    ];
+    // As split before: the scans with such readings stay on their legs.
+    const legs = splitLegs(cast);
+    const odd = [Number.NaN, Number.POSITIVE_INFINITY, Number.NaN];
+    for (let i = 20; i < 600; i += 7) columns[i % 5]![i] = odd[i % 3]!;
+    const { observations } = pairEvidence("001", pairDifferences(cast, legs, []));
+    expect(observations.length).toBeGreaterThan(2);
+    for (const { value_ppm, variance_ppm2 } of observations) {
+      expect(Math.abs(value_ppm - 10)).toBeLessThan(0.1);
+      expect(variance_ppm2).toBeGreaterThan(0);
+    }
+    const bottles = bottlesAt(calm(6), { primary: 10, secondary: 0 }).map((bottle, i) =>
+      i === 3 ? { ...bottle, pressure_dbar: Number.NaN } : bottle,
+    );
+    for (const { value_ppm, pressure_dbar: p } of fromClosures(bottles).observations) {
+      expect(value_ppm).toBeCloseTo(10, 1);
+      expect(p).toBeGreaterThan(0);
+    }
+  });
+});
+
+const shelf = "../shared/data/shelf-two-sensors-2018a/closures.csv";
+
+describe("the pair of an ordinary cruise", () => {
+  // ../shared is not part of the package; where it is absent this is skipped.
+  it.skipIf(!existsSync(shelf))(
+    "differs by the 0.0024 to 0.0034 in salinity that the closures of a healthy pair show, cast after cast",
+    () => {
+      const [heading, ...rows] = readFileSync(shelf, "utf8").trim().split(/\r?\n/);
+      const names = heading!.split(",");
+      const at = (row: string, part: RegExp) =>
+        row.split(",")[names.findIndex((name) => part.test(name))]!;
+      const bottles = rows.map(
+        (row, i): Bottle => ({
+          cast: at(row, /^cast/),
+          bottle: String(i),
+          pressure_dbar: Number(at(row, /^pressure/)),
+          salinity: Number.NaN,
+          ctd: {
+            primary: {
+              temperature_C: Number(at(row, /^t1_/)),
+              conductivity_mS_cm: Number(at(row, /^c1_/)),
+            },
+            secondary: {
+              temperature_C: Number(at(row, /^t2_/)),
+              conductivity_mS_cm: Number(at(row, /^c2_/)),
+            },
+          },
+        }),
+      );
+      const byCast = [...group(bottles, ({ cast }) => Number(cast))].sort(([a], [b]) => a - b);
+      expect(byCast.length).toBeGreaterThan(20);
+      const medians = byCast.flatMap(([, own]) => {
+        const { observations } = fromClosures(own);
+        return observations.length === 0
+          ? []
+          : [median(observations.map(({ value_ppm }) => value_ppm))];
+      });
+      // 39 ppm are 0.0015; 26 to 40 ppm a thousandth: 0.0039 in salinity are 100 ppm at SP 35 (PSS-78).
+      const inSalinity = medians.map((ppm) => ppm * 3.9e-5);
+      expect(median(inSalinity)).toBeGreaterThan(0.0022);
+      expect(median(inSalinity)).toBeLessThan(0.0036);
+      expect(Math.abs(inSalinity[0]! - 0.0024)).toBeLessThan(0.0005);
+    },
+  );
+});
