@@ -24,7 +24,7 @@ export type {
   VerdictDocument,
 } from "./verdict/verdict.js";
 export { verdictSchema } from "./verdict/verdictSchema.js";
-export { gainForSalinity, salinityError } from "./verdict/salinityError.js";
+export { gainForSalinity, salinityError } from "./model/salinityError.js";
 
 // What goes in
 export type { Bottle, ClosureReading } from "./cast/bottle.js";
@@ -94,7 +94,6 @@ export { type Legs, splitLegs } from "./cast/splitLegs.js";
 export { type CastHealth, castHealth } from "./health/castHealth.js";
 export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/finding.js";
 export type {
-  EvidenceLine,
   LeftOut,
   LineOfEvidence,
   Observation,
@@ -130,9 +129,10 @@ export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLag.js";
 export type { UsualValue } from "./response/usualAnswer.js";
 export type { CellLag } from "./response/lag/usualLag.js";
 export type { Cause } from "./model/cause.js";
-export type { CauseName } from "./model/causeNames.js";
-export { bankOfCauses } from "./causes/index.js";
-export { type TrackedCast, type TrackedInput, track } from "./track/track.js";
+export type { CauseName } from "./causes/index.js";
+export { causes } from "./causes/index.js";
+export { track } from "./track/track.js";
+export type { TrackedCast, TrackedInput } from "./track/tracked.js";
 export { type Noise, usualNoise } from "./model/noise.js";
 export { type SmoothedCruise, smooth } from "./track/smooth.js";
 

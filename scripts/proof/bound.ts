@@ -3,6 +3,7 @@
 // them (the posterior variance of the linear Gaussian problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
+import { gainRow, rowOf } from "../../src/model/designRow.js";
 import {
   add,
   addVariance,
@@ -13,22 +14,14 @@ import {
   redraw,
   widen,
 } from "../../src/model/gaussian.js";
+import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
-import {
-  type CellSlot,
-  cellIndex,
-  gainRow,
-  type Layout,
-  layoutFor,
-  rowOf,
-  type SharedSlot,
-  sharedIndex,
-} from "../../src/model/state.js";
+import { gainForSalinity } from "../../src/model/salinityError.js";
 import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
 import { referenceOffset } from "../../src/simulate/trueCauses.js";
-import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
-import { daysBetween, startOf, type TrackedInput } from "../../src/track/track.js";
-import { gainForSalinity } from "../../src/verdict/salinityError.js";
+import { layoutOf, startOf } from "../../src/track/layout.js";
+import { passSharedErrors } from "../../src/track/predict.js";
+import { daysBetween, type TrackedInput } from "../../src/track/tracked.js";
 
 /** A size is told to within a factor: this much of it, and at least so many of its unit, as a spread. */
 const share = 2;
@@ -43,15 +36,15 @@ export function bounds(
   scenario: CompleteScenario,
   truth: Truth,
 ): readonly (readonly number[])[] {
-  const layout = layoutFor(cells);
+  const layout = layoutOf(cells);
   const state = startOf(layout);
   redraw(state, sharedIndex(layout, "wake"), 0, wakeDepth_dbar.sd ** 2);
   return inputs.map((input, i) => {
     const before = inputs[i - 1];
-    const { deepWater, run, observations } = input;
-    const sameRun = run !== undefined && run === before?.run;
-    drawErrorsOfCast(layout, state, { sameRun, ...(deepWater && { deepWater }) }, usualNoise);
-    const loosen = (slot: SharedSlot, size: number) =>
+    const { passages, observations } = input;
+    const sameRun = passages.run?.kind === "kept";
+    passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+    const loosen = (slot: string, size: number) =>
       addVariance(state, sharedIndex(layout, slot), (share * size) ** 2);
     const ppm = (salinity: number) => gainForSalinity(Math.abs(salinity));
     if (!sameRun) loosen("run", ppm(referenceOffset(scenario, i + 1)));
@@ -66,7 +59,7 @@ export function bounds(
       }),
     );
     for (const observation of observations) {
-      condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance_ppm2);
+      condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance);
     }
     return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
   });
@@ -95,7 +88,7 @@ function advance(
   if (i === 0) {
     redraw(state, at("clean"), 0, sound.clean ** 2);
     redraw(state, at("pressure"), 0, sound.pressure ** 2);
-    redraw(state, at("additive"), 0, sound.additive ** 2);
+    redraw(state, at("offset"), 0, sound.additive ** 2);
     loosen(now.pressureResponse, least.ppm_1000dbar, "pressure");
   }
   const own = events.filter((event) => "cell" in event && event.cell === cell);

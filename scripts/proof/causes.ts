@@ -1,7 +1,7 @@
 // How often verdicts name the right cause, how probable they hold it, and what they advise: against the truth.
 
-import { bankOfCauses } from "../../src/causes/index.js";
-import type { CauseName } from "../../src/model/causeNames.js";
+import type { CauseName } from "../../src/causes/index.js";
+import { causes } from "../../src/causes/index.js";
 import { type CellTruth, randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CellVerdict } from "../../src/verdict/verdict.js";
@@ -56,7 +56,7 @@ export function lookAlikesReport(cruises: number, onCruise: (done: number) => vo
 /** Intervals, causes, advice, and how far probabilities can be relied on. */
 export function causesText(byCruise: readonly (readonly CauseOutcome[])[]): string {
   const outcomes = byCruise.flat();
-  const mendable = new Set(bankOfCauses.filter((c) => c.mendedByCleaning).map((c) => c.name));
+  const mendable = new Set(causes.filter((c) => c.mendedByCleaning).map((c) => c.name));
   const unmendable = byCruise.map((own) => own.filter((o) => !mendable.has(o.trueCause)));
   const inVain = unmendable.flat().filter(({ deepClean }) => deepClean);
   return [

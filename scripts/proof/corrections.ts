@@ -1,7 +1,7 @@
 // What looking back over the whole cruise adds: every cast's gain and cause by the verdict of its day, and by the
 // correction with all casts seen, against the truth.
 import type { CellName } from "../../src/cast/cast.js";
-import type { CauseName } from "../../src/model/causeNames.js";
+import type { CauseName } from "../../src/causes/index.js";
 import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { correctCruise } from "../../src/verdict/correctCruise.js";

@@ -7,6 +7,7 @@ import { defaultCosts, expectedLoss } from "../../src/cleaning/decision/loss.js"
 import { defaultLadder, rungOf } from "../../src/cleaning/ladder/intensities.js";
 import { minutesFor } from "../../src/cleaning/ladder/intensity.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
+import { gainForSalinity } from "../../src/model/salinityError.js";
 import {
   type RandomStream,
   randomScenario,
@@ -15,7 +16,6 @@ import {
   simulateCruise,
 } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { gainForSalinity } from "../../src/verdict/salinityError.js";
 import type { CleaningSeen } from "../../src/verdict/verdict.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 

@@ -1,15 +1,16 @@
 // Forecasts of simulated cruises beside what then came: after each cast the gain as the next up leg ends.
 import type { CellName } from "../../src/cast/cast.js";
 import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
+import { gainRow } from "../../src/model/designRow.js";
+import { mixtureOf } from "../../src/model/hypothesis.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
-import { gainRow, layoutFor } from "../../src/model/state.js";
+import { gainForSalinity } from "../../src/model/salinityError.js";
 import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import type { Mixture } from "../../src/statistics/mixture.js";
 import { forecastGain } from "../../src/track/forecast.js";
+import { layoutOf } from "../../src/track/layout.js";
 import { track } from "../../src/track/track.js";
 import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
-import { mixtureOf } from "../../src/verdict/judge/estimate.js";
-import { gainForSalinity } from "../../src/verdict/salinityError.js";
 import { meanAfterRejection } from "./yardstick.js";
 
 /** What became of the gain between the end of one up leg and the end of the next. */
@@ -39,7 +40,7 @@ const still_ppm = 10;
 export function forecastCases(seed: number): readonly ForecastCase[] {
   const { cruise, truth } = simulateCruise(randomScenario(seed));
   const cells = cellsOf(cruise);
-  const layout = layoutFor(cells);
+  const layout = layoutOf(cells);
   const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
   const tracked = track(cells, inputs, defaultRecovery);
   return tracked.slice(0, -1).flatMap(({ hypotheses, now, noise }, i) =>

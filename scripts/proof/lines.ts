@@ -5,12 +5,15 @@
 // none in the water, are apart: the deep water in linesDeep.ts, the readings in air, in uS/cm, in linesAir.ts.
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
+import type { Place } from "../../src/model/course.js";
+import { rowOf } from "../../src/model/designRow.js";
 import { certainZero, condition, projected, redraw } from "../../src/model/gaussian.js";
+import { cellIndex, sharedIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
-import type { EvidenceLine } from "../../src/model/observation.js";
-import { cellIndex, layoutFor, type Place, rowOf, sharedIndex } from "../../src/model/state.js";
+import { gainTerms } from "../../src/model/observation.js";
 import { completed, type Scenario, simulateCruise, waterOf } from "../../src/simulate/index.js";
-import type { TrackedInput } from "../../src/track/track.js";
+import { layoutOf } from "../../src/track/layout.js";
+import type { TrackedInput } from "../../src/track/tracked.js";
 import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { airReport } from "./linesAir.js";
 import { bottlesBound, type MadeCast, pairBound } from "./linesBound.js";
@@ -22,7 +25,7 @@ import { type Found, tableHead, tableRow } from "./linesTable.js";
 /** One line of evidence and what it is asked. */
 interface LineProof {
   readonly name: string;
-  readonly line: EvidenceLine;
+  readonly line: string;
   /** Of casts with a film that comes within them. */
   readonly filmWithin: boolean;
   /** The coefficient it is asked for, of the first cell, the second being taken as known. */
@@ -86,7 +89,8 @@ const lines: readonly LineProof[] = [
 ];
 
 const cells: readonly CellName[] = ["primary", "secondary"];
-const layout = layoutFor(cells);
+const layout = layoutOf(cells);
+const noise = usualNoise(layout.sharedErrors).errors;
 /** Gains are as good as unknown beforehand, ppm. */
 const unknown_ppm = 1e4;
 /** Seeds of these cruises. */
@@ -95,7 +99,9 @@ const firstSeed = 2001;
 /** What a line says of one cast by itself; undefined where it says nothing, or finds no onset where it should. */
 function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   const observations = input.observations.filter(
-    (o) => o.line === line && o.terms.every(({ cell }) => line === "pair" || cell === "primary"),
+    (o) =>
+      o.line === line &&
+      gainTerms(o).every(({ gain }) => line === "pair" || gain.cell === "primary"),
   );
   const onset = input.onsets.primary;
   if (observations.length === 0 || (filmWithin && onset === undefined)) return undefined;
@@ -107,15 +113,15 @@ function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   const asked = cellIndex(layout, "primary", slot);
   redraw(state, asked, 0, unknown_ppm ** 2);
   redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
-  redraw(state, sharedIndex(layout, "run"), 0, usualNoise.run ** 2);
-  redraw(state, sharedIndex(layout, "pairWander"), 0, usualNoise.pairWander ** 2);
+  redraw(state, sharedIndex(layout, "run"), 0, noise.run! ** 2);
+  redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander! ** 2);
   for (const observation of observations) {
     const row = rowOf(
       layout,
       observation,
       place === undefined ? {} : { onsets: { primary: place } },
     );
-    condition(state, row, observation.value_ppm, observation.variance_ppm2);
+    condition(state, row, observation.value, observation.variance);
   }
   const row = new Float64Array(layout.size);
   row[asked] = 1;

@@ -41,8 +41,8 @@ export function airReport(): string {
   const found = cruise.casts.flatMap(({ id, data }): readonly Found[] => {
     const { observations } = airZeroEvidence(id, "primary", data, { before: [], after: [] });
     if (observations.length === 0) return [];
-    const weight = observations.reduce((sum, o) => sum + 1 / o.variance_ppm2, 0);
-    const value = observations.reduce((sum, o) => sum + o.value_ppm / o.variance_ppm2, 0) / weight;
+    const weight = observations.reduce((sum, o) => sum + 1 / o.variance, 0);
+    const value = observations.reduce((sum, o) => sum + o.value / o.variance, 0) / weight;
     return [{ error: value - offset_uS_cm, standardUncertainty: 1 / Math.sqrt(weight), bound }];
   });
   const name = "air-zero, uS/cm";

@@ -10,6 +10,8 @@ import {
   deepWaterEvidence,
   noDeepWaterYet,
 } from "../../src/evidence/deepWater/deepWater.js";
+import type { DeepWaterStep } from "../../src/evidence/deepWater/deepWaterNoise.js";
+import { rowOf } from "../../src/model/designRow.js";
 import {
   certainZero,
   condition,
@@ -18,8 +20,8 @@ import {
   projected,
   redraw,
 } from "../../src/model/gaussian.js";
+import { cellIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
-import { cellIndex, layoutFor, rowOf } from "../../src/model/state.js";
 import {
   completed,
   randomStream,
@@ -29,7 +31,8 @@ import {
 } from "../../src/simulate/index.js";
 import { legTimes } from "../../src/simulate/legTimes.js";
 import { oceans, type Station } from "../../src/simulate/oceans.js";
-import { drawErrorsOfCast } from "../../src/track/betweenCasts.js";
+import { layoutOf } from "../../src/track/layout.js";
+import { passSharedErrors } from "../../src/track/predict.js";
 import { type MadeCast, unknown_ppm } from "./linesBound.js";
 import { changeBound, type DeepDatum, deepDatum } from "./linesBoundDeep.js";
 import { type Found, tableRow } from "./linesTable.js";
@@ -46,7 +49,7 @@ const primary_ppm = -40;
 const table = { standardUncertainty: 0.0005, walk: 0.0015 };
 
 const cells = ["primary"] as const;
-const layout = layoutFor(cells);
+const layout = layoutOf(cells);
 
 /** Rows of the table, under a heading. */
 export function deepReport(): string {
@@ -83,11 +86,11 @@ function changes(scenario: Scenario): readonly Found[] {
     const before = data.slice();
     data.push(deepDatum(made, secondsBetween(made)));
     if (step === undefined) return [];
-    drawErrorsOfCast(layout, state, { sameRun: true, deepWater: step }, usualNoise);
+    passDeepWater(state, step);
     const observations = lines.flatMap((line) => line.observations);
     const { mean, variance } = gainNow(state, observations);
     for (const one of observations) {
-      condition(state, rowOf(layout, one, {}), one.value_ppm, one.variance_ppm2);
+      condition(state, rowOf(layout, one, {}), one.value, one.variance);
     }
     if (i === 0) return [];
     return [
@@ -112,7 +115,7 @@ function againstTable(scenario: Scenario): readonly Found[] {
     );
     if (step === undefined) return [];
     const state = certainZero(layout.size);
-    drawErrorsOfCast(layout, state, { sameRun: true, deepWater: step }, usualNoise);
+    passDeepWater(state, step);
     const { mean, variance } = gainNow(
       state,
       lines.flatMap((line) => line.observations),
@@ -129,12 +132,21 @@ function againstTable(scenario: Scenario): readonly Found[] {
   });
 }
 
+/** In place: deep water walks on, or starts anew, and the errors of one cast are redrawn. */
+function passDeepWater(state: Gaussian, { walk_ppm2, restart }: DeepWaterStep): void {
+  const deepWater = restart
+    ? ({ kind: "redrawn", variance: walk_ppm2 } as const)
+    : ({ kind: "walked", variance: 3 * walk_ppm2 } as const);
+  const passages = { deepWater, run: { kind: "kept" } } as const;
+  passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+}
+
 function gainNow(known: Gaussian, observations: readonly Parameters<typeof rowOf>[1][]) {
   const state = copyOf(known);
   const asked = cellIndex(layout, "primary", "clean");
   redraw(state, asked, 0, unknown_ppm ** 2);
   for (const one of observations) {
-    condition(state, rowOf(layout, one, {}), one.value_ppm, one.variance_ppm2);
+    condition(state, rowOf(layout, one, {}), one.value, one.variance);
   }
   const row = new Float64Array(layout.size);
   row[asked] = 1;

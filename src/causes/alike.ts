@@ -1,7 +1,7 @@
 // One thing that comes to several cells at once: the same for all, and what the second has more or less than the first.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient } from "../model/cause.js";
-import type { CellSlot } from "../model/state.js";
+import type { CellSlot } from "../model/layout.js";
 
 /** Share of the size by which cells that met the same thing differ (judgement). */
 const unlike = 0.2;

@@ -2,15 +2,16 @@
 // cleaning does not move it: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold, type Story } from "../model/story.js";
+import { cellStory, retold, type Story, withEvent } from "../model/story.js";
+import { mixtureBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
+import { goodClean_ppm, goodPressure_ppm_per_1000dbar, leastCleanGain_ppm } from "./limits.js";
+import { gain, resting, since } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
-/** A good calibration holds, ppm; as cells that begin sound. */
-const goodSd_ppm = 20;
 /**
  * A shift in mid-cruise is rare beside a film; now and then both cells shift at once, alike where their coefficients were
  * entered anew, each by its own where they had a knock; and a cell that was off is now and then put right without a word
@@ -18,13 +19,20 @@ const goodSd_ppm = 20;
  */
 const chance = { one: 0.003, bothAlike: 0.0002, bothByTheirOwn: 0.0002, putRight: 0.002 };
 
-export const calibrationShift: Cause = {
-  name: "calibration-shift",
+/** Its name in the story of a cell. */
+const name = "calibration-shift";
+
+export const calibrationShift: Cause<"calibration-shift"> = {
+  name,
   mendedByCleaning: false,
-  beginnings: [{ prior: 0.28, cleanSd: shiftSd_ppm, pressureSd: 8 }],
+  passesByItself: false,
+  leftAndCorrected: true,
+  // More than a quarter of the cells that come aboard have an old calibration (judgement).
+  beginnings: [{ prior: 0.28, cleanSd: shiftSd_ppm, pressureSd: goodPressure_ppm_per_1000dbar }],
+  begun: (since) => withEvent({}, name, since),
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, story } = context;
-    const off = cells.filter((cell) => cellStory(story, cell).shifted !== undefined);
+    const off = cells.filter((cell) => cellStory(story, cell).events?.[name] !== undefined);
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
       coefficients,
@@ -42,17 +50,36 @@ export const calibrationShift: Cause = {
       ...off.map((cell) => ({
         prior: chance.putRight * casts,
         coefficients: [],
-        afresh: { cell, sd: goodSd_ppm },
+        afresh: { cell, sd: goodClean_ppm },
         story: toldOf(context, [cell]),
       })),
     ];
   },
+  names: ({ mean, standardDeviation }) => {
+    const variance = standardDeviation("clean") ** 2;
+    return mixtureBeyond([{ weight: 1, mean: mean("clean"), variance }], leastCleanGain_ppm) > 0.5;
+  },
+  since: ({ events }) => {
+    const since = events?.[name];
+    return since?.when === "before" ? { kind: "step", since } : undefined;
+  },
+  sentence: (grounds) => {
+    const { cleanGain, change, castsSeen } = grounds;
+    const casts = `${castsSeen} ${castsSeen === 1 ? "cast" : "casts"}`;
+    const when =
+      change.kind === "none"
+        ? `steady over the ${casts} so far, like an old calibration`
+        : `${since(change)}; cleaning would not change it`;
+    return `The clean cell reads ${gain(cleanGain)}, ${when}. ${resting(grounds)}`;
+  },
+  action:
+    "Rinse the cell as usual and do not clean for it: correct it against bottles, fit the spare if that cannot wait, and send this cell for calibration.",
 };
 
 function toldOf({ cast, story }: ProposalContext, cells: readonly CellName[]): Story {
   const shifted = { cast, when: "before" } as const;
   return cells.reduce(
-    (told, cell) => retold(told, cell, { ...cellStory(told, cell), shifted }),
+    (told, cell) => retold(told, cell, withEvent(cellStory(told, cell), name, shifted)),
     story,
   );
 }

@@ -1,8 +1,10 @@
 // Flow: too little water goes through the cell: a failing pump, a clogged line, a broken seal. The cell answers late and
 // noisily, and its wall has more time to warm or cool the water; deep calm water reads right. It looks like fouling and
 // cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
+
 import type { Cause } from "../model/cause.js";
-import { logOddsOfSigns } from "./responseSigns.js";
+import { logOddsOfSigns } from "../model/responseSigns.js";
+import { resting, signsInWords } from "./sentences.js";
 import { seenOrNot } from "./slowAnswer.js";
 
 const chance = 0.008;
@@ -16,9 +18,11 @@ const moved = {
   noise: { mean: 1.3, sd: 0.6 },
 };
 
-export const flow: Cause = {
+export const flow: Cause<"flow"> = {
   name: "flow",
   mendedByCleaning: false,
+  passesByItself: true,
+  leftAndCorrected: false,
   beginnings: [],
   propose: ({ cells, response }) =>
     cells.flatMap((cell) => {
@@ -31,4 +35,9 @@ export const flow: Cause = {
         doubt: { cause: "flow", cell },
       });
     }),
+  names: ({ doubt }) => doubt?.cause === "flow",
+  sentence: (grounds) =>
+    `The cell answers late and noisily${signsInWords(grounds.signs)}: too little water goes through it. ${resting(grounds)}`,
+  action:
+    "Rinse the cell as usual and check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
 };

@@ -1,17 +1,20 @@
 // Fouling: a film, oil, larvae or scale in the cell narrows it, so that it reads fresh by a factor that is
 // the same in all water. It comes as a step, before the cast or within it, or grows; it stays until it is
 // cleaned off or shed.
+
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { atTheTurn, type Place } from "../model/state.js";
+import { atTheTurn, type Place } from "../model/course.js";
 import { cellStory, retold } from "../model/story.js";
 import { alike } from "./alike.js";
+import { goodBeginning, leastFilm_ppm } from "./limits.js";
+import { gain, resting, since } from "./sentences.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones
  * the more frequent (range from the events in docs/method.md; the shares are judgement).
  */
-export const stepSizes = [
+const stepSizes = [
   { sd: 80, share: 0.4 },
   { sd: 350, share: 0.4 },
   { sd: 2000, share: 0.2 },
@@ -24,7 +27,7 @@ const growthRates = [
 /** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
 const chance = { before: 0.015, within: 0.02, bothWithin: 0.005, bothBefore: 0.004, growth: 0.008 };
 /** The chance that one cell catches something between one cast's start and its end. */
-export const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
+const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
 /** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */
 const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
 /** What a film that came before the cast, or within it, adds to. */
@@ -35,13 +38,18 @@ const slotsOf = {
 /** The chance that a change within the cast came where the legs place it rather than at the turn. */
 const placed = 0.9;
 
-export const fouling: Cause = {
+export const fouling: Cause<"fouling"> = {
   name: "fouling",
   mendedByCleaning: true,
+  passesByItself: false,
+  leftAndCorrected: false,
   beginnings: [
-    { prior: 0.02, cleanSd: 20, pressureSd: 8, filmSd: 80 },
-    { prior: 0.015, cleanSd: 20, pressureSd: 8, filmSd: 400 },
+    { prior: 0.02, ...goodBeginning, filmSd: 80 },
+    { prior: 0.015, ...goodBeginning, filmSd: 400 },
   ],
+  begun: (since) => ({ film: { kind: "step", since, gone: [] } }),
+  since: ({ film }) => film && { kind: film.kind, since: film.since },
+  mayCome: { chance: stepChance, sizes: stepSizes },
   propose: (context) => [
     ...context.cells.flatMap((cell) => [
       ...steps(context, [cell], "before", chance.before),
@@ -52,6 +60,12 @@ export const fouling: Cause = {
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],
+  names: ({ story: { film }, mean }) =>
+    film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
+  sentence: (grounds) =>
+    `A film of ${gain(grounds.film)}, ${since(grounds.change)}; the gain is ${gain(grounds.up)} in all. It reads fresh by the same factor in all water. ${resting(grounds)}`,
+  action:
+    "Rinse the cell as usual: whether there is a film is open, and the verdict says what would decide it.",
 };
 
 function steps(

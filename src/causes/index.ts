@@ -1,5 +1,6 @@
-// The bank of causes. Adding one means adding a file and naming it here.
-
+// The causes, in the order in which they name the state of a cell: doubts of the whole cast, what is wrong with the cell
+// itself, then what is held against the references, the water or the response; sound names what is left. A new cause is
+// a file and a line here.
 import type { Cause } from "../model/cause.js";
 import { calibrationShift } from "./calibrationShift.js";
 import { flow } from "./flow.js";
@@ -13,8 +14,8 @@ import { transient } from "./transient.js";
 import { undetermined } from "./undetermined.js";
 import { water } from "./water.js";
 
-export const bankOfCauses: readonly Cause[] = [
-  sound,
+const all = [
+  undetermined,
   fouling,
   transient,
   calibrationShift,
@@ -24,5 +25,16 @@ export const bankOfCauses: readonly Cause[] = [
   flow,
   referenceError,
   water,
-  undetermined,
-];
+  sound,
+] as const;
+
+export type CauseName = (typeof all)[number]["name"];
+export const causes: readonly Cause<CauseName>[] = all;
+export const causeNames = all.map(({ name }) => name);
+
+/** @throws RangeError where there is no such cause */
+export function causeNamed(name: string): Cause<CauseName> {
+  const found = causes.find((cause) => cause.name === name);
+  if (found === undefined) throw new RangeError(`there is no cause ${name}`);
+  return found;
+}

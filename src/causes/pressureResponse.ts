@@ -1,11 +1,27 @@
 // Pressure response: an error that grows with pressure, as when the cell is squeezed otherwise than the
 // calibration supposes. It is there from the start and cleaning does not move it.
 import type { Cause } from "../model/cause.js";
+import { withEvent } from "../model/story.js";
+import { goodClean_ppm, leastPressureResponse } from "./limits.js";
+import { gain, resting, signed } from "./sentences.js";
 
-export const pressureResponse: Cause = {
+export const pressureResponse: Cause<"pressure-response"> = {
   name: "pressure-response",
   mendedByCleaning: false,
+  passesByItself: false,
+  leftAndCorrected: true,
   // Fitted terms of up to 2.7e-6 mS/cm per dbar are 80 ppm per 1000 dbar in deep water [CruiseReports2021].
-  beginnings: [{ prior: 0.05, cleanSd: 20, pressureSd: 60 }],
+  beginnings: [{ prior: 0.05, cleanSd: goodClean_ppm, pressureSd: 60 }],
+  begun: (since) => withEvent({}, "pressure-response", since),
   propose: () => [],
+  names: ({ mean }) => Math.abs(mean("pressure")) > leastPressureResponse,
+  sentence: (grounds) => {
+    const { value, standardUncertainty } = grounds.pressure;
+    return (
+      `The error grows with pressure, ${signed(value)} ± ${standardUncertainty.toFixed(0)} ppm per 1000 dbar, ` +
+      `from ${gain(grounds.up)} at the surface. ${resting(grounds)}`
+    );
+  },
+  action:
+    "Rinse the cell as usual and do not clean for it: close bottles at several depths, fit a pressure term, and have the cell calibrated.",
 };

@@ -1,6 +1,8 @@
 // Reference error: this cast's bottles disagree with the cell while legs, pair and deep water do not move:
 // a standardisation gone wrong, a batch of seals that let water evaporate.
+
 import type { Cause, Proposal } from "../model/cause.js";
+import { gain, lineNumbers } from "./sentences.js";
 
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
@@ -21,16 +23,27 @@ const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }];
  */
 const stray = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 
-export const referenceError: Cause = {
+export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
   mendedByCleaning: false,
+  passesByItself: false,
+  leftAndCorrected: false,
+  goesOnWith: "run",
   beginnings: [],
-  propose: ({ bottles, runGoesOn }) => {
-    if (bottles === 0) return [];
-    const sizes = runGoesOn ? ofRunThatGoesOn : ofNewRun;
+  propose: ({ lines, kept }) => {
+    const bottles = lines.get("bottles");
+    if (bottles === undefined) return [];
+    const sizes = kept.has("run") ? ofRunThatGoesOn : ofNewRun;
     const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
     return bottles < stray.fewerThan ? [...usual, proposal(stray.chance, stray.sd)] : usual;
   },
+  names: ({ doubt }) => doubt?.cause === "reference-error",
+  sentence: ({ evidence, up }) =>
+    evidence.some(({ line }) => line === "bottles")
+      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). The other lines and the casts before put the cell at ${gain(up)}.`
+      : `The laboratory run of the bottles before this cast seems to be off. The other lines put the cell at ${gain(up)}.`,
+  action:
+    "Rinse the cell as usual and look to the references: run the standards again, and measure this cast's duplicate or stored samples afresh.",
 };
 
 function proposal(prior: number, sd: number): Proposal {

@@ -2,7 +2,7 @@
 // and at the stops of bottles they are not.
 import type { CellName } from "../cast/cast.js";
 import type { Proposal } from "../model/cause.js";
-import type { Observation } from "../model/observation.js";
+import { type Observation, seesGainOf } from "../model/observation.js";
 
 /** Standard deviations of what it adds to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
 const some_ppm = 100;
@@ -21,8 +21,8 @@ export function seenOrNot(cell: CellName, proposal: Proposal): readonly Proposal
 }
 
 function widening(cell: CellName, off_ppm: number) {
-  return ({ terms, line }: Observation) =>
-    (line === "legs" || line === "pair") && terms.some((term) => term.cell === cell)
+  return (observation: Observation) =>
+    (observation.line === "legs" || observation.line === "pair") && seesGainOf(observation, cell)
       ? off_ppm ** 2
       : 0;
 }

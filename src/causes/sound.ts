@@ -1,12 +1,18 @@
 // Sound: the cell reads what its calibration says, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
+import { goodBeginning } from "./limits.js";
+import { gain, resting } from "./sentences.js";
 
-export const sound: Cause = {
+export const sound: Cause<"sound"> = {
   name: "sound",
   mendedByCleaning: false,
-  // A fresh calibration holds the WOCE accuracy of 0.002, 51 ppm, with some margin: 20 ppm. Sound cells answer to
-  // pressure by up to about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; most by much less
-  // [CruiseReports2021].
-  beginnings: [{ prior: 0.65, cleanSd: 20, pressureSd: 8 }],
+  passesByItself: false,
+  leftAndCorrected: true,
+  // Most cells of a cruise are (judgement).
+  beginnings: [{ prior: 0.65, ...goodBeginning }],
   propose: () => [{ prior: 1, coefficients: [] }],
+  names: () => true,
+  sentence: (grounds) =>
+    `The cell reads ${gain(grounds.up)}; the target is ${grounds.target} in salinity. ${resting(grounds)}`,
+  action: "Rinse the cell as after every cast; nothing else is needed.",
 };

@@ -2,24 +2,39 @@
 // for the same conductivity. The cell is sound; the thermometer wants comparison and calibration, not cleaning.
 
 import type { Cause } from "../model/cause.js";
-import { cellStory, retold } from "../model/story.js";
+import { cellStory, retold, withEvent } from "../model/story.js";
+import { goodBeginning, leastThermometer_mK } from "./limits.js";
+import { resting } from "./sentences.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
 /** Rarer than a film by far (judgement). */
 const chance = 0.0015;
 
-export const temperatureError: Cause = {
-  name: "temperature-error",
+/** Its name in the story of a cell. */
+const name = "temperature-error";
+
+export const temperatureError: Cause<"temperature-error"> = {
+  name,
   mendedByCleaning: false,
-  beginnings: [{ prior: 0.01, cleanSd: 20, pressureSd: 8, thermometerSd: offSd_mK }],
+  passesByItself: false,
+  leftAndCorrected: false,
+  beginnings: [{ prior: 0.01, ...goodBeginning, thermometerSd: offSd_mK }],
+  begun: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, story }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,
       coefficients: [{ acts: [{ cell, slot: "thermometer", weight: 1 }], sd: offSd_mK }],
-      story: retold(story, cell, {
-        ...cellStory(story, cell),
-        thermometerOff: { cast, when: "before" },
-      }),
+      story: retold(story, cell, withEvent(cellStory(story, cell), name, { cast, when: "before" })),
     })),
+  names: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
+  sentence: (grounds) => {
+    const { value, standardUncertainty } = grounds.thermometer;
+    return (
+      `The thermometer beside the cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
+      `${value > 0 ? "warm" : "cold"}: salinity is off by that, the cell is not. ${resting(grounds)}`
+    );
+  },
+  action:
+    "Rinse the cell as usual and check the thermometer pair: compare the two in deep, even water, and fit the spare thermometer if they differ.",
 };

@@ -1,8 +1,10 @@
 // Transient: something was taken in and shed again within the cast. The reading leaves and comes back; what is left of it
 // at the end of the cast is mostly washed out by the rinse.
-import type { Excursion } from "../evidence/path/excursion.js";
-import { excursionWeight } from "../evidence/path/excursionWeight.js";
+
 import type { Cause, Proposal } from "../model/cause.js";
+import type { Excursion } from "../model/course.js";
+import { leastFilm_ppm } from "./limits.js";
+import { gain, resting } from "./sentences.js";
 
 /** As the search of the path has it beforehand, about one cast in three hundred (judgement). */
 const chance = 1 / 300;
@@ -17,38 +19,35 @@ export const leastProbability = { withPair: 0.01, alone: 0.5 };
 /** Smaller ones are nothing to speak of, and sensors that are uneven with depth look like them. */
 const least_ppm = -20;
 
-export const transient: Cause = {
+export const transient: Cause<"transient"> = {
   name: "transient",
   mendedByCleaning: false,
+  passesByItself: true,
+  leftAndCorrected: false,
   beginnings: [],
   propose: ({ excursions }) =>
     excursions
-      .filter(({ ppm, probability, logBayesFactor: { otherCell } }) => {
-        const { withPair, alone } = leastProbability;
-        const least = otherCell === undefined ? alone : withPair;
-        return ppm.value < least_ppm && probability > least;
+      .filter(({ ppm, probability, withPair }) => {
+        const least = withPair ? leastProbability.withPair : leastProbability.alone;
+        return ppm < least_ppm && probability > least;
       })
       .flatMap(passed),
+  names: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
+  sentence: (grounds) =>
+    `The reading left and came back within the cast, and ended at ${gain(grounds.up)}. ${resting(grounds)}`,
+  action:
+    "Rinse the cell as usual: what it took in has gone again; look at the legs of the next cast.",
 };
 
-function passed(excursion: Excursion): readonly Proposal[] {
-  const { cell, leg, onset_dbar, recovery_dbar, probability, logBayesFactor } = excursion;
-  const course = {
-    passing: {
-      cell,
-      of: `${leg} ${onset_dbar.value} ${recovery_dbar.value}`,
-      share: (at: "down" | "up", pressure_dbar: number) =>
-        excursionWeight(excursion, at, pressure_dbar),
-    },
-  };
+function passed({ cell, passing, probability, logAgainstStep }: Excursion): readonly Proposal[] {
   const odds = probability / Math.max(1e-6, 1 - probability);
   return sizes.map(({ sd, share }) => ({
     prior: chance * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
-    course,
+    course: { passing },
     // The layers of legs and pair are too thick to see it come and go: the search of the path has seen more. A step that
     // stays they see themselves, and beside one the search tells only how it went on.
-    logResponse: Math.min(Math.log(odds / (chance / (1 - chance))), logBayesFactor.step),
+    logResponse: Math.min(Math.log(odds / (chance / (1 - chance))), logAgainstStep),
     doubt: { cause: "transient", cell },
   }));
 }

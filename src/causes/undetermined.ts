@@ -1,6 +1,8 @@
 // Undetermined: none of the other patterns fits; every observation of the cast may be off by far more
 // than it claims, and the cast says little.
+
 import type { Cause } from "../model/cause.js";
+import { resting } from "./sentences.js";
 
 const chance = 0.002;
 /** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place. */
@@ -9,9 +11,11 @@ const sizes = [
   { share: 0.3, extraVariance: () => 20_000 ** 2 },
 ];
 
-export const undetermined: Cause = {
+export const undetermined: Cause<"undetermined"> = {
   name: "undetermined",
   mendedByCleaning: false,
+  passesByItself: true,
+  leftAndCorrected: false,
   beginnings: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({
@@ -20,4 +24,11 @@ export const undetermined: Cause = {
       extraVariance,
       doubt: { cause: "undetermined" },
     })),
+  names: ({ doubt }) => doubt?.cause === "undetermined",
+  sentence: (grounds) =>
+    grounds.evidence.length === 0
+      ? "Nothing has been observed that speaks of this cell."
+      : `No one pattern fits what was observed. ${resting(grounds)}`,
+  action:
+    "Rinse the cell as usual: the evidence does not settle what it is, and the verdict says what would.",
 };

@@ -4,6 +4,7 @@
 
 import type { Cause, Proposal } from "../model/cause.js";
 import type { Observation } from "../model/observation.js";
+import { gain, lineNumbers } from "./sentences.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
 const sizes = [
@@ -20,9 +21,11 @@ const otherDeepWater: Proposal = {
   coefficients: [{ acts: [{ shared: "deepWater", weight: 1 }], sd: 100 }],
 };
 
-export const water: Cause = {
+export const water: Cause<"water"> = {
   name: "water",
   mendedByCleaning: false,
+  passesByItself: true,
+  leftAndCorrected: true,
   beginnings: [],
   propose: ({ lines }) => [
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
@@ -37,6 +40,11 @@ export const water: Cause = {
         )
       : []),
   ],
+  names: ({ doubt }) => doubt?.cause === "water",
+  sentence: ({ evidence, up }) =>
+    `The legs differ (${lineNumbers(evidence, "legs")}) layer by layer and not by one factor, as the water does. The cell is put at ${gain(up)}.`,
+  action:
+    "Rinse the cell as usual: the water differed between the legs; compare them in deep, even water at the next station.",
 };
 
 function onLegs(sd_ppm: number) {

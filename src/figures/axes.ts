@@ -126,13 +126,6 @@ export function key(
   return { content: parts.join(""), height: entries.length === 0 ? 0 : y - top + 6 };
 }
 
-/** "-125", "+12": a sign that is a sign. */
-export function signed(value: number, digits = 0): string {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? "\u2212" : "+"}${text}`;
-}
-
 /** Labels thinned so that none runs into the next. */
 export function thinned(ticks: readonly Tick[], gap = 8): readonly Tick[] {
   let free = Number.NEGATIVE_INFINITY;

@@ -1,5 +1,5 @@
 // How probable each cause is, for each cell, on one cast.
-import type { CauseName } from "../model/causeNames.js";
+import type { CauseName } from "../causes/index.js";
 import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame, scaleOver } from "./axes.js";
 import { castNamed } from "./castNamed.js";

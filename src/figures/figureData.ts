@@ -6,10 +6,15 @@ import type { Cruise } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { type Legs, splitLegs } from "../cast/splitLegs.js";
 import { closureReading } from "../evidence/bottles/closureReadings.js";
-import type { LineOfEvidence, Observation, Onset } from "../model/observation.js";
+import {
+  gainTerms,
+  type LineOfEvidence,
+  type Observation,
+  type Onset,
+} from "../model/observation.js";
+import { gainForSalinity } from "../model/salinityError.js";
 import { cFromSp } from "../seawater/index.js";
 import { type CastEvidence, cellsOf, cruiseEvidence } from "../verdict/gather/cruiseEvidence.js";
-import { gainForSalinity } from "../verdict/salinityError.js";
 import type { Verdict, VerdictDocument } from "../verdict/verdict.js";
 
 /** A value in ppm at a pressure. */
@@ -94,7 +99,7 @@ function castOf(
   evidence: CastEvidence,
   verdict: Verdict,
 ): FigureCast {
-  const { cast, lines, bottlesByCell, tracked } = evidence;
+  const { cast, lines, shown, tracked } = evidence;
   const { data } = cast;
   const legs = data === undefined ? undefined : splitLegs(data);
   const closed = cruise.bottles.filter((bottle) => bottle.cast === cast.id);
@@ -102,12 +107,12 @@ function castOf(
   return {
     id: cast.id,
     verdict,
-    bottles: bottlesByCell.flatMap((own) =>
-      own.cell === "both" ? [] : residualsOf(own, own.cell, closed, data),
+    bottles: shown.flatMap((own) =>
+      own.line !== "bottles" || own.cell === "both" ? [] : residualsOf(own, own.cell, closed, data),
     ),
     pair: (pair?.observations ?? []).map((observation) => ({
       ...placed(observation),
-      leg: observation.terms[0]!.leg,
+      leg: gainTerms(observation)[0]!.gain.leg,
     })),
     legs: Object.fromEntries(
       cells.flatMap((cell) => {
@@ -120,8 +125,8 @@ function castOf(
   };
 }
 
-function placed({ pressure_dbar, value_ppm, variance_ppm2 }: Observation): PlacedValue {
-  return { pressure_dbar, ppm: value_ppm, sd_ppm: Math.sqrt(variance_ppm2) };
+function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {
+  return { pressure_dbar, ppm: value, sd_ppm: Math.sqrt(variance) };
 }
 
 /** Every bottle that could be held against the cell, used or not. */

@@ -1,6 +1,7 @@
 // The cell through the cruise: what it reads wrong by, cast by cast, with what that rests on.
 import type { CellName } from "../cast/cast.js";
-import { salinityError } from "../verdict/salinityError.js";
+import { salinityError } from "../model/salinityError.js";
+import { signed } from "../words/signed.js";
 import {
   bottomAxis,
   extentOf,
@@ -11,7 +12,6 @@ import {
   roundTicks,
   type Scale,
   scaleOver,
-  signed,
   thinned,
 } from "./axes.js";
 import type { FigureData } from "./figureData.js";

@@ -1,12 +1,13 @@
 // What each line of evidence alone would put the gain of one cell at, on one cast.
+import { group } from "d3-array";
 import type { CellName } from "../cast/cast.js";
-import { type EvidenceLine, evidenceLines } from "../model/observation.js";
-import { type Scale, signed } from "./axes.js";
+import { signed } from "../words/signed.js";
+import type { Scale } from "./axes.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
 import { manyMarks, mark, type Place, shapeOf, whisker } from "./marks.js";
 
 interface Said {
-  readonly line: EvidenceLine;
+  readonly line: string;
   readonly ppm: number;
   readonly sd: number;
   readonly n: number;
@@ -68,12 +69,11 @@ export function evidenceMarks(
   const marks = casts.flatMap((cast, at) =>
     said(cast, cell).map((one) => ({ ...one, cast: cast.id, x: across(at) })),
   );
-  const look = (line: EvidenceLine) =>
-    ({ shape: shapeOf[line], colour: cell, hollow: line !== "bottles", area: 34 }) as const;
+  const look = (line: string) =>
+    ({ shape: shapeOf(line), colour: cell, hollow: line !== "bottles", area: 34 }) as const;
   if (casts.length > mostCasts) {
-    return evidenceLines
-      .map((line) => {
-        const of = marks.filter((one) => one.line === line);
+    return [...group(marks, ({ line }) => line)]
+      .map(([line, of]) => {
         return manyMarks(
           of.map(({ x, ppm }): Place => [x, y(ppm)]),
           look(line),

@@ -1,5 +1,6 @@
 // The two legs of a cast against each other, by pressure: where they part, and where that began.
 import type { CellName } from "../cast/cast.js";
+import { signed } from "../words/signed.js";
 import {
   bottomAxis,
   extentOf,
@@ -10,7 +11,6 @@ import {
   roundTicks,
   type Scale,
   scaleOver,
-  signed,
 } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { CellLegs, FigureData } from "./figureData.js";

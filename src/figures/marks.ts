@@ -12,7 +12,6 @@ import {
   symbolTriangle,
 } from "d3-shape";
 import type { CellName } from "../cast/cast.js";
-import type { EvidenceLine } from "../model/observation.js";
 import type { Colour } from "./palette.js";
 import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
 
@@ -27,8 +26,13 @@ const shapes: Readonly<Record<Shape, SymbolType>> = {
   times: symbolTimes,
 };
 
+/** The shape of a line of evidence; that of a reading in air for one without a shape of its own. */
+export function shapeOf(line: string): Shape {
+  return shapeByLine[line] ?? "times";
+}
+
 /** One shape a line of evidence, so that they part without colour. */
-export const shapeOf: Readonly<Record<EvidenceLine, Shape>> = {
+const shapeByLine: Readonly<Record<string, Shape>> = {
   bottles: "circle",
   pair: "diamond",
   legs: "triangle",

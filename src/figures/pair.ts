@@ -1,5 +1,6 @@
 // The two cells against each other through the cruise.
 import type { LegName } from "../cast/cast.js";
+import { signed } from "../words/signed.js";
 import {
   bottomAxis,
   extentOf,
@@ -9,7 +10,6 @@ import {
   roundTicks,
   type Scale,
   scaleOver,
-  signed,
   thinned,
 } from "./axes.js";
 import type { FigureData, PairValue } from "./figureData.js";

@@ -1,5 +1,6 @@
 // What the cell read against the bottles, by pressure and by cast, with the bottles that were left out.
 import type { CellName } from "../cast/cast.js";
+import { signed } from "../words/signed.js";
 import {
   bottomAxis,
   extentOf,
@@ -9,7 +10,6 @@ import {
   leftAxis,
   roundTicks,
   scaleOver,
-  signed,
   thinned,
 } from "./axes.js";
 import type { BottleResidual, FigureData } from "./figureData.js";

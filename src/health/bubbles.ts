@@ -1,12 +1,13 @@
 // Air in the cell: conductivity drops for moments near the surface, without temperature, and comes back.
+
 import type { CellColumns } from "../cast/cast.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
-import type { CellLook } from "./cellLook.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import type { CellLook, Drop } from "./looks.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** Bubbles that waves and the package take down end about here, dbar (judgement). */
@@ -22,13 +23,6 @@ const beyondNoise = 8;
 const back = 0.5;
 const still = 0.3;
 const tellCount = 3;
-
-export interface Drop {
-  readonly from: number;
-  readonly to: number;
-  /** How far below the water around it, mS/cm. */
-  readonly depth: number;
-}
 
 /** Short drops of conductivity above 20 dbar, on both legs; none where scans are too far apart to show them. */
 export function dropsOf(part: WaterPart, readings: CellColumns): readonly Drop[] {

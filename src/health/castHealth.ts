@@ -1,13 +1,15 @@
 // The health of the sensors on one cast, from its columns alone: which answers can be trusted, and where.
+
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { bubbles } from "./bubbles.js";
-import { type CellLook, cellLook, numbersOf } from "./cellLook.js";
+import { cellLook, numbersOf } from "./cellLook.js";
 import { conductivityUnits } from "./conductivityUnits.js";
 import { dropouts } from "./dropouts.js";
 import { exchangedInCell, exchangedThermometers } from "./exchangedColumns.js";
 import type { CellHealth, HealthFinding } from "./finding.js";
 import { latePump } from "./latePump.js";
+import type { CellLook } from "./looks.js";
 import { noise, noisyStretch } from "./noise.js";
 import { noiseFloor } from "./noiseFloor.js";
 import { pressureDropouts, pressureStuck } from "./pressureHealth.js";

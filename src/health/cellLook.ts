@@ -1,32 +1,16 @@
 // What one pass over the columns of a cell gives: the ground that all findings of that cell stand on.
+
 import type { CellColumns, CellName } from "../cast/cast.js";
-import { type Drop, dropsOf } from "./bubbles.js";
-import { type Dropouts, dropoutsOf } from "./dropouts.js";
-import type { CellHealth, Settling } from "./finding.js";
+import { dropsOf } from "./bubbles.js";
+import { dropoutsOf } from "./dropouts.js";
+import type { CellHealth } from "./finding.js";
+import type { CellLook, SensorLook } from "./looks.js";
 import { noiseFloor } from "./noiseFloor.js";
 import { settlingAtStops } from "./slowFlow.js";
-import { type Spikes, spikesOf } from "./spikes.js";
+import { spikesOf } from "./spikes.js";
 import type { Stop } from "./stops.js";
-import { type Survey, surveyColumn } from "./surveyColumn.js";
+import { surveyColumn } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
-
-/** One sensor of a cell. */
-export interface SensorLook {
-  readonly survey: Survey;
-  /** Standard deviation in the calm parts, in the unit of the column. */
-  readonly noise: number;
-  readonly dropouts: Dropouts;
-  readonly spikes: Spikes;
-}
-
-export interface CellLook {
-  readonly cell: CellName;
-  readonly readings: CellColumns;
-  readonly conductivity: SensorLook;
-  readonly temperature: SensorLook;
-  readonly drops: readonly Drop[];
-  readonly settling: Settling | undefined;
-}
 
 export function cellLook(
   part: WaterPart,

@@ -1,16 +1,11 @@
 // Scans in the water that hold no reading, or none that can be true: gaps, zeros, fill values, wild jumps.
+
 import { believable } from "./believable.js";
-import type { CellLook } from "./cellLook.js";
 import { ofCell, placeOf, whereabouts } from "./describe.js";
 import type { HealthFinding, Sensor } from "./finding.js";
+import type { CellLook, Dropouts } from "./looks.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
-
-export interface Dropouts {
-  readonly count: number;
-  /** First and last scan of each unbroken run. */
-  readonly runs: readonly (readonly [from: number, to: number])[];
-}
 
 /** A reading that cannot be true lies at least about so far from one that can, mS/cm, K or dbar. */
 const leap = 0.1;

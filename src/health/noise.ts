@@ -1,10 +1,10 @@
 // Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
 // cast, far above what the water and the rest of the cast explain.
-import type { Drop } from "./bubbles.js";
-import type { CellLook } from "./cellLook.js";
+
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import type { CellLook, Drop } from "./looks.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
 import { scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";

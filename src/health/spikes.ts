@@ -1,23 +1,16 @@
 // Single readings, or a few in a row, that stand out of their neighbours while the other sensor sees nothing.
+
 import type { CellColumns } from "../cast/cast.js";
 import { median } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
-import type { Drop } from "./bubbles.js";
-import type { CellLook } from "./cellLook.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import type { CellLook, Drop, Spikes } from "./looks.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
 import { resolutionOf } from "./resolution.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
-
-export interface Spikes {
-  /** First scan of each, in order. */
-  readonly at: readonly number[];
-  /** Reading less the median of its neighbours, in the unit of the sensor. */
-  readonly size: readonly number[];
-}
 
 /** A block is looked at where its largest change is this many times its mean; one in fifty of white noise is. */
 const suspicious = 4.5;

@@ -1,11 +1,12 @@
 // A sensor that gives one value again and again while the others see the water change. If the value is the
 // column's largest or smallest and readings run up to it smoothly, it is the end of the range.
+
 import type { CellColumns } from "../cast/cast.js";
 import { believable } from "./believable.js";
-import type { CellLook } from "./cellLook.js";
 import { conductivityPerDbar, conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import type { CellLook } from "./looks.js";
 import { movedOver } from "./moved.js";
 import { repeatedRuns } from "./repeatedRuns.js";
 import { resolutionOf } from "./resolution.js";

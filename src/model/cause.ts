@@ -1,24 +1,23 @@
-// The contract of a cause: what it holds to have happened, and the pattern that would leave.
+// The contract of a cause: what it holds to have happened, the pattern that leaves, how it is named and what to do about it.
 //
-// A cause is a record of plain functions. At every cast it may propose, to each hypothesis that is still
-// alive, one or more ways in which it could have acted; a proposal adds coefficients with prior scales to
-// the linear model of the cast, or widens the errors of some of its observations. All is linear and
-// Gaussian, so that the marginal likelihood of every proposal is closed-form and their posterior is the
-// ranking. Adding a cause means adding a file and naming it in index.ts.
+// A cause is a record of plain functions. At every cast it may propose, to each hypothesis that is still alive, one or
+// more ways in which it could have acted. A proposal adds coefficients with priors to the linear model of the cast, or
+// widens the variance of some of its observations. All is linear and Gaussian, so the marginal likelihood of every
+// proposal has a closed form, and their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
-import type { ResponseSigns } from "../causes/responseSigns.js";
-import type { Excursion } from "../evidence/path/excursion.js";
-import type { CauseName } from "./causeNames.js";
-import type { Observation, ObservedLine, Onset } from "./observation.js";
-import type { CellSlot, Course, SharedSlot } from "./state.js";
-import type { Doubt, Story } from "./story.js";
+import type { Course, Excursion } from "./course.js";
+import type { Grounds } from "./grounds.js";
+import type { CellSlot } from "./layout.js";
+import type { Observation, Onset } from "./observation.js";
+import type { ResponseSigns } from "./responseSigns.js";
+import type { CellStory, Doubt, Since, Story } from "./story.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
 export interface Coefficient {
   /** What is added to each slot for a = 1. */
   readonly acts: readonly (
     | { readonly cell: CellName; readonly slot: CellSlot; readonly weight: number }
-    | { readonly shared: SharedSlot; readonly weight: number }
+    | { readonly shared: string; readonly weight: number }
   )[];
   /** Prior standard deviation about zero, units of the slot; of the half-normal where `notPositive`. */
   readonly sd: number;
@@ -42,9 +41,9 @@ export interface Proposal {
     readonly when: "before" | "within";
     readonly retained: Retained;
   };
-  /** A clean gain that is drawn anew, ppm, before any coefficient acts: calibrated again. */
+  /** A clean gain that is redrawn, ppm, before any coefficient acts: calibrated again. */
   readonly afresh?: { readonly cell: CellName; readonly sd: number };
-  /** Variance added to an observation's own, ppm squared; one function a widening, not a new one each time. */
+  /** Variance added to an observation's own, square of its unit; one function for one widening, not a new one each time. */
   readonly extraVariance?: (observation: Observation) => number;
   /** Where within the cast something came, if it came within. */
   readonly course?: Course;
@@ -60,11 +59,11 @@ export interface Proposal {
 export interface ProposalContext {
   readonly cast: string;
   readonly cells: readonly CellName[];
-  /** Lines of evidence that this cast has. */
-  readonly lines: ReadonlySet<ObservedLine>;
-  /** How many bottles this cast has, counted by their weights. */
-  readonly bottles: number;
-  /** What the legs say of where a change came, by cell. */
+  /** How many independent observations each line of this cast is worth, counted by their weights; absent lines are absent. */
+  readonly lines: ReadonlyMap<string, number>;
+  /** Shared errors that go on from the cast before unchanged, by name. */
+  readonly kept: ReadonlySet<string>;
+  /** Where a change came, by cell, as the scans show it. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** What was seen to come and go within the cast. */
   readonly excursions: readonly Excursion[];
@@ -72,8 +71,6 @@ export interface ProposalContext {
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */
   readonly castsSinceEvidence: number;
-  /** Whether its bottles are of the laboratory run that the cast before had already bottles of. */
-  readonly runGoesOn: boolean;
   readonly story: Story;
 }
 
@@ -84,17 +81,54 @@ export interface Beginning {
   readonly cleanSd: number;
   /** Standard deviation of the pressure response, ppm per 1000 dbar. */
   readonly pressureSd: number;
-  /** Standard deviation of what the thermometer beside it is off by, mK; 0 where absent. */
+  /** Standard deviation of the error of the thermometer beside it, mK; 0 where absent. */
   readonly thermometerSd?: number;
   /** Scale of a film already there, ppm, half-normal. */
   readonly filmSd?: number;
+  /** Standard deviation of its additive offset, uS/cm; that of a sound cell where absent. */
+  readonly offsetSd?: number;
 }
 
-export interface Cause {
-  readonly name: CauseName;
+/** One hypothesis about one cell, as the naming test of a cause sees it. */
+export interface NamedState {
+  readonly story: CellStory;
+  /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
+  readonly doubt?: Doubt;
+  readonly mean: (slot: CellSlot) => number;
+  readonly standardDeviation: (slot: CellSlot) => number;
+}
+
+export interface Cause<Name extends string = string> {
+  readonly name: Name;
   /** Whether cleaning the cell can mend it. */
   readonly mendedByCleaning: boolean;
+  /** Whether it is of one cast and passes by itself. */
+  readonly passesByItself: boolean;
+  /**
+   * Whether the cell is left as it is and corrected by its gain: among such causes it matters little which it is, once
+   * the gain is known.
+   */
+  readonly leftAndCorrected: boolean;
   /** Ways a cell may already be of this cause when it is first seen. */
   readonly beginnings: readonly Beginning[];
+  /** What its beginning leaves in the story of the cell; nothing where absent. */
+  readonly begun?: (since: Since) => CellStory;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
+  /** Whether a hypothesis is of this cause; the first cause of the list that says so names it. */
+  readonly names: (state: NamedState) => boolean;
+  /** A doubt of this cause lasts as long as this shared error goes on unchanged; one cast where absent. */
+  readonly goesOnWith?: string;
+  /** The chance that it comes unseen by the next cast, and its sizes as half-normals toward fresh, ppm: for the forecast. */
+  readonly mayCome?: {
+    readonly chance: number;
+    readonly sizes: readonly { readonly sd: number; readonly share: number }[];
+  };
+  /** Since when it stands, from the story of the cell; absent where it has no beginning of its own. */
+  readonly since?: (
+    story: CellStory,
+  ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
+  /** Why, in one sentence with the numbers. */
+  readonly sentence: (grounds: Grounds) => string;
+  /** What to do about it, beside cleaning. */
+  readonly action: string;
 }

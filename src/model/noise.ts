@@ -1,28 +1,26 @@
-// How much things wander by themselves: the noise of the model, usual values first, then learnt from the cruise.
+// Process noise: how much things change by themselves from cast to cast. Usual values first, then estimated from the cruise.
+import type { NoiseParameter, SharedError } from "./sharedError.js";
 
 /** Standard deviations. */
 export interface Noise {
-  /** The clean gain's wander, ppm per square root of a day. */
+  /** Change of the clean gain, ppm per square root of a day. */
   readonly clean: number;
-  /** What a film changes by from cast to cast and from leg to leg, ppm. */
+  /** Change of a film from cast to cast and from leg to leg, ppm. */
   readonly film: number;
-  /** The standardisation error of one laboratory run, ppm. */
-  readonly run: number;
-  /** The wander of one pair of sensors against the other from cast to cast, beside that of the thermometers, ppm. */
-  readonly pairWander: number;
-  /** The wander of one thermometer against the other from cast to cast, mK. */
-  readonly thermometers: number;
+  /** Of each shared error that is redrawn, by its name, in its unit. */
+  readonly errors: Readonly<Record<string, number>>;
 }
 
-/**
- * Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords]; what a rinse leaves in a cell is some ppm
- * (judgement), and so does what is left of a pair's wander; runs share 0.0003 in salinity, 8 ppm [KawanoEtAl2006]; thermometers stay within 0.3 mK of each other
- * on a published cruise of 117 stations, which is worth 8 ppm of the pair [CruiseReports2022].
- */
-export const usualNoise: Noise = {
-  clean: 0.5,
-  film: 3,
-  run: 8,
-  pairWander: 5,
-  thermometers: 0.25,
-};
+/** Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords]: 0.5 ppm per square root of a day. */
+export const cleanNoise: NoiseParameter = { usual: 0.5, logSd: 0.7 };
+/** What a rinse leaves in a cell differs by some ppm from cast to cast (judgement). */
+export const filmNoise: NoiseParameter = { usual: 3 };
+
+/** Before any cast. */
+export function usualNoise(errors: readonly SharedError[]): Noise {
+  return {
+    clean: cleanNoise.usual,
+    film: filmNoise.usual,
+    errors: Object.fromEntries(errors.map(({ name, noise }) => [name, noise?.usual ?? 0])),
+  };
+}

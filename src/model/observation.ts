@@ -1,46 +1,42 @@
-// One line of evidence: observations of the gain error, each with an honest variance.
+// An observation: one measured value, what of the state it sees, in which unit, with which variance.
 import type { CellName, LegName } from "../cast/cast.js";
+import type { CellSlot } from "./layout.js";
+import type { Unit } from "./unit.js";
 
-export const evidenceLines = ["legs", "bottles", "pair", "deep-water", "air-zero"] as const;
-export type EvidenceLine = (typeof evidenceLines)[number];
-/** Beside those that speak of the cells, the thermometers against each other. */
-export type ObservedLine = EvidenceLine | "temperature-pair";
-
-/** The gain of one cell at one place of the cast, and how it enters an observation. */
+/** The gain of a cell at the observation's own pressure and water: clean gain, film, pressure response and so on. */
 export interface GainTerm {
-  readonly cell: CellName;
-  readonly leg: LegName;
-  /** +1 or -1. */
+  readonly gain: { readonly cell: CellName; readonly leg: LegName };
   readonly weight: number;
 }
 
-/**
- * value = sum of weight x gain over `terms` + error, all in ppm of conductivity,
- * the gain being that of the cell on that leg at `pressure_dbar`. Of the line `temperature-pair` it is the reading of the
- * thermometers beside the cells, in mK.
- */
+/** One coefficient of a cell. */
+export interface SlotTerm {
+  readonly slot: { readonly cell: CellName; readonly slot: CellSlot };
+  readonly weight: number;
+}
+
+/** An error that it shares with other observations. */
+export interface SharedTerm {
+  readonly shared: string;
+  readonly weight: number;
+}
+
+export type DesignTerm = GainTerm | SlotTerm | SharedTerm;
+
+/** value = sum of weight x what each term of the design is + an error independent of that of every other observation. */
 export interface Observation {
-  readonly line: ObservedLine;
+  /** The line of evidence that brings it. */
+  readonly line: string;
   readonly cast: string;
-  readonly terms: readonly GainTerm[];
-  /** ppm: 1e6 x the natural logarithm of a ratio of conductivities. */
-  readonly value_ppm: number;
-  /** ppm squared; the error is independent of that of every other observation. */
-  readonly variance_ppm2: number;
+  readonly design: readonly DesignTerm[];
+  readonly unit: Unit;
+  readonly value: number;
+  /** Of its own error, square of the unit. */
+  readonly variance: number;
   readonly pressure_dbar: number;
-  /**
-   * What one dbar of wake does to it: a bottle that holds water from below shows this much more, ppm. Absent
-   * where the observation is no bottle.
-   */
-  readonly perWake_ppm?: number;
-  /**
-   * Present where the observation is the additive offset of a cell and not a gain: `terms` is then empty, and the
-   * value and its variance are in uS/cm and its square.
-   */
-  readonly additive?: { readonly cell: CellName };
   /** The water it was read in: what an offset or a wrong thermometer does to a gain depends on it. */
   readonly water?: { readonly conductivity_mS_cm: number; readonly temperature_C: number };
-  /** The laboratory run a bottle was measured in: its observations share one more error. */
+  /** The laboratory run a bottle was measured in. */
   readonly run?: string;
   /** The bottle's label, where the observation is a bottle. */
   readonly bottle?: string;
@@ -64,7 +60,7 @@ export interface Onset {
 
 /** What one line says of one cell (or of the pair) on one cast. */
 export interface LineOfEvidence {
-  readonly line: ObservedLine;
+  readonly line: string;
   readonly cast: string;
   readonly cell: CellName | "both";
   readonly observations: readonly Observation[];
@@ -73,4 +69,27 @@ export interface LineOfEvidence {
   readonly onset?: Onset;
   /** What this line cannot see here, in plain words. */
   readonly notes: readonly string[];
+}
+
+/** The gain of a cell on a leg, as a term of a design. */
+export function gainOf(cell: CellName, leg: LegName, weight = 1): GainTerm {
+  return { gain: { cell, leg }, weight };
+}
+
+/** The terms of a design that are gains. */
+export function gainTerms({ design }: Observation): readonly GainTerm[] {
+  return design.filter((term): term is GainTerm => "gain" in term);
+}
+
+/** Whether the gain of a cell enters an observation. */
+export function seesGainOf(observation: Observation, cell: CellName): boolean {
+  return gainTerms(observation).some(({ gain }) => gain.cell === cell);
+}
+
+/** The weight of a shared error in an observation, 0 where it does not enter. */
+export function sharedWeight({ design }: Observation, shared: string): number {
+  return design.reduce(
+    (sum, term) => ("shared" in term && term.shared === shared ? sum + term.weight : sum),
+    0,
+  );
 }

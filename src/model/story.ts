@@ -1,9 +1,8 @@
-// What a hypothesis holds to have happened: the discrete half of the model, beside the coefficients.
+// The discrete half of a hypothesis: which events it holds to have happened, beside the state vector.
 import type { CellName } from "../cast/cast.js";
-import type { CauseName } from "./causeNames.js";
-import type { Place } from "./state.js";
+import type { Place } from "./course.js";
 
-/** When something began: before the down leg of a cast, within it, or at some time before the first. */
+/** When something began: before the down leg of a cast, within it, after it, or at some time before the first. */
 export interface Since {
   readonly cast: string;
   readonly when: "from the start" | "before" | "within" | "after";
@@ -29,27 +28,21 @@ export interface FilmStory {
 
 export interface CellStory {
   readonly film?: FilmStory;
-  /** The clean gain is not what the calibration says. */
-  readonly shifted?: Since;
-  /** The cell answers to pressure more than a sound one. */
-  readonly pressureResponse?: Since;
-  /** The thermometer beside it is off. */
-  readonly thermometerOff?: Since;
+  /** What else happened to the cell and stays: since when, by the name of its cause. */
+  readonly events?: Readonly<Record<string, Since>>;
 }
 
 /** What is held against one cast: its references, its water, how its sensors answered. */
 export interface Doubt {
-  readonly cause: Exclude<
-    CauseName,
-    "sound" | "fouling" | "calibration-shift" | "pressure-response" | "temperature-error"
-  >;
+  /** The name of a cause. */
+  readonly cause: string;
   /** The cell whose response it is; absent where the doubt is of the cast. */
   readonly cell?: CellName;
 }
 
 export interface Story {
   readonly cells: Readonly<Partial<Record<CellName, CellStory>>>;
-  /** What is held against this cast's evidence rather than against a cell; forgotten at the next. */
+  /** What is held against this cast's evidence rather than against a cell; dropped at the next. */
   readonly doubt?: Doubt;
 }
 
@@ -64,7 +57,12 @@ export function retold(story: Story, cell: CellName, told: CellStory): Story {
   return { ...story, cells: { ...story.cells, [cell]: told } };
 }
 
-/** Two hypotheses with the same key differ only in their coefficients. */
+/** The part of a cell with one more lasting event. */
+export function withEvent(told: CellStory, cause: string, since: Since): CellStory {
+  return { ...told, events: { ...told.events, [cause]: since } };
+}
+
+/** Hypotheses with the same key differ only in their state vectors. */
 export function storyKey(story: Story): string {
   return JSON.stringify([story.cells, story.doubt]);
 }

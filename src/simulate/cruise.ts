@@ -3,8 +3,9 @@ import type { Cruise } from "../cast/cruise.js";
 import { defaultTarget } from "../cast/cruise.js";
 import { simulateBottles } from "./bottles.js";
 import { simulateCast } from "./cast.js";
+import { completed } from "./completed.js";
 import { maintenanceOf } from "./maintenance.js";
-import { castId, completed, type Scenario } from "./scenario.js";
+import { castId, type Scenario } from "./scenario.js";
 import { type Truth, truthOf } from "./truth.js";
 import { waterOf } from "./water.js";
 

@@ -3,6 +3,9 @@
 // Its parts
 export { simulateBottles } from "./bottles.js";
 export { simulateCast } from "./cast.js";
+// The truth
+export type { CellTruth } from "./cellTruth.js";
+export { completed } from "./completed.js";
 export { type SimulatedCruise, simulateCruise } from "./cruise.js";
 // The whole
 export { cruiseFiles } from "./cruiseFiles.js";
@@ -39,7 +42,7 @@ export type {
   TimeInAir,
   TimeSeries,
 } from "./scenario.js";
-export { completed, usualLaboratory } from "./scenario.js";
+export { usualLaboratory } from "./scenario.js";
 export {
   type ThermalLag,
   thermalLagOfLayers,
@@ -47,6 +50,5 @@ export {
   usualLag,
 } from "./thermalLag.js";
 export { worthNaming } from "./trueCauses.js";
-// The truth
-export { type CastTruth, type CellTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";
+export { type CastTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";
 export { type CastWater, type Parcel, waterOf } from "./water.js";

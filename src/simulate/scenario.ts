@@ -1,10 +1,7 @@
 // A simulated cruise before it is simulated: plain data, small, with a default for all but seed and length.
 import type { CellName } from "../cast/cast.js";
-import { bottleDepths } from "./bottleDepths.js";
-import { checkScenario } from "./checkScenario.js";
 import type { SimulatedEvent } from "./events.js";
 import type { OceanName } from "./oceans.js";
-import { oceans } from "./oceans.js";
 
 /** One value a layer on both legs: fast, and what many ships keep. */
 export interface Averages {
@@ -93,32 +90,6 @@ export const usualLaboratory: Laboratory = {
   misTripRate: 0.005,
   newestUnmeasured: 0,
 };
-
-/** @throws RangeError where the scenario cannot be, with what was found */
-export function completed(scenario: Scenario): CompleteScenario {
-  const ocean = scenario.ocean ?? "open-ocean";
-  const deepest_dbar = scenario.deepest_dbar ?? oceans[ocean].usualDeepest_dbar;
-  const complete: CompleteScenario = {
-    seed: scenario.seed,
-    casts: scenario.casts,
-    name: scenario.name ?? `Invented cruise ${scenario.seed}`,
-    ocean,
-    deepest_dbar,
-    cells: scenario.cells ?? ["primary", "secondary"],
-    bottlePressures_dbar:
-      scenario.bottlePressures_dbar ?? bottleDepths(scenario.bottles ?? 12, deepest_dbar),
-    sampling: scenario.sampling ?? {
-      kind: "averages",
-      layer_dbar: Math.min(10, deepest_dbar / 50),
-    },
-    hoursBetweenCasts: scenario.hoursBetweenCasts ?? 6,
-    laboratory: { ...usualLaboratory, ...scenario.laboratory },
-    calibrationResidual_ppm: { primary: 0, secondary: 0, ...scenario.calibrationResidual_ppm },
-    events: scenario.events ?? [],
-  };
-  checkScenario(complete);
-  return complete;
-}
 
 /** The id of a cast from its number: 7 is "007". */
 export function castId(cast: number): string {

@@ -1,10 +1,10 @@
 // What is the matter with a cell on a cast, in the order in which a verdict should name it: first what is
 // wrong with the cell, then its thermometer and plumbing, then the references, then the water.
 import type { CellName } from "../cast/cast.js";
-import type { CauseName } from "../model/causeNames.js";
+import type { CauseName } from "../causes/index.js";
+import type { CellTruth } from "./cellTruth.js";
 import type { SimulatedEvent } from "./events.js";
 import { type CompleteScenario, runOf } from "./scenario.js";
-import type { CellTruth } from "./truth.js";
 
 /**
  * Less than this is nothing to speak of. A clean gain of 51 ppm is 0.002 in salinity, the

@@ -1,19 +1,17 @@
-// How a cell may begin: sound, with an old calibration, already fouled, answering to pressure. The same
-// when a cell is exchanged in mid-cruise, or its calibration is replaced.
-
+// How a cell may begin: sound, with an old calibration, already fouled, answering to pressure. The same when a cell is
+// exchanged in mid-cruise, or its calibration is replaced.
 import type { CellName } from "../cast/cast.js";
-import { bankOfCauses } from "../causes/index.js";
+import { causes } from "../causes/index.js";
 import type { Beginning } from "../model/cause.js";
-import type { CauseName } from "../model/causeNames.js";
+import { extend } from "../model/extend.js";
 import { type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { goOn } from "../model/path.js";
-import { type CellSlot, cellIndex, type Layout } from "../model/state.js";
-import { type CellStory, retold, type Since } from "../model/story.js";
+import { retold, type Since } from "../model/story.js";
 
 /** A sound cell reads zero in air to within this, uS/cm (judgement). */
-const additiveSd = 0.1;
+const offsetSd = 0.1;
 
 /** Every hypothesis, once for every way in which the cell may begin. */
 export function begin(
@@ -23,14 +21,14 @@ export function begin(
   since: Since,
   noise: Noise,
 ): readonly Hypothesis[] {
-  return bankOfCauses.flatMap((cause) =>
-    cause.beginnings.flatMap((beginning) =>
+  return causes.flatMap(({ beginnings, begun }) =>
+    beginnings.flatMap((beginning) =>
       hypotheses.map((hypothesis) =>
-        goOn(
+        extend(
           hypothesis,
           noise,
           (state) => draw(layout, state, cell, beginning),
-          retold(hypothesis.story, cell, tell(cause.name, since)),
+          retold(hypothesis.story, cell, begun?.(since) ?? {}),
         ),
       ),
     ),
@@ -42,7 +40,7 @@ function draw(
   layout: Layout,
   state: Gaussian,
   cell: CellName,
-  { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd }: Beginning,
+  { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd, offsetSd: ownOffsetSd }: Beginning,
 ): number {
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
@@ -50,7 +48,7 @@ function draw(
   redraw(state, at("clean"), 0, cleanSd ** 2);
   redraw(state, at("pressure"), 0, pressureSd ** 2);
   redraw(state, at("thermometer"), 0, thermometerSd ** 2);
-  redraw(state, at("additive"), 0, additiveSd ** 2);
+  redraw(state, at("offset"), 0, (ownOffsetSd ?? offsetSd) ** 2);
   if (filmSd !== undefined) {
     const direction = new Float64Array(layout.size);
     for (const slot of ["filmDown", "filmUp", "event"] as const) direction[at(slot)] = 1;
@@ -59,12 +57,4 @@ function draw(
     redraw(state, at("event"), 0, 0);
   }
   return Math.log(prior);
-}
-
-function tell(cause: CauseName, since: Since): CellStory {
-  if (cause === "fouling") return { film: { kind: "step", since, gone: [] } };
-  if (cause === "calibration-shift") return { shifted: since };
-  if (cause === "pressure-response") return { pressureResponse: since };
-  if (cause === "temperature-error") return { thermometerOff: since };
-  return {};
 }

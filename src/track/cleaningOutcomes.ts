@@ -2,11 +2,12 @@
 // record has to teach. The tracker follows the film with the priors; this reads off what became of it.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
+import type { Layout } from "../model/layout.js";
+import { seesGainOf } from "../model/observation.js";
 import type { CleaningOutcome } from "../model/recovery.js";
-import type { Layout } from "../model/state.js";
 import { type FilmThrough, filmsThrough, type Gap } from "./filmThrough.js";
 import { shareBetween } from "./shareBetween.js";
-import type { TrackedCast, TrackedInput } from "./track.js";
+import type { TrackedCast, TrackedInput } from "./tracked.js";
 
 /** A cleaning and what it left, with where it stands in the cruise. */
 export interface SeenCleaning extends CleaningOutcome {
@@ -76,7 +77,7 @@ function shareOf(films: readonly FilmThrough[]): CleaningOutcome["retained"] | u
 
 function gapsOf(inputs: readonly TrackedInput[], cell: CellName): readonly Gap[] {
   const observed = inputs.flatMap(({ observations }, i) =>
-    observations.some(({ terms }) => terms.some((term) => term.cell === cell)) ? [i] : [],
+    observations.some((observation) => seesGainOf(observation, cell)) ? [i] : [],
   );
   return observed.slice(1).flatMap((after, i): readonly Gap[] => {
     const before = observed[i]!;

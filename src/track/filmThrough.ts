@@ -1,12 +1,12 @@
 // The film of a cell before and after a cleaning, as each story that holds one tells it.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import type { Hypothesis } from "../model/hypothesis.js";
-import { usualNoise } from "../model/noise.js";
-import { type CellSlot, cellIndex, type Layout } from "../model/state.js";
+import { type Hypothesis, weightOf } from "../model/hypothesis.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
+import { filmNoise } from "../model/noise.js";
 import { cellStory, type FilmStory, type Since } from "../model/story.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
-import { daysBetween, type TrackedCast, type TrackedInput } from "./track.js";
+import { daysBetween, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /** Two casts that observed the cell, one after the other, with a cleaning of it between. */
 export interface Gap {
@@ -88,7 +88,7 @@ export function filmsThrough(
       {
         mean:
           expected.gain + expected.rate * daysBetween(inputs[gap.after - 1], inputs[gap.after]!),
-        variance: expected.gainVariance + usualNoise.film ** 2,
+        variance: expected.gainVariance + filmNoise.usual ** 2,
       },
       { mean: held.gain, variance: held.gainVariance },
     );
@@ -110,10 +110,6 @@ function daysOver(inputs: readonly TrackedInput[], { before, after }: Gap): numb
   let days = 0;
   for (let i = before; i < after; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
   return days;
-}
-
-function weightOf(hypotheses: readonly Hypothesis[]): number {
-  return hypotheses.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
 }
 
 /** Gain, clean gain and rate of growth over some hypotheses together; undefined where there is none. */

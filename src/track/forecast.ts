@@ -1,11 +1,12 @@
 // The gain at the next station: level, growth of a film, the wander of the clean gain, and the chance that
 // something new is caught.
 import type { CellName } from "../cast/cast.js";
-import { stepChance, stepSizes } from "../causes/fouling.js";
+import { causes } from "../causes/index.js";
+import { gainRow } from "../model/designRow.js";
 import { projected } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
+import { cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { cellIndex, gainRow, type Layout } from "../model/state.js";
 import type { Mixture } from "../statistics/mixture.js";
 
 /**
@@ -22,17 +23,21 @@ export function forecastGain(
   const row = gainRow(layout, cell, "up");
   row[cellIndex(layout, cell, "filmRate")] = days;
   const spread = noise.clean ** 2 * days + 2 * noise.film ** 2;
+  const coming = causes.flatMap(({ mayCome }) => mayCome ?? []);
+  const nothing = 1 - coming.reduce((sum, { chance }) => sum + chance, 0);
   return hypotheses.flatMap(({ logWeight, state }) => {
     const weight = Math.exp(logWeight);
     const { mean, variance } = projected(state, row);
     return [
-      { weight: weight * (1 - stepChance), mean, variance: variance + spread },
-      ...stepSizes.map(({ sd, share }) => ({
-        weight: weight * stepChance * share,
-        // Mean and variance of a half-normal of scale sd.
-        mean: mean - sd * Math.sqrt(2 / Math.PI),
-        variance: variance + spread + sd * sd * (1 - 2 / Math.PI),
-      })),
+      { weight: weight * nothing, mean, variance: variance + spread },
+      ...coming.flatMap(({ chance, sizes }) =>
+        sizes.map(({ sd, share }) => ({
+          weight: weight * chance * share,
+          // Mean and variance of a half-normal of scale sd.
+          mean: mean - sd * Math.sqrt(2 / Math.PI),
+          variance: variance + spread + sd * sd * (1 - 2 / Math.PI),
+        })),
+      ),
     ];
   });
 }

@@ -1,16 +1,19 @@
 // What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
 
-import { bankOfCauses } from "../causes/index.js";
+import { group } from "d3-array";
+import { causes } from "../causes/index.js";
 import type { Coefficient, Proposal, ProposalContext } from "../model/cause.js";
+import type { Course } from "../model/course.js";
+import { rowOf } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
+import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Observation, ObservedLine } from "../model/observation.js";
-import { type Course, type Layout, rowOf } from "../model/state.js";
+import type { Observation } from "../model/observation.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import { type Direction, type Expected, expecting, logMarginal } from "./marginal.js";
-import type { TrackedInput } from "./track.js";
-import { directionOf, weigh } from "./weigh.js";
+import type { TrackedInput } from "./tracked.js";
+import { directionOf, update } from "./update.js";
 
 /** What is less probable than this before the evidence is not tried: the best hypothesis tries it too. */
 const leastLogPrior = Math.log(1e-5);
@@ -27,14 +30,14 @@ export function propose(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  since: Pick<ProposalContext, "castsSinceEvidence" | "runGoesOn">,
+  since: Pick<ProposalContext, "castsSinceEvidence" | "kept">,
   noise: Noise,
 ): readonly Hypothesis[] {
-  const lines: ReadonlySet<ObservedLine> = new Set(input.observations.map(({ line }) => line));
-  const bottles = effectiveNumber(
-    input.observations
-      .filter(({ line }) => line === "bottles")
-      .map(({ variance_ppm2 }) => 1 / variance_ppm2),
+  const lines = new Map(
+    [...group(input.observations, ({ line }) => line)].map(([line, observations]) => [
+      line,
+      effectiveNumber(observations.map(({ variance }) => 1 / variance)),
+    ]),
   );
   const rows = rowsFor(layout, input.observations);
   const candidates = held.flatMap((hypothesis) =>
@@ -42,7 +45,6 @@ export function propose(
       cast: input.cast,
       cells: layout.cells,
       lines,
-      bottles,
       onsets: input.onsets,
       excursions: input.excursions ?? [],
       response: input.response ?? {},
@@ -56,7 +58,7 @@ export function propose(
     .slice(0, mostWeighed)
     .filter(({ logWeight }) => logWeight > best + leastLogWeight)
     .map(({ hypothesis, proposal, logPrior }) =>
-      weigh(layout, hypothesis, proposal, logPrior, rows(proposal), noise),
+      update(layout, hypothesis, proposal, logPrior, rows(proposal), noise),
     );
 }
 
@@ -77,7 +79,7 @@ function candidatesOf(
 ): readonly Candidate[] {
   const least = Math.exp(leastLogPrior - hypothesis.logWeight);
   const { proposals, total } = combine(
-    bankOfCauses.flatMap((cause) => cause.propose(context)),
+    causes.flatMap((cause) => cause.propose(context)),
     least,
   );
   const expectations = new Map<Rows, Expected>();
@@ -88,7 +90,7 @@ function candidatesOf(
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
     const own = rows(proposal);
     if (proposal.shed !== undefined || proposal.afresh !== undefined) {
-      const { logWeight } = weigh(layout, hypothesis, proposal, logPrior, own, noise);
+      const { logWeight } = update(layout, hypothesis, proposal, logPrior, own, noise);
       return [{ hypothesis, proposal, logPrior, logWeight }];
     }
     const expected = expectations.get(own) ?? expect(own);
@@ -151,8 +153,8 @@ function rowsFor(layout: Layout, observations: readonly Observation[]) {
   const rowsAt = (rows: readonly Float64Array[], extra: Proposal["extraVariance"]): Rows =>
     compress({
       rows,
-      values: observations.map(({ value_ppm }) => value_ppm),
-      variances: observations.map((o) => o.variance_ppm2 + (extra?.(o) ?? 0)),
+      values: observations.map(({ value }) => value),
+      variances: observations.map((o) => o.variance + (extra?.(o) ?? 0)),
       logConstant: 0,
     });
   return ({ course = {}, extraVariance }: Proposal): Rows => {

@@ -1,6 +1,6 @@
 // What share of a film is left, from the cell's gain before and after: a ratio of two differences from one clean gain.
 
-import { usualNoise } from "../model/noise.js";
+import { filmNoise } from "../model/noise.js";
 import { normalCdf, normalPdf } from "../statistics/normal.js";
 
 /** The gain of a cell and what it reads when clean, ppm, with their second moments. */
@@ -37,7 +37,7 @@ export function shareBetween(
     share ** 2 * gainVariance +
     gone ** 2 * cleanVariance +
     2 * share * gone * covariance +
-    usualNoise.film ** 2;
+    filmNoise.usual ** 2;
   return cutToShare(share, Math.sqrt(Math.max(0, variance)) / Math.abs(film));
 }
 

@@ -1,22 +1,17 @@
 // Corrections after the cruise: what all casts together say of every cast. The filter is run once more with the noise
 // that the whole cruise taught, and carries along what every cast read, so that later casts go on teaching of it.
 import type { CellName, LegName } from "../cast/cast.js";
-import { type CauseName, causeNames } from "../model/causeNames.js";
-import { causeOf, type Hypothesis } from "../model/hypothesis.js";
+import { type CauseName, causeNames } from "../causes/index.js";
+import { nameCause } from "../causes/nameCause.js";
+import { gainRow } from "../model/designRow.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import { cellIndex, type Layout } from "../model/layout.js";
 import { usualNoise } from "../model/noise.js";
-import { cellIndex, gainRow, type Layout, layoutFor } from "../model/state.js";
 import type { Mixture } from "../statistics/mixture.js";
+import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
-import {
-  afterCast,
-  beginAll,
-  type Recovery,
-  startOf,
-  type TrackedCast,
-  type TrackedInput,
-  throughCast,
-  track,
-} from "./track.js";
+import { afterCast, beginAll, throughCast, track } from "./track.js";
+import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
 /** The whole cruise behind every cast. */
 export interface SmoothedCruise {
@@ -47,8 +42,8 @@ export function smooth(
   recovery: Recovery,
   wanted: ReadonlySet<string> = new Set(inputs.map(({ cast }) => cast)),
 ): SmoothedCruise {
-  const noise = track(cells, inputs, recovery).at(-1)?.noise ?? usualNoise;
-  const layout = layoutFor(cells);
+  const layout = layoutOf(cells);
+  const noise = track(cells, inputs, recovery).at(-1)?.noise ?? usualNoise(layout.sharedErrors);
   const rows = cells.flatMap((cell) =>
     legNames.flatMap((leg) => depths.map((depth) => rowAt(layout, cell, leg, depth))),
   );
@@ -154,7 +149,7 @@ function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
   const standing = { ...hypothesis, story: { cells: hypothesis.story.cells } };
   return [hypothesis, standing].flatMap((told) =>
     layout.cells.flatMap((cell) => {
-      const held = causeOf(layout, told, cell);
+      const held = nameCause(layout, told, cell);
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );

@@ -5,18 +5,21 @@ import { type Advice, harderAdvice } from "../cleaning/decision/advice.js";
 import { defaultConfidence } from "../cleaning/decision/decide.js";
 import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
+import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
-import { layoutFor } from "../model/state.js";
+import { gainForSalinity } from "../model/salinityError.js";
 import { software } from "../software.js";
 import { cleaningOutcomes, type SeenCleaning } from "../track/cleaningOutcomes.js";
-import { type TrackedCast, track } from "../track/track.js";
+import { layoutOf } from "../track/layout.js";
+import { track } from "../track/track.js";
+import type { TrackedCast } from "../track/tracked.js";
 import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { evidenceSummaries } from "./gather/evidenceSummary.js";
 import { sensorsSeen } from "./gather/sensorsSeen.js";
 import { adviceFor } from "./judge/adviceFor.js";
 import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
+import { worstQuality } from "./judge/dataQuality.js";
 import { openQuestions } from "./plan/openQuestions.js";
-import { gainForSalinity } from "./salinityError.js";
 import {
   type CleaningSeen,
   type DataQuality,
@@ -59,7 +62,7 @@ export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}):
   const inputs = evidence.map((found) => found.tracked);
   const tracked = track(cells, inputs, defaultRecovery);
   const pastCleanings = cells.map((cell) =>
-    cleaningOutcomes(layoutFor(cells), inputs, tracked, cell),
+    cleaningOutcomes(layoutOf(cells), inputs, tracked, cell),
   );
   return {
     format: verdictFormat,
@@ -110,7 +113,7 @@ function verdictOf(
   const evidence = evidenceSummaries(found);
   const contexts = cells.map(
     (cell): CellContext => ({
-      layout: layoutFor(cells),
+      layout: layoutOf(cells),
       cell,
       tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
       evidence,
@@ -155,7 +158,7 @@ function verdictOf(
       })),
       all.slice(0, index + 1),
     ),
-    data: worst([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
+    data: worstQuality([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [...found.notes, ...withoutReference(cruise, all.slice(0, index + 1))],
   };
 }
@@ -195,7 +198,7 @@ function withoutReference(
 
 /** Whether a cast brought any observation of a cell. */
 function speaksOf({ tracked }: CastEvidence, cell: CellName): boolean {
-  return tracked.observations.some(({ terms }) => terms.some((term) => term.cell === cell));
+  return tracked.observations.some((observation) => seesGainOf(observation, cell));
 }
 
 function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
@@ -205,13 +208,7 @@ function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
   return to > from ? (to - from) / 3_600_000 : usualHours;
 }
 
-const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];
-
 /** Readings that should not be judged leave the cast in question, whatever the gain. */
 function ofHealth({ health }: CastEvidence): readonly DataQuality[] {
   return health?.findings.some(({ serious }) => serious) ? ["questionable"] : [];
-}
-
-function worst(qualities: readonly DataQuality[]): DataQuality {
-  return order[Math.max(...qualities.map((quality) => order.indexOf(quality)))] ?? "questionable";
 }

@@ -1,9 +1,10 @@
 // A working copy of a cast with its gain errors taken out. The cast itself stays as it was read.
 import type { Cast, CellColumns, CellName, LegName } from "../cast/cast.js";
-import { atTheTurn, filmSlotAt } from "../model/state.js";
+import { atTheTurn } from "../model/course.js";
+import { filmSlotAt } from "../model/designRow.js";
+import { salinityError } from "../model/salinityError.js";
 import { spFromCColumn } from "../seawater/index.js";
 import type { CastCorrection, CellCorrection, LegCorrection } from "./correctCruise.js";
-import { salinityError } from "./salinityError.js";
 
 /** One cell of a corrected cast, one value a scan. */
 export interface CorrectedCell extends CellColumns {

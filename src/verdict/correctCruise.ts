@@ -2,18 +2,16 @@
 // came afterwards included. Verdicts look back only; corrections look both ways.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
-import type { CauseName } from "../model/causeNames.js";
-import type { Hypothesis } from "../model/hypothesis.js";
+import type { CauseName } from "../causes/index.js";
+import type { Place } from "../model/course.js";
+import { type Estimate, estimate, moments } from "../model/estimate.js";
+import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery } from "../model/recovery.js";
-import type { Place } from "../model/state.js";
-import { cellStory } from "../model/story.js";
 import { software } from "../software.js";
+import { type CellView, cellView } from "../track/cellView.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
-import type { TrackedInput } from "../track/track.js";
+import type { TrackedInput } from "../track/tracked.js";
 import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
-import { slotEstimate } from "./judge/cellVerdict.js";
-import { estimate } from "./judge/estimate.js";
-import type { Estimate } from "./verdict.js";
 
 export const correctionFormat = "foulcast-correction/1";
 
@@ -64,8 +62,8 @@ export function correctCruise(
   }
   const smoothed = smooth(cells, inputs, defaultRecovery);
   const seen = new Set(
-    inputs.flatMap(({ observations }) =>
-      observations.flatMap(({ terms }) => terms.map(({ cell }) => cell)),
+    cells.filter((cell) =>
+      inputs.some(({ observations }) => observations.some((one) => seesGainOf(one, cell))),
     ),
   );
   return {
@@ -95,9 +93,9 @@ function cellCorrection(
     surface: estimate(smoothed.gain(cast, cell, name, "surface")),
     at1000dbar: estimate(smoothed.gain(cast, cell, name, "at 1000 dbar")),
   });
-  const { hypotheses } = smoothed.atEnd;
-  const pressure = slotEstimate(smoothed.layout, hypotheses, cell, "pressure");
-  const onset = onsetIn(hypotheses, cast, cell);
+  const view = cellView(smoothed.layout, smoothed.atEnd.hypotheses, cell);
+  const pressure = moments(view.pressureResponse());
+  const onset = onsetIn(view, cast);
   return {
     down: leg("down"),
     up: leg("up"),
@@ -113,18 +111,14 @@ function cellCorrection(
 }
 
 /** Where a film came within this cast, by the most probable story that has it come there. */
-function onsetIn(
-  hypotheses: readonly Hypothesis[],
-  cast: string,
-  cell: CellName,
-): Place | undefined {
+function onsetIn(view: CellView, cast: string): Place | undefined {
   const weights = new Map<string, { readonly place: Place | undefined; weight: number }>();
-  for (const { story, logWeight } of hypotheses) {
-    const since = cellStory(story, cell).film?.since;
+  for (const { story, weight } of view.stories()) {
+    const since = story.film?.since;
     const place = since?.cast === cast && since.when === "within" ? since.place : undefined;
     const key = JSON.stringify(place ?? null);
     const entry = weights.get(key) ?? { place, weight: 0 };
-    entry.weight += Math.exp(logWeight);
+    entry.weight += weight;
     weights.set(key, entry);
   }
   return [...weights.values()].reduce((a, b) => (b.weight > a.weight ? b : a)).place;

@@ -1,32 +1,17 @@
 // The verdict: what is said of a cast, as plain data that goes through JSON.
 // The schema in verdictSchema.ts says the same for programs that read it.
-import type { CellName, LegName } from "../cast/cast.js";
+import type { CellName } from "../cast/cast.js";
 import type { InputFile } from "../cast/cruise.js";
 import type { IntensityName } from "../cast/maintenance.js";
+import type { CauseName } from "../causes/index.js";
 import type { Advice } from "../cleaning/decision/advice.js";
 import type { HealthFinding } from "../health/finding.js";
-import type { CauseName } from "../model/causeNames.js";
-import type { EvidenceLine, LeftOut } from "../model/observation.js";
+import type { Estimate } from "../model/estimate.js";
+import type { ChangeOfGain, EvidenceSummary } from "../model/grounds.js";
+
+export type { ChangeOfGain, Estimate, EvidenceSummary };
 
 export const verdictFormat = "foulcast-verdict/1";
-
-/** A quantity in ppm of conductivity. */
-export interface Estimate {
-  readonly ppm: number;
-  readonly standardUncertainty: number;
-  readonly interval95: readonly [number, number];
-}
-
-export interface ChangeOfGain {
-  readonly kind: "none" | "transient" | "step" | "drift";
-  /** The first cast that shows it. */
-  readonly sinceCast?: string;
-  /** Whether it came before that cast's down leg, within the cast, or was there from the start. */
-  readonly when?: "from the start" | "before" | "within" | "after";
-  readonly leg?: LegName;
-  readonly pressure_dbar?: number;
-  readonly probability: number;
-}
 
 export interface CauseProbability {
   readonly cause: CauseName;
@@ -80,19 +65,6 @@ export interface CellVerdict {
 }
 
 export type DataQuality = "sound" | "usable-after-correction" | "questionable" | "bad";
-
-/** What one line of evidence says on its own. */
-export interface EvidenceSummary {
-  readonly line: EvidenceLine;
-  readonly cell: CellName | "both";
-  readonly n: number;
-  readonly ppm: number;
-  readonly standardUncertainty: number;
-  /** Its share of the precision of all lines of this cast that speak of the cell. */
-  readonly weight: number;
-  readonly leftOut: readonly LeftOut[];
-  readonly notes: readonly string[];
-}
 
 /** What a cleaning turned out to have left of the film, told from the casts before and after it. */
 export interface CleaningSeen {

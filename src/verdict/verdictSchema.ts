@@ -2,10 +2,10 @@
 // published from it (docs/verdict.schema.json).
 import { z } from "zod";
 import { intensityNames } from "../cast/maintenance.js";
+import { causeNames } from "../causes/index.js";
 import { adviceSchema } from "../cleaning/decision/adviceSchema.js";
+import { evidenceLines } from "../evidence/lines.js";
 import { healthKinds } from "../health/finding.js";
-import { causeNames } from "../model/causeNames.js";
-import { evidenceLines } from "../model/observation.js";
 import { verdictFormat } from "./verdict.js";
 
 const probability = z.number().min(0).max(1);
@@ -68,7 +68,7 @@ const cellVerdict = z.object({
 const leftOut = z.object({ what: z.string(), why: z.string() });
 
 const evidenceSummary = z.object({
-  line: z.enum(evidenceLines),
+  line: z.enum(evidenceLines.filter(({ shown }) => shown).map(({ name }) => name)),
   cell: z.enum(["primary", "secondary", "both"]),
   n: z.int().positive(),
   ppm: z.number(),

@@ -1,8 +1,9 @@
 // Numbers and states of a verdict in the words of the reports.
-import { signed } from "../figures/axes.js";
-import { salinityError } from "../verdict/salinityError.js";
+
+import { salinityError } from "../model/salinityError.js";
 import type { CellVerdict, Estimate, Verdict } from "../verdict/verdict.js";
 import { percent } from "./percent.js";
+import { signed } from "./signed.js";
 
 /** "−125 ± 8 ppm". */
 export function ppm({ ppm: value, standardUncertainty }: Estimate): string {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { logOddsOfSigns, type ResponseSigns } from "../../src/causes/responseSigns.js";
-import { type TrackedInput, track } from "../../src/track/track.js";
+import { logOddsOfSigns, type ResponseSigns } from "../../src/model/responseSigns.js";
+import { track } from "../../src/track/track.js";
+import type { TrackedInput } from "../../src/track/tracked.js";
 import { deviates, held, inputOf, recovery } from "../track/observations.js";
 
 const both = ["primary", "secondary"] as const;
@@ -74,12 +75,15 @@ describe("causes that lie in the plumbing and the thermometer", () => {
       const between = {
         line: "temperature-pair" as const,
         cast: input.cast,
-        terms: [
-          { cell: "primary" as const, leg: "up" as const, weight: 1 },
-          { cell: "secondary" as const, leg: "up" as const, weight: -1 },
+        design: [
+          { slot: { cell: "primary", slot: "thermometer" }, weight: 1 } as const,
+          { slot: { cell: "secondary", slot: "thermometer" }, weight: -1 } as const,
+          { shared: "thermometers", weight: 1 },
+          { shared: "thermometersNow", weight: 1 },
         ],
-        value_ppm: (i < 4 ? 0 : off_mK) + 0.3 * normal(),
-        variance_ppm2: 0.09,
+        unit: "mK" as const,
+        value: (i < 4 ? 0 : off_mK) + 0.3 * normal(),
+        variance: 0.09,
         pressure_dbar: 2000,
       };
       const observations = input.observations.map((o) => ({ ...o, pressure_dbar: 1000, water }));
@@ -95,7 +99,7 @@ describe("causes that lie in the plumbing and the thermometer", () => {
     const agreeing = inputs.map((input) => ({
       ...input,
       observations: input.observations.map((o) =>
-        o.line === "temperature-pair" ? { ...o, value_ppm: 0 } : o,
+        o.line === "temperature-pair" ? { ...o, value: 0 } : o,
       ),
     }));
     const fouled = held(both, track(both, agreeing, recovery).at(-1)!, "primary");

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
-import { bankOfCauses } from "../../src/causes/index.js";
-import { actionByCause } from "../../src/cleaning/decision/actions.js";
+import { type CauseName, causeNamed, causeNames, causes } from "../../src/causes/index.js";
 import { harderAdvice } from "../../src/cleaning/decision/advice.js";
 import { adviceSchema } from "../../src/cleaning/decision/adviceSchema.js";
 import {
@@ -12,7 +11,6 @@ import {
 } from "../../src/cleaning/decision/decide.js";
 import { filmLeft } from "../../src/cleaning/decision/filmLeft.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
-import { type CauseName, causeNames } from "../../src/model/causeNames.js";
 import {
   type CleaningOutcome,
   defaultRecovery,
@@ -132,7 +130,7 @@ test("a film that is small enough is rinsed, and a clean gain that is off is not
 });
 
 const unmendable = causeNames.filter(
-  (name) => !bankOfCauses.some((cause) => cause.name === name && cause.mendedByCleaning),
+  (name) => !causes.some((cause) => cause.name === name && cause.mendedByCleaning),
 );
 
 test.each(unmendable)(
@@ -141,7 +139,7 @@ test.each(unmendable)(
     const advice = decide([film(0.2, -800, 50), without(0.8, cause)], usual);
     expect(advice.deepClean).toBe(false);
     expect(advice.intensity).toBe("rinse");
-    expect(advice.action).toContain(actionByCause[cause]);
+    expect(advice.action).toContain(causeNamed(cause).action);
   },
 );
 

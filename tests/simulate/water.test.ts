@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ctFromT, inPss78Range, pt0FromT, rho, srFromSp } from "../../src/seawater/index.js";
+import { completed } from "../../src/simulate/completed.js";
 import { internalWaves } from "../../src/simulate/internalWaves.js";
 import { oceanNames } from "../../src/simulate/oceans.js";
 import { randomStream } from "../../src/simulate/random.js";
-import { completed, type Scenario } from "../../src/simulate/scenario.js";
+import type { Scenario } from "../../src/simulate/scenario.js";
 import { type CastWater, waterOf } from "../../src/simulate/water.js";
 
 const legs = ["down", "up"] as const;

@@ -1,13 +1,14 @@
 // Observations of cells whose gains are known, without water or sensors: for tests of the tracker alone.
 import type { CellName } from "../../src/cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../../src/cast/maintenance.js";
-import type { CauseName } from "../../src/model/causeNames.js";
+import type { CauseName } from "../../src/causes/index.js";
+import { nameCause } from "../../src/causes/nameCause.js";
+import { gainRow } from "../../src/model/designRow.js";
 import { projected } from "../../src/model/gaussian.js";
-import { causeOf } from "../../src/model/hypothesis.js";
-import type { Observation } from "../../src/model/observation.js";
+import { gainOf, type Observation } from "../../src/model/observation.js";
 import { defaultRecovery, type RecoveryPrior } from "../../src/model/recovery.js";
-import { gainRow, layoutFor } from "../../src/model/state.js";
-import type { TrackedCast, TrackedInput } from "../../src/track/track.js";
+import { layoutOf } from "../../src/track/layout.js";
+import type { TrackedCast, TrackedInput } from "../../src/track/tracked.js";
 
 /** Seeded normal deviates: mulberry32 (public domain generator) and Box-Muller. */
 export function deviates(seed: number): () => number {
@@ -55,9 +56,10 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
     observations.push({
       line: "bottles",
       cast,
-      terms: [{ cell: first, leg: "up", weight: 1 }],
-      value_ppm: up + (pressure * pressure_dbar) / 1000 + reference + bottleSd * normal(),
-      variance_ppm2: bottleSd ** 2,
+      design: [gainOf(first, "up"), { shared: "run", weight: 1 }],
+      unit: "ppm",
+      value: up + (pressure * pressure_dbar) / 1000 + reference + bottleSd * normal(),
+      variance: bottleSd ** 2,
       pressure_dbar,
     });
   }
@@ -66,12 +68,10 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
       observations.push({
         line: "legs",
         cast,
-        terms: [
-          { cell, leg: "up", weight: 1 },
-          { cell, leg: "down", weight: -1 },
-        ],
-        value_ppm: gains[cell]!.up - gains[cell]!.down + layerSd * normal() + water * normal(),
-        variance_ppm2: layerSd ** 2,
+        design: [gainOf(cell, "up"), gainOf(cell, "down", -1), { shared: "legsWater", weight: 1 }],
+        unit: "ppm",
+        value: gains[cell]!.up - gains[cell]!.down + layerSd * normal() + water * normal(),
+        variance: layerSd ** 2,
         pressure_dbar: at(i, 12),
       });
     }
@@ -83,18 +83,26 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
         observations.push({
           line: "pair",
           cast,
-          terms: [
-            { cell: "primary", leg, weight: 1 },
-            { cell: "secondary", leg, weight: -1 },
+          design: [
+            gainOf("primary", leg),
+            gainOf("secondary", leg, -1),
+            { shared: "pairWander", weight: 1 },
           ],
-          value_ppm: one[leg] - two[leg] + pairSd * normal(),
-          variance_ppm2: pairSd ** 2,
+          unit: "ppm",
+          value: one[leg] - two[leg] + pairSd * normal(),
+          variance: pairSd ** 2,
           pressure_dbar: at(i, 6),
         });
       }
     }
   }
-  return { cast, observations, onsets: {}, maintenanceAfter: design.maintenanceAfter ?? [] };
+  return {
+    cast,
+    observations,
+    onsets: {},
+    passages: {},
+    maintenanceAfter: design.maintenanceAfter ?? [],
+  };
 }
 
 /** A cleaning works with probability 0.7, leaving a tenth, or leaves most. */
@@ -114,12 +122,12 @@ export const recovery: Readonly<Record<IntensityName, RecoveryPrior>> = {
 
 /** Mean and standard deviation of a cell's gain as the up leg ends, and the probability of each cause. */
 export function held(cells: readonly CellName[], tracked: TrackedCast, cell: CellName) {
-  const layout = layoutFor(cells);
+  const layout = layoutOf(cells);
   const causes: Partial<Record<CauseName, number>> = {};
   let [mean, square] = [0, 0];
   for (const hypothesis of tracked.hypotheses) {
     const weight = Math.exp(hypothesis.logWeight);
-    const cause = causeOf(layout, hypothesis, cell);
+    const cause = nameCause(layout, hypothesis, cell);
     causes[cause] = (causes[cause] ?? 0) + weight;
     const gain = projected(hypothesis.state, gainRow(layout, cell, "up"));
     mean += weight * gain.mean;

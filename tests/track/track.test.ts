@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian.js";
-import { cellIndex, layoutFor } from "../../src/model/state.js";
+import { cellIndex } from "../../src/model/layout.js";
 import { compress } from "../../src/track/compress.js";
+import { layoutOf } from "../../src/track/layout.js";
 import { expecting, logMarginal } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
@@ -68,13 +69,13 @@ describe("the tracker", () => {
     };
     const odds = (casts: readonly CastDesign[]) => {
       const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
-      const weight = (told: "film" | "shifted") =>
+      const weight = (told: "film" | "events") =>
         last.hypotheses
           .filter(({ story }) =>
             both.every((cell) => Object.keys(story.cells[cell] ?? {}).join() === told),
           )
           .reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
-      return weight("shifted") / weight("film");
+      return weight("events") / weight("film");
     };
     // One soak in eight moves nothing: odds eight times as great, and sixty times if the cells' luck were their own.
     const before = odds(repeat(4, fouled()));
@@ -113,7 +114,7 @@ describe("the tracker", () => {
       5,
       both,
     );
-    const layout = layoutFor(both);
+    const layout = layoutOf(both);
     const impossible = tracked.at(-1)!.hypotheses.filter(({ state, story }) =>
       both.some((cell) => {
         const film = cellIndex(layout, cell, "filmUp");
@@ -153,7 +154,7 @@ describe("the tracker", () => {
       const normal = deviates(11);
       const inputs = [sound!, sound!, sound!, fouled!].map((design, i) => ({
         ...inputOf(i, design, normal),
-        run: i < 3 ? "run 1" : run,
+        passages: i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "kept" } as const },
       }));
       return held(both, track(both, inputs, recovery).at(-1)!, "secondary").causes;
     };
@@ -188,7 +189,13 @@ describe("the tracker", () => {
   it("a cast without evidence is passed through, and what is known of a fouled cell widens", () => {
     const normal = deviates(7);
     const inputs = [0, 0, -180, -180].map((gain, i) => inputOf(i, steady(gain), normal));
-    const silent = { cast: "005", observations: [], onsets: {}, maintenanceAfter: [] };
+    const silent = {
+      cast: "005",
+      observations: [],
+      onsets: {},
+      passages: {},
+      maintenanceAfter: [],
+    };
     const tracked = track(["primary"], [...inputs, silent], recovery);
     const [before, after] = [3, 4].map((i) => held(["primary"], tracked[i]!, "primary"));
     expect(after!.sd).toBeGreaterThan(before!.sd);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { gainForSalinity, salinityError } from "../../src/verdict/salinityError.js";
+import { gainForSalinity, salinityError } from "../../src/model/salinityError.js";
 
 describe("what a gain error does to salinity", () => {
   it("-100 ppm read fresh by 0.0039 at SP 35, almost whatever temperature and pressure, and by 0.00075 at SP 7", () => {

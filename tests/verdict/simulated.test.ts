@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
-import { bankOfCauses } from "../../src/causes/index.js";
+import { causes } from "../../src/causes/index.js";
 import { randomScenario, simulateCruise, type Truth } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CellVerdict, VerdictDocument } from "../../src/verdict/verdict.js";
@@ -71,7 +71,7 @@ describe("verdicts on 25 random cruises whose truth is known", () => {
   });
 
   it("a deep clean is next to never advised for what cleaning cannot mend", () => {
-    const mendable = bankOfCauses.filter((c) => c.mendedByCleaning).map((c) => c.name);
+    const mendable = causes.filter((c) => c.mendedByCleaning).map((c) => c.name);
     const unmendable = outcomes.filter(({ truth }) => !mendable.includes(truth.cause));
     expect(share(unmendable, ({ said }) => said.advice.deepClean)).toBeLessThan(0.03);
   });

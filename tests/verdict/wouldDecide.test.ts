@@ -1,12 +1,15 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { causeOf, type Hypothesis, normalise } from "../../src/model/hypothesis.js";
-import type { Observation } from "../../src/model/observation.js";
+import { nameCause } from "../../src/causes/nameCause.js";
+import { bottlesLine } from "../../src/evidence/bottles/bottlesLine.js";
+import { type Hypothesis, normalise } from "../../src/model/hypothesis.js";
+import { gainOf, type Observation } from "../../src/model/observation.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
-import { layoutFor } from "../../src/model/state.js";
 import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
-import { type TrackedCast, track } from "../../src/track/track.js";
+import { layoutOf } from "../../src/track/layout.js";
+import { track } from "../../src/track/track.js";
+import type { TrackedCast } from "../../src/track/tracked.js";
 import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { bottlesOnNextCast, secondRun } from "../../src/verdict/plan/bottleSamplings.js";
 import { type BottleDepth, calmDepths } from "../../src/verdict/plan/calmDepths.js";
@@ -98,15 +101,16 @@ const shallowOnly = (): { readonly tracked: TrackedCast; readonly planning: Plan
       (pressure_dbar): Observation => ({
         line: "bottles",
         cast: "001",
-        terms: [{ cell: "primary", leg: "up", weight: 1 }],
-        value_ppm: -70,
-        variance_ppm2: 25 ** 2,
+        design: [gainOf("primary", "up"), { shared: "run", weight: 1 }],
+        unit: "ppm",
+        value: -70,
+        variance: 25 ** 2,
         pressure_dbar,
       }),
     ),
   };
   const tracked = track(cells, [input], recovery)[0]!;
-  const layout = layoutFor(cells);
+  const layout = layoutOf(cells);
   return {
     tracked,
     planning: { layout, input, days: 0.25, noise: tracked.noise, scans: true, bottleScale: 1 },
@@ -127,8 +131,8 @@ const likelierOf = (
   causes: readonly string[],
   draws = 1000,
 ): number => {
-  const ours = normalise(branches.filter((h) => causes.includes(causeOf(layout, h, "primary"))));
-  const own = ours.map((h) => causeOf(layout, h, "primary"));
+  const ours = normalise(branches.filter((h) => causes.includes(nameCause(layout, h, "primary"))));
+  const own = ours.map((h) => nameCause(layout, h, "primary"));
   const after = outlookAfter(
     ours,
     rows,
@@ -231,7 +235,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
     // Closures alone: no scans to go through, and what bottles tell is in question.
     const bare: Cruise = { ...cruise, casts: cruise.casts.map(({ data: _, ...cast }) => cast) };
     const cells = cellsOf(bare);
-    const layout = layoutFor(cells);
+    const layout = layoutOf(cells);
     const cell = cells[seed % cells.length]!;
     const stands = (held: readonly Hypothesis[]) => standingOf(layout, cell, held, target_ppm);
     const { evidence, tracked } = followed(bare, cells);
@@ -248,7 +252,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
         days: drawn.hoursBetweenCasts! / 24,
         noise: held.noise,
         scans: false,
-        bottleScale: evidence[k]!.bottleScale,
+        bottleScale: evidence[k]!.memoryOf(bottlesLine).scale,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
       const now = held.now.map((h) => ({ ...h, story: { cells: h.story.cells } }));

@@ -1,6 +1,6 @@
 // The cleaning decision for one cell: from what is held of it to what to do before the next station.
 import type { Instrument } from "../../cast/cruise.js";
-import type { CauseName } from "../../model/causeNames.js";
+import { type CauseName, causeNamed } from "../../causes/index.js";
 import type { Recovery } from "../../model/recovery.js";
 import { rungOf } from "../ladder/intensities.js";
 import {
@@ -10,7 +10,7 @@ import {
   minutesFor,
   stepsFor,
 } from "../ladder/intensity.js";
-import { actionByCause, cleaningAction } from "./actions.js";
+import { cleaningAction } from "./actions.js";
 import type { Advice, Alternative } from "./advice.js";
 import { type Asked, choose, type Outlook } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
@@ -90,7 +90,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
     deepClean: chosen.deep,
     action:
       choice.ground === "not mendable"
-        ? `${actionByCause[leading.cause]}${settleFilm(leading.cause, asked)}`
+        ? `${causeNamed(leading.cause).action}${settleFilm(leading.cause, asked)}`
         : `${cleaningAction(choice, ladder)}${asLateAsPossible(growthAlone, asked)}`,
     minutes: chosen.minutes,
     steps: stepsFor(rung, instrument),

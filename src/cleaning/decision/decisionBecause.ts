@@ -1,5 +1,5 @@
 // Why this cleaning, in one sentence with the numbers.
-import type { CauseName } from "../../model/causeNames.js";
+import type { CauseName } from "../../causes/index.js";
 import type { Asked, Choice, Outlook } from "./choose.js";
 import type { Belief } from "./filmLeft.js";
 import { percent } from "./sensitivity.js";

@@ -1,5 +1,4 @@
 // The film at the next station after a cleaning: what the cleaning leaves of it, and what grows until then.
-import type { CauseName } from "../../model/causeNames.js";
 import type { RecoveryPrior } from "../../model/recovery.js";
 import {
   type Mixture,
@@ -8,23 +7,11 @@ import {
   mixtureStandardDeviation,
   type NormalComponent,
 } from "../../statistics/mixture.js";
+import type { FilmComponent } from "../../track/cellView.js";
 
-/** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */
-export interface BeliefComponent {
-  /** Weights of a belief sum to one. */
-  readonly weight: number;
-  readonly cause: CauseName;
-  readonly cleanMean_ppm: number;
-  /** Exactly 0, with no variance, where the hypothesis holds no film. */
-  readonly filmMean_ppm: number;
-  readonly cleanVariance: number;
-  readonly filmVariance: number;
-  /** Of clean gain and film. */
-  readonly covariance: number;
-  /** What the film gains by the next station, whatever is cleaned now; negative as it grows. */
-  readonly growthMean_ppm: number;
-  readonly growthVariance: number;
-}
+/** One hypothesis about a cell now. */
+export type BeliefComponent = FilmComponent;
+/** Weights sum to one. */
 export type Belief = readonly BeliefComponent[];
 
 export interface FilmLeft {

@@ -1,11 +1,10 @@
 // Which causes cleaning mends: the causes themselves say so.
 
-import { bankOfCauses } from "../../causes/index.js";
-import type { CauseName } from "../../model/causeNames.js";
+import { type CauseName, causes } from "../../causes/index.js";
 import type { Belief } from "./filmLeft.js";
 
 const mended: ReadonlySet<CauseName> = new Set(
-  bankOfCauses.filter(({ mendedByCleaning }) => mendedByCleaning).map(({ name }) => name),
+  causes.filter(({ mendedByCleaning }) => mendedByCleaning).map(({ name }) => name),
 );
 
 /** Probability that the cell has something that cleaning mends. */

@@ -48,10 +48,10 @@ export function airZeroEvidence(
     return {
       line: "air-zero",
       cast: castId,
-      terms: [],
-      additive: { cell },
-      value_ppm: level,
-      variance_ppm2: zero_uS_cm ** 2 + noise ** 2 + doubt ** 2,
+      design: [{ slot: { cell, slot: "offset" }, weight: 1 }],
+      unit: "uS/cm",
+      value: level,
+      variance: zero_uS_cm ** 2 + noise ** 2 + doubt ** 2,
       pressure_dbar: 0,
     };
   });

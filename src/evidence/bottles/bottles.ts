@@ -7,7 +7,12 @@ import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import {
+  type DesignTerm,
+  gainOf,
+  type LineOfEvidence,
+  type Observation,
+} from "../../model/observation.js";
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { outvoted } from "../../statistics/outvoted.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
@@ -117,15 +122,23 @@ function observation(
   return {
     line: "bottles",
     cast,
-    terms: [{ cell, leg: "up", weight: 1 }],
-    value_ppm: residual,
-    variance_ppm2: variance,
+    design: bottleDesign(cell, perWake),
+    unit: "ppm",
+    value: residual,
+    variance,
     pressure_dbar: bottle.pressure_dbar,
-    perWake_ppm: perWake,
     water,
     bottle: bottle.bottle,
     ...(bottle.run === undefined ? {} : { run: bottle.run }),
   };
+}
+
+/**
+ * The gain on the up leg, the standardisation error of the laboratory run, and water from below.
+ * @param perWake what one dbar of wake does to it, ppm: a bottle that holds water from below shows this much more
+ */
+export function bottleDesign(cell: CellName, perWake: number): readonly DesignTerm[] {
+  return [gainOf(cell, "up"), { shared: "run", weight: 1 }, { shared: "wake", weight: perWake }];
 }
 
 function stray({ residual, sigma }: BottleResidual, distance: number, scale: number): string {

@@ -5,7 +5,7 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import { gainOf, type LineOfEvidence, type Observation } from "../../model/observation.js";
 import { type CalmLayer, calmLayer } from "./calmLayer.js";
 import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deepCurve.js";
 import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
@@ -138,9 +138,10 @@ function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly O
   return means.map(({ cell, leg, value_ppm, variance_ppm2, water }) => ({
     line: "deep-water",
     cast,
-    terms: [{ cell, leg, weight: 1 }],
-    value_ppm,
-    variance_ppm2: variance_ppm2 + means.length * unrepeatable_ppm ** 2,
+    design: [gainOf(cell, leg), { shared: "deepWater", weight: 1 }],
+    unit: "ppm",
+    value: value_ppm,
+    variance: variance_ppm2 + means.length * unrepeatable_ppm ** 2,
     pressure_dbar: water.pressure_dbar,
     water: {
       conductivity_mS_cm: water.conductivity_mS_cm,

@@ -2,7 +2,7 @@
 // g(up) - g(down); fouling older than the cast is on both legs and cannot be seen here.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import type { LineOfEvidence, Onset } from "../../model/observation.js";
+import { gainOf, type LineOfEvidence, type Onset } from "../../model/observation.js";
 import type { PairOnset } from "../path/pairOnset.js";
 import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import { type LegLayers, legLayers } from "./legLayers.js";
@@ -46,14 +46,14 @@ export function legsEvidence(
     line: "legs",
     cast: cast.id,
     cell,
-    observations: layers.map((layer) => ({
+    observations: layers.map(({ value_ppm, variance_ppm2, pressure_dbar }) => ({
       line: "legs",
       cast: cast.id,
-      terms: [
-        { cell, leg: "up", weight: 1 },
-        { cell, leg: "down", weight: -1 },
-      ],
-      ...layer,
+      design: [gainOf(cell, "up"), gainOf(cell, "down", -1), { shared: "legsWater", weight: 1 }],
+      unit: "ppm",
+      value: value_ppm,
+      variance: variance_ppm2,
+      pressure_dbar,
     })),
     leftOut: [...leftOut, ...unmatched(matched)],
     ...(onset === undefined ? {} : { onset }),

@@ -9,7 +9,14 @@ import type { Cast, LegName } from "../../cast/cast.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
-import type { LineOfEvidence, Observation, Onset } from "../../model/observation.js";
+import { besideTheGain } from "../../model/designRow.js";
+import {
+  type DesignTerm,
+  gainOf,
+  type LineOfEvidence,
+  type Observation,
+  type Onset,
+} from "../../model/observation.js";
 import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
@@ -185,20 +192,33 @@ function summarise(castId: string, leg: LegName, all: readonly PairDifference[])
     const weights = parts.reduce((sum, { weight }) => sum + weight, 0);
     const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
     const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);
+    const { water } = parts[Math.floor(parts.length / 2)]!;
     observations.push({
       line: "pair",
       cast: castId,
-      terms: [
-        { cell: "primary", leg, weight: 1 },
-        { cell: "secondary", leg, weight: -1 },
-      ],
-      value_ppm: value / weights,
-      variance_ppm2: 1 / weights + unevenness_ppm ** 2 + disagreement(parts, value / weights),
+      design: pairDesign(leg, { pressure_dbar: pressure / weights, water }),
+      unit: "ppm",
+      value: value / weights,
+      variance: 1 / weights + unevenness_ppm ** 2 + disagreement(parts, value / weights),
       pressure_dbar: pressure / weights,
-      water: parts[Math.floor(parts.length / 2)]!.water,
+      water,
     });
   }
   return observations;
+}
+
+/** One gain less the other, with what sensors and thermometers differ by on this cast. */
+export function pairDesign(
+  leg: LegName,
+  at: Pick<Observation, "pressure_dbar" | "water">,
+): readonly DesignTerm[] {
+  return [
+    gainOf("primary", leg),
+    gainOf("secondary", leg, -1),
+    { shared: "pairWander", weight: 1 },
+    // What the thermometers usually differ by is in the gains; what they do on one cast is not.
+    { shared: "thermometersNow", weight: besideTheGain(at).perMillikelvin },
+  ];
 }
 
 /**

@@ -1,6 +1,5 @@
 // The two thermometers of a package against each other: which cell's salinity a wrong one would throw, and by how much,
 // is for the causes to say. In mK.
-import type { LegName } from "../../cast/cast.js";
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
@@ -16,18 +15,14 @@ export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences
     line: "temperature-pair",
     cast,
     cell: "both",
-    observations: (["down", "up"] as const).flatMap((leg) => observed(cast, leg, byLeg[leg] ?? [])),
+    observations: (["down", "up"] as const).flatMap((leg) => observed(cast, byLeg[leg] ?? [])),
     leftOut: [],
     notes: [],
   };
 }
 
 /** The median over the leg: gradients throw half of the places at most. */
-function observed(
-  cast: string,
-  leg: LegName,
-  places: readonly PairDifference[],
-): readonly Observation[] {
+function observed(cast: string, places: readonly PairDifference[]): readonly Observation[] {
   if (places.length < fewest) return [];
   const differences = places.map(({ temperature }) => 1e3 * temperature);
   const middle = median(differences);
@@ -37,12 +32,15 @@ function observed(
     {
       line: "temperature-pair",
       cast,
-      terms: [
-        { cell: "primary", leg, weight: 1 },
-        { cell: "secondary", leg, weight: -1 },
+      design: [
+        { slot: { cell: "primary", slot: "thermometer" }, weight: 1 },
+        { slot: { cell: "secondary", slot: "thermometer" }, weight: -1 },
+        { shared: "thermometers", weight: 1 },
+        { shared: "thermometersNow", weight: 1 },
       ],
-      value_ppm: middle,
-      variance_ppm2: variance + unevenness_mK ** 2,
+      unit: "mK",
+      value: middle,
+      variance: variance + unevenness_mK ** 2,
       pressure_dbar: median(places.map(({ pressure }) => pressure)),
     },
   ];

@@ -1,6 +1,6 @@
 // The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
 import type { CellName } from "../../cast/cast.js";
-import { since } from "../../verdict/judge/because.js";
+import { since } from "../../causes/sentences.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
 import { plainText } from "../../words/plainText.js";

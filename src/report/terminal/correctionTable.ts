@@ -1,7 +1,7 @@
 // The corrections of a cruise as a table for a person.
 
+import { salinityError } from "../../model/salinityError.js";
 import type { CruiseCorrection, LegCorrection } from "../../verdict/correctCruise.js";
-import { salinityError } from "../../verdict/salinityError.js";
 import { percent } from "../../words/percent.js";
 import { plainLine } from "../../words/plainText.js";
 

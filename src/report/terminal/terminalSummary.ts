@@ -1,7 +1,7 @@
 // The verdict as a person reads it in a terminal: one cast in full, then all casts in a table.
 import type { CellName } from "../../cast/cast.js";
 import type { InputFile } from "../../cast/cruise.js";
-import { gain, since } from "../../verdict/judge/because.js";
+import { gain, since } from "../../causes/sentences.js";
 import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
 import { plainLine, plainText } from "../../words/plainText.js";

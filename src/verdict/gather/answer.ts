@@ -1,12 +1,12 @@
 // How each cell answered on a cast: delay, lag, noise, beside how it answered on the casts before.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import type { ResponseSigns } from "../../causes/responseSigns.js";
+import type { WithinCast } from "../../evidence/path/withinCast.js";
 import type { CastHealth } from "../../health/castHealth.js";
+import type { ResponseSigns } from "../../model/responseSigns.js";
 import { type ResponseChange, responseChanges } from "../../response/acrossCruise.js";
 import { type SensorResponse, sensorResponse } from "../../response/sensorResponse.js";
 import { type Measured, signsOfResponse } from "./signsOfResponse.js";
-import type { WithinCast } from "./withinCast.js";
 
 export interface Answer {
   readonly response: SensorResponse;

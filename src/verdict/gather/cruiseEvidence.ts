@@ -1,48 +1,35 @@
-// All lines of evidence of a cruise, cast by cast, each from its own cast and what came before.
+// All evidence of a cruise, cast by cast, each from its own cast and what came before.
 import { group } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
-import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
-import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
-import type { EntriesAround } from "../../evidence/air/airReadings.js";
-import { airZeroEvidence } from "../../evidence/air/airZero.js";
-import { bottleNoiseScale } from "../../evidence/bottles/bottleNoise.js";
-import { type BottleResiduals, bottleResiduals } from "../../evidence/bottles/bottleResiduals.js";
-import { judgeBottles } from "../../evidence/bottles/bottles.js";
-import { salinityGradients } from "../../evidence/bottles/salinityGradients.js";
-import {
-  type DeepWaterMemory,
-  type DeepWaterOfCast,
-  deepWaterEvidence,
-  noDeepWaterYet,
-} from "../../evidence/deepWater/deepWater.js";
-import { pairDifferences, pairEvidence } from "../../evidence/pair/pair.js";
-import { temperaturePairEvidence } from "../../evidence/thermometers/temperaturePair.js";
+import { thinLayers } from "../../cast/thinLayers.js";
+import type { CastSources, EvidenceLine, Observed, Scans } from "../../evidence/evidenceLine.js";
+import { evidenceLines } from "../../evidence/lines.js";
+import { withinCast } from "../../evidence/path/withinCast.js";
 import { type CastHealth, castHealth } from "../../health/castHealth.js";
 import type { LineOfEvidence } from "../../model/observation.js";
-import type { TrackedInput } from "../../track/track.js";
-import type { Water } from "../salinityError.js";
+import type { Water } from "../../model/salinityError.js";
+import type { TrackedInput } from "../../track/tracked.js";
 import { type Answer, answersOf } from "./answer.js";
 import { deepestWater } from "./deepestWater.js";
-import { withinCast } from "./withinCast.js";
+import { maintenanceByCast } from "./maintenanceByCast.js";
 
 /** Everything that one cast brings. */
 export interface CastEvidence {
   readonly cast: CruiseCast;
+  /** Lines with observations, or with something left out. */
   readonly lines: readonly LineOfEvidence[];
-  /** The bottles held against each cell on its own, for display: the model uses each bottle once. */
-  readonly bottlesByCell: readonly LineOfEvidence[];
+  /** The same for display: some lines hold their facts against each cell by itself. */
+  readonly shown: readonly LineOfEvidence[];
   readonly tracked: TrackedInput;
   /** The water in which this cast's salinity errors are told: the deepest it read. */
   readonly water?: Water;
-  /** This cruise's bottle noise scale so far. */
-  readonly bottleScale: number;
   /** How each cell answered, for a comparison from cast to cast. */
   readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
-  /** What the deep water has shown so far; absent without scans. */
-  readonly deepWater?: DeepWaterMemory;
+  /** What a line remembers after this cast. */
+  readonly memoryOf: <Memory>(line: EvidenceLine<Memory>) => Memory;
   /** Absent without scans. */
   readonly health?: CastHealth;
   readonly notes: readonly string[];
@@ -64,102 +51,66 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const cells = cellsOf(cruise);
   const bottles = group(cruise.bottles, ({ cast }) => cast);
   const maintenance = maintenanceByCast(cruise);
-  const standardised: number[] = [];
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
-  let deepWater = noDeepWaterYet;
-  let doneBefore: readonly MaintenanceEvent[] = [];
+  let memories: Memories = new Map();
+  let before: TrackedInput["maintenanceAfter"] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
     const seen = cells.filter((cell) => readable(cell, cast.data, own));
-    // A cast's own scatter counts towards the scale at which its bottles are judged.
-    const scaleBefore = bottleNoiseScale(standardised);
-    const scans = cast.data && scansOf(cast.data);
-    const gradients = salinityGradients(own, seen, scans?.thin);
-    const residuals = bottleResiduals(own, seen, cast.data, gradients);
-    standardised.push(...judgeBottles(cast.id, residuals, scaleBefore).standardised);
-    const scale = bottleNoiseScale(standardised);
-    const doneAfter = maintenance.get(cast.id) ?? [];
-    const evidence = castEvidence(
+    const after = maintenance.get(cast.id) ?? [];
+    const scans = cast.data && scansOf(cast.data, seen);
+    const { deepReference } = cruise;
+    const sources: CastSources = {
       cast,
-      scans,
-      { own, gradients, residuals },
-      seen,
-      scale,
-      { before: doneBefore, after: doneAfter },
-      answers,
-      ({ data, legs, thin }) =>
-        deepWaterEvidence(data, legs, seen, deepWater, cruise.deepReference, thin),
-    );
-    deepWater = evidence.deepWater ?? deepWater;
+      cells: seen,
+      ...(scans === undefined ? {} : { scans }),
+      bottles: own,
+      entries: { before, after },
+      ...(deepReference === undefined ? {} : { deepReference }),
+    };
+    const evidence = castEvidence(sources, memories, answers);
+    memories = evidence.memories;
     for (const cell of seen) {
-      const answer = evidence.answers[cell];
+      const answer = evidence.found.answers[cell];
       if (answer !== undefined) answers.get(cell)!.push(answer);
     }
-    doneBefore = doneAfter;
-    yield evidence;
+    before = after;
+    yield evidence.found;
   }
 }
 
-/** The scans of a cast, its legs, and these in layers: made once for all lines of evidence. */
-interface Scans {
-  readonly data: Cast;
-  readonly legs: Legs;
-  readonly thin: ThinLayers;
-}
-
-function scansOf(data: Cast): Scans {
+function scansOf(data: Cast, cells: readonly CellName[]): Scans {
   const legs = splitLegs(data);
-  return { data, legs, thin: thinLayers(data, legs) };
+  const thin = thinLayers(data, legs);
+  return { data, legs, thin, within: withinCast(data, legs, thin, cells) };
 }
 
-interface BottlesOfCast {
-  readonly own: readonly Bottle[];
-  readonly gradients: readonly number[];
-  readonly residuals: BottleResiduals;
-}
+/** What each line remembers, by its name. */
+type Memories = ReadonlyMap<string, unknown>;
 
 function castEvidence(
-  cast: CruiseCast,
-  scans: Scans | undefined,
-  { own: bottles, gradients, residuals }: BottlesOfCast,
-  seen: readonly CellName[],
-  scale: number,
-  done: EntriesAround,
+  sources: CastSources,
+  memories: Memories,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
-  deepWaterFrom: (scans: Scans) => DeepWaterOfCast,
-): CastEvidence {
-  const { data, legs } = scans ?? {};
-  const within = scans && withinCast(scans.data, scans.legs, scans.thin, seen);
-  const lines: LineOfEvidence[] = [];
-  const { evidence: held } = judgeBottles(cast.id, residuals, scale);
-  if (bottles.length > 0) lines.push(held);
-  if (seen.length > 1) {
-    const onsets = Object.values(within?.onsets ?? {});
-    const differences = pairDifferences(data, legs, bottles, scans?.thin, onsets);
-    lines.push(pairEvidence(cast.id, differences), temperaturePairEvidence(cast.id, differences));
-  }
-  lines.push(...(within?.lines ?? []));
-  const deep = scans && deepWaterFrom(scans);
-  // As bottles are: held against the first cell, which the pair ties the other to.
-  lines.push(...(deep?.lines.filter(({ cell }) => cell === seen[0]) ?? []));
-  for (const cell of seen) {
-    const air = airZeroEvidence(cast.id, cell, data, done);
-    if (air.observations.length + air.leftOut.length > 0) lines.push(air);
-  }
+): { readonly found: CastEvidence; readonly memories: Memories } {
+  const { cast, cells, scans, bottles, entries } = sources;
+  const observed = evidenceLines.map((line) => {
+    const brought: Observed<unknown> = line.observe(sources, memories.get(line.name) ?? line.begin);
+    return { line, ...brought };
+  });
+  const remembered = new Map(observed.map(({ line, memory }) => [line.name, memory]));
+  const lines = observed.flatMap((one) => one.lines);
+  const present = lines.filter(hasAnything);
+  const { data, legs, within } = scans ?? {};
   const health = data && legs && castHealth(data, legs);
-  const answers = answersOf(data, legs, seen, within, health, answersBefore);
-  const water = deepestWater(seen, data, bottles);
-  const present = lines.filter(
-    ({ observations, leftOut }) => observations.length + leftOut.length > 0,
-  );
-  return {
+  const answers = answersOf(data, legs, cells, within, health, answersBefore);
+  const water = deepestWater(cells, data, bottles);
+  const found: CastEvidence = {
     cast,
     lines: present,
-    bottlesByCell: seen.map((cell) => {
-      if (seen.length === 1) return { ...held, cell };
-      const own = bottleResiduals(bottles, [cell], data, gradients);
-      return { ...judgeBottles(cast.id, own, scale).evidence, cell };
-    }),
+    shown: observed.flatMap(({ line, lines, byCell }) =>
+      line.shown ? shownOf(lines.filter(hasAnything), byCell) : [],
+    ),
     tracked: {
       cast: cast.id,
       ...(cast.start === undefined ? {} : { start: cast.start }),
@@ -169,26 +120,46 @@ function castEvidence(
       response: Object.fromEntries(
         Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
       ),
-      ...(deep?.step === undefined ? {} : { deepWater: deep.step }),
-      ...runOf(bottles),
-      maintenanceAfter: done.after,
+      passages: Object.assign({}, ...observed.map(({ passages }) => passages ?? {})),
+      maintenanceAfter: entries.after,
     },
     answers,
-    ...(deep === undefined ? {} : { deepWater: deep.memory }),
+    memoryOf: <Memory>(line: EvidenceLine<Memory>) => remembered.get(line.name) as Memory,
     ...(health === undefined ? {} : { health }),
     ...(water === undefined ? {} : { water }),
-    bottleScale: scale,
-    notes: [
-      ...(data?.conductivityFrom === "salinity"
-        ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
-        : []),
-      ...lines.flatMap(({ line, cell, notes }) =>
-        notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
-      ),
-      ...present.flatMap(nothingLeft),
-      ...(legs?.notes ?? []),
-    ],
+    notes: notesOf(data, legs, lines),
   };
+  return { found, memories: remembered };
+}
+
+/** Where a line is told cell by cell, what it left out and noted stays that of the line. */
+function shownOf(
+  lines: readonly LineOfEvidence[],
+  byCell: readonly LineOfEvidence[] | undefined,
+): readonly LineOfEvidence[] {
+  if (byCell === undefined) return lines;
+  return lines.flatMap(({ leftOut, notes }) => byCell.map((own) => ({ ...own, leftOut, notes })));
+}
+
+function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {
+  return observations.length + leftOut.length > 0;
+}
+
+function notesOf(
+  data: Cast | undefined,
+  legs: Legs | undefined,
+  lines: readonly LineOfEvidence[],
+): readonly string[] {
+  return [
+    ...(data?.conductivityFrom === "salinity"
+      ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
+      : []),
+    ...lines.flatMap(({ line, cell, notes }) =>
+      notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
+    ),
+    ...lines.filter(hasAnything).flatMap(nothingLeft),
+    ...(legs?.notes ?? []),
+  ];
 }
 
 /** A line of which nothing could be used has no summary to name what was left out in. */
@@ -199,33 +170,4 @@ function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly 
 
 function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bottle[]): boolean {
   return data?.columns[cell] !== undefined || bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
-}
-
-function runOf(bottles: readonly Bottle[]): { readonly run?: string } {
-  const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
-  return run === undefined ? {} : { run };
-}
-
-/** Each entry of the record under the cast it came after. */
-function maintenanceByCast({
-  casts,
-  maintenance,
-}: Cruise): ReadonlyMap<string, MaintenanceEvent[]> {
-  const found = new Map<string, MaintenanceEvent[]>();
-  for (const event of maintenance) {
-    const cast = event.afterCast ?? lastCastBefore(casts, event.time);
-    if (cast === undefined) continue;
-    const events = found.get(cast);
-    if (events === undefined) found.set(cast, [event]);
-    else events.push(event);
-  }
-  return found;
-}
-
-function lastCastBefore(
-  casts: readonly CruiseCast[],
-  time: string | undefined,
-): string | undefined {
-  const at = Date.parse(time ?? "");
-  return casts.filter(({ start }) => Date.parse(start ?? "") <= at).at(-1)?.id;
 }

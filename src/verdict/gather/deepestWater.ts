@@ -2,8 +2,8 @@
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellColumns, CellName } from "../../cast/cast.js";
 import { closureReading } from "../../evidence/bottles/closureReadings.js";
+import type { Water } from "../../model/salinityError.js";
 import { spFromC } from "../../seawater/index.js";
-import type { Water } from "../salinityError.js";
 
 /** The water of the deepest scan or closure that was read; undefined where none was. */
 export function deepestWater(

@@ -1,21 +1,16 @@
 // What each line of evidence says of each cell on its own, beside what the joint model made of it all.
 import type { CellName } from "../../cast/cast.js";
+import { evidenceLines } from "../../evidence/lines.js";
+import type { EvidenceSummary } from "../../model/grounds.js";
 import type { LineOfEvidence } from "../../model/observation.js";
-import type { EvidenceSummary } from "../verdict.js";
 import type { CastEvidence } from "./cruiseEvidence.js";
 
 /** Summaries of one cast, lines in the order of the model. */
 export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSummary[] {
-  const shown = evidence.lines.flatMap((line) =>
-    line.line === "bottles"
-      ? evidence.bottlesByCell.map((own) => ({ ...own, leftOut: line.leftOut, notes: line.notes }))
-      : [line],
-  );
-  const summaries = shown.map((line) => ({ ...combine(line), line }));
+  const summaries = evidence.shown.map((line) => ({ ...combine(line), line }));
   return summaries
     .flatMap(({ line, n, ppm, standardUncertainty }) => {
       const name = line.line;
-      if (name === "temperature-pair") return [];
       const rivals = summaries.filter(
         (other) => speaksOfGain(other.line) && speakOfTheSame(other.line.cell, line.cell),
       );
@@ -38,14 +33,14 @@ export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSumm
 }
 
 /** Weighted mean of a line's observations; what its bottles share is not in the uncertainty. */
-function combine({ line, observations }: LineOfEvidence) {
+function combine({ observations }: LineOfEvidence) {
   let weights = 0;
   let sum = 0;
-  for (const { value_ppm, variance_ppm2 } of observations) {
-    weights += 1 / variance_ppm2;
-    sum += value_ppm / variance_ppm2;
+  for (const { value, variance } of observations) {
+    weights += 1 / variance;
+    sum += value / variance;
   }
-  const scale = line === "air-zero" ? ppmPerMicrosiemens : 1;
+  const scale = observations[0]?.unit === "uS/cm" ? ppmPerMicrosiemens : 1;
   return {
     n: observations.length,
     ppm: (scale * sum) / weights,
@@ -56,9 +51,9 @@ function combine({ line, observations }: LineOfEvidence) {
 /** What an offset of 1 uS/cm is of the conductivity of sea water of SP 35 at 15 degC, 42.914 mS/cm, ppm [UNESCO1983]. */
 const ppmPerMicrosiemens = 1e3 / 42.914;
 
-/** An offset in air is no gain, and thermometers are no cells. */
+/** Whether the line speaks of gains: an offset in air is none. */
 function speaksOfGain({ line }: LineOfEvidence): boolean {
-  return line !== "air-zero" && line !== "temperature-pair";
+  return evidenceLines.some(({ name, ofGain }) => name === line && ofGain);
 }
 
 function precision(standardUncertainty: number): number {

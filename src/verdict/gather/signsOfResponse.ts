@@ -1,6 +1,6 @@
 // How a cell answered on this cast beside how it answered on the casts before: the signs of a failing pump or a clogged
 // line are changes, for every cell with its plumbing and every correction that a ship applies has a usual of its own.
-import { type ResponseSigns, type Sign, soundSigns } from "../../causes/responseSigns.js";
+import { type ResponseSigns, type Sign, soundSigns } from "../../model/responseSigns.js";
 import { usualAnswer } from "../../response/usualAnswer.js";
 
 /** What was measured of the answer of one cell on one cast; absent where it could not be. */

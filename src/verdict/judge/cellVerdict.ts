@@ -1,32 +1,26 @@
 // From the hypotheses held after a cast to what is said of one cell.
 import type { CellName } from "../../cast/cast.js";
+import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import type { CauseName } from "../../model/causeNames.js";
-import { causeOf, type Hypothesis } from "../../model/hypothesis.js";
-import { cellIndex, gainRow, type Layout } from "../../model/state.js";
-import { cellStory } from "../../model/story.js";
-import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
+import { type Estimate, estimate, moments } from "../../model/estimate.js";
+import type { EvidenceSummary, Grounds } from "../../model/grounds.js";
+import type { Layout } from "../../model/layout.js";
+import { salinityError, type Water } from "../../model/salinityError.js";
+import { mixtureBeyond } from "../../statistics/mixture.js";
+import { type CellView, cellView } from "../../track/cellView.js";
 import { forecastGain } from "../../track/forecast.js";
-import type { TrackedCast } from "../../track/track.js";
+import type { TrackedCast } from "../../track/tracked.js";
 import type { Answer } from "../gather/answer.js";
-import { salinityError, type Water } from "../salinityError.js";
-import type {
-  CauseProbability,
-  CellVerdict,
-  DataQuality,
-  Estimate,
-  EvidenceSummary,
-  Forecast,
-} from "../verdict.js";
-import { because, type Grounds } from "./because.js";
+import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
-import { estimate, mixtureOf } from "./estimate.js";
+import { dataQuality } from "./dataQuality.js";
 
 /** Everything that is said of one cell but the advice. */
 export interface CellContext {
   readonly layout: Layout;
   readonly cell: CellName;
   readonly tracked: TrackedCast;
+  /** Of this cast, lines that speak of this cell and of others. */
   readonly evidence: readonly EvidenceSummary[];
   /** Casts up to this one. */
   readonly castsSeen: number;
@@ -41,187 +35,115 @@ export interface CellContext {
 }
 
 export function cellVerdict(context: CellContext, advice: Advice): CellVerdict {
-  const { layout, cell, tracked, target_ppm, hoursToNext, water } = context;
-  const { hypotheses, now } = tracked;
-  const gains = (["down", "up"] as const).map((leg) =>
-    mixtureOf(hypotheses, gainRow(layout, cell, leg)),
-  ) as [Mixture, Mixture];
+  const { layout, cell, tracked, target_ppm, water } = context;
+  const view = cellView(layout, tracked.hypotheses, cell);
+  const now = cellView(layout, tracked.now, cell);
+  const gains = [view.gain("down"), view.gain("up")] as const;
   const up = estimate(gains[1]);
-  const pressure = slotEstimate(layout, hypotheses, cell, "pressure");
+  const pressure = moments(view.pressureResponse());
   return {
-    gainError: {
-      down: estimate(gains[0]),
-      up,
-      now: estimate(mixtureOf(now, gainRow(layout, cell, "up"))),
-    },
-    cleanGain: slotEstimate(layout, hypotheses, cell, "clean"),
+    gainError: { down: estimate(gains[0]), up, now: estimate(now.gain("up")) },
+    cleanGain: estimate(view.cleanGain()),
     pressureResponse: {
-      ppmPer1000dbar: pressure.ppm,
+      ppmPer1000dbar: pressure.value,
       standardUncertainty: pressure.standardUncertainty,
     },
     salinityError: {
       at35: salinityError(up.ppm),
       standardUncertainty: Math.abs(salinityError(up.standardUncertainty)),
-      ...(water === undefined ? {} : { inSitu: inSituError(up, pressure, water) }),
+      ...(water === undefined ? {} : { inSitu: inSituError(up, pressure.value, water) }),
     },
-    ...besideTheGain(context),
-    change: changeOf(layout, hypotheses, cell),
-    causes: causesOf(context),
-    forecast: forecastOf(layout, tracked, cell, hoursToNext, target_ppm),
+    ...besideTheGain(context, view),
+    change: changeOf(view),
+    causes: causesOf(context, view),
+    forecast: forecastOf(context),
     advice,
     data: dataQuality(gains, target_ppm, context.everObserved),
   };
 }
 
+/** A thermometer that is off is told of from this probability (judgement). */
+const worthTelling = 0.1;
+
 /** Thermometer and offset, where anything speaks of them. */
-function besideTheGain({
-  layout,
-  cell,
-  tracked: { hypotheses },
-  evidence,
-}: CellContext): Pick<CellVerdict, "temperatureError" | "additiveOffset"> {
-  const off = hypotheses.filter(({ story }) => cellStory(story, cell).thermometerOff !== undefined);
-  const thermometer = slotEstimate(layout, hypotheses, cell, "thermometer");
-  const additive = slotEstimate(layout, hypotheses, cell, "additive");
+function besideTheGain(
+  { cell, evidence }: CellContext,
+  view: CellView,
+): Pick<CellVerdict, "temperatureError" | "additiveOffset"> {
+  const off = view.probabilityOf(({ events }) => events?.["temperature-error"] !== undefined);
+  const thermometer = moments(view.thermometer());
+  const offset = moments(view.offset());
   const readInAir = evidence.some((line) => line.line === "air-zero" && line.cell === cell);
   return {
-    ...(weightOf(off) < worthTelling
+    ...(off < worthTelling
       ? {}
       : {
-          temperatureError: inMillikelvin(thermometer),
+          temperatureError: {
+            millikelvin: thermometer.value,
+            standardUncertainty: thermometer.standardUncertainty,
+          },
         }),
     ...(readInAir
       ? {
           additiveOffset: {
-            microsiemens_cm: additive.ppm,
-            standardUncertainty: additive.standardUncertainty,
+            microsiemens_cm: offset.value,
+            standardUncertainty: offset.standardUncertainty,
           },
         }
       : {}),
   };
 }
 
-/** The slot of a thermometer holds mK. */
-function inMillikelvin({ ppm, standardUncertainty }: Estimate) {
-  return { millikelvin: ppm, standardUncertainty };
-}
-
-/** A thermometer that is off is told of from this probability. */
-const worthTelling = 0.1;
-
-function inSituError(up: Estimate, pressure: Estimate, water: Water): number {
-  return salinityError(up.ppm + (pressure.ppm * water.pressure_dbar) / 1000, water);
-}
-
-export function slotEstimate(
-  layout: Layout,
-  hypotheses: readonly Hypothesis[],
-  cell: CellName,
-  slot: Parameters<typeof cellIndex>[2],
-): Estimate {
-  const row = new Float64Array(layout.size);
-  row[cellIndex(layout, cell, slot)] = 1;
-  return estimate(mixtureOf(hypotheses, row));
+function inSituError(up: Estimate, perThousandDbar: number, water: Water): number {
+  return salinityError(up.ppm + (perThousandDbar * water.pressure_dbar) / 1000, water);
 }
 
 /** Causes with their probabilities and sentences, most probable first. */
-export function causesOf(context: CellContext): readonly CauseProbability[] {
-  const { layout, cell, tracked, everObserved } = context;
-  if (!everObserved) {
-    return [
-      {
-        cause: "undetermined",
-        probability: 1,
-        because: because("undetermined", grounds(context, [])),
-      },
-    ];
+export function causesOf(
+  context: CellContext,
+  view: CellView = cellView(context.layout, context.tracked.hypotheses, context.cell),
+): readonly CauseProbability[] {
+  if (!context.everObserved) {
+    const sentence = causeNamed("undetermined").sentence({
+      ...grounds(context, view),
+      evidence: [],
+    });
+    return [{ cause: "undetermined", probability: 1, because: sentence }];
   }
-  const groups = byCause(layout, tracked.hypotheses, cell);
-  return [...groups]
-    .map(([cause, members]) => ({
-      cause,
-      probability: Math.min(1, weightOf(members)),
-      because: because(cause, grounds(context, members)),
-    }))
-    .sort((a, b) => b.probability - a.probability);
+  return [...view.causes()].map(([cause, probability]) => ({
+    cause,
+    probability,
+    because: causeNamed(cause).sentence(grounds(context, view.given(cause) ?? view)),
+  }));
 }
 
-export function byCause(
-  layout: Layout,
-  hypotheses: readonly Hypothesis[],
-  cell: CellName,
-): ReadonlyMap<CauseName, readonly Hypothesis[]> {
-  const groups = new Map<CauseName, Hypothesis[]>();
-  for (const hypothesis of hypotheses) {
-    const cause = causeOf(layout, hypothesis, cell);
-    const members = groups.get(cause);
-    if (members === undefined) groups.set(cause, [hypothesis]);
-    else members.push(hypothesis);
-  }
-  return groups;
-}
-
-function weightOf(members: readonly Hypothesis[]): number {
-  return members.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
-}
-
-/** The numbers of those hypotheses that give one cause. */
-function grounds(context: CellContext, members: readonly Hypothesis[]): Grounds {
-  const { layout, cell, evidence, castsSeen, target } = context;
-  const held = members.length > 0 ? members : context.tracked.hypotheses;
-  const total = Math.log(weightOf(held));
-  const alone = held.map((h) => ({ ...h, logWeight: h.logWeight - total }));
-  const pressure = slotEstimate(layout, alone, cell, "pressure");
+/** The numbers of a view. */
+function grounds(
+  { cell, evidence, castsSeen, target, answer }: CellContext,
+  view: CellView,
+): Grounds {
   return {
-    up: estimate(mixtureOf(alone, gainRow(layout, cell, "up"))),
-    cleanGain: slotEstimate(layout, alone, cell, "clean"),
-    film: slotEstimate(layout, alone, cell, "filmUp"),
-    pressure: {
-      ppmPer1000dbar: pressure.ppm,
-      standardUncertainty: pressure.standardUncertainty,
-    },
-    change: changeOf(layout, alone, cell),
+    cell,
+    up: estimate(view.gain("up")),
+    cleanGain: estimate(view.cleanGain()),
+    film: estimate(view.film()),
+    pressure: moments(view.pressureResponse()),
+    thermometer: moments(view.thermometer()),
+    offset: moments(view.offset()),
+    change: changeOf(view),
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
     castsSeen,
-    thermometer: inMillikelvin(slotEstimate(layout, alone, cell, "thermometer")),
-    ...(context.answer === undefined ? {} : { answer: context.answer }),
+    ...(answer === undefined ? {} : { signs: answer.signs }),
   };
 }
 
-function forecastOf(
-  layout: Layout,
-  { now, noise }: TrackedCast,
-  cell: CellName,
-  hours: number,
-  target_ppm: number,
-): Forecast {
-  const gain = forecastGain(layout, now, cell, hours / 24, noise);
+function forecastOf({ layout, tracked, cell, hoursToNext, target_ppm }: CellContext): Forecast {
+  const { now, noise } = tracked;
+  const gain = forecastGain(layout, now, cell, hoursToNext / 24, noise);
   return {
-    hours,
+    hours: hoursToNext,
     gainError: estimate(gain),
     probabilityBeyondTarget: mixtureBeyond(gain, target_ppm),
   };
-}
-
-/** A gain error this large is no longer one number, parts of a million: 1 % of conductivity. */
-const hopeless_ppm = 10_000;
-
-/**
- * What the salinity of the cast is worth: within the target as it is, within it once the gain error is
- * taken out, neither, or beyond mending.
- */
-function dataQuality(
-  gains: readonly [Mixture, Mixture],
-  target_ppm: number,
-  everObserved: boolean,
-): DataQuality {
-  if (!everObserved) return "questionable";
-  const worst = Math.max(...gains.map((gain) => mixtureBeyond(gain, target_ppm)));
-  if (worst < 0.1) return "sound";
-  const estimates = gains.map((gain) => estimate(gain));
-  if (estimates.some(({ ppm }) => Math.abs(ppm) > hopeless_ppm)) return "bad";
-  // Half the width of the 95 % interval is what a corrected salinity may still be off by.
-  const left = Math.max(...estimates.map(({ interval95: [low, high] }) => (high - low) / 2));
-  return left <= target_ppm ? "usable-after-correction" : "questionable";
 }

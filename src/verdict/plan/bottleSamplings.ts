@@ -1,15 +1,18 @@
 // Bottles that could be closed on the next cast, and those of this cast measured once more.
-import { referenceError } from "../../causes/referenceError.js";
+import { causes } from "../../causes/index.js";
 import {
   atScale,
   bottleStandardDeviation,
   laboratorySalinity,
 } from "../../evidence/bottles/bottleNoise.js";
-import { unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
+import { bottleDesign } from "../../evidence/bottles/bottles.js";
+import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
+import { pairDesign, unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
+import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
+import { sharedIndex } from "../../model/layout.js";
 import type { Observation } from "../../model/observation.js";
-import { rowOf, sharedIndex } from "../../model/state.js";
 import type { BottleDepth } from "./calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {
@@ -55,14 +58,14 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
   const observation: Observation = {
     line: "bottles",
     cast: input.cast,
-    terms: [{ cell, leg: "up", weight: 1 }],
-    value_ppm: Number.NaN,
-    variance_ppm2: sd ** 2 / count,
+    design: bottleDesign(cell, -perSalinity * salinityGradient_per_dbar),
+    unit: "ppm",
+    value: Number.NaN,
+    variance: sd ** 2 / count,
     pressure_dbar,
-    perWake_ppm: -perSalinity * salinityGradient_per_dbar,
     water,
   };
-  return { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 };
+  return { row: rowOf(layout, observation, {}), variance: observation.variance };
 }
 
 /** Without scans the two cells are read against each other where bottles close, as in the pair's own evidence. */
@@ -75,32 +78,40 @@ function pairAtClosures(
   const observation: Observation = {
     line: "pair",
     cast: input.cast,
-    terms: [
-      { cell: "primary", leg: "up", weight: 1 },
-      { cell: "secondary", leg: "up", weight: -1 },
-    ],
-    value_ppm: Number.NaN,
-    variance_ppm2: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
+    design: pairDesign("up", { pressure_dbar, water }),
+    unit: "ppm",
+    value: Number.NaN,
+    variance: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
     pressure_dbar,
     water,
   };
-  return [{ row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 }];
+  return [{ row: rowOf(layout, observation, {}), variance: observation.variance }];
 }
 
 /** What may be held against the bottles of the next cast: a bad run, and where they are few, a stray. */
 function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
-  return referenceError.propose({
+  const context = {
     cast: input.cast,
     cells: layout.cells,
-    lines: new Set(["bottles"]),
-    bottles,
+    lines: new Map([["bottles", bottles]]),
+    kept: new Set<string>(),
     onsets: {},
     excursions: [],
     response: {},
     castsSinceEvidence: 1,
-    runGoesOn: false,
     story: { cells: {} },
-  });
+  };
+  const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));
+  return causes
+    .flatMap(({ propose }) => propose(context))
+    .filter(({ doubt, coefficients }) => {
+      const acts = coefficients.flatMap((coefficient) => coefficient.acts);
+      return (
+        doubt !== undefined &&
+        acts.length > 0 &&
+        acts.every((act) => "shared" in act && own.has(act.shared))
+      );
+    });
 }
 
 function perSalinityOf(
@@ -127,6 +138,6 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
   );
   // The water in a bottle is the same again; each analysis has its own error.
   const mean = laboratory.reduce((sum, sd) => sum + sd ** 2, 0) / laboratory.length ** 2;
-  const variance = noise.run ** 2 + 2 * mean;
+  const variance = (noise.errors.run ?? 0) ** 2 + 2 * mean;
   return { branches: probable(held), rows: [{ row, variance }] };
 }

@@ -5,7 +5,7 @@ import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
 import { steeperSlope } from "../../evidence/bottles/salinityGradients.js";
 import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
-import type { Observation } from "../../model/observation.js";
+import { type Observation, sharedWeight } from "../../model/observation.js";
 
 export interface BottleDepth {
   readonly pressure_dbar: number;
@@ -75,17 +75,12 @@ function depthsOfScans(cast: Cast): readonly BottleDepth[] {
 
 /** What the wake would do to a bottle holds the gradient where it closed. */
 function depthsOfBottles(bottles: readonly Observation[]): readonly BottleDepth[] {
-  return bottles.flatMap(({ pressure_dbar, water, perWake_ppm = 0 }) =>
-    water === undefined
-      ? []
-      : [
-          {
-            pressure_dbar,
-            water,
-            salinityGradient_per_dbar:
-              -perWake_ppm /
-              ppmPerSalinity(water.conductivity_mS_cm, water.temperature_C, pressure_dbar),
-          },
-        ],
-  );
+  return bottles.flatMap((bottle) => {
+    const { pressure_dbar, water } = bottle;
+    if (water === undefined) return [];
+    const { conductivity_mS_cm, temperature_C } = water;
+    const perSalinity = ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
+    const salinityGradient_per_dbar = -sharedWeight(bottle, "wake") / perSalinity;
+    return [{ pressure_dbar, water, salinityGradient_per_dbar }];
+  });
 }

@@ -1,13 +1,14 @@
 // Whether a cell's verdict is open, and what would settle it.
 import type { IntensityName } from "../../cast/maintenance.js";
+import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import type { CauseName } from "../../model/causeNames.js";
-import type { Hypothesis } from "../../model/hypothesis.js";
+import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
+import { type Hypothesis, mixtureOf, weightOf } from "../../model/hypothesis.js";
 import { mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
-import type { Recovery } from "../../track/track.js";
+import { byCause } from "../../track/cellView.js";
+import type { Recovery } from "../../track/tracked.js";
 import type { CastEvidence } from "../gather/cruiseEvidence.js";
-import { byCause, type CellContext } from "../judge/cellVerdict.js";
-import { mixtureOf } from "../judge/estimate.js";
+import type { CellContext } from "../judge/cellVerdict.js";
 import type { CauseProbability } from "../verdict.js";
 import { calmDepths } from "./calmDepths.js";
 import { type Means, optionsInOrder } from "./options.js";
@@ -15,8 +16,6 @@ import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
 import { wouldDecide } from "./wouldDecide.js";
 
-/** Held against one cast; at the next the model asks anew. */
-const passing: readonly CauseName[] = ["transient", "thermal-lag", "flow", "water", "undetermined"];
 /** Bottles on a cast, where the cruise has not closed any yet. */
 const usualRosette = 24;
 
@@ -79,7 +78,7 @@ function sameOfCast(one: Between, other: Between | undefined): boolean {
   const names = (between: Between) => between.map(({ cause }) => cause).sort();
   return (
     other !== undefined &&
-    names(one).includes("reference-error") &&
+    one.some(({ cause }) => causeNamed(cause).goesOnWith !== undefined) &&
     names(one).join() === names(other).join()
   );
 }
@@ -98,10 +97,10 @@ function answerOf(
     days: hoursToNext / 24,
     noise: tracked.noise,
     scans: found.cast.data !== undefined,
-    bottleScale: found.bottleScale,
+    bottleScale: found.memoryOf(bottlesLine).scale,
   };
   const { hypotheses, now } = tracked;
-  const ofThisCast = causes.some(({ cause }) => passing.includes(cause));
+  const ofThisCast = causes.some(({ cause }) => causeNamed(cause).passesByItself);
   const means = meansOf(context, soFar, found, advice, recovery);
   const tell = (sampling: Sampling) => expectedBy(context, causes, sampling);
   return wouldDecide(
@@ -168,7 +167,7 @@ function readAlike(a: Moments, b: Moments): boolean {
 }
 
 function momentsOf(members: readonly Hypothesis[], row: Float64Array): Moments {
-  const total = members.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
+  const total = weightOf(members);
   const mixture = mixtureOf(members, row).map((one) => ({ ...one, weight: one.weight / total }));
   return { mean: mixtureMean(mixture), sd: mixtureStandardDeviation(mixture) };
 }

@@ -1,15 +1,18 @@
 // What could be sampled to settle a verdict, each as what may be so when it is done and the rows it would bring.
 import type { CellName } from "../../cast/cast.js";
 import type { IntensityName } from "../../cast/maintenance.js";
+import { causeNamed } from "../../causes/index.js";
 import type { Proposal } from "../../model/cause.js";
+import { rowOf } from "../../model/designRow.js";
 import { copyOf, widen } from "../../model/gaussian.js";
 import { type Hypothesis, normalise } from "../../model/hypothesis.js";
+import type { Layout } from "../../model/layout.js";
 import type { Noise } from "../../model/noise.js";
-import type { Observation, ObservedLine } from "../../model/observation.js";
-import { type Layout, rowOf } from "../../model/state.js";
-import { maintain, passTime } from "../../track/betweenCasts.js";
-import type { Recovery, TrackedInput } from "../../track/track.js";
-import { directionOf } from "../../track/weigh.js";
+import { gainTerms, type Observation } from "../../model/observation.js";
+import { maintain } from "../../track/maintain.js";
+import { predict } from "../../track/predict.js";
+import type { Recovery, TrackedInput } from "../../track/tracked.js";
+import { directionOf } from "../../track/update.js";
 import type { SampledRow } from "./outlook.js";
 
 export interface Sampling {
@@ -62,17 +65,21 @@ export function carried(
   { layout, days, input, noise }: Planning,
   held: readonly Hypothesis[],
 ): readonly Hypothesis[] {
-  const { deepWater } = input;
-  const interval = {
-    days,
-    sameRun: false,
-    readInAir: false,
-    ...(deepWater === undefined ? {} : { deepWater: { ...deepWater, restart: false } }),
-  };
+  // What was redrawn on this cast with a variance of its own was another water: the next is taken to stay in it.
+  const passages = Object.fromEntries(
+    Object.entries(input.passages).flatMap(([name, passage]) => {
+      if (passage.kind === "kept") return [];
+      const { variance } = passage;
+      return passage.kind === "redrawn" && variance !== undefined
+        ? [[name, { kind: "walked", variance } as const]]
+        : [[name, passage]];
+    }),
+  );
+  const interval = { days, passages, readInAir: false };
   return probable(held).map((hypothesis) => {
     const { doubt } = hypothesis.story;
-    const passed = passTime(layout, hypothesis, interval, noise);
-    return doubt?.cause === "reference-error"
+    const passed = predict(layout, hypothesis, interval, noise);
+    return doubt !== undefined && causeNamed(doubt.cause).goesOnWith !== undefined
       ? { ...passed, story: { ...passed.story, doubt } }
       : passed;
   });
@@ -85,7 +92,7 @@ export function probable(held: readonly Hypothesis[]): readonly Hypothesis[] {
   return normalise(inOrder.slice(0, mostBranches));
 }
 
-const linesOfEveryCast: readonly ObservedLine[] = ["pair", "temperature-pair", "deep-water"];
+const linesOfEveryCast: readonly string[] = ["pair", "temperature-pair", "deep-water"];
 /** Neighbours in pressure are brought together to so many rows a line. */
 const rowsOfLine = 2;
 
@@ -93,7 +100,7 @@ const rowsOfLine = 2;
 export function linesAgain({ layout, input, scans }: Planning): readonly SampledRow[] {
   return (scans ? linesOfEveryCast : []).flatMap((line) => {
     const all = input.observations.filter((observation) => observation.line === line);
-    const up = all.filter(({ terms }) => terms.some(({ leg }) => leg === "up"));
+    const up = all.filter((one) => gainTerms(one).some(({ gain }) => gain.leg === "up"));
     const seen = [...(up.length > 0 ? up : all)].sort((a, b) => a.pressure_dbar - b.pressure_dbar);
     const size = Math.max(1, Math.ceil(seen.length / rowsOfLine));
     return Array.from({ length: Math.ceil(seen.length / size) }, (_, i) =>
@@ -105,9 +112,9 @@ export function linesAgain({ layout, input, scans }: Planning): readonly Sampled
 /** The weighted mean of neighbours. */
 function together(layout: Layout, observations: readonly Observation[]): SampledRow {
   const row = new Float64Array(layout.size);
-  const total = observations.reduce((sum, { variance_ppm2 }) => sum + 1 / variance_ppm2, 0);
+  const total = observations.reduce((sum, { variance }) => sum + 1 / variance, 0);
   for (const observation of observations) {
-    const share = 1 / observation.variance_ppm2 / total;
+    const share = 1 / observation.variance / total;
     const own = rowOf(layout, observation, {});
     for (let k = 0; k < row.length; k++) row[k]! += share * own[k]!;
   }

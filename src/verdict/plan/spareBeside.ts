@@ -1,9 +1,9 @@
 // The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
-import { bankOfCauses } from "../../causes/index.js";
-import { unevenness_ppm } from "../../evidence/pair/pair.js";
+import { causes } from "../../causes/index.js";
+import { pairDesign, unevenness_ppm } from "../../evidence/pair/pair.js";
+import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
-import type { Observation } from "../../model/observation.js";
-import { rowOf } from "../../model/state.js";
+import { gainOf, type Observation } from "../../model/observation.js";
 import type { BottleDepth } from "./calmDepths.js";
 import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
 
@@ -14,18 +14,22 @@ export function spareBeside(
   { pressure_dbar, water }: BottleDepth,
 ): Sampling {
   const { layout, input } = planning;
-  const terms = [{ cell: layout.cells[0]!, leg: "up", weight: 1 }] as const;
   const observation: Observation = {
     line: "pair",
     cast: input.cast,
-    terms,
-    value_ppm: Number.NaN,
-    variance_ppm2: unevenness_ppm ** 2,
+    // The pair as it is, with the cell alone on one side: the spare is in the pair's own wander.
+    design: [
+      gainOf(layout.cells[0]!, "up"),
+      ...pairDesign("up", { pressure_dbar, water }).filter((term) => "shared" in term),
+    ],
+    unit: "ppm",
+    value: Number.NaN,
+    variance: unevenness_ppm ** 2,
     pressure_dbar,
     water,
   };
   // A spare reads as any cell may that begins a cruise; with one cell the pair's own wander has room for it.
-  const asSpare = bankOfCauses.flatMap(({ beginnings }) =>
+  const asSpare = causes.flatMap(({ beginnings }) =>
     beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
       coefficients: [
@@ -37,7 +41,7 @@ export function spareBeside(
     branches: inEachWay(layout, carried(planning, now), asSpare),
     rows: [
       ...linesAgain(planning),
-      { row: rowOf(layout, observation, {}), variance: observation.variance_ppm2 },
+      { row: rowOf(layout, observation, {}), variance: observation.variance },
     ],
   };
 }

@@ -1,5 +1,5 @@
 // What would settle an open verdict: of all that the cruise can do, the least that is expected to.
-import type { CauseName } from "../../model/causeNames.js";
+import type { CauseName } from "../../causes/index.js";
 import type { Outlook } from "./outlook.js";
 
 /** Something that could be done, and how the verdict is expected to stand then. */

@@ -23,7 +23,7 @@ const written = (
 const record = (...after: MaintenanceEvent[]) =>
   airZeroEvidence("001", "primary", undefined, { before: [], after });
 const sd = ({ observations }: ReturnType<typeof record>) =>
-  observations.map(({ variance_ppm2 }) => Math.sqrt(variance_ppm2));
+  observations.map(({ variance }) => Math.sqrt(variance));
 const clean = { rinsed: true, drained: true };
 
 describe("a reading in air that was written down", () => {
@@ -32,10 +32,9 @@ describe("a reading in air that was written down", () => {
     expect(observations).toHaveLength(1);
     expect(observations[0]).toMatchObject({
       line: "air-zero",
-      terms: [],
-      additive: { cell: "primary" },
+      design: [{ slot: { cell: "primary", slot: "offset" }, weight: 1 }],
     });
-    expect(observations[0]!.value_ppm).toBeCloseTo(7, 9);
+    expect(observations[0]!.value).toBeCloseTo(7, 9);
   });
 
   it("is a precise zero only in a cell rinsed and drained; water left in it only adds", () => {
@@ -173,9 +172,9 @@ const observationsOf = (lines: ReturnType<typeof fromDeck>) =>
 /** How far the mean of a cruise, weighted as the model would, is from the truth, in its own errors. */
 function cruiseError(lines: ReturnType<typeof fromDeck>, truth: number) {
   let [weights, sum] = [0, 0];
-  for (const { value_ppm, variance_ppm2 } of observationsOf(lines)) {
-    weights += 1 / variance_ppm2;
-    sum += value_ppm / variance_ppm2;
+  for (const { value, variance } of observationsOf(lines)) {
+    weights += 1 / variance;
+    sum += value / variance;
   }
   return { error: sum / weights - truth, sd: 1 / Math.sqrt(weights) };
 }
@@ -188,7 +187,7 @@ describe("scans in air", () => {
       for (const seed of seeds.slice(0, 4)) {
         const found = observationsOf(fromDeck(seed, { before: { seconds: 60 } }, offset));
         expect(found).toHaveLength(8);
-        for (const { value_ppm } of found) expect(Math.abs(value_ppm - offset)).toBeLessThan(0.25);
+        for (const { value } of found) expect(Math.abs(value - offset)).toBeLessThan(0.25);
       }
     }
   });
@@ -208,9 +207,9 @@ describe("scans in air", () => {
       let [n, beyond, squares] = [0, 0, 0];
       for (const seed of seeds) {
         const lines = fromDeck(seed, deck, offset);
-        for (const { value_ppm, variance_ppm2 } of observationsOf(lines)) {
+        for (const { value, variance } of observationsOf(lines)) {
           n++;
-          if ((value_ppm - offset) ** 2 > 1.96 ** 2 * variance_ppm2) beyond++;
+          if ((value - offset) ** 2 > 1.96 ** 2 * variance) beyond++;
         }
         const { error, sd } = cruiseError(lines, offset);
         squares += (error / sd) ** 2;
@@ -251,16 +250,16 @@ describe("scans in air", () => {
     // Were the reading in air narrowed as well: 5000 ppm of 6 uS/cm.
     const cast = deckCast({ level: 6 });
     const narrowed = deckCast({ level: 6 * (1 - 5000e-6) });
-    const [a, b] = [cast, narrowed].map((own) => line(own).observations[0]!.value_ppm);
+    const [a, b] = [cast, narrowed].map((own) => line(own).observations[0]!.value);
     expect(Math.abs(a! - b!)).toBeLessThan(0.04);
   });
 
   it("of a cell that drains count once it stands", () => {
     for (const seed of seeds) {
-      for (const { value_ppm } of observationsOf(fromDeck(seed, { after: draining }, 2))) {
+      for (const { value } of observationsOf(fromDeck(seed, { after: draining }, 2))) {
         // exp(-45 / 10) of 150 is 1.7, and half of the scans come later than that.
-        expect(value_ppm).toBeGreaterThan(1.5);
-        expect(value_ppm).toBeLessThan(3.2);
+        expect(value).toBeGreaterThan(1.5);
+        expect(value).toBeLessThan(3.2);
       }
     }
   });
@@ -280,8 +279,8 @@ describe("scans in air", () => {
       before: [rinse],
       after: [],
     });
-    expect(observations.map(({ value_ppm }) => Math.round(value_ppm))).toEqual([0, 30]);
-    const [dry, high] = observations.map(({ variance_ppm2 }) => variance_ppm2);
+    expect(observations.map(({ value }) => Math.round(value))).toEqual([0, 30]);
+    const [dry, high] = observations.map(({ variance }) => variance);
     expect(high).toBeGreaterThan(900);
     expect(dry! / high!).toBeLessThan(0.02);
     expect(notes.join()).toMatch(/after the cast: 30.* more than the lowest.*rinse/);
@@ -294,7 +293,7 @@ describe("scans in air", () => {
     expect(noisy.notes.join()).toMatch(/scatter by/);
     expect(calm.notes.join()).not.toMatch(/scatter/);
     // 80 / sqrt(90) is the least that the mean of the scans can be off by.
-    const added = noisy.observations[0]!.variance_ppm2 - calm.observations[0]!.variance_ppm2;
+    const added = noisy.observations[0]!.variance - calm.observations[0]!.variance;
     expect(Math.sqrt(added)).toBeGreaterThan((0.7 * 80) / Math.sqrt(90));
   });
 
@@ -304,7 +303,7 @@ describe("scans in air", () => {
     for (const i of [7, 31, 32, 60]) conductivity_mS_cm[i] = 35;
     for (const i of [12, 13, 14, 50]) conductivity_mS_cm[i] = Number.NaN;
     for (const i of [20, 40]) cast.columns.pressure_dbar[i] = -999;
-    expect(Math.abs(line(cast).observations[0]!.value_ppm - 3)).toBeLessThan(0.3);
+    expect(Math.abs(line(cast).observations[0]!.value - 3)).toBeLessThan(0.3);
   });
 
   it("of a second cell that still holds water are no reading in air", () => {

@@ -4,19 +4,18 @@ import type { Bottle } from "../../../src/cast/bottle.js";
 import { bottleNoiseScale } from "../../../src/evidence/bottles/bottleNoise.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
 import type { LineOfEvidence } from "../../../src/model/observation.js";
+import { gainOf, gainTerms } from "../../../src/model/observation.js";
 import { seeded } from "../seeded.js";
 import { bottlesAt, type Closure, calm, castThrough, closureSalinity, column } from "./closures.js";
 
 const evidenceOf = (bottles: readonly Bottle[], scale = 1) =>
   bottlesEvidence("001", bottles, ["primary"], undefined, scale).evidence;
 const meanOf = ({ observations }: LineOfEvidence) => {
-  const weight = observations.reduce((sum, o) => sum + 1 / o.variance_ppm2, 0);
-  return observations.reduce((sum, o) => sum + o.value_ppm / o.variance_ppm2, 0) / weight;
+  const weight = observations.reduce((sum, o) => sum + 1 / o.variance, 0);
+  return observations.reduce((sum, o) => sum + o.value / o.variance, 0) / weight;
 };
 /** 0.001 in salinity, the standard deviation of a calm deep bottle, in calm(), ppm. */
-const calmSd = Math.sqrt(
-  evidenceOf(bottlesAt(calm(2), { primary: 0 })).observations[0]!.variance_ppm2,
-);
+const calmSd = Math.sqrt(evidenceOf(bottlesAt(calm(2), { primary: 0 })).observations[0]!.variance);
 const ppmToSalinity = 0.001 / calmSd;
 
 describe("a bottle beside a cell", () => {
@@ -32,8 +31,8 @@ describe("a bottle beside a cell", () => {
     for (const [water, conductivity, perConductivity] of waters) {
       const [bottle] = bottlesAt([water], { primary: -100 });
       const [observation] = evidenceOf([bottle!]).observations;
-      expect(observation!.value_ppm).toBeCloseTo(-100, 1);
-      expect(observation!.terms).toEqual([{ cell: "primary", leg: "up", weight: 1 }]);
+      expect(observation!.value).toBeCloseTo(-100, 1);
+      expect(gainTerms(observation!)).toEqual([gainOf("primary", "up")]);
       const salinity = closureSalinity(bottle!, "primary") - water.salinity;
       expect(Math.abs(salinity + conductivity * perConductivity * 1e-4)).toBeLessThan(1e-6);
       expect(Math.abs(salinity + (water.salinity > 30 ? 0.0039 : 0.00075))).toBeLessThan(7e-5);
@@ -124,8 +123,8 @@ describe("a bottle beside a cell", () => {
     );
     const { observations, leftOut } = evidenceOf(bottles);
     expect(leftOut).toEqual([]);
-    for (const { value_ppm, pressure_dbar } of observations) {
-      expect(Math.abs(value_ppm + 0.08 * pressure_dbar)).toBeLessThan(0.1);
+    for (const { value, pressure_dbar } of observations) {
+      expect(Math.abs(value + 0.08 * pressure_dbar)).toBeLessThan(0.1);
     }
   });
 
@@ -157,7 +156,7 @@ describe("a bottle beside a cell", () => {
     const two = calm(2).map((closure, i) => ({ ...closure, laboratory: 0.03 * i }));
     const { observations, leftOut } = evidenceOf(bottlesAt(two, { primary: 0 }));
     expect(leftOut).toEqual([]);
-    expect(observations.map(({ variance_ppm2 }) => Math.sqrt(variance_ppm2) / calmSd)).toEqual([
+    expect(observations.map(({ variance }) => Math.sqrt(variance) / calmSd)).toEqual([
       expect.closeTo(1, 1),
       expect.closeTo(1, 1),
     ]);
@@ -176,7 +175,7 @@ describe("a bottle beside a cell", () => {
     }));
     const { observations, leftOut } = evidenceOf(bottlesAt(closures, { primary: -60 }));
     expect(leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 2600 dbar"]);
-    for (const { value_ppm } of observations) expect(value_ppm).toBeCloseTo(-60, 1);
+    for (const { value } of observations) expect(value).toBeCloseTo(-60, 1);
   });
 
   it("is held against the first cell that was read when it closed, and used once", () => {
@@ -190,11 +189,11 @@ describe("a bottle beside a cell", () => {
       undefined,
       1,
     );
-    expect(evidence.observations.map(({ terms }) => terms[0]!.cell)).toEqual([
+    expect(evidence.observations.map((one) => gainTerms(one)[0]!.gain.cell)).toEqual([
       "primary",
       "secondary",
     ]);
-    expect(evidence.observations.map(({ value_ppm }) => Math.round(value_ppm))).toEqual([-50, 70]);
+    expect(evidence.observations.map(({ value }) => Math.round(value))).toEqual([-50, 70]);
   });
 
   it("without readings of its own it is held against the scans of the up leg, not of the down leg", () => {
@@ -205,15 +204,15 @@ describe("a bottle beside a cell", () => {
     });
     const { evidence } = bottlesEvidence("001", bottles, ["primary"], cast, 1);
     expect(evidence.observations).toHaveLength(6);
-    for (const { value_ppm } of evidence.observations) {
-      expect(Math.abs(value_ppm + 200)).toBeLessThan(1);
+    for (const { value } of evidence.observations) {
+      expect(Math.abs(value + 200)).toBeLessThan(1);
     }
   });
 
   it("where salinity changes with depth it says less, by the water of some metres", () => {
     const sdAt = (p: number) => {
       const bottles = bottlesAt([p, p + 50, p + 100].map(column), { primary: 0 });
-      return Math.sqrt(evidenceOf(bottles).observations[0]!.variance_ppm2);
+      return Math.sqrt(evidenceOf(bottles).observations[0]!.variance);
     };
     // dS/dp there is 1.3 / 400 e^(-p / 400) per dbar; 2.5 dbar of it beside 0.001.
     expect(sdAt(100) / sdAt(5000)).toBeGreaterThan(5);
@@ -291,10 +290,10 @@ describe("bottles that are not there or not whole", () => {
     ];
     const { observations, leftOut, notes } = evidenceOf([...bad, ...good]);
     expect(observations.map(({ bottle }) => bottle)).toEqual(good.map(({ bottle }) => bottle));
-    for (const { value_ppm, variance_ppm2 } of observations) {
-      expect(value_ppm).toBeCloseTo(-10, 2);
-      expect(variance_ppm2).toBeGreaterThan(0);
-      expect(variance_ppm2).toBeLessThan(1e6);
+    for (const { value, variance } of observations) {
+      expect(value).toBeCloseTo(-10, 2);
+      expect(variance).toBeGreaterThan(0);
+      expect(variance).toBeLessThan(1e6);
     }
     const named = leftOut.map(({ what }) => what.split(" ")[1]);
     // An infinite salinity is none.

@@ -1,4 +1,5 @@
 // Casts for the deep-water tests: simulated cruises, and two open ones where their data are at hand.
+
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { group } from "d3-array";
 import type { Cast } from "../../../src/cast/cast.js";
@@ -10,6 +11,7 @@ import {
   deepWaterEvidence,
   noDeepWaterYet,
 } from "../../../src/evidence/deepWater/deepWater.js";
+import { gainTerms } from "../../../src/model/observation.js";
 import { readExchangeCast } from "../../../src/read/exchangeCast.js";
 import { cFromSp } from "../../../src/seawater/index.js";
 import { type Scenario, simulateCruise } from "../../../src/simulate/index.js";
@@ -38,7 +40,7 @@ export function castsOf(scenario: Scenario): readonly Cast[] {
 export function seenBy({ lines }: DeepWaterOfCast, cell: "primary" | "secondary", leg = "down") {
   return lines
     .find((line) => line.cell === cell)
-    ?.observations.find(({ terms }) => terms[0]!.leg === leg);
+    ?.observations.find((one) => gainTerms(one)[0]!.gain.leg === leg);
 }
 
 const indian = "../shared/data/indian-southeast-2015/deep.csv";

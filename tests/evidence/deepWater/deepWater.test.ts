@@ -29,8 +29,8 @@ describe("the deep water of simulated cruises", () => {
       cruise.slice(1).map((now, k) => {
         const before = cruise[k]!;
         const parts = [now, before].map((found) => bothCells.map((cell) => seenBy(found, cell)!));
-        const variance = parts.flat().reduce((sum, { variance_ppm2 }) => sum + variance_ppm2, 0);
-        const [[a, b], [c, d]] = parts.map((pair) => pair.map(({ value_ppm }) => value_ppm)) as [
+        const variance = parts.flat().reduce((sum, { variance }) => sum + variance, 0);
+        const [[a, b], [c, d]] = parts.map((pair) => pair.map(({ value }) => value)) as [
           [number, number],
           [number, number],
         ];
@@ -46,10 +46,7 @@ describe("the deep water of simulated cruises", () => {
     const z = cruises.flatMap((cruise) =>
       cruise.slice(1).map((now, k) => {
         const [a, b] = [seenBy(now, "primary")!, seenBy(cruise[k]!, "primary", "up")!];
-        return (
-          (a.value_ppm - b.value_ppm) /
-          Math.sqrt(now.step!.walk_ppm2 + a.variance_ppm2 + b.variance_ppm2)
-        );
+        return (a.value - b.value) / Math.sqrt(now.step!.walk_ppm2 + a.variance + b.variance);
       }),
     );
     expect(meanSquare(z)).toBeLessThan(1);
@@ -81,13 +78,13 @@ describe("the deep water of simulated cruises", () => {
         }),
       );
       const moved = (cell: "primary" | "secondary", k: number) =>
-        seenBy(filmed[k]!, cell)!.value_ppm - seenBy(sound[k]!, cell)!.value_ppm;
+        seenBy(filmed[k]!, cell)!.value - seenBy(sound[k]!, cell)!.value;
       for (const k of [5, 6, 7]) {
         expect(Math.abs(moved("primary", k) + 120)).toBeLessThan(6);
         expect(Math.abs(moved("secondary", k))).toBeLessThan(6);
       }
       const change = (cell: "primary" | "secondary") =>
-        seenBy(sound[7]!, cell)!.value_ppm - seenBy(sound[2]!, cell)!.value_ppm;
+        seenBy(sound[7]!, cell)!.value - seenBy(sound[2]!, cell)!.value;
       expect(Math.abs(change("primary") - change("secondary"))).toBeLessThan(30);
     }
   });
@@ -112,8 +109,7 @@ describe("the deep water of simulated cruises", () => {
         }),
       );
       for (const k of [6, 7, 8, 9]) {
-        const off =
-          seenBy(wild[k]!, "primary")!.value_ppm - seenBy(sound[k]!, "primary")!.value_ppm;
+        const off = seenBy(wild[k]!, "primary")!.value - seenBy(sound[k]!, "primary")!.value;
         expect(Math.abs(off)).toBeLessThan(8);
       }
     }
@@ -156,8 +152,8 @@ describe("the deep water of simulated cruises", () => {
       calibrationResidual_ppm: { primary: 80, secondary: -40 },
     });
     const found = alongTrack(off, bothCells, reference);
-    expect(Math.abs(seenBy(found[0]!, "primary")!.value_ppm - 80)).toBeLessThan(3);
-    expect(Math.abs(seenBy(found[0]!, "secondary")!.value_ppm + 40)).toBeLessThan(20);
+    expect(Math.abs(seenBy(found[0]!, "primary")!.value - 80)).toBeLessThan(3);
+    expect(Math.abs(seenBy(found[0]!, "secondary")!.value + 40)).toBeLessThan(20);
     // 0.001 in salinity is 26 ppm at SP 35: 1e-4 of conductivity is 0.0039.
     expect(Math.sqrt(found[0]!.step!.walk_ppm2)).toBeGreaterThan(24);
     expect(Math.sqrt(found[0]!.step!.walk_ppm2)).toBeLessThan(29);
@@ -183,8 +179,7 @@ describe("the deep water of simulated cruises", () => {
         },
       };
     });
-    const change = (found: ReturnType<typeof alongTrack>) =>
-      seenBy(found[1]!, "primary")!.value_ppm;
+    const change = (found: ReturnType<typeof alongTrack>) => seenBy(found[1]!, "primary")!.value;
     const best = change(alongTrack(coarse));
     for (const casts of [scans, fine, alone]) {
       expect(Math.abs(change(alongTrack(casts, ["primary"])) - best)).toBeLessThan(12);
@@ -211,7 +206,7 @@ describe.skipIf(!indianIsThere)(
     const found = alongTrack(casts, ["primary"]);
     const deep = found.flatMap((cast) => {
       const own = seenBy(cast, "primary");
-      return own === undefined || own.pressure_dbar < 3000 ? [] : [own.value_ppm];
+      return own === undefined || own.pressure_dbar < 3000 ? [] : [own.value];
     });
 
     it("deep casts lie as close to their neighbours as is known of them: 0.00015, which is 4 ppm", () => {
@@ -227,8 +222,8 @@ describe.skipIf(!indianIsThere)(
       const z = seen.slice(1).flatMap((now, k) => {
         if (now.step!.restart) return [];
         const [a, b] = [seenBy(now, "primary")!, seenBy(seen[k]!, "primary")!];
-        const variance = now.step!.walk_ppm2 + a.variance_ppm2 + b.variance_ppm2;
-        return [(a.value_ppm - b.value_ppm) / Math.sqrt(variance)];
+        const variance = now.step!.walk_ppm2 + a.variance + b.variance;
+        return [(a.value - b.value) / Math.sqrt(variance)];
       });
       expect(z.length).toBeGreaterThan(40);
       expect(Math.max(...z.map(Math.abs))).toBeLessThan(4);
@@ -253,8 +248,8 @@ describe.skipIf(!arcticIsThere)(
         if (now.step!.restart) continue;
         const leg = now.lines[0]!.observations[0]!;
         const before = seen[k]!.lines[0]!.observations[0]!;
-        const variance = now.step!.walk_ppm2 + leg.variance_ppm2 + before.variance_ppm2;
-        expect(Math.abs(leg.value_ppm - before.value_ppm)).toBeLessThan(4 * Math.sqrt(variance));
+        const variance = now.step!.walk_ppm2 + leg.variance + before.variance;
+        expect(Math.abs(leg.value - before.value)).toBeLessThan(4 * Math.sqrt(variance));
       }
     });
   },

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
 import { legsEvidence } from "../../../src/evidence/legs/legs.js";
 import type { LineOfEvidence } from "../../../src/model/observation.js";
+import { gainOf, gainTerms } from "../../../src/model/observation.js";
 import { castOf, coastal, coastalCast, lowered } from "../../cast/castOf.js";
 import { simulateLowering } from "../../cast/simulateLowering.js";
 import { seeded } from "../seeded.js";
@@ -20,9 +21,9 @@ function evidenceOf(water: Water): LineOfEvidence {
 function meanOf({ observations }: LineOfEvidence) {
   let weight = 0;
   let sum = 0;
-  for (const { value_ppm, variance_ppm2 } of observations) {
-    weight += 1 / variance_ppm2;
-    sum += value_ppm / variance_ppm2;
+  for (const { value, variance } of observations) {
+    weight += 1 / variance;
+    sum += value / variance;
   }
   return { mean: sum / weight, standardUncertainty: 1 / Math.sqrt(weight) };
 }
@@ -40,8 +41,8 @@ function overManyCasts(water: Omit<Water, "seed">, casts: number) {
     const z = mean / standardUncertainty;
     squares += z * z;
     if (Math.abs(z) > 3) beyond++;
-    for (const { value_ppm, variance_ppm2 } of evidence.observations) {
-      chi += value_ppm ** 2 / variance_ppm2;
+    for (const { value, variance } of evidence.observations) {
+      chi += value ** 2 / variance;
       layers++;
     }
     if (evidence.onset !== undefined) onsets++;
@@ -234,11 +235,11 @@ test("a film older than the cast is on both legs and not seen", () => {
 
 test("observations are the up leg less the down leg", () => {
   const { observations } = evidenceOf({ deepest_dbar: 1000, seed: 1 });
-  for (const { terms, line } of observations) {
-    expect(line).toBe("legs");
-    expect(terms).toEqual([
-      { cell: "primary", leg: "up", weight: 1 },
-      { cell: "primary", leg: "down", weight: -1 },
+  for (const observation of observations) {
+    expect(observation.line).toBe("legs");
+    expect(gainTerms(observation)).toEqual([
+      gainOf("primary", "up"),
+      gainOf("primary", "down", -1),
     ]);
   }
 });
@@ -266,7 +267,7 @@ test("one leg, no such cell, too little water: nothing to compare, and that is s
   expect(legsEvidence(down, splitLegs(down), "secondary").notes.join()).toContain("no such cell");
   const short = lowered([4, 8, 12, 16, 12, 8, 4]);
   const few = legsEvidence(short, splitLegs(short), "primary");
-  expect(few.observations.every(({ variance_ppm2 }) => variance_ppm2 > 0)).toBe(true);
+  expect(few.observations.every(({ variance }) => variance > 0)).toBe(true);
   expect(few.onset).toBeUndefined();
 });
 
@@ -285,11 +286,11 @@ test("no columns, however odd, break the comparison, and no variance is less tha
         there.map(([, t]) => t),
         there.map(([, , c]) => c),
       );
-      for (const { value_ppm, variance_ppm2 } of legsEvidence(cast, splitLegs(cast), "primary")
+      for (const { value, variance } of legsEvidence(cast, splitLegs(cast), "primary")
         .observations) {
-        expect(Number.isFinite(value_ppm)).toBe(true);
-        expect(variance_ppm2).toBeGreaterThan(0);
-        expect(Number.isFinite(variance_ppm2)).toBe(true);
+        expect(Number.isFinite(value)).toBe(true);
+        expect(variance).toBeGreaterThan(0);
+        expect(Number.isFinite(variance)).toBe(true);
       }
     }),
     { seed: 9, numRuns: 300 },
@@ -302,10 +303,10 @@ test.skipIf(!existsSync(coastal.folder)).each(coastal.stations)(
     const cast = coastalCast(name);
     const evidence = legsEvidence(cast, splitLegs(cast), "primary");
     expect(evidence.observations.length).toBeGreaterThan(0);
-    for (const { value_ppm, variance_ppm2 } of evidence.observations) {
+    for (const { value, variance } of evidence.observations) {
       // 2000 ppm is 0.08 in salinity: more than two legs through 10 m of stirred water differ.
-      expect(Math.abs(value_ppm)).toBeLessThan(2000);
-      expect(variance_ppm2).toBeGreaterThan(100 ** 2);
+      expect(Math.abs(value)).toBeLessThan(2000);
+      expect(variance).toBeGreaterThan(100 ** 2);
     }
     const { mean, standardUncertainty } = meanOf(evidence);
     expect(Math.abs(mean)).toBeLessThan(5 * standardUncertainty);

@@ -6,7 +6,7 @@ import type { Bottle } from "../../../src/cast/bottle.js";
 import type { Cast } from "../../../src/cast/cast.js";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
 import { pairDifferences, pairEvidence } from "../../../src/evidence/pair/pair.js";
-import type { Observation } from "../../../src/model/observation.js";
+import { gainOf, gainTerms, type Observation } from "../../../src/model/observation.js";
 import { cFromSp } from "../../../src/seawater/index.js";
 import { median } from "../../../src/statistics/robustCentre.js";
 import { bottlesAt, calm, castThrough, column, type Gains } from "../bottles/closures.js";
@@ -15,7 +15,7 @@ const fromCast = (cast: Cast) => pairEvidence("001", pairDifferences(cast, split
 const fromClosures = (bottles: readonly Bottle[]) =>
   pairEvidence("001", pairDifferences(undefined, undefined, bottles));
 const of = (observations: readonly Observation[], leg: "down" | "up") =>
-  observations.filter(({ terms }) => terms[0]!.leg === leg);
+  observations.filter((one) => gainTerms(one)[0]!.gain.leg === leg);
 const gain = fc.double({ min: -3000, max: 3000, noNaN: true });
 
 describe("the pair of cells", () => {
@@ -34,12 +34,13 @@ describe("the pair of cells", () => {
         ] as const) {
           const found = of(observations, leg);
           expect(found.length).toBeGreaterThan(1);
-          for (const { value_ppm, terms } of found) {
+          for (const observation of found) {
+            const { value } = observation;
             // The logarithm of a ratio against the difference of gains: g^2 / 2, of 3000 ppm 5 ppm; twice.
-            expect(Math.abs(value_ppm - truth)).toBeLessThan(0.5 + 0.004 * Math.abs(truth));
-            expect(terms).toEqual([
-              { cell: "primary", leg, weight: 1 },
-              { cell: "secondary", leg, weight: -1 },
+            expect(Math.abs(value - truth)).toBeLessThan(0.5 + 0.004 * Math.abs(truth));
+            expect(gainTerms(observation)).toEqual([
+              gainOf("primary", leg),
+              gainOf("secondary", leg, -1),
             ]);
           }
         }
@@ -51,9 +52,7 @@ describe("the pair of cells", () => {
   it("is blind to what both cells share", () => {
     const between = (shared: number) => {
       const gains: Gains = { primary: 40 + shared, secondary: -20 + shared };
-      return fromClosures(bottlesAt(calm(12), gains)).observations.map(
-        ({ value_ppm }) => value_ppm,
-      );
+      return fromClosures(bottlesAt(calm(12), gains)).observations.map(({ value }) => value);
     };
     const sound = between(0);
     for (const shared of [-5000, -300, 250]) {
@@ -68,9 +67,9 @@ describe("the pair of cells", () => {
       fromClosures(bottlesAt(calm(12), { primary: 55, secondary: -35 })),
       fromClosures(bottlesAt(calm(12), { primary: -35, secondary: 55 })),
     ];
-    there.observations.forEach(({ value_ppm, variance_ppm2 }, i) => {
-      expect(Math.abs(value_ppm + back.observations[i]!.value_ppm)).toBeLessThan(0.05);
-      expect(back.observations[i]!.variance_ppm2).toBeCloseTo(variance_ppm2, 3);
+    there.observations.forEach(({ value, variance }, i) => {
+      expect(Math.abs(value + back.observations[i]!.value)).toBeLessThan(0.05);
+      expect(back.observations[i]!.variance).toBeCloseTo(variance, 3);
     });
   });
 
@@ -81,8 +80,8 @@ describe("the pair of cells", () => {
       const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
       return { ...bottle, ctd: { ...ctd, secondary: { temperature_C, conductivity_mS_cm } } };
     });
-    for (const { value_ppm } of fromClosures(bottles).observations) {
-      expect(Math.abs(value_ppm)).toBeLessThan(0.01);
+    for (const { value } of fromClosures(bottles).observations) {
+      expect(Math.abs(value)).toBeLessThan(0.01);
     }
   });
 
@@ -102,8 +101,8 @@ describe("the pair of cells", () => {
         );
         return { ...bottle, ctd: { ...ctd, secondary: { temperature_C, conductivity_mS_cm } } };
       });
-      for (const { value_ppm } of fromClosures(bottles).observations) {
-        expect(Math.abs(value_ppm / ppm - 1)).toBeLessThan(0.03);
+      for (const { value } of fromClosures(bottles).observations) {
+        expect(Math.abs(value / ppm - 1)).toBeLessThan(0.03);
       }
     }
   });
@@ -115,9 +114,9 @@ describe("the pair of cells", () => {
         up: { primary: 0, secondary: 0 },
       }),
     );
-    for (const { variance_ppm2 } of observations) {
-      expect(Math.sqrt(variance_ppm2)).toBeGreaterThan(5);
-      expect(Math.sqrt(variance_ppm2)).toBeLessThan(20);
+    for (const { variance } of observations) {
+      expect(Math.sqrt(variance)).toBeGreaterThan(5);
+      expect(Math.sqrt(variance)).toBeLessThan(20);
     }
     expect(of(observations, "down").length).toBeLessThanOrEqual(6);
     expect(of(observations, "up").length).toBeLessThanOrEqual(6);
@@ -132,12 +131,12 @@ describe("the pair of cells", () => {
     const { conductivity_mS_cm } = cast.columns.primary;
     for (let i = 900; i <= 2000; i++) conductivity_mS_cm[i]! *= 1 - 150e-6;
     const down = of(fromCast(cast).observations, "down");
-    for (const { pressure_dbar, value_ppm } of down) {
-      if (pressure_dbar < 650) expect(Math.abs(value_ppm)).toBeLessThan(3);
-      if (pressure_dbar > 1200) expect(Math.abs(value_ppm + 150)).toBeLessThan(3);
+    for (const { pressure_dbar, value } of down) {
+      if (pressure_dbar < 650) expect(Math.abs(value)).toBeLessThan(3);
+      if (pressure_dbar > 1200) expect(Math.abs(value + 150)).toBeLessThan(3);
     }
-    expect(down.at(-1)!.value_ppm).toBeLessThan(-140);
-    expect(down[0]!.value_ppm).toBeGreaterThan(-10);
+    expect(down.at(-1)!.value).toBeLessThan(-140);
+    expect(down[0]!.value).toBeGreaterThan(-10);
   });
 
   it("claims of the block amid which it was caught no more than that it lies between", () => {
@@ -147,13 +146,14 @@ describe("the pair of cells", () => {
     });
     for (let i = 500; i <= 1200; i++) cast.columns.primary.conductivity_mS_cm[i]! *= 1 - 250e-6;
     const { observations } = fromCast(cast);
-    for (const { value_ppm, variance_ppm2, pressure_dbar, terms } of observations) {
-      const sd = Math.sqrt(variance_ppm2);
-      const fouled = terms[0]!.leg === "up" || pressure_dbar > 500;
-      expect(Math.abs(value_ppm + (fouled ? 250 : 0))).toBeLessThan(2 * sd);
+    for (const observation of observations) {
+      const { value, variance, pressure_dbar } = observation;
+      const sd = Math.sqrt(variance);
+      const fouled = gainTerms(observation)[0]!.gain.leg === "up" || pressure_dbar > 500;
+      expect(Math.abs(value + (fouled ? 250 : 0))).toBeLessThan(2 * sd);
     }
     // The others say as much as before.
-    const wide = observations.filter(({ variance_ppm2 }) => variance_ppm2 > 400);
+    const wide = observations.filter(({ variance }) => variance > 400);
     expect(wide.length).toBeLessThanOrEqual(1);
   });
 
@@ -170,8 +170,8 @@ describe("the pair of cells", () => {
         },
       };
     });
-    for (const { value_ppm } of fromClosures(stirred).observations) {
-      expect(Math.abs(value_ppm - 30)).toBeLessThan(3);
+    for (const { value } of fromClosures(stirred).observations) {
+      expect(Math.abs(value - 30)).toBeLessThan(3);
     }
   });
 
@@ -179,7 +179,9 @@ describe("the pair of cells", () => {
     const { observations, notes } = fromClosures(
       bottlesAt([2000, 1500, 1000, 500].map(column), { primary: 12, secondary: 0 }),
     );
-    expect(new Set(observations.map(({ terms }) => terms[0]!.leg))).toEqual(new Set(["up"]));
+    expect(new Set(observations.map((one) => gainTerms(one)[0]!.gain.leg))).toEqual(
+      new Set(["up"]),
+    );
     expect(notes).toEqual(["from bottle closures only"]);
   });
 
@@ -207,9 +209,9 @@ describe("the pair of cells", () => {
     const above = up.filter(({ pressure_dbar: p }) => p < 62);
     expect(above.length).toBeGreaterThan(0);
     expect(up.length).toBeGreaterThan(above.length);
-    for (const { value_ppm, pressure_dbar: p, variance_ppm2 } of up) {
-      expect(Math.abs(value_ppm - (p < 62 ? -200 : 0))).toBeLessThan(0.5);
-      expect(Math.sqrt(variance_ppm2)).toBeLessThan(20);
+    for (const { value, pressure_dbar: p, variance } of up) {
+      expect(Math.abs(value - (p < 62 ? -200 : 0))).toBeLessThan(0.5);
+      expect(Math.sqrt(variance)).toBeLessThan(20);
     }
   });
 
@@ -232,15 +234,15 @@ describe("the pair of cells", () => {
     for (let i = 20; i < 600; i += 7) columns[i % 5]![i] = odd[i % 3]!;
     const { observations } = pairEvidence("001", pairDifferences(cast, legs, []));
     expect(observations.length).toBeGreaterThan(2);
-    for (const { value_ppm, variance_ppm2 } of observations) {
-      expect(Math.abs(value_ppm - 10)).toBeLessThan(0.1);
-      expect(variance_ppm2).toBeGreaterThan(0);
+    for (const { value, variance } of observations) {
+      expect(Math.abs(value - 10)).toBeLessThan(0.1);
+      expect(variance).toBeGreaterThan(0);
     }
     const bottles = bottlesAt(calm(6), { primary: 10, secondary: 0 }).map((bottle, i) =>
       i === 3 ? { ...bottle, pressure_dbar: Number.NaN } : bottle,
     );
-    for (const { value_ppm, pressure_dbar: p } of fromClosures(bottles).observations) {
-      expect(value_ppm).toBeCloseTo(10, 1);
+    for (const { value, pressure_dbar: p } of fromClosures(bottles).observations) {
+      expect(value).toBeCloseTo(10, 1);
       expect(p).toBeGreaterThan(0);
     }
   });
@@ -279,9 +281,7 @@ describe("the pair of an ordinary cruise", () => {
       expect(byCast.length).toBeGreaterThan(20);
       const medians = byCast.flatMap(([, own]) => {
         const { observations } = fromClosures(own);
-        return observations.length === 0
-          ? []
-          : [median(observations.map(({ value_ppm }) => value_ppm))];
+        return observations.length === 0 ? [] : [median(observations.map(({ value }) => value))];
       });
       // 39 ppm are 0.0015; 26 to 40 ppm a thousandth: 0.0039 in salinity are 100 ppm at SP 35 (PSS-78).
       const inSalinity = medians.map((ppm) => ppm * 3.9e-5);

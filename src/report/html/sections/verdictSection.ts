@@ -1,8 +1,8 @@
 // What, how sure, what to do, minutes, cautions: all that a tired person needs, before anything else.
 import type { Advice } from "../../../cleaning/decision/advice.js";
-import { signed } from "../../../figures/axes.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
+import { signed } from "../../../words/signed.js";
 import { beyondTarget, capital, inSalinity, leading, ppm } from "../../../words/words.js";
 import { dataWords } from "../../terminal/terminalSummary.js";
 import { html, type Markup } from "../html.js";

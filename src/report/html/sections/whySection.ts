@@ -1,9 +1,10 @@
 // Why: the causes and what speaks for them, the lines of evidence, what would settle it, what past cleanings left.
-import { signed } from "../../../figures/axes.js";
-import { since } from "../../../verdict/judge/because.js";
+
+import { since } from "../../../causes/sentences.js";
 import type { CellVerdict, Verdict } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
 import { sensorSentences } from "../../../words/sensorSentences.js";
+import { signed } from "../../../words/signed.js";
 import { html, type Markup, nothing } from "../html.js";
 
 /** Causes below this are not told in words. */

@@ -2,14 +2,18 @@
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
-import { leastProbability } from "../../causes/transient.js";
-import { type ComparedLegs, compareLegs } from "../../evidence/legs/compareLegs.js";
-import { legsEvidence } from "../../evidence/legs/legs.js";
-import { cellsOnPath } from "../../evidence/path/cellsOnPath.js";
-import type { Excursion } from "../../evidence/path/excursion.js";
-import { excursionsOnCast } from "../../evidence/path/excursionsOnCast.js";
-import { pairOnset } from "../../evidence/path/pairOnset.js";
+import type { Excursion } from "../../model/course.js";
 import type { LineOfEvidence, Onset } from "../../model/observation.js";
+import { type ComparedLegs, compareLegs } from "../legs/compareLegs.js";
+import { legsEvidence } from "../legs/legs.js";
+import { cellsOnPath } from "./cellsOnPath.js";
+import type { Excursion as FoundExcursion } from "./excursion.js";
+import { excursionsOnCast } from "./excursionsOnCast.js";
+import { excursionWeight } from "./excursionWeight.js";
+import { pairOnset } from "./pairOnset.js";
+
+/** Excursions less probable than this are ignored (judgement: a verdict turns at 0.1). */
+const leastProbability = 0.01;
 
 export interface WithinCast {
   readonly lines: readonly LineOfEvidence[];
@@ -43,5 +47,26 @@ export function withinCast(
     const onset = placed ?? line.onset;
     if (onset !== undefined) onsets[cell] = onset;
   }
-  return { lines, onsets, excursions: excursionsOnCast(path, leastProbability.withPair), compared };
+  return {
+    lines,
+    onsets,
+    excursions: excursionsOnCast(path, leastProbability).map(asProposed),
+    compared,
+  };
+}
+
+function asProposed(excursion: FoundExcursion): Excursion {
+  const { cell, leg, onset_dbar, recovery_dbar, ppm, probability, logBayesFactor } = excursion;
+  return {
+    cell,
+    passing: {
+      cell,
+      of: `${leg} ${onset_dbar.value} ${recovery_dbar.value}`,
+      share: (at, pressure_dbar) => excursionWeight(excursion, at, pressure_dbar),
+    },
+    ppm: ppm.value,
+    probability,
+    logAgainstStep: logBayesFactor.step,
+    withPair: logBayesFactor.otherCell !== undefined,
+  };
 }

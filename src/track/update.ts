@@ -1,6 +1,7 @@
-// One proposal under one hypothesis, in full: what the coefficients are then, and how probable it all is.
+// Update: one proposal under one hypothesis, conditioned on the rows of the cast in full.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
+import { extend } from "../model/extend.js";
 import {
   assign,
   condition,
@@ -11,15 +12,15 @@ import {
   widen,
 } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
+import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { type Act, goOn } from "../model/path.js";
-import { cellIndex, type Layout, sharedIndex } from "../model/state.js";
+import type { Act } from "../model/path.js";
 import { cellStory } from "../model/story.js";
-import { retain } from "./betweenCasts.js";
 import type { Rows } from "./compress.js";
+import { retain } from "./maintain.js";
 
 /** @param logPrior of the proposal among all that the hypothesis could have gone on with */
-export function weigh(
+export function update(
   layout: Layout,
   hypothesis: Hypothesis,
   proposal: Proposal,
@@ -31,7 +32,7 @@ export function weigh(
   const logOdds = logPrior + (proposal.logResponse ?? 0);
   const cells = filmed(layout, hypothesis, proposal);
   const act: Act = (state, noise) => logOdds + happen(layout, state, proposal, rows, cells, noise);
-  return goOn(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
+  return extend(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
 }
 
 /** In place. @returns the log density of the rows */

@@ -1,0 +1,24 @@
+// From which size on a cause is named, and how well a cell of good calibration reads: what several causes share.
+
+/** Half of the accuracy of 0.002 in salinity that WOCE asks for, ppm [McTaggartEtAl2010]. */
+export const leastFilm_ppm = 25;
+/** All of it, ppm [McTaggartEtAl2010]. */
+export const leastCleanGain_ppm = 51;
+/** All of it at 2500 dbar, ppm per 1000 dbar (derived). */
+export const leastPressureResponse = 20;
+/** All of it: 1 mK is worth 0.001 in salinity [McTaggartEtAl2010]. */
+export const leastThermometer_mK = 2;
+
+/** A fresh calibration holds the WOCE accuracy of 0.002, 51 ppm, with some margin: 20 ppm (judgement). */
+export const goodClean_ppm = 20;
+/**
+ * Sound cells answer to pressure by up to about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; most by much less
+ * [CruiseReports2021].
+ */
+export const goodPressure_ppm_per_1000dbar = 8;
+
+/** How a cell of good calibration begins, beside what a cause adds. */
+export const goodBeginning = {
+  cleanSd: goodClean_ppm,
+  pressureSd: goodPressure_ppm_per_1000dbar,
+} as const;

@@ -1,0 +1,24 @@
+// The cause that a hypothesis gives for the state of a cell.
+import type { CellName } from "../cast/cast.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
+import { cellStory } from "../model/story.js";
+import { type CauseName, causes } from "./index.js";
+
+export function nameCause(
+  layout: Layout,
+  { story, state }: Pick<Hypothesis, "story" | "state">,
+  cell: CellName,
+): CauseName {
+  const { doubt } = story;
+  const ours = doubt !== undefined && (doubt.cell ?? cell) === cell;
+  const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
+  const named = {
+    story: cellStory(story, cell),
+    ...(ours ? { doubt } : {}),
+    mean: (slot: CellSlot) => state.mean[at(slot)]!,
+    standardDeviation: (slot: CellSlot) =>
+      Math.sqrt(Math.max(0, state.covariance[at(slot) * (layout.size + 1)]!)),
+  };
+  return causes.find(({ names }) => names(named))!.name;
+}

@@ -1,0 +1,78 @@
+// Numbers in words: what the sentences of the causes share.
+import type { Estimate } from "../model/estimate.js";
+import type { ChangeOfGain, EvidenceSummary, Grounds } from "../model/grounds.js";
+import type { ResponseSigns } from "../model/responseSigns.js";
+import { salinityError } from "../model/salinityError.js";
+
+/** "-98 ± 7 ppm (-0.0038 in salinity)". */
+export function gain({ ppm, standardUncertainty }: Estimate): string {
+  return (
+    `${signed(ppm)} ± ${standardUncertainty.toFixed(0)} ppm ` +
+    `(${salinityError(ppm).toFixed(4)} in salinity)`
+  );
+}
+
+/** "+12", "-3", "0". */
+export function signed(value: number): string {
+  return `${value > 0 ? "+" : ""}${value.toFixed(0)}`;
+}
+
+/** "present since before cast 005", "growing since cast 008, during the cast". */
+export function since(change: ChangeOfGain): string {
+  const { kind, sinceCast, when, leg, pressure_dbar } = change;
+  if (kind === "none" || sinceCast === undefined) return "with no change that stands out";
+  const what = kind === "drift" ? "growing" : "present";
+  if (when === "from the start") return `${what} since before the first cast`;
+  if (when === "after") return `${what} since the work done after cast ${sinceCast}`;
+  if (when === "before") return `${what} since before cast ${sinceCast}`;
+  const known = leg !== undefined && pressure_dbar !== undefined;
+  const place = known ? `, from about ${pressure_dbar.toFixed(0)} dbar on the ${leg} leg` : "";
+  return `${what} since cast ${sinceCast}, during the cast${place}`;
+}
+
+/** "-31 ± 6 ppm from 12", of one line of this cast. */
+export function lineNumbers(evidence: readonly EvidenceSummary[], line: string): string {
+  const found = evidence.find((summary) => summary.line === line);
+  return found === undefined
+    ? "none on this cast"
+    : `${signed(found.ppm)} ± ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
+}
+
+/** How each line of evidence is called in a sentence. */
+const inWords: Readonly<Record<string, string>> = {
+  bottles: "reference bottles",
+  legs: "up leg against down leg",
+  pair: "the other cell",
+  "deep-water": "deep water",
+  "air-zero": "reading in air",
+};
+
+/** The lines of evidence of this cast, as a sentence. */
+export function resting({ evidence }: Pick<Grounds, "evidence">): string {
+  if (evidence.length === 0)
+    return "This cast brought no evidence of its own: the verdict rests on the casts before.";
+  const lines = [...new Set(evidence.map(({ line }) => inWords[line] ?? line))];
+  const noBottles = evidence.some(({ line }) => line === "bottles")
+    ? ""
+    : " No bottles measured yet.";
+  return `Evidence on this cast: ${lines.join(", ")}.${noBottles}`;
+}
+
+/** How the cell answered, beside its usual, in brackets; nothing where that was not seen. */
+export function signsInWords(signs: ResponseSigns | undefined): string {
+  const { lag, delay, noise } = signs ?? {};
+  const parts = [
+    ...(lag === undefined
+      ? []
+      : [
+          `thermal lag ${lag.value.toFixed(1)} ± ${lag.standardUncertainty.toFixed(1)} times usual`,
+        ]),
+    ...(delay === undefined
+      ? []
+      : [
+          `conductivity ${delay.value.toFixed(2)} ± ${delay.standardUncertainty.toFixed(2)} s later than usual`,
+        ]),
+    ...(noise === undefined ? [] : [`noise ${Math.exp(noise.value).toFixed(1)} times usual`]),
+  ];
+  return parts.length === 0 ? "" : ` (${parts.join(", ")})`;
+}

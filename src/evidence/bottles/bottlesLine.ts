@@ -1,0 +1,65 @@
+// The line `bottles`: reference bottles observe the gain of a cell on the up leg.
+import type { EvidenceLine } from "../evidenceLine.js";
+import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
+import { bottleResiduals } from "./bottleResiduals.js";
+import { judgeBottles } from "./bottles.js";
+import { salinityGradients } from "./salinityGradients.js";
+
+/** What the bottles of a cruise have shown so far. */
+export interface BottlesMemory {
+  /** Residuals within casts, in standard deviations. */
+  readonly standardised: readonly number[];
+  /** The factor by which this cruise's bottles scatter more, or less, than usual. */
+  readonly scale: number;
+  /** The laboratory run of the cast before. */
+  readonly run?: string;
+}
+
+export const bottlesLine: EvidenceLine<BottlesMemory> = {
+  name: "bottles",
+  ofGain: true,
+  shown: true,
+  sharedErrors: [
+    {
+      // The standardisation error of a laboratory run: 0.0003 in salinity, 8 ppm [KawanoEtAl2006].
+      name: "run",
+      unit: "ppm",
+      prior: { mean: 0, sd: 0 },
+      passage: { kind: "redrawn" },
+      noise: { usual: 8, logSd: 0.5 },
+    },
+    {
+      // The depth from which the wake brings water into bottles.
+      name: "wake",
+      unit: "dbar",
+      prior: wakeDepth_dbar,
+      passage: { kind: "kept" },
+    },
+  ],
+  begin: { standardised: [], scale: 1 },
+  observe: ({ cast, cells, scans, bottles }, before) => {
+    const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
+    const gradients = salinityGradients(bottles, cells, scans?.thin);
+    const residuals = bottleResiduals(bottles, cells, scans?.data, gradients);
+    // A cast's own scatter counts towards the scale at which its bottles are judged.
+    const standardised = [
+      ...before.standardised,
+      ...judgeBottles(cast.id, residuals, before.scale).standardised,
+    ];
+    const scale = bottleNoiseScale(standardised);
+    const { evidence } = judgeBottles(cast.id, residuals, scale);
+    const own = (cell: (typeof cells)[number]) =>
+      cells.length === 1
+        ? evidence
+        : judgeBottles(cast.id, bottleResiduals(bottles, [cell], scans?.data, gradients), scale)
+            .evidence;
+    return {
+      lines: bottles.length > 0 ? [evidence] : [],
+      byCell: cells.map((cell) => ({ ...own(cell), cell })),
+      memory: { standardised, scale, ...(run === undefined ? {} : { run }) },
+      ...(run !== undefined && run === before.run
+        ? { passages: { run: { kind: "kept" } as const } }
+        : {}),
+    };
+  },
+};

@@ -1,0 +1,48 @@
+// The line `deep-water`: the calm deep layer against the cruise's own curve, or a table.
+import type { EvidenceLine } from "../evidenceLine.js";
+import { type DeepWaterMemory, deepWaterEvidence, noDeepWaterYet } from "./deepWater.js";
+
+/**
+ * Along a section deep water goes on changing the same way, so over several stations it changes by more than independent
+ * steps would: their variance is multiplied by 3 (judgement).
+ */
+const persistence = 3;
+
+export const deepWaterLine: EvidenceLine<DeepWaterMemory> = {
+  name: "deep-water",
+  ofGain: true,
+  shown: true,
+  sharedErrors: [
+    {
+      // How far the calm deep water here is from the reference curve.
+      name: "deepWater",
+      unit: "ppm",
+      prior: { mean: 0, sd: 0 },
+      passage: { kind: "kept" },
+    },
+  ],
+  begin: noDeepWaterYet,
+  observe: ({ scans, cells, deepReference }, before) => {
+    if (scans === undefined) return { lines: [], memory: before };
+    const { data, legs, thin } = scans;
+    const { lines, memory, step } = deepWaterEvidence(
+      data,
+      legs,
+      cells,
+      before,
+      deepReference,
+      thin,
+    );
+    const passage = step && {
+      deepWater: step.restart
+        ? ({ kind: "redrawn", variance: step.walk_ppm2 } as const)
+        : ({ kind: "walked", variance: persistence * step.walk_ppm2 } as const),
+    };
+    return {
+      // Held against the first cell, as bottles are: the pair ties the other cell to it.
+      lines: lines.filter(({ cell }) => cell === cells[0]),
+      memory,
+      ...(passage === undefined ? {} : { passages: passage }),
+    };
+  },
+};

@@ -1,0 +1,42 @@
+// What is seen of a cell before anything is found: plain data that the findings share.
+import type { CellColumns, CellName } from "../cast/cast.js";
+import type { Settling } from "./finding.js";
+import type { Survey } from "./surveyColumn.js";
+
+export interface Drop {
+  readonly from: number;
+  readonly to: number;
+  /** How far below the water around it, mS/cm. */
+  readonly depth: number;
+}
+
+export interface Dropouts {
+  readonly count: number;
+  /** First and last scan of each unbroken run. */
+  readonly runs: readonly (readonly [from: number, to: number])[];
+}
+
+export interface Spikes {
+  /** First scan of each, in order. */
+  readonly at: readonly number[];
+  /** Reading less the median of its neighbours, in the unit of the sensor. */
+  readonly size: readonly number[];
+}
+
+/** One sensor of a cell. */
+export interface SensorLook {
+  readonly survey: Survey;
+  /** Standard deviation in the calm parts, in the unit of the column. */
+  readonly noise: number;
+  readonly dropouts: Dropouts;
+  readonly spikes: Spikes;
+}
+
+export interface CellLook {
+  readonly cell: CellName;
+  readonly readings: CellColumns;
+  readonly conductivity: SensorLook;
+  readonly temperature: SensorLook;
+  readonly drops: readonly Drop[];
+  readonly settling: Settling | undefined;
+}

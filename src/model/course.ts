@@ -1,0 +1,40 @@
+// Where within a cast something came, and what came and went.
+import type { CellName, LegName } from "../cast/cast.js";
+
+/** Where within a cast a film came. */
+export interface Place {
+  readonly leg: LegName;
+  readonly pressure_dbar: number;
+}
+
+/** With no better knowledge a film that came within the cast came as it turned. */
+export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
+
+/** Something taken in and shed again: what share of it sat in the cell at a place of the cast. */
+export interface Passing {
+  readonly cell: CellName;
+  /** Distinguishes it from another. */
+  readonly of: string;
+  /** 0 to 1. */
+  readonly share: (leg: LegName, pressure_dbar: number) => number;
+}
+
+/** What a proposal holds to have happened where on the cast. */
+export interface Course {
+  readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
+  readonly passing?: Passing;
+}
+
+/** Something seen to come and go within a cast, as the causes weigh it. */
+export interface Excursion {
+  readonly cell: CellName;
+  readonly passing: Passing;
+  /** As it came, ppm; negative reads fresh. */
+  readonly ppm: number;
+  /** Of an excursion of this cell among all explanations. */
+  readonly probability: number;
+  /** Natural logarithm of the evidence ratio against a film that came within the cast and stays. */
+  readonly logAgainstStep: number;
+  /** Whether a second cell was there to compare with. */
+  readonly withPair: boolean;
+}

@@ -1,0 +1,79 @@
+// The design row of an observation: its weights on the state vector, given where within the cast something came.
+import type { CellName, LegName } from "../cast/cast.js";
+import { spFromCFirstDerivatives } from "../seawater/index.js";
+import { atTheTurn, type Course, type Place } from "./course.js";
+import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./layout.js";
+import type { Observation } from "./observation.js";
+
+/** Whether water at this place was measured before or after the film came. */
+export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): CellSlot {
+  if (leg !== onset.leg) return leg === "down" ? "filmDown" : "filmUp";
+  const reached =
+    leg === "down" ? pressure_dbar >= onset.pressure_dbar : pressure_dbar <= onset.pressure_dbar;
+  return reached ? "filmUp" : "filmDown";
+}
+
+export function rowOf(
+  layout: Layout,
+  observation: Observation,
+  { onsets = {}, passing }: Course,
+): Float64Array {
+  const row = new Float64Array(layout.size);
+  const { design, pressure_dbar } = observation;
+  const seen = besideTheGain(observation);
+  for (const term of design) {
+    if ("shared" in term) {
+      row[sharedIndex(layout, term.shared)]! += term.weight;
+    } else if ("slot" in term) {
+      row[cellIndex(layout, term.slot.cell, term.slot.slot)]! += term.weight;
+    } else {
+      const { cell, leg } = term.gain;
+      const see = (slot: CellSlot, weight: number) => {
+        row[cellIndex(layout, cell, slot)]! += term.weight * weight;
+      };
+      see("clean", 1);
+      see(filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn), 1);
+      see("pressure", pressure_dbar / 1000);
+      see("thermometer", seen.perMillikelvin);
+      see("offset", seen.perMicrosiemens);
+      if (passing?.cell === cell) see("event", passing.share(leg, pressure_dbar));
+    }
+  }
+  return row;
+}
+
+/**
+ * What a thermometer off by 1 mK, and an offset of 1 uS/cm, make of a gain in the water of an observation, ppm; 0 where
+ * the water is not known.
+ */
+export function besideTheGain({
+  water,
+  pressure_dbar,
+}: Pick<Observation, "water" | "pressure_dbar">): {
+  readonly perMillikelvin: number;
+  readonly perMicrosiemens: number;
+} {
+  if (water === undefined) return { perMillikelvin: 0, perMicrosiemens: 0 };
+  const { conductivity_mS_cm: c, temperature_C: t } = water;
+  const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, t, pressure_dbar);
+  const perMillikelvin = (1e3 * dSpDt) / (c * dSpDc);
+  return {
+    perMillikelvin: Number.isFinite(perMillikelvin) ? perMillikelvin : 0,
+    perMicrosiemens: c > 0 ? 1e3 / c : 0,
+  };
+}
+
+/** The row of a cell's gain, at atmospheric pressure, as the down leg begins or the up leg ends. */
+export function gainRow(layout: Layout, cell: CellName, leg: LegName): Float64Array {
+  const row = new Float64Array(layout.size);
+  row[cellIndex(layout, cell, "clean")] = 1;
+  row[cellIndex(layout, cell, leg === "down" ? "filmDown" : "filmUp")] = 1;
+  return row;
+}
+
+/** The row of one coefficient of a cell. */
+export function slotRow(layout: Layout, cell: CellName, slot: CellSlot): Float64Array {
+  const row = new Float64Array(layout.size);
+  row[cellIndex(layout, cell, slot)] = 1;
+  return row;
+}

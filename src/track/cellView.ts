@@ -1,0 +1,137 @@
+// What the hypotheses say of one cell, to be read without knowing how the state vector is laid out.
+import type { CellName, LegName } from "../cast/cast.js";
+import type { CauseName } from "../causes/index.js";
+import { nameCause } from "../causes/nameCause.js";
+import { gainRow, slotRow } from "../model/designRow.js";
+import { type Hypothesis, mixtureOf, weightOf } from "../model/hypothesis.js";
+import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
+import type { Noise } from "../model/noise.js";
+import { type CellStory, cellStory } from "../model/story.js";
+import type { Mixture } from "../statistics/mixture.js";
+
+export interface CellView {
+  readonly cell: CellName;
+  /** The gain at atmospheric pressure as a leg begins (down) or ends (up), ppm. */
+  readonly gain: (leg: LegName) => Mixture;
+  readonly cleanGain: () => Mixture;
+  /** As the up leg ended, ppm. */
+  readonly film: () => Mixture;
+  /** ppm per 1000 dbar. */
+  readonly pressureResponse: () => Mixture;
+  /** mK. */
+  readonly thermometer: () => Mixture;
+  /** uS/cm. */
+  readonly offset: () => Mixture;
+  /** Most probable first, summing to the weight of the hypotheses. */
+  readonly causes: () => ReadonlyMap<CauseName, number>;
+  /** The same over those hypotheses that give one cause, their weights scaled to sum to one; undefined where none does. */
+  readonly given: (cause: CauseName) => CellView | undefined;
+  /** The probability that something holds in the story of the cell. */
+  readonly probabilityOf: (holds: (story: CellStory) => boolean) => number;
+  /** Each hypothesis's story of the cell, its cause and its weight. */
+  readonly stories: () => readonly {
+    readonly story: CellStory;
+    readonly cause: CauseName;
+    readonly weight: number;
+  }[];
+}
+
+/** @param hypotheses whose weights sum to one */
+export function cellView(
+  layout: Layout,
+  hypotheses: readonly Hypothesis[],
+  cell: CellName,
+): CellView {
+  const groups = byCause(layout, hypotheses, cell);
+  const of = (slot: CellSlot) => mixtureOf(hypotheses, slotRow(layout, cell, slot));
+  return {
+    cell,
+    gain: (leg) => mixtureOf(hypotheses, gainRow(layout, cell, leg)),
+    cleanGain: () => of("clean"),
+    film: () => of("filmUp"),
+    pressureResponse: () => of("pressure"),
+    thermometer: () => of("thermometer"),
+    offset: () => of("offset"),
+    causes: () =>
+      new Map(
+        [...groups]
+          .map(([cause, members]) => [cause, Math.min(1, weightOf(members))] as const)
+          .sort(([, a], [, b]) => b - a),
+      ),
+    given: (cause) => {
+      const members = groups.get(cause);
+      if (members === undefined) return undefined;
+      const total = Math.log(weightOf(members));
+      const alone = members.map((h) => ({ ...h, logWeight: h.logWeight - total }));
+      return cellView(layout, alone, cell);
+    },
+    probabilityOf: (holds) =>
+      weightOf(hypotheses.filter(({ story }) => holds(cellStory(story, cell)))),
+    stories: () =>
+      [...groups].flatMap(([cause, members]) =>
+        members.map(({ story, logWeight }) => ({
+          story: cellStory(story, cell),
+          cause,
+          weight: Math.exp(logWeight),
+        })),
+      ),
+  };
+}
+
+/** Hypotheses by the cause that they give for the state of a cell. */
+export function byCause(
+  layout: Layout,
+  hypotheses: readonly Hypothesis[],
+  cell: CellName,
+): ReadonlyMap<CauseName, readonly Hypothesis[]> {
+  const groups = new Map<CauseName, Hypothesis[]>();
+  for (const hypothesis of hypotheses) {
+    const cause = nameCause(layout, hypothesis, cell);
+    const members = groups.get(cause);
+    if (members === undefined) groups.set(cause, [hypothesis]);
+    else members.push(hypothesis);
+  }
+  return groups;
+}
+
+/** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */
+export interface FilmComponent {
+  readonly weight: number;
+  readonly cause: CauseName;
+  readonly cleanMean_ppm: number;
+  readonly filmMean_ppm: number;
+  readonly cleanVariance: number;
+  readonly filmVariance: number;
+  /** Of clean gain and film. */
+  readonly covariance: number;
+  /** What the film gains by the next station; negative as it grows. */
+  readonly growthMean_ppm: number;
+  readonly growthVariance: number;
+}
+
+/** Clean gain, film and its growth over some days, hypothesis by hypothesis. */
+export function filmComponents(
+  layout: Layout,
+  hypotheses: readonly Hypothesis[],
+  cell: CellName,
+  days: number,
+  noise: Noise,
+): readonly FilmComponent[] {
+  const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
+  const [clean, film, rate] = [at("clean"), at("filmUp"), at("filmRate")];
+  return hypotheses.map((hypothesis) => {
+    const { mean, covariance } = hypothesis.state;
+    const between = (i: number, j: number) => covariance[i * layout.size + j]!;
+    return {
+      weight: Math.exp(hypothesis.logWeight),
+      cause: nameCause(layout, hypothesis, cell),
+      cleanMean_ppm: mean[clean]!,
+      filmMean_ppm: mean[film]!,
+      cleanVariance: between(clean, clean),
+      filmVariance: between(film, film),
+      covariance: between(clean, film),
+      growthMean_ppm: mean[rate]! * days,
+      growthVariance: between(rate, rate) * days * days + noise.clean ** 2 * days,
+    };
+  });
+}

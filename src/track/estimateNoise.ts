@@ -1,0 +1,83 @@
+// The process noise by maximum likelihood, with priors that keep it near the usual while the cruise is short: the
+// noise under which the evidence so far was most probable along the most probable history [DurbinKoopman2012].
+import type { Gaussian } from "../model/gaussian.js";
+import type { Layout } from "../model/layout.js";
+import { cleanNoise, type Noise } from "../model/noise.js";
+import { logDensityAlong, type Path } from "../model/path.js";
+
+/** One standard deviation that is estimated. */
+interface Parameter {
+  readonly usual: number;
+  /**
+   * Standard deviation of the logarithm of a cruise's own over the usual (judgement: laboratories and frames differ by
+   * some tens of per cent, some by twice as much).
+   */
+  readonly logSd: number;
+  readonly get: (noise: Noise) => number;
+  readonly scaled: (noise: Noise, factor: number) => Noise;
+}
+
+/** Steps of the logarithm tried to either side, coarse first. */
+const steps = [0.6, 0.3, 0.15];
+
+/**
+ * @param path  the updates of the most probable hypothesis
+ * @param start the state at its start
+ * @param from  where the search begins: the noise held so far
+ */
+export function estimateNoise(layout: Layout, path: Path, start: Gaussian, from: Noise): Noise {
+  const parameters = parametersOf(layout);
+  const logPosterior = (noise: Noise) =>
+    parameters.reduce(
+      (sum, { usual, logSd, get }) => sum - 0.5 * (Math.log(get(noise) / usual) / logSd) ** 2,
+      logDensityAlong(path, start, noise),
+    );
+  let noise = from;
+  let best = logPosterior(noise);
+  for (const step of steps) {
+    for (const { scaled } of parameters) {
+      const tried = [-step, step].map((change) => {
+        const other = scaled(noise, Math.exp(change));
+        return { noise: other, value: logPosterior(other) };
+      });
+      const [down, up] = [tried[0]!.value, tried[1]!.value];
+      // The top of the parabola through the three, no further than one step.
+      const bend = down + up - 2 * best;
+      const top = bend < 0 ? (0.5 * (down - up)) / bend : 0;
+      const change = step * Math.max(-1, Math.min(1, top));
+      const refined = scaled(noise, Math.exp(change));
+      tried.push({ noise: refined, value: logPosterior(refined) });
+      for (const candidate of tried) {
+        if (candidate.value > best) ({ noise, value: best } = candidate);
+      }
+    }
+  }
+  return noise;
+}
+
+function parametersOf({ sharedErrors }: Layout): readonly Parameter[] {
+  const ofErrors = sharedErrors.flatMap(({ name, noise }): readonly Parameter[] => {
+    if (noise?.logSd === undefined) return [];
+    return [
+      {
+        usual: noise.usual,
+        logSd: noise.logSd,
+        get: ({ errors }) => errors[name]!,
+        scaled: (from, factor) => ({
+          ...from,
+          errors: { ...from.errors, [name]: factor * from.errors[name]! },
+        }),
+      },
+    ];
+  });
+  if (cleanNoise.logSd === undefined) return ofErrors;
+  return [
+    ...ofErrors,
+    {
+      usual: cleanNoise.usual,
+      logSd: cleanNoise.logSd,
+      get: ({ clean }) => clean,
+      scaled: (from, factor) => ({ ...from, clean: factor * from.clean }),
+    },
+  ];
+}

@@ -1,0 +1,18 @@
+// The state vector of this library: the cells, and the errors that its lines of evidence share.
+import type { CellName } from "../cast/cast.js";
+import { sharedErrors } from "../evidence/lines.js";
+import { certainZero, type Gaussian, redraw } from "../model/gaussian.js";
+import { type Layout, layoutFor, sharedIndex } from "../model/layout.js";
+
+export function layoutOf(cells: readonly CellName[]): Layout {
+  return layoutFor(cells, sharedErrors);
+}
+
+/** The state before anything is known of a cell. */
+export function startOf(layout: Layout): Gaussian {
+  const state = certainZero(layout.size);
+  for (const { name, prior } of layout.sharedErrors) {
+    redraw(state, sharedIndex(layout, name), prior.mean, prior.sd ** 2);
+  }
+  return state;
+}

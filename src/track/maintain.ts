@@ -1,0 +1,131 @@
+// What an entry of the maintenance record does to the hypotheses: a film is cleaned off, or not; a cell is exchanged.
+import type { CellName } from "../cast/cast.js";
+import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
+import type { Retained } from "../model/cause.js";
+import { extend } from "../model/extend.js";
+import { assign, type Gaussian } from "../model/gaussian.js";
+import type { Hypothesis } from "../model/hypothesis.js";
+import { cellIndex, type Layout } from "../model/layout.js";
+import type { Noise } from "../model/noise.js";
+import type { Act } from "../model/path.js";
+import type { RecoveryPrior } from "../model/recovery.js";
+import { cellStory, type Going, retold } from "../model/story.js";
+import { begin } from "./beginning.js";
+
+export function maintain(
+  layout: Layout,
+  hypotheses: readonly Hypothesis[],
+  event: MaintenanceEvent,
+  afterCast: string,
+  recovery: Readonly<Record<IntensityName, RecoveryPrior>>,
+  noise: Noise,
+): readonly Hypothesis[] {
+  const cells = layout.cells.filter((cell) => event.cell === undefined || event.cell === cell);
+  const { action } = event;
+  if (action === "exchange" || action === "calibration") {
+    const since = { cast: afterCast, when: "after" } as const;
+    return cells.reduce((all, cell) => begin(layout, all, cell, since, noise), hypotheses);
+  }
+  const intensity = intensityNames.find((name) => name === action);
+  if (intensity === undefined) return hypotheses;
+  return cells.reduce(
+    (all, cell, i) =>
+      all.flatMap((hypothesis) =>
+        cleaned(
+          layout,
+          hypothesis,
+          {
+            cell,
+            intensity,
+            afterCast,
+            beside: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
+          },
+          recovery[intensity],
+          noise,
+        ),
+      ),
+    hypotheses,
+  );
+}
+
+interface Cleaning {
+  readonly cell: CellName;
+  readonly intensity: IntensityName;
+  readonly afterCast: string;
+  /** The cell that was cleaned with it and has its outcome already; a rinse is told only where it worked. */
+  readonly beside: CellName | undefined;
+}
+
+/** Two cells cleaned together fare alike, for they had the same water and the same time, as often as this (judgement). */
+const alike = 0.8;
+
+/** A film cleaned: it worked, or in part, or not at all. A rinse seldom works, and then wholly or not. */
+function cleaned(
+  layout: Layout,
+  hypothesis: Hypothesis,
+  { cell, intensity, afterCast, beside }: Cleaning,
+  { probabilityWorks, retainedIfWorks, retainedIfFails }: RecoveryPrior,
+  noise: Noise,
+): readonly Hypothesis[] {
+  const told = cellStory(hypothesis.story, cell);
+  const { film } = told;
+  if (film === undefined) return [hypothesis];
+  const keeping =
+    (share: Retained, probability: number): Act =>
+    (state) => {
+      retain(layout, state, cell, "filmUp", share);
+      return Math.log(probability);
+    };
+  const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
+  const branch = (alone: number, retained: Retained, how: Going["how"]) => {
+    const going = { cast: afterCast, when: "after", how } as const;
+    const story = retold(hypothesis.story, cell, {
+      ...told,
+      film: { ...film, gone: [...film.gone, going] },
+    });
+    const probability =
+      other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
+    return extend(hypothesis, noise, keeping(retained, probability), story);
+  };
+  const fails = 1 - probabilityWorks;
+  if (intensity === "rinse") {
+    // After every cast a rinse: what stayed through one is of the kind that stays, and makes no new story.
+    const last = film.gone.at(-1)?.how;
+    const stays = (probability: number) =>
+      extend(hypothesis, noise, keeping(retainedIfFails, probability), hypothesis.story);
+    if (last === "cleaned off" || last === "shed") return [stays(1)];
+    return [stays(fails), branch(probabilityWorks, retainedIfWorks, "cleaned off")];
+  }
+  return [
+    branch(probabilityWorks, retainedIfWorks, "cleaned off"),
+    branch(fails * failures.inPart.share, failures.inPart.retained, "cleaned in part"),
+    branch(fails * failures.inVain.share, failures.inVain.retained, "cleaned in vain"),
+  ].filter(({ logWeight }) => logWeight > Number.NEGATIVE_INFINITY);
+}
+
+/**
+ * A decision reckons with failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
+ * at all are kept apart from those that half worked: nothing at all is also what a film that is none would show
+ * (judgement).
+ */
+const failures = {
+  inPart: { share: 0.6, retained: { mean: 0.55, sd: 0.2 } },
+  inVain: { share: 0.4, retained: { mean: 0.97, sd: 0.04 } },
+};
+
+/**
+ * In place: a film of which an uncertain share stays. Mean and variance of the product of two independent uncertain
+ * numbers are exact.
+ */
+export function retain(
+  layout: Layout,
+  state: Gaussian,
+  cell: CellName,
+  slot: "filmDown" | "filmUp",
+  { mean, sd }: Retained,
+): void {
+  const index = cellIndex(layout, cell, slot);
+  const film = state.mean[index]!;
+  const spread = sd * sd * (film * film + state.covariance[index * layout.size + index]!);
+  assign(state, index, index, mean, spread);
+}

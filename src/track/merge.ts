@@ -1,0 +1,60 @@
+// Merge and prune: hypotheses of one story with like state vectors become one, and only the most probable are kept.
+import { group } from "d3-array";
+import type { Gaussian } from "../model/gaussian.js";
+import { type Hypothesis, normalise } from "../model/hypothesis.js";
+import { mixed } from "../model/mixed.js";
+import { storyKey } from "../model/story.js";
+import { logSum } from "../statistics/logSum.js";
+
+/** How many hypotheses are kept, and how improbable one may be beside the best (judgement: a verdict turns at 0.1). */
+const mostKept = 30;
+const leastLogWeight = Math.log(1e-7);
+
+/**
+ * Merge two Gaussians if their means differ by less than 2 standard deviations and these by less than a factor 2.5: in the
+ * sum of a narrow and a wide one the tail of the wide one would be lost, and with it what later casts may prove right.
+ * Differences below 3 units of a slot are ignored (judgement).
+ */
+const alike = { apart: 2, factor: 2.5, blur: 3 };
+
+/** Merge hypotheses of one story with like states, then prune. */
+export function mergeAndPrune(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
+  const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
+  const alive = hypotheses.filter(({ logWeight }) => logWeight > best + leastLogWeight);
+  const groups = group(alive, ({ story }) => storyKey(story));
+  const merged = [...groups.values()].flatMap(likeOnes).map(mergeAlike);
+  merged.sort((a, b) => b.logWeight - a.logWeight);
+  return normalise(merged.slice(0, mostKept));
+}
+
+/** Each with the most probable one that it is like, which comes first. */
+function likeOnes(members: readonly Hypothesis[]): readonly (readonly Hypothesis[])[] {
+  if (members.length === 1) return [members];
+  const sets: Hypothesis[][] = [];
+  for (const hypothesis of [...members].sort((a, b) => b.logWeight - a.logWeight)) {
+    const like = sets.find(([first]) => areAlike(first!.state, hypothesis.state));
+    if (like === undefined) sets.push([hypothesis]);
+    else like.push(hypothesis);
+  }
+  return sets;
+}
+
+function areAlike(a: Gaussian, b: Gaussian): boolean {
+  const { apart, factor, blur } = alike;
+  const size = a.mean.length;
+  for (let i = 0; i < size; i++) {
+    const one = a.covariance[i * (size + 1)]! + blur ** 2;
+    const other = b.covariance[i * (size + 1)]! + blur ** 2;
+    if ((a.mean[i]! - b.mean[i]!) ** 2 > apart ** 2 * (one + other)) return false;
+    if (Math.max(one, other) > factor ** 2 * Math.min(one, other)) return false;
+  }
+  return true;
+}
+
+function mergeAlike(members: readonly Hypothesis[]): Hypothesis {
+  const first = members[0]!;
+  if (members.length === 1) return first;
+  const logWeight = logSum(members.map((h) => h.logWeight));
+  const parts = members.map((h) => ({ share: Math.exp(h.logWeight - logWeight), state: h.state }));
+  return { ...first, logWeight, state: mixed(parts) };
+}
