@@ -63,7 +63,7 @@ export function measure(random: RandomStream, laboratory: Laboratory, sampled: S
     const own = random.split(cast).split(k);
     const along = ((index % castsPerRun) + k / closed.length) / castsPerRun;
     const evaporated = happens(own, laboratory.evaporates) ? 0.004 * exponential(own) : 0;
-    const lost = spoilt === undefined ? 0 : betweenLog(own, spoilt[0], spoilt[1]);
+    const lost = spoilt === undefined ? 0 : betweenLog(own.split("spoilt"), spoilt[0], spoilt[1]);
     const found =
       salinity + laboratory.sampleSd * own.normal() + standard + drift * along + evaporated - lost;
     const seen = fault !== undefined && happens(own, laboratory.seen);

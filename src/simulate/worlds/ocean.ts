@@ -22,8 +22,10 @@ export interface OceanAtRest {
 
 type Climate = "subtropical" | "tropical" | "subpolar";
 
-/** Water below the mixed layer is at least so much denser for each dbar, kg/m3: N2 of about 5e-8 per s2. */
-const leastGain = { mixed: 2e-7, below: 5e-6 };
+/** Least gain of density by depth, kg/m3 a dbar: N2 of 2e-7 per s2 in the thermocline, 5e-8 at great depth (judgement). */
+function leastGain(q: number, mixedLayer_dbar: number): number {
+  return q < mixedLayer_dbar ? 2e-7 : 4e-6 + 2e-5 * Math.exp(-q / 1000);
+}
 /** kg/m3 per unit of salinity: a little more than it is, for to overshoot would add up from level to level. */
 const densityPerSalinity = 0.82;
 /** Near freezing the ratio has no bound; spice of so cold water is salinity and temperature in this ratio at most. */
@@ -75,7 +77,7 @@ export function drawOcean(random: RandomStream, deepest_dbar: number): OceanAtRe
 /** From the bottom up, water that would sink is made as fresh as it must be to float. */
 function makeStable(theta: Float64Array, salinity: Float64Array, mixedLayer_dbar: number): void {
   for (let q = theta.length - 2; q >= 0; q--) {
-    const least = q < mixedLayer_dbar ? leastGain.mixed : leastGain.below;
+    const least = leastGain(q, mixedLayer_dbar);
     const under = density(salinity[q + 1]!, theta[q + 1]!, q + 0.5);
     const float = () => {
       const excess = density(salinity[q]!, theta[q]!, q + 0.5) - under + least;

@@ -1,5 +1,5 @@
 // The sensors of a cruise: what each is, and what it reads in water that is known.
-import type { CellColumns, CellName } from "../../cast/cast.js";
+import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, exponential, happens } from "./draws.js";
@@ -141,6 +141,3 @@ function drained({ left_uS_cm, drains_s }: Deck, last_mS_cm: number, seconds: nu
 function onGrain(value: number, grain: number): number {
   return Math.round(value / grain) * grain;
 }
-
-/** By cell, what the cruise has. */
-export type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;

@@ -47,8 +47,8 @@ export interface WorldCellTruth {
 
 export interface WorldCastTruth {
   readonly cast: string;
-  /** Some samples were spoilt or copied. */
-  readonly samples: "true" | "spoilt" | "copied";
+  /** Samples spoilt at sea or in the laboratory, or copied from another cast's sheet. */
+  readonly samples: "good" | "spoilt" | "copied";
   readonly cells: Readonly<Partial<Record<CellName, WorldCellTruth>>>;
 }
 
@@ -79,7 +79,7 @@ export function cellTruth(
   const offset_uS_cm = history.offset_uS_cm(up_h);
   const temperatureError_mK = history.thermometer_mK(up_h);
   const slow = troubles.slow.some((one) => one.cell === cell && one.what.fromCast <= index);
-  const wrongSamples = measured && samplesOf(troubles, index) !== "true";
+  const wrongSamples = measured && samplesOf(troubles, index) !== "good";
   const soakedInVain = troubles.soaks.some(
     ({ afterCast, left }) => afterCast < index && left > 0.5,
   );
@@ -125,7 +125,7 @@ export function cellTruth(
 
 export function samplesOf({ spoilt, copies }: Troubles, index: number): WorldCastTruth["samples"] {
   if (spoilt.some(({ cast }) => cast === index)) return "spoilt";
-  return copies.some(({ to }) => to === index) ? "copied" : "true";
+  return copies.some(({ to }) => to === index) ? "copied" : "good";
 }
 
 /** ppm, positive. */
