@@ -78,9 +78,5 @@ if (whole) {
 
 function printWorlds({ cruises, worlds }: ReturnType<typeof worldsFromArguments>): void {
   console.log("\n== cruises by other physics, truth known\n");
-  console.log(
-    worldsReport(cruises, worlds, (done, of) => {
-      if (watched) process.stderr.write(`\r\u001b[K${done} of ${of}`);
-    }),
-  );
+  for (const line of worldsReport(cruises, worlds)) console.log(line);
 }

@@ -2,59 +2,50 @@
 // `node build/scripts/proof/worlds.js --lines [CRUISES [WORLD ...]]` prints every outcome instead, one line of JSON each.
 import { pathToFileURL } from "node:url";
 import { type WorldName, worldNames } from "../../src/simulate/worlds/worlds.js";
-import { outcomesOfWorld, outcomesOnTheDay, type WorldOutcome } from "./worldsOutcome.js";
+import { outcomesOfWorld, type WorldOutcome } from "./worldsOutcome.js";
 import { worldsHead, worldsRow } from "./worldsTable.js";
 
 const firstSeed = 1;
 
-type Outcomes = (world: WorldName, seed: number) => readonly WorldOutcome[];
-
-/** Both tables, as text. */
-export function worldsReport(
-  cruises: number,
-  worlds: readonly WorldName[],
-  onCruise: (done: number, of: number) => void,
-): string {
-  let done = 0;
-  const table = (title: string, outcomesOf: Outcomes) => {
-    const byWorld = worlds.map((world) => ({
-      world,
-      outcomes: seeds(cruises).flatMap((seed) => {
-        const own = outcomesOf(world, seed);
-        onCruise(++done, 2 * cruises * worlds.length);
-        return own;
-      }),
-    }));
-    return [
-      title,
-      worldsHead,
-      ...byWorld.map(({ world, outcomes }) => worldsRow(world, outcomes)),
-      worldsRow(
-        "all",
-        byWorld.flatMap(({ outcomes }) => outcomes),
-      ),
-    ].join("\n");
-  };
-  return [
-    `${cruises} cruises a world (seeds ${firstSeed} to ${firstSeed + cruises - 1}); gains in ppm as the up leg ends`,
-    "A: median of the cast's deep residuals at closure. B: median of the last five A. ratio: to the better of them.",
-    "needless: deep cleans without a film worth it; outlive: again advised on the next cast with bottles;",
-    "only rinsed: of cells fouled beyond the target; runs > 2: such that lasted for more than two casts",
-    "",
-    table("all bottles known", outcomesOfWorld),
-    "",
-    table("as on the day: the newest one to three casts, not yet measured", outcomesOnTheDay),
-  ].join("\n");
+/** Both tables, line by line as they are known. */
+export function* worldsReport(cruises: number, worlds: readonly WorldName[]): Generator<string> {
+  yield `${cruises} cruises a world (seeds ${firstSeed} to ${firstSeed + cruises - 1}); gains in ppm as the up leg ends`;
+  yield "A: median of the cast's deep residuals at closure. B: median of the last five A. ratio: rms to the better of them.";
+  yield "needless: deep cleans without a film worth it; outlive: advised again on the next cast with bottles;";
+  yield "only rinsed: of cells fouled beyond the target; runs > 2: such runs of more than two casts";
+  yield "";
+  yield "all bottles known";
+  yield worldsHead;
+  const known: WorldOutcome[] = [];
+  const onTheDay: { world: WorldName; outcomes: readonly WorldOutcome[] }[] = [];
+  for (const world of worlds) {
+    const own = seeds(cruises).map((seed) => outcomesOfWorld(world, seed));
+    const outcomes = own.flatMap((one) => one.known);
+    known.push(...outcomes);
+    onTheDay.push({ world, outcomes: own.flatMap((one) => one.onTheDay) });
+    yield worldsRow(world, outcomes);
+  }
+  yield worldsRow("all", known);
+  yield "";
+  yield "as on the day: the newest one to three casts, their salinities not yet measured";
+  yield worldsHead;
+  for (const { world, outcomes } of onTheDay) yield worldsRow(world, outcomes);
+  yield worldsRow(
+    "all",
+    onTheDay.flatMap(({ outcomes }) => outcomes),
+  );
 }
 
 function seeds(cruises: number): readonly number[] {
   return Array.from({ length: cruises }, (_, k) => firstSeed + k);
 }
 
-function printLines(cruises: number, worlds: readonly WorldName[]): void {
+function* outcomeLines(cruises: number, worlds: readonly WorldName[]): Generator<string> {
   for (const world of worlds) {
     for (const seed of seeds(cruises)) {
-      for (const outcome of outcomesOfWorld(world, seed)) console.log(JSON.stringify(outcome));
+      const { known, onTheDay } = outcomesOfWorld(world, seed);
+      for (const outcome of known) yield JSON.stringify({ ...outcome, onTheDay: false });
+      for (const outcome of onTheDay) yield JSON.stringify({ ...outcome, onTheDay: true });
     }
   }
 }
@@ -64,7 +55,7 @@ function namedWorlds(words: readonly string[]): readonly WorldName[] {
   return chosen.length > 0 ? chosen : worldNames;
 }
 
-/** Of the arguments: how many cruises a world, and which worlds; all where none is named. */
+/** From the arguments: how many cruises a world, and which worlds; 8 and all are the default. */
 export function worldsFromArguments(words: readonly string[]) {
   const cruises = Number(words.find((word) => /^\d+$/.test(word)) ?? 8);
   return { cruises, worlds: namedWorlds(words) };
@@ -73,6 +64,6 @@ export function worldsFromArguments(words: readonly string[]) {
 if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
   const words = process.argv.slice(2);
   const { cruises, worlds } = worldsFromArguments(words);
-  if (words.includes("--lines")) printLines(cruises, worlds);
-  else console.log(worldsReport(cruises, worlds, () => {}));
+  const print = words.includes("--lines") ? outcomeLines : worldsReport;
+  for (const line of print(cruises, worlds)) console.log(line);
 }

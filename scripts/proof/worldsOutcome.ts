@@ -43,24 +43,25 @@ const worthShare = 0.5;
 /** The target of 0.002 in ppm of conductivity, at SP 35. */
 const target_ppm = 51;
 
-/** All bottles known. */
-export function outcomesOfWorld(world: WorldName, seed: number): readonly WorldOutcome[] {
-  const simulated = simulateWorld(world, seed);
-  return outcomesOfCruise(world, seed, simulated, simulated.cruise);
+/** Of one cruise. */
+export interface WorldOutcomes {
+  /** Every bottle measured by the time its cast came up. */
+  readonly known: readonly WorldOutcome[];
+  /** As on the day: some cast of the second half is the newest, and the newest one to three have no salinities yet. Those casts alone. */
+  readonly onTheDay: readonly WorldOutcome[];
 }
 
-/**
- * As on the day: the cruise up to some cast of its second half, whose newest one to three casts have no salinities yet.
- * @returns outcomes of those newest casts alone
- */
-export function outcomesOnTheDay(world: WorldName, seed: number): readonly WorldOutcome[] {
+export function outcomesOfWorld(world: WorldName, seed: number): WorldOutcomes {
+  const whole = simulateWorld(world, seed);
   const random = randomStream(seed).split("as on the day").split(world);
   const newestUnmeasured = wholeBetween(random, 1, 3);
-  const whole = simulateWorld(world, seed);
   const until = wholeBetween(random, Math.ceil(whole.truth.length / 2), whole.truth.length);
-  return outcomesOfCruise(world, seed, whole, upTo(whole.cruise, until, newestUnmeasured)).slice(
-    -newestUnmeasured * Object.keys(whole.truth[0]!.cells).length,
-  );
+  const early = upTo(whole.cruise, until, newestUnmeasured);
+  const newest = newestUnmeasured * Object.keys(whole.truth[0]!.cells).length;
+  return {
+    known: outcomesOfCruise(world, seed, whole, whole.cruise),
+    onTheDay: outcomesOfCruise(world, seed, whole, early).slice(-newest),
+  };
 }
 
 /** The first casts of a cruise, with what was known when the last of them came up. */
