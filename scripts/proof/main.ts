@@ -1,5 +1,7 @@
-// npm run proof [-- CRUISES]: prints how well the whole does, with fixed seeds. Takes most of an hour; with
+// npm run proof [-- CRUISES], or -- worlds [CRUISES [WORLD ...]] for that section alone: prints how well the whole does, with fixed seeds. Takes most of an hour; with
 // fewer than 40 cruises a few minutes, without the lines by themselves and the stations left out.
+
+import { worldNames } from "../../src/simulate/worlds/worlds.js";
 import { lookAlikesReport } from "./causes.js";
 import { correctionsReport } from "./corrections.js";
 import { decisionsReport } from "./decisions.js";
@@ -9,9 +11,14 @@ import { linesReport } from "./lines.js";
 import { onsetsReport } from "./onsets.js";
 import { openCruisesReport } from "./openCruises.js";
 import { simulatedReport } from "./simulated.js";
+import { worldsFromArguments, worldsReport } from "./worlds.js";
 
-const cruises = Number(process.argv[2] ?? 1000);
 const watched = process.stderr.isTTY === true;
+if (process.argv[2] === "worlds") {
+  printWorlds(worldsFromArguments(process.argv.slice(3)));
+  process.exit();
+}
+const cruises = Number(process.argv[2] ?? 1000);
 console.log("== simulated cruises, truth known\n");
 console.log(
   simulatedReport(cruises, (done) => {
@@ -25,6 +32,7 @@ console.log(
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${looked}`);
   }),
 );
+printWorlds({ cruises: Math.min(cruises, 8), worlds: worldNames });
 console.log("\n== onset of films within a cast, truth known\n");
 console.log(
   onsetsReport(cruises, (done) => {
@@ -66,4 +74,9 @@ console.log(await openCruisesReport());
 if (whole) {
   console.log("\n== stations of open cruises left out\n");
   console.log(await leaveOneOutReport());
+}
+
+function printWorlds({ cruises, worlds }: ReturnType<typeof worldsFromArguments>): void {
+  console.log("\n== cruises by other physics, truth known\n");
+  for (const line of worldsReport(cruises, worlds)) console.log(line);
 }
