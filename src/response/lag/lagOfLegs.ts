@@ -1,8 +1,8 @@
 // What the heat of the cell's wall makes of the two legs, from the temperature that both passed.
 import type { Cast, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import type { MatchedLegs } from "../../evidence/legs/matchLegs.js";
 import { cFromSp, ptFromT, spFromCFirstDerivatives, srFromSp } from "../../seawater/index.js";
+import type { MatchedLegs } from "../match/matchLegs.js";
 
 /** How the temperature common to both legs changed along each; one value a match. */
 export interface CommonProfile {

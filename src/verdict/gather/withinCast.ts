@@ -3,7 +3,7 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
 import { leastProbability } from "../../causes/transient.js";
-import { type ComparedLegs, compareLegs } from "../../evidence/legs/compareLegs.js";
+import { type ComparedLegs, compareLegs, compareLegsAt } from "../../evidence/legs/compareLegs.js";
 import { legsEvidence } from "../../evidence/legs/legs.js";
 import { cellsOnPath } from "../../evidence/path/cellsOnPath.js";
 import type { Excursion } from "../../evidence/path/excursion.js";
@@ -36,9 +36,10 @@ export function withinCast(
   const onsets: Partial<Record<CellName, Onset>> = {};
   for (const cell of seen) {
     const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
-    // The pair places a step better than the legs do.
     const placed = own && other && pairOnset(cell, own, other);
-    const line = legsEvidence(cast, legs, cell, compared[cell], placed);
+    const inLegs = compared[cell];
+    if (placed && inLegs) compared[cell] = compareLegsAt(cast, legs, inLegs, placed);
+    const line = legsEvidence(cast, legs, cell, compared[cell]);
     lines.push(line);
     const onset = placed ?? line.onset;
     if (onset !== undefined) onsets[cell] = onset;

@@ -6,7 +6,7 @@ import {
   laboratorySalinity,
 } from "../../evidence/bottles/bottleNoise.js";
 import { unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
-import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
 import { rowOf, sharedIndex } from "../../model/state.js";

@@ -2,12 +2,10 @@
 // one that comes from cold water fresh, so the two legs are split in proportion to the temperature gradient.
 import type { Layers } from "../../cast/averageByPressure.js";
 import type { ScanClock } from "../../cast/scanClock.js";
+import { usualLag } from "../../response/lag/usualLag.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 
-/** The usual lag: amplitude and time constant of a cell with water pumped through it [MorisonEtAl1994]. */
-const usual = { alpha: 0.0245, tau_s: 9.5 };
-
-/** Layers over which a leg's first change of temperature is taken. */
+/** Layers over which a leg's first change of temperature is taken (judgement: about one time constant). */
 const startLayers = 5;
 
 /**
@@ -15,7 +13,7 @@ const startLayers = 5;
  * First-order response of the water in the cell to the change of temperature from layer to layer, exact for
  * a steady change between them [LueckPicklo1990]; a stop between two layers lets it die away.
  */
-export function usualThermalLag(layers: Layers, { seconds }: ScanClock): Float64Array {
+export function wallHeatOfLayers(layers: Layers, { seconds }: ScanClock): Float64Array {
   const { pressure_dbar, temperature_C, conductivity_mS_cm, firstScan } = layers;
   const effect = new Float64Array(pressure_dbar.length);
   const order = Uint32Array.from(firstScan, (_, k) => k).sort(
@@ -27,9 +25,9 @@ export function usualThermalLag(layers: Layers, { seconds }: ScanClock): Float64
     if (before !== undefined) {
       const elapsed = seconds[firstScan[k]!]! - seconds[firstScan[before]!]!;
       const step = temperature_C[k]! - temperature_C[before]!;
-      const kept = Math.exp(-elapsed / usual.tau_s);
-      const response = elapsed > 0 ? ((1 - kept) * usual.tau_s) / elapsed : 1;
-      warmer = warmer * kept + usual.alpha * step * response;
+      const kept = Math.exp(-elapsed / usualLag.tau_s);
+      const response = elapsed > 0 ? ((1 - kept) * usualLag.tau_s) / elapsed : 1;
+      warmer = warmer * kept + usualLag.alpha * step * response;
     }
     before = k;
     const c = conductivity_mS_cm[k]!;
@@ -53,5 +51,5 @@ function steadyStart(
   if (first === undefined || later === undefined || first === later) return 0;
   const elapsed = seconds[firstScan[later]!]! - seconds[firstScan[first]!]!;
   const change = temperature_C[later]! - temperature_C[first]!;
-  return elapsed > 0 ? (usual.alpha * usual.tau_s * change) / elapsed : 0;
+  return elapsed > 0 ? (usualLag.alpha * usualLag.tau_s * change) / elapsed : 0;
 }
