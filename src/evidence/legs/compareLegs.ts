@@ -36,12 +36,12 @@ export function compareLegs(
   thin = thinLayers(cast, legs),
 ): ComparedLegs {
   const matched = matchLegs(cast, legs, cell, thin);
-  const plain = legLayers(matched, cellLag(cast, legs, matched));
+  const plain = legLayers(matched, cellLag(cast, legs, cell, matched, undefined, thin));
   let found = plain;
   let step = legsOnset(matched, found.series, found.lag.timesUsual);
   for (let round = 0; round < rounds && step !== undefined; round++) {
     const known = { ppm: step.ppm, pressure_dbar: found.series.pressure_dbar[step.at]! };
-    found = legLayers(matched, cellLag(cast, legs, matched, known), known);
+    found = legLayers(matched, cellLag(cast, legs, cell, matched, known, thin), known);
     step = legsOnset(matched, found.series, found.lag.timesUsual);
   }
   return step === undefined ? { matched, found: plain } : { matched, found, step };
@@ -51,10 +51,12 @@ export function compareLegs(
 export function compareLegsAt(
   cast: Cast,
   legs: Legs,
+  cell: CellName,
   compared: ComparedLegs,
   placed: PlacedStep,
+  thin = thinLayers(cast, legs),
 ): ComparedLegs {
   const { matched } = compared;
-  const found = legLayers(matched, cellLag(cast, legs, matched, placed), placed);
+  const found = legLayers(matched, cellLag(cast, legs, cell, matched, placed, thin), placed);
   return { ...compared, found, placed };
 }

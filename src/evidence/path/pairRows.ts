@@ -6,13 +6,14 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
+import { usualLag } from "../../response/lag/usualLag.js";
+import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
 import { unevenness_ppm, unknownScatter_ppm } from "../pair/pair.js";
 import { type PathRows, pathAt } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
-import { wallHeatOfLayers } from "./wallHeatOfLayers.js";
 
 /** In a deep cast thin layers are joined to about this share of it (speed; judgement). */
 const deepShare = 1 / 600;
@@ -58,7 +59,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   for (const leg of ["down", "up"] as const) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
-    const lag_ppm = wallHeatOfLayers(primary, legs.clock);
+    const lag_ppm = wallHeatOfLayers(primary, legs.clock, usualLag);
     const rows = rowsOf({ primary, secondary, lag_ppm }, thickness);
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }

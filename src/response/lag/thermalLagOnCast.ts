@@ -43,7 +43,7 @@ export function thermalLagOnCast(
   if (legs.down.length === 0 || legs.up.length === 0) {
     return { notes: ["thermal lag not looked for: the cast has one leg only"] };
   }
-  const fit = fitted ?? cellLag(cast, legs, matchLegs(cast, legs, cell));
+  const fit = fitted ?? cellLag(cast, legs, cell, matchLegs(cast, legs, cell));
   if (!(fit.timesUsualUncertainty < worst)) {
     return {
       notes: ["temperature changes too little, or too evenly, to tell the thermal lag of the cell"],

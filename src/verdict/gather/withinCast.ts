@@ -38,7 +38,7 @@ export function withinCast(
     const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
     const placed = own && other && pairOnset(cell, own, other);
     const inLegs = compared[cell];
-    if (placed && inLegs) compared[cell] = compareLegsAt(cast, legs, inLegs, placed);
+    if (placed && inLegs) compared[cell] = compareLegsAt(cast, legs, cell, inLegs, placed, thin);
     const line = legsEvidence(cast, legs, cell, compared[cell]);
     lines.push(line);
     const onset = placed ?? line.onset;

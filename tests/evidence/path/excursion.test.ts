@@ -201,7 +201,7 @@ test("the legs' evidence takes the place that the pair gives, and no layer goes 
     cast,
     legs,
     "primary",
-    compareLegsAt(cast, legs, compared, placed!),
+    compareLegsAt(cast, legs, "primary", compared, placed!),
   );
   expect(evidence.onset!.pressure_dbar).toBe(placed!.pressure_dbar);
   expect(evidence.onset!.probabilityDown).toBeLessThan(0.5);

@@ -1,9 +1,10 @@
 import { expect, test } from "vitest";
-import { averageByPressure } from "../../../src/cast/averageByPressure.js";
-import { splitLegs } from "../../../src/cast/splitLegs.js";
-import { wallHeatOfLayers } from "../../../src/evidence/path/wallHeatOfLayers.js";
-import { cFromSp, spFromCFirstDerivatives } from "../../../src/seawater/index.js";
-import { castOf } from "../../cast/castOf.js";
+import { averageByPressure } from "../../src/cast/averageByPressure.js";
+import { splitLegs } from "../../src/cast/splitLegs.js";
+import { usualLag } from "../../src/response/lag/usualLag.js";
+import { wallHeatOfLayers } from "../../src/response/lag/wallHeatOfLayers.js";
+import { cFromSp, spFromCFirstDerivatives } from "../../src/seawater/index.js";
+import { castOf } from "../cast/castOf.js";
 
 test("steady cooling g makes the water in the cell alpha tau g warmer than outside [MorisonEtAl1994]", () => {
   // alpha 0.0245, tau 9.5 s; lowered at 1 m/s through -0.02 K per dbar: 0.00466 K, fresh or salty by -(dSP/dt) of it.
@@ -13,7 +14,7 @@ test("steady cooling g makes the water in the cell alpha tau g warmer than outsi
   const cast = castOf(pressure, temperature, conductivity);
   const legs = splitLegs(cast);
   const layers = averageByPressure(cast, legs.down, "primary", 2);
-  const effect = wallHeatOfLayers(layers, legs.clock);
+  const effect = wallHeatOfLayers(layers, legs.clock, usualLag);
   const k = 150;
   const c = layers.conductivity_mS_cm[k]!;
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(
