@@ -122,10 +122,10 @@ export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js"
 export {
   type ResponseCorrection,
   type CellResponseCorrection,
-  correctedCast,
-} from "./response/correctedCast.js";
+  removeSensorResponse,
+} from "./response/removeSensorResponse.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
-export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLag.js";
+export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLagOnCast.js";
 export type { UsualValue } from "./response/usualAnswer.js";
 export type { CellLag } from "./response/lag/usualLag.js";
 export type { Cause } from "./model/cause.js";

@@ -1,9 +1,9 @@
 // How late and how slowly one cell and its thermometer answered on one cast.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
-import type { MatchedLegs } from "../evidence/legs/matchLegs.js";
 import { type Alignment, alignment } from "./alignment/alignment.js";
-import { cellThermalLag, type ThermalLagOnCast } from "./lag/thermalLag.js";
+import type { CellLagFit } from "./lag/cellLag.js";
+import { type ThermalLagOnCast, thermalLagOnCast } from "./lag/thermalLagOnCast.js";
 
 export interface SensorResponse {
   readonly alignment?: Alignment;
@@ -13,21 +13,21 @@ export interface SensorResponse {
 }
 
 /**
- * @param legs    as from `splitLegs`
- * @param matched as from `matchLegs` for the same cell; worked out where absent
+ * @param legs as from `splitLegs`
+ * @param lag  of the same cell, precomputed by `cellLag`; optional
  */
 export function sensorResponse(
   cast: Cast,
   legs: Legs,
   cell: CellName,
-  matched?: MatchedLegs,
+  lag?: CellLagFit,
 ): SensorResponse {
   if (cast.columns[cell] === undefined) return { notes: ["the cast has no such cell"] };
   const aligned = alignment(cast, legs, cell);
-  const lag = cellThermalLag(cast, legs, cell, matched);
+  const thermal = thermalLagOnCast(cast, legs, cell, lag);
   return {
     ...(aligned.alignment === undefined ? {} : { alignment: aligned.alignment }),
-    ...(lag.thermalLag === undefined ? {} : { thermalLag: lag.thermalLag }),
-    notes: [...aligned.notes, ...lag.notes],
+    ...(thermal.thermalLag === undefined ? {} : { thermalLag: thermal.thermalLag }),
+    notes: [...aligned.notes, ...thermal.notes],
   };
 }

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
-import { cellThermalLag } from "../../src/response/lag/thermalLag.js";
+import { thermalLagOnCast } from "../../src/response/lag/thermalLagOnCast.js";
 import { simulateWater, type Water } from "../evidence/simulateWater.js";
 
 const slow = 240_000;
 
 function lagOf(water: Water) {
   const cast = { ...simulateWater(water), sampleRate_Hz: 1 };
-  return cellThermalLag(cast, splitLegs(cast), "primary");
+  return thermalLagOnCast(cast, splitLegs(cast), "primary");
 }
 
 function overManyCasts(water: Omit<Water, "seed">, casts: number) {

@@ -2,8 +2,8 @@
 // as temperature rises steadily, in classes of equal potential temperature.
 import type { Layers } from "../../cast/averageByPressure.js";
 import { joinLayers } from "../../cast/joinLayers.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { median } from "../../statistics/robustCentre.js";
-import { ppmPerSalinity } from "../ppmPerSalinity.js";
 
 /** Water of one class of potential temperature: medians over the levels it was met at. */
 export interface DeepClass {

@@ -3,22 +3,31 @@
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
+import type { Onset } from "../../model/observation.js";
+import { cellLag } from "../../response/lag/cellLag.js";
+import { type MatchedLegs, matchLegs } from "../../response/match/matchLegs.js";
 import { type LegLayers, legLayers } from "./legLayers.js";
 import { type LegStep, legsOnset } from "./legsOnset.js";
-import { type MatchedLegs, matchLegs } from "./matchLegs.js";
+
+/** A step that something else than the legs has placed. */
+export interface PlacedStep extends Onset {
+  readonly ppm: number;
+}
 
 export interface ComparedLegs {
   readonly matched: MatchedLegs;
   readonly found: LegLayers;
+  /** As the legs alone tell it. */
   readonly step?: LegStep;
+  readonly placed?: PlacedStep;
 }
 
-/** The step is found again this many times once it is known and no longer counts as scatter or lag. */
+/** Rounds in which the step found before no longer counts as scatter or lag; more change nothing (seen). */
 const rounds = 2;
 
 /**
  * @param legs of the cast, neither empty; the cast has the cell
- * @param thin as from `thinLayers`, where it has been at it already
+ * @param thin precomputed by `thinLayers`, optional
  */
 export function compareLegs(
   cast: Cast,
@@ -27,15 +36,27 @@ export function compareLegs(
   thin = thinLayers(cast, legs),
 ): ComparedLegs {
   const matched = matchLegs(cast, legs, cell, thin);
-  const plain = legLayers(matched);
+  const plain = legLayers(matched, cellLag(cast, legs, cell, matched, undefined, thin));
   let found = plain;
-  let step = legsOnset(matched, found.series, found.lag.amplitude);
+  let step = legsOnset(matched, found.series, found.lag.timesUsual);
   for (let round = 0; round < rounds && step !== undefined; round++) {
-    found = legLayers(matched, {
-      ppm: step.ppm,
-      pressure_dbar: found.series.pressure_dbar[step.at]!,
-    });
-    step = legsOnset(matched, found.series, found.lag.amplitude);
+    const known = { ppm: step.ppm, pressure_dbar: found.series.pressure_dbar[step.at]! };
+    found = legLayers(matched, cellLag(cast, legs, cell, matched, known, thin), known);
+    step = legsOnset(matched, found.series, found.lag.timesUsual);
   }
   return step === undefined ? { matched, found: plain } : { matched, found, step };
+}
+
+/** The same legs with a step where the pair has placed it: better than the legs can. */
+export function compareLegsAt(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  compared: ComparedLegs,
+  placed: PlacedStep,
+  thin = thinLayers(cast, legs),
+): ComparedLegs {
+  const { matched } = compared;
+  const found = legLayers(matched, cellLag(cast, legs, cell, matched, placed, thin), placed);
+  return { ...compared, found, placed };
 }

@@ -2,10 +2,10 @@
 // difference up minus down and a variance learnt from the cast itself.
 
 import type { LeftOut } from "../../model/observation.js";
+import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
+import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { median } from "../../statistics/robustCentre.js";
-import type { LagFit } from "./fitThermalLag.js";
-import { type KnownStep, type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
-import type { MatchedLegs } from "./matchLegs.js";
+import { type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
 import { sharedErrorOfMean, withSharedError } from "./sharedError.js";
 
 export interface LegLayer {
@@ -18,29 +18,36 @@ export interface LegLayers {
   /** Shallowest first. */
   readonly layers: readonly LegLayer[];
   readonly series: LegSeries;
-  readonly lag: LagFit;
+  readonly lag: CellLagFit;
   /** Standard uncertainty that the lag alone brings to the mean of the layers, ppm. */
   readonly lagUncertainty_ppm: number;
   readonly leftOut: readonly LeftOut[];
 }
 
-/** A layer with less than this share of its values is left out. */
+/** A layer with less than this share of its values, or with fewer than so many, is left out (judgement). */
 const leastShare = 1 / 4;
-/** A value this many standard deviations from its layer's median is a spike. */
+const fewest = 3;
+/** A value this many standard deviations from its layer's median is a spike (common practice, no source). */
 const spike = 4;
 /**
- * What cell, thermometer and pressure gauge do not repeat between the legs, one error of all layers, ppm: a tenth of a
- * dbar alone is 1 ppm (our judgement).
+ * What cell, thermometer and pressure gauge do not repeat between the legs, one error of all layers, ppm (judgement: a
+ * tenth of a dbar alone is 1 ppm).
  */
 const unrepeatable_ppm = 1.5;
-/** The lag is not quite what it is modelled as: this share of what was taken out stays uncertain (our judgement). */
+/** The lag is not quite what it is modelled as: this share of what was taken out stays uncertain (judgement). */
 const lagShapeShare = 0.03;
 
-/** @param step is neither scatter nor lag, and no layer goes across it */
-export function legLayers(matched: MatchedLegs, step?: KnownStep): LegLayers {
-  const { series, lag, size, ambiguous } = legSeries(matched, step);
+/** Ratios of 1 that are added before neighbours are judged, so that a few layers do not tell too much (judgement). */
+const ratiosBefore = 5;
+
+/**
+ * @param lag  fitted to the same matches with the same step
+ * @param step is not scatter, and no layer goes across it
+ */
+export function legLayers(matched: MatchedLegs, lag: CellLagFit, step?: KnownStep): LegLayers {
+  const { series, size, ambiguous } = legSeries(matched, lag, step);
   const { layers, meanLags, leftOut } = gatherLayers(matched, series, size, step);
-  const lagDeviation = Math.hypot(lag.standardUncertainty, lagShapeShare * lag.amplitude);
+  const lagDeviation = Math.hypot(lag.timesUsualUncertainty, lagShapeShare * lag.timesUsual);
   const shares = meanLags.map((mean) => Math.abs(mean) * lagDeviation);
   return {
     layers: consistent(withSharedError(layers, shares, unrepeatable_ppm)),
@@ -58,8 +65,8 @@ function gatherLayers(
   size: number,
   step: KnownStep | undefined,
 ) {
-  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory } = series;
-  const { lag_ppm, thickness_dbar } = matched;
+  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory, lag_ppm } = series;
+  const { thickness_dbar } = matched;
   const layers: LegLayer[] = [];
   const meanLags: number[] = [];
   const leftOut: LeftOut[] = [];
@@ -69,7 +76,8 @@ function gatherLayers(
     const onset =
       step !== undefined && step.pressure_dbar > top ? step.pressure_dbar : top + thickness;
     const end = Math.min(top + thickness, onset);
-    let to = from;
+    // Every layer holds its first value, whatever its pressure, so that the loop ends.
+    let to = from + 1;
     while (to < index.length && pressure_dbar[to]! < end) to++;
     const centre = median(value_ppm.subarray(from, to));
     const kept: number[] = [];
@@ -78,7 +86,7 @@ function gatherLayers(
     }
     const mean = (value: (k: number) => number) =>
       kept.reduce((sum, k) => sum + value(k), 0) / kept.length;
-    if (kept.length < Math.max(3, leastShare * size)) {
+    if (kept.length < Math.max(fewest, leastShare * size)) {
       const bottom = pressure_dbar[to - 1]!;
       leftOut.push({
         what: `layer from ${top.toFixed(0)} to ${bottom.toFixed(0)} dbar`,
@@ -91,7 +99,7 @@ function gatherLayers(
         value_ppm: mean((k) => value_ppm[k]!),
         variance_ppm2: scatter / kept.length,
       });
-      meanLags.push(mean((k) => lag_ppm[index[k]!]!));
+      meanLags.push(mean((k) => lag_ppm[k]!));
     }
     from = to;
   }
@@ -105,10 +113,13 @@ function consistent(layers: readonly LegLayer[]): readonly LegLayer[] {
     const difference = layer.value_ppm - before.value_ppm;
     return difference ** 2 / (layer.variance_ppm2 + before.variance_ppm2);
   });
-  // The greatest may be the step of a film; five ratios of 1 are added for a start.
+  // The greatest may be the step of a film.
   const largest = Math.max(0, ...ratios);
   const sum = ratios.reduce((total, ratio) => total + ratio, 0) - largest;
-  const factor = Math.max(1, (sum + 5) / (Math.max(0, ratios.length - 1) + 5));
+  const factor = Math.max(
+    1,
+    (sum + ratiosBefore) / (Math.max(0, ratios.length - 1) + ratiosBefore),
+  );
   return layers.map((layer) => ({ ...layer, variance_ppm2: factor * layer.variance_ppm2 }));
 }
 

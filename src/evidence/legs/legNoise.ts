@@ -1,47 +1,54 @@
-// The matched differences of a cast in the order of pressure as a process that scatters about its level and forgets itself
-// from one thin layer to the next: how large a jump between neighbours is by chance, and how large a shift of many.
-import { median } from "../../statistics/robustCentre.js";
-import { waterScatter, winsorisedScale } from "./waterScatter.js";
+// The noise of the differences between the legs in thin layers, as an AR(2) process about their level:
+//   x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `fresh`.
 
-/** One value a thin layer. Each is kept (1 - turned) of the one before and turned of the one before that, and what is new. */
+import {
+  leastScatter_ppm,
+  waterScatter,
+  winsorisedScale,
+} from "../../response/match/waterScatter.js";
+import { median } from "../../statistics/robustCentre.js";
+
+/** One value a thin layer in every column. */
 export interface LegNoise {
   /** Standard deviation about the level, ppm. */
   readonly scatter: Float64Array;
   readonly kept: Float64Array;
-  /** Between -1 and 0: what a course goes on in the direction it has. */
+  /** Between -1 and 0: negative where a jump tends to be followed by one in the same direction. */
   readonly turned: Float64Array;
-  /** Standard deviation of what is new, ppm. */
+  /** Standard deviation of the innovation e, ppm. */
   readonly fresh: Float64Array;
-  /** Standard deviation of a jump from the value before, beside how that went on, ppm. */
+  /** Standard deviation of a jump from the value before, given the jump before, ppm. */
   readonly jump: Float64Array;
   /** 1 where the value is a spike. */
   readonly spike: Uint8Array;
 }
 
-/** No difference scatters less than this, ppm; where too few tell, by the second: 0.01 in salinity (our judgement). */
-const floor_ppm = 2;
-const unknown_ppm = 250;
-/** No level that differences have is far from nothing beside this, ppm. */
+/** Standard deviation of a level that may be anything, ppm: far beyond any difference between the legs. */
 const anyLevel_ppm = 1e4;
-/** Scatter and memory are learnt from the cast itself: variances may be this much larger (from simulated casts). */
-const learnt = 1.3;
-/** The lag's course is modelled to within this share of it, what temperature's wiggles tell to within the second (our judgement). */
-const lagShapeShare = 0.1;
+/** Scatter and memory are learnt from the same cast, so that variances are this much larger (from simulated casts). */
+export const learntVariance = 1.3;
+/** Thin layers show the lag's course, which is modelled to within this share of it (judgement). */
+export const lagShapeShare = 0.1;
+/** The balanced salinity is known to this share of itself (judgement). */
 const balancedShare = 0.25;
-/** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
-const spike = 3;
-const neighbours = 5;
-/** And one that is beyond both neighbours on one side by this many standard deviations of a jump. */
+/**
+ * A value this many standard deviations from the median of its neighbours, so many on each side, is a spike (common
+ * practice, no source).
+ */
+export const spike = 3;
+export const neighbours = 5;
+/** So is one that is beyond both its neighbours by this many standard deviations of a jump (from simulated casts). */
 const lone = 3;
 /** Jumps are learnt over stretches of so many values, and as much from their surroundings (from simulated casts). */
 const jumpReach = 16;
-/** How a course goes on is learnt over so many values, each jump counting no more than so many standard deviations. */
+/** The AR(2) term is learnt over so many values, each jump clipped at so many standard deviations (judgement). */
 const turnReach = 64;
 const clip = 3;
+/** Bounds of `kept` and of -`turned`, so that a value is never all memory (judgement). */
 const mostKept = 0.99;
 const mostTurned = 0.3;
 
-/** What was taken out of the differences, ppm; where it changes much from one value to the next, so may the rest. */
+/** What was taken out of the differences, ppm; where it changes much from one value to the next, its error does too. */
 export interface TakenOut {
   readonly lagged: Float64Array;
   readonly balanced: Float64Array;
@@ -62,14 +69,10 @@ export function legNoise(
   const spacing = median(pressure.subarray(1).map((p, k) => p - pressure[k]!));
   const { standardDeviation, memory } = waterScatter(value, reach);
   const scatter = standardDeviation.map((s, k) =>
-    Math.hypot(
-      Number.isFinite(s) ? Math.max(s, floor_ppm) : unknown_ppm,
-      lagShapeShare * lagged[k]!,
-      balancedShare * balanced[k]!,
-    ),
+    Math.hypot(s, lagShapeShare * lagged[k]!, balancedShare * balanced[k]!),
   );
   const steps = jumps(value);
-  const along = goesOn(value, steps);
+  const along = jumpCorrelation(value, steps);
   const [kept, turned] = [new Float64Array(n), new Float64Array(n)];
   const [fresh, jump] = [new Float64Array(n), new Float64Array(n)];
   const spikes = new Uint8Array(n);
@@ -81,15 +84,15 @@ export function legNoise(
     const change = gap * steps[k]! ** 2 + misshapen ** 2 + unbalanced ** 2;
     const forgotten = Math.min(1, change / 2 / (scatter[k]! * scatter[before]!));
     const own = Math.min(mostKept, 1 - forgotten);
-    // From the correlation of a step with the one before: the partial correlation with the value before the last.
+    // The partial correlation with x[k-2], from the correlation of a jump with the one before.
     const turn = -(2 * along[k]! + forgotten) / (2 - forgotten);
     turned[k] = Math.min(0, Math.max(-mostTurned, turn));
-    const straight = learnt * (1 - turned[k]! ** 2);
+    const straight = learntVariance * (1 - turned[k]! ** 2);
     const share = Math.sqrt(straight * (1 - own ** 2));
     fresh[k] = scatter[k]! * share;
     jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
-    // A memory beyond that of neighbours shifts the level more, and leaves a jump as rare as it was.
-    const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learnt * memory[k]!));
+    // A memory longer than `own` allows makes shifts of the level more likely, but no jump.
+    const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learntVariance * memory[k]!));
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
     const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
@@ -105,7 +108,7 @@ function alone(value: Float64Array, k: number): number {
   return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
 }
 
-/** The same where the level may be anything and wanders: only jumps tell. */
+/** The same noise about a level that wanders freely: only jumps carry information. */
 export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
   const level = (ppm: number) => new Float64Array(jump.length).fill(ppm);
   return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };
@@ -126,7 +129,7 @@ function jumps(value: Float64Array): Float64Array {
   return new Float64Array(n).map((_, k) => {
     // Stretches overlap by half: this value lies in the middle of one or between two.
     const nearest = Math.round(k / half) - 1;
-    let most = floor_ppm;
+    let most = leastScatter_ppm;
     for (let j = nearest - 1; j <= nearest + 1; j++) {
       const scale = scales[Math.min(scales.length - 1, Math.max(0, j))]!;
       if (scale > most) most = scale;
@@ -135,8 +138,8 @@ function jumps(value: Float64Array): Float64Array {
   });
 }
 
-/** Correlation of a step with the one before it, over what is around. */
-function goesOn(value: Float64Array, jump: Float64Array): Float64Array {
+/** Correlation of a jump with the one before it, over the values around. */
+function jumpCorrelation(value: Float64Array, jump: Float64Array): Float64Array {
   const n = value.length;
   const products = new Float64Array(n + 1);
   const squares = new Float64Array(n + 1);

@@ -3,36 +3,31 @@
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { gainOf, type LineOfEvidence, type Onset } from "../../model/observation.js";
-import type { PairOnset } from "../path/pairOnset.js";
+import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { type ComparedLegs, compareLegs } from "./compareLegs.js";
-import { type LegLayers, legLayers } from "./legLayers.js";
+import type { LegLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
-import type { MatchedLegs } from "./matchLegs.js";
 import { onsetLeg } from "./onsetLeg.js";
 
-/** A lag whose uncertainty is this share of the whole, or more, is not told from a film. */
+/** Where the lag makes more than this share of the uncertainty, a film cannot be told from it (judgement: half the variance). */
 const mostOfIt = 0.7;
 
 /**
  * What the two legs of one cast say of one cell.
- * @param compared where `compareLegs` has been at it already
- * @param placed   where the pair has placed a step of this cell: better than the legs can
+ * @param compared precomputed by `compareLegs`, or `compareLegsAt` where the pair has placed a step; optional
  */
 export function legsEvidence(
   cast: Cast,
   legs: Legs,
   cell: CellName,
   compared?: ComparedLegs,
-  placed?: PairOnset,
 ): LineOfEvidence {
   const empty = { line: "legs", cast: cast.id, cell, observations: [], leftOut: [] } as const;
   if (cast.columns[cell] === undefined) return { ...empty, notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
     return { ...empty, notes: ["the cast has one leg only: there is nothing to compare"] };
   }
-  const own = compared ?? compareLegs(cast, legs, cell);
-  const { matched, step } = own;
-  const found = placed === undefined ? own.found : legLayers(matched, placed);
+  const { matched, step, found, placed } = compared ?? compareLegs(cast, legs, cell);
   const onset =
     placed === undefined
       ? step && onsetOf(matched, found, step)
@@ -106,8 +101,10 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
       "a film cannot be told from thermal lag here: both would shift the whole cast alike",
     );
   }
-  if (Math.abs(lag.amplitude) > 1 + 3 * lag.standardUncertainty) {
-    notes.push(`thermal lag of the cell ${lag.amplitude.toFixed(1)} times the usual was taken out`);
+  if (Math.abs(lag.timesUsual) > 1 + 3 * lag.timesUsualUncertainty) {
+    notes.push(
+      `thermal lag of the cell ${lag.timesUsual.toFixed(1)} times the usual was taken out`,
+    );
   }
   if (matched.atPressure > matched.difference_ppm.length / 2) {
     notes.push("temperature is nearly uniform: most of the cast was compared at equal pressure");

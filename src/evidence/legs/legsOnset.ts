@@ -1,22 +1,21 @@
 // Whether the difference between the legs begins at a pressure, and which: a film that came at p0 makes the up
 // leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
 // thermal lag are weighed together, for in a thermocline either can look like the other.
+import { priorTimesUsual, usualLag } from "../../response/lag/usualLag.js";
+import type { MatchedLegs } from "../../response/match/matchLegs.js";
+import type { PriorTerm } from "../../statistics/orthonormal.js";
 import { balancedSalinity } from "./balancedSalinity.js";
+import {
+  fitWithoutStep,
+  type LayerDifferences,
+  type Step,
+  withoutStep,
+} from "./layerDifferences.js";
 import { type LegNoise, legNoise, wandering } from "./legNoise.js";
 import { type LegSeries, matchesPerLayer } from "./legSeries.js";
-import type { MatchedLegs } from "./matchLegs.js";
-import type { Term } from "./newInLayers.js";
-import {
-  againstWandering,
-  fitBeside,
-  lostToLag,
-  otherWaters,
-  parts,
-  type Step,
-  searchStep,
-  type ThinLayers,
-  withoutStep,
-} from "./stepSearch.js";
+import { againstNothing, leastStep_ppm } from "./stepClaim.js";
+import { logAgainstWandering, logOfOtherWaters, lostToOtherLag } from "./stepOrElse.js";
+import { parts, searchStep } from "./stepSearch.js";
 
 export interface LegStep {
   /** Up minus down above the step less below, ppm. */
@@ -28,57 +27,50 @@ export interface LegStep {
 }
 
 /**
- * A step is real where it explains the cast this many times better than lag alone [KassRaftery1995]: were the
- * scatter known, one sound cast in 1000 would show one; it is learnt from the cast. And this many times better than a
- * difference that is the same all the way, or changes evenly with pressure, as between two waters.
+ * The evidence for a step must be so many times that for lag of any course [KassRaftery1995], for a difference that is
+ * constant or linear in pressure, as between two waters, and for a level that wanders, as between waters that interleave
+ * ("strong" is 20; 5 for waters that are rare; judgement).
  */
-const againstNothing = 1000;
-/** The same where lag of another shape may be beside both. */
-const besideOther = 20;
-const againstOthers = 5;
-/** The same against differences without a step whose level wanders, as between waters that interleave. */
-const besideWandering = 20;
-/**
- * Cell, thermometer and pressure gauge together do not repeat better than a few ppm from leg to leg, and in calm
- * deep water that shows: smaller steps than this, ppm (0.0006 in salinity at 35), are not claimed (our judgement).
- */
-const leastStep_ppm = 15;
-/** The step is looked for again so many times, each time without the last one in the scatter. */
+const againstOtherLag = 20;
+const againstOtherWaters = 5;
+const againstWandering = 20;
+/** Rounds in which the step found before no longer counts as scatter; more change nothing (seen). */
 const rounds = 3;
+/** With fewer thin layers no step is looked for (judgement). */
 const fewestLayers = 12;
-/** Lag before the cast is looked at, in units of the usual; over the cast it may change by this (our judgement). */
-const priorLag = 2;
+/** Over the cast the lag may change by this share of the usual; it may be as much rougher or smoother (judgement). */
 const priorLagChange = 0.2;
 const priorRoughness = 1;
-/** Of the temperature's wiggles between the legs all may be balanced by salinity, or none. */
+/** Salinity may balance all temperature differences between the legs, or none (judgement). */
 const priorBalanced = 1;
-/** The lag remembers over this, dbar: a time constant [MorisonEtAl1994] at 1 dbar/s. */
-const lagMemory_dbar = 9.5;
+/** The lag forgets over this, dbar: the usual time constant at 1 dbar/s. */
+const lagMemory_dbar = usualLag.tau_s;
 
 /** @returns undefined where no step is real */
 export function legsOnset(
   matched: MatchedLegs,
   series: LegSeries,
-  lagAmplitude: number,
+  timesUsual: number,
 ): LegStep | undefined {
   if (series.index.length < matchesPerLayer * fewestLayers) return undefined;
-  const thin = thinLayers(matched, series);
-  const lagged = thin.lag[0]!.column.map((lag) => lagAmplitude * lag);
+  const thin = layerDifferences(matched, series);
+  const lagged = thin.lag[0]!.column.map((lag) => timesUsual * lag);
   let best: Step = { ppm: 0, layer: 0, part: 0, lagged, balanced: new Float64Array(lagged.length) };
   for (let round = 1; round < rounds; round++) {
-    best = searchStep(thin, fitBeside(thin, noiseWithout(thin, best))).best;
+    best = searchStep(thin, fitWithoutStep(thin, noiseWithout(thin, best))).best;
   }
   const noise = noiseWithout(thin, best);
-  const beside = fitBeside(thin, noise);
+  const beside = fitWithoutStep(thin, noise);
   const found = searchStep(thin, beside);
   const { ppm, ratios } = found;
   if (!(found.log > Math.log(againstNothing) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
-  const besideOtherLag = found.log - lostToLag(thin, beside, found.best);
-  if (!(besideOtherLag > Math.log(besideOther))) return undefined;
-  if (!(found.log > otherWaters(thin, beside) + Math.log(againstOthers))) return undefined;
-  const wander = fitBeside(thin, wandering(noise));
-  if (!(againstWandering(thin, beside, wander, found) > Math.log(besideWandering)))
-    return undefined;
+  const besideOtherLag = found.log - lostToOtherLag(thin, beside, found.best);
+  if (!(besideOtherLag > Math.log(againstOtherLag))) return undefined;
+  const besideOtherWaters = found.log - logOfOtherWaters(thin, beside);
+  if (!(besideOtherWaters > Math.log(againstOtherWaters))) return undefined;
+  const wander = fitWithoutStep(thin, wandering(noise));
+  const besideWander = logAgainstWandering(thin, beside, wander, found);
+  if (!(besideWander > Math.log(againstWandering))) return undefined;
   const total = ratios.reduce((sum, r) => sum + r, 0);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {
@@ -89,7 +81,7 @@ export function legsOnset(
 }
 
 /** Neighbouring matches of one thin layer as one value. */
-function thinLayers(matched: MatchedLegs, series: LegSeries): ThinLayers {
+function layerDifferences(matched: MatchedLegs, series: LegSeries): LayerDifferences {
   const { difference_ppm, lag_ppm, pressure_dbar, reach } = series;
   const n = Math.floor(difference_ppm.length / matchesPerLayer);
   const mean = (column: Float64Array) =>
@@ -104,21 +96,24 @@ function thinLayers(matched: MatchedLegs, series: LegSeries): ThinLayers {
     difference: mean(difference_ppm),
     pressure,
     lag: lagTerms(lag, pressure),
-    balanced: { column: balancedOf(matched, series, mean), prior: priorBalanced },
+    balanced: { column: balancedOf(matched, series, mean), standardDeviation: priorBalanced },
     otherLag: otherLag(lag, pressure),
     reach: Math.max(2, Math.round(reach / matchesPerLayer)),
   };
 }
 
-/** The usual lag, and as either leg began, which is a guess: of the down leg at the top, of the up leg at the bottom. */
-function lagTerms(lag: Float64Array, pressure: Float64Array): readonly Term[] {
+/** The usual lag, and an error of its guessed start: of the down leg at the top, of the up leg at the bottom. */
+function lagTerms(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
   const since = (end: number) =>
     pressure.map((p) => lag[end]! * Math.exp(-Math.abs(p - pressure[end]!) / lagMemory_dbar));
-  return [lag, since(0), since(lag.length - 1)].map((column) => ({ column, prior: priorLag }));
+  return [lag, since(0), since(lag.length - 1)].map((column) => ({
+    column,
+    standardDeviation: priorTimesUsual,
+  }));
 }
 
-/** A lag that is not what it is modelled as: of longer or shorter memory, which is smoother or rougher; that changes. */
-function otherLag(lag: Float64Array, pressure: Float64Array): readonly Term[] {
+/** How the lag may differ from its model: a longer or shorter memory makes it smoother or rougher; it may change with depth. */
+function otherLag(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
   const n = lag.length;
   const span = pressure[n - 1]! - pressure[0]!;
   const smooth = lag.slice();
@@ -129,10 +124,10 @@ function otherLag(lag: Float64Array, pressure: Float64Array): readonly Term[] {
   for (let k = 1; k < n; k++) follow(k, k - 1);
   for (let k = n - 2; k >= 0; k--) follow(k, k + 1);
   return [
-    { column: smooth.map((value, k) => value - lag[k]!), prior: priorRoughness },
+    { column: smooth.map((value, k) => value - lag[k]!), standardDeviation: priorRoughness },
     {
       column: lag.map((l, k) => ((2 * (pressure[k]! - pressure[0]!)) / span - 1) * l),
-      prior: priorLagChange,
+      standardDeviation: priorLagChange,
     },
   ];
 }
@@ -153,6 +148,6 @@ function balancedOf(
   });
 }
 
-function noiseWithout(thin: ThinLayers, step: Step): LegNoise {
+function noiseWithout(thin: LayerDifferences, step: Step): LegNoise {
   return legNoise(withoutStep(thin, step), step, thin.pressure, thin.reach);
 }

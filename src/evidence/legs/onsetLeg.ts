@@ -1,27 +1,26 @@
 // On which leg a film came. Both legs differ above the onset and agree below it either way; but the leg on
 // which it came shows the jump itself: salinity changes within a few dbar without temperature changing.
 
+import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { leastSquares } from "../../statistics/leastSquares.js";
 import type { LegSeries } from "./legSeries.js";
 import type { LegStep } from "./legsOnset.js";
-import type { MatchedLegs } from "./matchLegs.js";
+import { mostCertain } from "./stepClaim.js";
 
 /**
- * Salinity is followed over this on either side of a place, dbar, or a share of the cast; or over a part of it, where that
- * tells more.
+ * Salinity is fitted over this on either side of a place, dbar, or a share of the cast; or over one of these parts of it,
+ * whichever separates the legs best (judgement).
  */
 const reach_dbar = 20;
 const reachShare = 1 / 40;
 const shares = [1, 1 / 2, 1 / 4];
 const fewestValues = 8;
-/** Jumps that are not there are looked for this many reaches away, to learn how the water jumps by itself. */
+/** How the water jumps without a film is learnt within this many reaches (judgement). */
 const quietReaches = 8;
-/** Places less probable than this share of the best are passed over. */
+/** Skip places less probable than this share of the best. */
 const negligible = 0.01;
-/** A difference this many standard deviations from both levels is a spike. */
+/** A difference this many standard deviations from both levels is a spike (common practice, no source). */
 const spike = 4;
-/** However clear, no more certain than this. */
-const mostCertain = 0.98;
 
 /** @returns the probability that the film came on the way down; 0.5 where the jump cannot be told */
 export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep): number {

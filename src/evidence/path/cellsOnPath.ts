@@ -10,8 +10,8 @@ import { pairRows } from "./pairRows.js";
 export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
 
 /**
- * @param compared what `compareLegs` gave for the cells, where it has been at it already
- * @param thin     as from `thinLayers`, likewise
+ * @param compared precomputed by `compareLegs`, optional
+ * @param thin     precomputed by `thinLayers`, optional
  * @returns nothing of a cell without readings, and of a cast of one leg
  */
 export function cellsOnPath(

@@ -1,23 +1,25 @@
 // The legs' matched differences of one cell as readings along the path: the up leg's counts, the down leg's is
 // taken off.
 import type { LegName } from "../../cast/cast.js";
+import { priorTimesUsual } from "../../response/lag/usualLag.js";
+import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";
-import type { MatchedLegs } from "../legs/matchLegs.js";
 import { type PathRows, pathAt } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
-/** Before the cast is looked at: lag, in units of the usual. */
-const priorLag = 2;
-/** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (our judgement). */
+/** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (judgement). */
 const unrepeatable_ppm = 5;
-/** Another water on the way up differs evenly and in a course with pressure, one as probable as the next (judgement). */
+/**
+ * Another water on the way up differs by a constant and a smooth course with pressure; these sizes and roughnesses are
+ * equally probable (judgement).
+ */
 const otherWaters = [
   { ppm: 100, knots: 8 },
   { ppm: 30, knots: 24 },
   { ppm: 150, knots: 24 },
 ];
-/** At most about this many rows: neighbours are put together. */
+/** Neighbours are averaged until there are at most about this many rows (speed). */
 const mostRows = 400;
 
 /** @param deepest_dbar of the cast */
@@ -27,7 +29,7 @@ export function legRows(
   deepest_dbar: number,
 ): PathRows {
   const { index, pressure_dbar, difference_ppm, lag_ppm } = series;
-  const weights = legWeights(series, lag.amplitude);
+  const weights = legWeights(series, lag.timesUsual);
   const n = index.length;
   const together = Math.max(1, Math.ceil(n / mostRows));
   const rows = Math.ceil(n / together);
@@ -56,7 +58,7 @@ export function legRows(
     at_dbar: meanPath("up", matched.pressureUp_dbar),
     less_dbar: meanPath("down", matched.pressureDown_dbar),
     background: [
-      { column: mean(lag_ppm), standardDeviation: priorLag },
+      { column: mean(lag_ppm), standardDeviation: priorTimesUsual },
       { column: one, standardDeviation: unrepeatable_ppm },
       {
         column: pressure.map((p, row) => p / middle - one[row]!),

@@ -2,6 +2,7 @@
 // which tells it within a few layers, also inside a thermocline, and on which leg.
 import type { CellName } from "../../cast/cast.js";
 import type { Onset } from "../../model/observation.js";
+import { againstNothing, leastStep_ppm, mostCertain } from "../legs/stepClaim.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments } from "./runningMoments.js";
 
@@ -19,20 +20,14 @@ export interface PairOnset extends Onset {
   };
 }
 
-/**
- * A step is real where it explains the cast this many times better than nothing, and this many times better than
- * another water or the other cell [KassRaftery1995], and no worse than one that fades; and not below this size, ppm,
- * as between the legs.
- */
-const againstNothing = 1000;
+/** Evidence against another water or the other cell ("strong" begins at 20, "positive" at 3 [KassRaftery1995]; judgement). */
 const againstOthers = 10;
-const leastStep_ppm = 15;
-/** However clear, no more certain of the leg than this. */
-const mostCertain = 0.98;
 /** A step lies between two layers; none is placed better than this, dbar (judgement). */
 const leastUncertainty_dbar = 1;
 
 /**
+ * A step is claimed where it explains the cast better than nothing, than another water and than the other cell, and no
+ * worse than a film that fades.
  * @param own   what films of the cell would explain, from its legs and the pair
  * @param other the same of the other cell
  * @returns undefined where no step is real

@@ -6,27 +6,33 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
+import { usualLag } from "../../response/lag/usualLag.js";
+import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
+import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
-import { usualThermalLag } from "../legs/thermalLag.js";
-import { waterScatter } from "../legs/waterScatter.js";
+import { unevenness_ppm, unknownScatter_ppm } from "../pair/pair.js";
 import { type PathRows, pathAt } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
-/** In a deep cast thin layers are put together to about this share of it. */
+/** In a deep cast thin layers are joined to about this share of it (speed; judgement). */
 const deepShare = 1 / 600;
-/** Scatter is learnt from differences this many layers apart. */
+/** Scatter is learnt from differences this many layers apart (judgement: short, because the water drops out). */
 const scatterReach = 4;
-/** No layer's difference scatters less than this, ppm; where too few tell, by this (our judgement). */
-const floor_ppm = 2;
-const unknown_ppm = 20;
-/** A value this many standard deviations from the median of its neighbours, so many on each side, is a spike. */
+/** The scatter of the pair where too few layers tell it, ppm (judgement: twice that of the pair's blocks). */
+const unknown_ppm = 2 * unknownScatter_ppm;
+/**
+ * A value this many standard deviations from the median of its neighbours, so many on each side, is a spike (common
+ * practice, no source).
+ */
 const spike = 4;
 const neighbours = 5;
-/** Two healthy pairs of sensors differ by this from depth to depth, alike on both legs, ppm (as in the pair's blocks). */
-const unevenness_ppm = 6;
+/** The unevenness of the pair is a course through so many knots (judgement). */
 const knots = 6;
-/** Gains of the cells differ by this, ppm; their lags, in units of the usual; their answers, dbar of path; thermometers, K. */
+/**
+ * Prior standard deviations of what may differ between the cells (judgement): gain, ppm; thermal lag, times the usual;
+ * delay, dbar of path; thermometers, K.
+ */
 const priorLevel_ppm = 3000;
 const priorLag = 1;
 const priorDelay_dbar = 0.2;
@@ -53,7 +59,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   for (const leg of ["down", "up"] as const) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
-    const lag_ppm = usualThermalLag(primary, legs.clock);
+    const lag_ppm = wallHeatOfLayers(primary, legs.clock, usualLag);
     const rows = rowsOf({ primary, secondary, lag_ppm }, thickness);
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
@@ -121,13 +127,12 @@ function rowsOf({ primary, secondary, lag_ppm }: PairLayers, thickness: number):
 }
 
 function weightsOf(value_ppm: Float64Array): Float64Array {
-  const { standardDeviation, memory } = waterScatter(value_ppm, scatterReach);
+  const { standardDeviation, memory } = waterScatter(value_ppm, scatterReach, unknown_ppm);
   return value_ppm.map((value, k) => {
     // As many on either side, so that a step close to an end of the path is no spike.
     const side = Math.min(neighbours, k, value_ppm.length - 1 - k);
     const around = median(value_ppm.subarray(k - side, k + side + 1));
-    const learnt = standardDeviation[k]!;
-    const scale = Number.isFinite(learnt) ? Math.max(learnt, floor_ppm) : unknown_ppm;
+    const scale = standardDeviation[k]!;
     return Math.abs(value - around) > spike * scale ? 0 : 1 / (scale ** 2 * (memory[k]! || 1));
   });
 }

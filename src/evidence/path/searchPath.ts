@@ -4,12 +4,10 @@
 // whole costs no more than places times distances.
 import { logSum } from "../../statistics/logSum.js";
 import { normalLogCdf } from "../../statistics/normal.js";
+import { priorStep_ppm } from "../legs/stepClaim.js";
 import type { CleanRows } from "./withoutBackground.js";
 
-/** Films make the gain negative; before the cast is looked at they are of this size, ppm (0.012 in salinity at 35). */
-const priorSize_ppm = 300;
-
-/** Natural logarithm of a probability that counts for nothing. */
+/** Where the log evidence is this much below the best, the sign of the film is not worked out (exp(-30) is 1e-13). */
 const beside = 30;
 
 /** What a film that fades over one distance would explain, one value a place. */
@@ -149,15 +147,14 @@ function searchOne(
       common[j] = sum;
       shared += sum * sum;
     }
-    const information = faded * faded * Math.max(0, withItself - shared) + priorSize_ppm ** -2;
+    const information = faded * faded * Math.max(0, withItself - shared) + priorStep_ppm ** -2;
     const size = (faded * withClean) / information;
     const k = places - 1 - i;
     ppm[k] = size;
     standardDeviation_ppm[k] = 1 / Math.sqrt(information);
     const evidence =
-      Math.LN2 + 0.5 * size * size * information - 0.5 * Math.log(information * priorSize_ppm ** 2);
+      Math.LN2 + 0.5 * size * size * information - 0.5 * Math.log(information * priorStep_ppm ** 2);
     if (evidence > most) most = evidence;
-    // What is next to nothing beside the most probable place stays so, whatever its sign.
     const sign = evidence < most - beside ? 0 : normalLogCdf(-size * Math.sqrt(information));
     log[k] = evidence + sign;
   }

@@ -4,7 +4,7 @@ import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
 import type { Excursion } from "../../model/course.js";
 import type { LineOfEvidence, Onset } from "../../model/observation.js";
-import { type ComparedLegs, compareLegs } from "../legs/compareLegs.js";
+import { type ComparedLegs, compareLegs, compareLegsAt } from "../legs/compareLegs.js";
 import { legsEvidence } from "../legs/legs.js";
 import { cellsOnPath } from "./cellsOnPath.js";
 import type { Excursion as FoundExcursion } from "./excursion.js";
@@ -40,9 +40,10 @@ export function withinCast(
   const onsets: Partial<Record<CellName, Onset>> = {};
   for (const cell of seen) {
     const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
-    // The pair places a step better than the legs do.
     const placed = own && other && pairOnset(cell, own, other);
-    const line = legsEvidence(cast, legs, cell, compared[cell], placed);
+    const inLegs = compared[cell];
+    if (placed && inLegs) compared[cell] = compareLegsAt(cast, legs, cell, inLegs, placed, thin);
+    const line = legsEvidence(cast, legs, cell, compared[cell]);
     lines.push(line);
     const onset = placed ?? line.onset;
     if (onset !== undefined) onsets[cell] = onset;

@@ -1,8 +1,9 @@
 // What the heat of the cell's wall makes of the two legs, from the temperature that both passed.
 import type { Cast, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import type { MatchedLegs } from "../../evidence/legs/matchLegs.js";
 import { cFromSp, ptFromT, spFromCFirstDerivatives, srFromSp } from "../../seawater/index.js";
+import type { MatchedLegs } from "../match/matchLegs.js";
+import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 
 /** How the temperature common to both legs changed along each; one value a match. */
 export interface CommonProfile {
@@ -10,12 +11,12 @@ export interface CommonProfile {
   readonly pressure_dbar: Float64Array;
   /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */
   readonly ppmPerKelvin: Float64Array;
-  readonly down: Passage;
-  readonly up: Passage;
+  readonly down: LegPassage;
+  readonly up: LegPassage;
 }
 
 /** One leg from match to match, in the order in which it passed them; one value a match, of the way to it. */
-interface Passage {
+interface LegPassage {
   /** Positions in the profile. */
   readonly place: Uint32Array;
   /** Seconds that the package moved, and those that it stood before. */
@@ -66,7 +67,7 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
   const own = cast.columns.pressure_dbar;
   const passage = (leg: LegName, direction: 1 | -1) => {
     const when = passed(place, own, legs[leg], seconds, direction);
-    return passageOf(place, temperature, when, 1 / rate_dbar_s, direction);
+    return passageOf(place, temperature, when, rate_dbar_s, direction);
   };
   return {
     pressure_dbar: place,
@@ -85,24 +86,18 @@ export function lagOfLegs({ ppmPerKelvin, down, up }: CommonProfile, tau_s: numb
   return lag;
 }
 
-/**
- * Temperature outside less that in the cell, K, along one leg: exact for a steady change from match to match
- * [LueckPicklo1990]; time beyond what the way takes was a stop, in which the lag dies away first.
- */
+/** Adds the temperature outside less that in the cell, over the amplitude, K, along one leg. */
 function addLag(
   lag: Float64Array,
-  { place, moving_s, standing_s, change_K, firstChange_K_s }: Passage,
+  { place, moving_s, standing_s, change_K, firstChange_K_s }: LegPassage,
   tau_s: number,
   sign: 1 | -1,
 ): void {
   // What the leg passed before is not known: as if the first change had gone on for long.
   let value = tau_s * firstChange_K_s;
   for (let k = 0; k < place.length; k++) {
-    if (standing_s[k]! > 0) value *= Math.exp(-standing_s[k]! / tau_s);
-    const ways = moving_s[k]! / tau_s;
-    const kept = Math.exp(-ways);
-    const response = ways > 0 ? (1 - kept) / ways : 1;
-    value = value * kept + response * change_K[k]!;
+    const way = { standing_s: standing_s[k]!, moving_s: moving_s[k]!, change_K: change_K[k]! };
+    value = wallHeatAfter(value, way, tau_s);
     lag[place[k]!]! += sign * value;
   }
 }
@@ -111,9 +106,9 @@ function passageOf(
   pressure: Float64Array,
   temperature: Float64Array,
   seconds: Float64Array,
-  secondsPerDbar: number,
+  rate_dbar_s: number,
   direction: 1 | -1,
-): Passage {
+): LegPassage {
   const n = pressure.length;
   const place = new Uint32Array(n);
   const moving_s = new Float64Array(n);
@@ -123,10 +118,10 @@ function passageOf(
   for (let k = 1; k < n; k++) {
     const i = place[k]!;
     const j = place[k - 1]!;
-    const elapsed = Math.max(0, seconds[i]! - seconds[j]!);
-    const way = 2 * secondsPerDbar * Math.abs(pressure[i]! - pressure[j]!);
-    moving_s[k] = Math.min(elapsed, way);
-    standing_s[k] = Math.max(0, elapsed - way);
+    const way = Math.abs(pressure[i]! - pressure[j]!);
+    const time = standingAndMoving(seconds[i]! - seconds[j]!, way, rate_dbar_s);
+    moving_s[k] = time.moving_s;
+    standing_s[k] = time.standing_s;
     change_K[k] = temperature[i]! - temperature[j]!;
   }
   const first = place[0]!;

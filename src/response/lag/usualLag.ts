@@ -1,4 +1,4 @@
-// The thermal lag that a cell with water pumped through it usually has [MorisonEtAl1994].
+// The thermal lag of a cell before a cast is looked at.
 
 export interface CellLag {
   /** Amplitude, no unit. */
@@ -7,4 +7,14 @@ export interface CellLag {
   readonly tau_s: number;
 }
 
+/** A cell with water pumped through it [MorisonEtAl1994]. */
 export const usualLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
+
+/**
+ * Amplitude over the usual one, standard deviation about 1: legs that were corrected before show 0, a clogged line three
+ * to five times the usual (judgement: five times is then 1.3 standard deviations out).
+ */
+export const priorTimesUsual = 3;
+
+/** Standard deviation of ln tau about the usual: published time constants go from 6.9 to 18.6 s [JohnsonEtAl2007]. */
+export const priorLogTau = 0.4;

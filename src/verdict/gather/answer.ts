@@ -5,6 +5,7 @@ import type { WithinCast } from "../../evidence/path/withinCast.js";
 import type { CastHealth } from "../../health/castHealth.js";
 import type { ResponseSigns } from "../../model/responseSigns.js";
 import { type ResponseChange, responseChanges } from "../../response/acrossCruise.js";
+import type { CellLagFit } from "../../response/lag/cellLag.js";
 import { type SensorResponse, sensorResponse } from "../../response/sensorResponse.js";
 import { type Measured, signsOfResponse } from "./signsOfResponse.js";
 
@@ -33,9 +34,10 @@ export function answersOf(
   for (const cell of cells) {
     if (cast.columns[cell] === undefined) continue;
     const earlier = before.get(cell) ?? [];
-    const response = sensorResponse(cast, legs, cell, within?.compared[cell]?.matched);
+    const lag = within?.compared[cell]?.found.lag;
+    const response = sensorResponse(cast, legs, cell, lag);
     const noise = health?.cells[cell]?.conductivityNoise_mS_cm ?? Number.NaN;
-    const measured = measuredOf(response, within?.compared[cell]?.found.lag, noise);
+    const measured = measuredOf(response, lag, noise);
     answers[cell] = {
       response,
       changes: responseChanges(
@@ -52,18 +54,15 @@ export function answersOf(
   return answers;
 }
 
-/** The lag fitted with its own time constant where the cast tells one, else with the usual one. */
 function measuredOf(
-  { alignment, thermalLag }: SensorResponse,
-  lag: { readonly amplitude: number; readonly standardUncertainty: number } | undefined,
+  { alignment }: SensorResponse,
+  lag: CellLagFit | undefined,
   noise: number,
 ): Measured {
-  const amplitude =
-    thermalLag !== undefined
-      ? { value: thermalLag.timesUsual, standardUncertainty: thermalLag.timesUsualUncertainty }
-      : lag && { value: lag.amplitude, standardUncertainty: lag.standardUncertainty };
   return {
-    ...(amplitude === undefined ? {} : { lag: amplitude }),
+    ...(lag === undefined
+      ? {}
+      : { lag: { value: lag.timesUsual, standardUncertainty: lag.timesUsualUncertainty } }),
     ...(alignment === undefined
       ? {}
       : {

@@ -1,7 +1,7 @@
 // What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
 import type { CellName } from "../../cast/cast.js";
 import type { ResponseChange } from "../../response/acrossCruise.js";
-import type { LagParts } from "../../response/lag/thermalLag.js";
+import type { LagParts } from "../../response/lag/thermalLagOnCast.js";
 import type { ResponseSeen, Verdict } from "../verdict.js";
 import type { Answer } from "./answer.js";
 import type { CastEvidence } from "./cruiseEvidence.js";

@@ -8,11 +8,11 @@ import {
 import { bottleDesign } from "../../evidence/bottles/bottles.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { pairDesign, unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
-import { ppmPerSalinity } from "../../evidence/ppmPerSalinity.js";
 import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { sharedIndex } from "../../model/layout.js";
 import type { Observation } from "../../model/observation.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "./calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {

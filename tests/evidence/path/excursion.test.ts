@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
-import { compareLegs } from "../../../src/evidence/legs/compareLegs.js";
+import { compareLegs, compareLegsAt } from "../../../src/evidence/legs/compareLegs.js";
 import { legsEvidence } from "../../../src/evidence/legs/legs.js";
 import { cellsOnPath } from "../../../src/evidence/path/cellsOnPath.js";
 import { excursionsOnCast } from "../../../src/evidence/path/excursionsOnCast.js";
@@ -197,7 +197,12 @@ test("the legs' evidence takes the place that the pair gives, and no layer goes 
   const placed = pairOnset("primary", cells.primary!, cells.secondary!);
   expect(Math.abs(placed!.pressure_dbar - 140)).toBeLessThan(5);
   expect(Math.abs(placed!.ppm + 200)).toBeLessThan(4 * placed!.standardUncertainty_ppm);
-  const evidence = legsEvidence(cast, legs, "primary", compared, placed);
+  const evidence = legsEvidence(
+    cast,
+    legs,
+    "primary",
+    compareLegsAt(cast, legs, "primary", compared, placed!),
+  );
   expect(evidence.onset!.pressure_dbar).toBe(placed!.pressure_dbar);
   expect(evidence.onset!.probabilityDown).toBeLessThan(0.5);
   expect(evidence.observations.length).toBeGreaterThan(5);

@@ -5,9 +5,8 @@ import type { Layers } from "../../cast/averageByPressure.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
-import { ppmPerSalinity } from "../ppmPerSalinity.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { findWater, type Search } from "./findWater.js";
-import { usualThermalLag } from "./thermalLag.js";
 
 /**
  * Places where the two legs passed the same water, shallowest first; one value a match in each column.
@@ -26,8 +25,6 @@ export interface MatchedLegs {
   readonly difference_ppm: Float64Array;
   /** How far salinity differs among the places of that temperature on the leg that was searched, ppm. */
   readonly ambiguity_ppm: Float64Array;
-  /** Up minus down that the usual thermal lag alone would make, ppm. */
-  readonly lag_ppm: Float64Array;
   /** What one of salinity is in ppm of conductivity: 1e6 / (C dSP/dC). */
   readonly ppmPerSalinity: Float64Array;
   /** Thickness of the layers that were matched, dbar. */
@@ -40,13 +37,13 @@ export interface MatchedLegs {
   readonly spikes: number;
 }
 
-/** The same water is looked for within this, dbar, the heave of deep internal waves, or a share of the cast. */
+/** The same water is looked for within this, dbar, or a share of the cast (judgement: the heave of deep internal waves). */
 const window_dbar = 50;
 const windowShare = 1 / 8;
-/** Layers further apart than this many thicknesses are not joined. */
+/** Water is not interpolated between layers further apart than this many thicknesses (judgement). */
 const widestGap = 3;
 
-/** @param thin as from `thinLayers`, where it has been at it already */
+/** @param thin precomputed by `thinLayers`, optional */
 export function matchLegs(
   cast: Cast,
   legs: Legs,
@@ -54,10 +51,7 @@ export function matchLegs(
   thin = thinLayers(cast, legs),
 ): MatchedLegs {
   const { thickness_dbar, span_dbar } = thin;
-  const [down, up] = (["down", "up"] as const).map((leg) => {
-    const layers = thin.of(leg, cell);
-    return { layers, lag: usualThermalLag(layers, legs.clock) };
-  }) as [AveragedLeg, AveragedLeg];
+  const [down, up] = [thin.of("down", cell), thin.of("up", cell)];
   const window = Math.min(window_dbar, windowShare * span_dbar.down);
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
   const ofUp = matchOneWay(up, down, search);
@@ -74,8 +68,6 @@ export function matchLegs(
   };
   const salinityUp = column(ofUp.salinity, ofDown.salinityOther);
   const salinityDown = column(ofUp.salinityOther, ofDown.salinity);
-  const lagUp = column(ofUp.lag, ofDown.lagOther);
-  const lagDown = column(ofUp.lagOther, ofDown.lag);
   const ppmPerSalinity = column(ofUp.ppmPerSalinity, ofDown.ppmPerSalinity);
   const spread = column(ofUp.spread, ofDown.spread);
   return {
@@ -86,12 +78,11 @@ export function matchLegs(
     salinityDown,
     difference_ppm: times(less(salinityUp, salinityDown), ppmPerSalinity),
     ambiguity_ppm: times(spread, ppmPerSalinity),
-    lag_ppm: less(lagUp, lagDown),
     ppmPerSalinity,
     thickness_dbar,
-    unmatched: up.layers.count.length + down.layers.count.length - order.length,
+    unmatched: up.count.length + down.count.length - order.length,
     atPressure: ofUp.atPressure + ofDown.atPressure,
-    spikes: down.layers.spikes + up.layers.spikes,
+    spikes: down.spikes + up.spikes,
   };
 }
 
@@ -107,12 +98,6 @@ function times(a: Float64Array, b: Float64Array): Float64Array {
   return product;
 }
 
-/** A leg in layers, and what the usual thermal lag does to each, ppm. */
-interface AveragedLeg {
-  readonly layers: Layers;
-  readonly lag: Float64Array;
-}
-
 /** The layers of one leg whose water was found on the other: `count` values in each column. */
 interface Matches {
   readonly pressure: Float64Array;
@@ -120,8 +105,6 @@ interface Matches {
   readonly theta: Float64Array;
   readonly salinity: Float64Array;
   readonly salinityOther: Float64Array;
-  readonly lag: Float64Array;
-  readonly lagOther: Float64Array;
   readonly spread: Float64Array;
   readonly ppmPerSalinity: Float64Array;
   readonly count: number;
@@ -129,12 +112,11 @@ interface Matches {
   readonly atPressure: number;
 }
 
-function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matches {
-  const { layers } = leg;
-  const elsewhere = other.layers.pressure_dbar;
+function matchOneWay(layers: Layers, other: Layers, search: Search): Matches {
+  const elsewhere = other.pressure_dbar;
   const column = () => new Float64Array(layers.count.length);
-  const [pressure, theta, salinity, lag] = [column(), column(), column(), column()];
-  const [pressureOther, salinityOther, lagOther] = [column(), column(), column()];
+  const [pressure, theta, salinity] = [column(), column(), column()];
+  const [pressureOther, salinityOther] = [column(), column()];
   const [spread, perSalinity] = [column(), column()];
   let from = 0;
   let count = 0;
@@ -143,7 +125,7 @@ function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matc
     const p = layers.pressure_dbar[i]!;
     while (from < elsewhere.length && elsewhere[from]! < p - search.window_dbar) from++;
     const wanted = layers.potentialTemperature_C[i]!;
-    const found = findWater(other.layers, other.lag, from, p, wanted, search);
+    const found = findWater(other, from, p, wanted, search);
     perSalinity[count] = ppmPerSalinity(
       layers.conductivity_mS_cm[i]!,
       layers.temperature_C[i]!,
@@ -155,8 +137,6 @@ function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matc
     theta[count] = wanted;
     salinity[count] = layers.salinity[i]!;
     salinityOther[count] = found.salinity;
-    lag[count] = leg.lag[i]!;
-    lagOther[count] = found.lag;
     spread[count] = found.spread;
     if (found.atPressure) atPressure++;
     count++;
@@ -167,8 +147,6 @@ function matchOneWay(leg: AveragedLeg, other: AveragedLeg, search: Search): Matc
     theta,
     salinity,
     salinityOther,
-    lag,
-    lagOther,
     spread,
     ppmPerSalinity: perSalinity,
     count,

@@ -21,7 +21,11 @@ export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseC
  * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the
  * bilinear rule [MorisonEtAl1994], with the time that each scan really took.
  */
-export function correctedCast(cast: Cast, { clock }: Legs, correction: ResponseCorrection): Cast {
+export function removeSensorResponse(
+  cast: Cast,
+  { clock }: Legs,
+  correction: ResponseCorrection,
+): Cast {
   if (clock.from === "pressure") {
     throw new RangeError(
       `cast ${cast.id}: expected times or a sample rate, found neither: give the cast its sampleRate_Hz`,

@@ -1,10 +1,8 @@
-// The cell's thermal lag on one cast: the amplitude and time constant that bring the two legs together in
-// temperature and salinity [MorisonEtAl1994], [GarauEtAl2011].
+// What a cast tells of the cell's thermal lag, in so far as it tells it.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import { type MatchedLegs, matchLegs } from "../../evidence/legs/matchLegs.js";
-import { fitCellLag } from "./fitCellLag.js";
-import { commonProfile, lagOfLegs } from "./lagOfLegs.js";
+import { matchLegs } from "../match/matchLegs.js";
+import { type CellLagFit, cellLag } from "./cellLag.js";
 import type { CellLag } from "./usualLag.js";
 
 export interface ThermalLagOnCast {
@@ -23,33 +21,30 @@ export interface LagParts extends CellLag {
 
 export interface ThermalLagFound {
   readonly thermalLag?: ThermalLagOnCast;
+  /** In plain words, what could not be told and why. */
   readonly notes: readonly string[];
 }
 
-/** Known worse than this, in times the usual, it is not known (judgement). */
+/** A lag known worse than this, in times the usual, is not reported (judgement: a third of what it may be beforehand). */
 const worst = 1;
-/** Layers thicker than this do not tell amplitude from time constant, dbar (judgement). */
+/** Layers thicker than this do not separate amplitude from time constant, dbar (judgement: half of tau at 1 dbar/s). */
 const thickest_dbar = 4;
-/** The time constant is told where the cast leaves this share of the uncertainty there was before, or less. */
+/** The time constant is reported where the cast leaves this share of its prior uncertainty, or less (judgement). */
 const narrowed = 0.75;
 
-/** @param matched as from `matchLegs`; worked out here where absent */
-export function cellThermalLag(
+/** @param fitted precomputed by `cellLag`, optional */
+export function thermalLagOnCast(
   cast: Cast,
   legs: Legs,
   cell: CellName,
-  matched?: MatchedLegs,
+  fitted?: CellLagFit,
 ): ThermalLagFound {
   if (cast.columns[cell] === undefined) return { notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
     return { notes: ["thermal lag not looked for: the cast has one leg only"] };
   }
-  const own = matched ?? matchLegs(cast, legs, cell);
-  const profile = commonProfile(cast, legs, own);
-  const fit = fitCellLag(profile.pressure_dbar, own.difference_ppm, (tau) =>
-    lagOfLegs(profile, tau),
-  );
-  if (fit === undefined || !(fit.timesUsualUncertainty < worst)) {
+  const fit = fitted ?? cellLag(cast, legs, cell, matchLegs(cast, legs, cell));
+  if (!(fit.timesUsualUncertainty < worst)) {
     return {
       notes: ["temperature changes too little, or too evenly, to tell the thermal lag of the cell"],
     };
@@ -61,12 +56,12 @@ export function cellThermalLag(
       "thermal lag as if lowered at 1 dbar/s: the cast has neither times nor a sample rate",
     );
   }
-  const thick = own.thickness_dbar > thickest_dbar;
+  const thick = fit.thickness_dbar > thickest_dbar;
   const parted = !thick && legs.clock.from !== "pressure" && fit.tauNarrowed < narrowed;
   if (!parted) {
     notes.push(
       thick
-        ? `layers of ${own.thickness_dbar.toFixed(0)} dbar tell how strong the thermal lag is, not how long it lasts`
+        ? `layers of ${fit.thickness_dbar.toFixed(0)} dbar tell how strong the thermal lag is, not how long it lasts`
         : "this cast tells how strong the thermal lag is, not how long it lasts",
     );
   }

@@ -4,15 +4,13 @@ import type { Layers } from "../../cast/averageByPressure.js";
 export interface FoundWater {
   readonly pressure: number;
   readonly salinity: number;
-  /** Value of the column that came with the leg. */
-  readonly lag: number;
   /** Greatest less least salinity among the places where temperature is the one looked for. */
   readonly spread: number;
   /** Taken at equal pressure, temperature being uniform. */
   readonly atPressure: boolean;
 }
 
-/** A window in which temperature spans less than this is uniform, K: four times 1 mK, a thermometer's stability over a cast. */
+/** A window in which temperature spans less than this is uniform, K (judgement: four times a stability of 1 mK over a cast). */
 const uniform_K = 0.004;
 
 export interface Search {
@@ -24,7 +22,6 @@ export interface Search {
 
 /**
  * @param leg   to search
- * @param lag   a column that goes with its layers
  * @param from  the first layer within the window
  * @param p     pressure about which to look, dbar
  * @param theta potential temperature looked for, degree C
@@ -33,7 +30,6 @@ export interface Search {
  */
 export function findWater(
   leg: Layers,
-  lag: Float64Array,
   from: number,
   p: number,
   theta: number,
@@ -47,7 +43,6 @@ export function findWater(
   let level = -1;
   let pressures = 0;
   let salinities = 0;
-  let lags = 0;
   let count = 0;
   for (let j = from; j < pressure_dbar.length && pressure_dbar[j]! <= p + window_dbar; j++) {
     const here = potentialTemperature_C[j]!;
@@ -62,7 +57,6 @@ export function findWater(
     const found = between(salinity, j, part);
     pressures += between(pressure_dbar, j, part);
     salinities += found;
-    lags += between(lag, j, part);
     least = Math.min(least, found);
     most = Math.max(most, found);
     count++;
@@ -73,7 +67,6 @@ export function findWater(
     return {
       pressure: p,
       salinity: between(salinity, level, part),
-      lag: between(lag, level, part),
       spread: 0,
       atPressure: true,
     };
@@ -82,7 +75,6 @@ export function findWater(
   return {
     pressure: pressures / count,
     salinity: salinities / count,
-    lag: lags / count,
     spread: most - least,
     atPressure: false,
   };

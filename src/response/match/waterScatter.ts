@@ -4,7 +4,7 @@
 import { madScale } from "../../statistics/madScale.js";
 
 export interface WaterScatter {
-  /** Standard deviation about the local level, one a value of the series. */
+  /** Standard deviation about the local level, ppm, one a value of the series; never below `leastScatter_ppm`. */
   readonly standardDeviation: Float64Array;
   /**
    * 1 + 2 x the sum of the autocorrelation, one a value: the variance of a mean of n values is this / n times
@@ -13,6 +13,10 @@ export interface WaterScatter {
   readonly memory: Float64Array;
 }
 
+/** No difference scatters less than this, ppm: what sensors do not repeat over seconds (judgement). */
+export const leastScatter_ppm = 2;
+/** The scatter between the legs where too few values tell it, ppm: 0.01 in salinity (judgement). */
+const unknownScatter_ppm = 250;
 /** Differences beyond this many standard deviations count as being just there (Winsor's rule). */
 const winsor = 3;
 /** An autocorrelation below this is none. */
@@ -26,8 +30,13 @@ const sillLags = 10;
 /**
  * @param series differences, in order of pressure, NaN nowhere
  * @param reach  values over which the series is taken to forget itself; scatter is local to about three of these
+ * @param unknown_ppm the scatter where too few values tell it
  */
-export function waterScatter(series: ArrayLike<number>, reach: number): WaterScatter {
+export function waterScatter(
+  series: ArrayLike<number>,
+  reach: number,
+  unknown_ppm = unknownScatter_ppm,
+): WaterScatter {
   const n = series.length;
   const half = Math.max(1, Math.floor(reach / 2));
   const lags = [half, Math.max(half, Math.floor(reach))];
@@ -42,8 +51,12 @@ export function waterScatter(series: ArrayLike<number>, reach: number): WaterSca
     centres.push(centre);
     scales.push(Math.log(scale));
   }
-  const standardDeviation = interpolate(n, centres, scales).map(Math.exp);
-  return { standardDeviation, memory: localMemory(series, standardDeviation, Math.floor(reach)) };
+  const seen = interpolate(n, centres, scales).map(Math.exp);
+  const memory = localMemory(series, seen, Math.floor(reach));
+  const standardDeviation = seen.map((s) =>
+    Number.isFinite(s) ? Math.max(s, leastScatter_ppm) : unknown_ppm,
+  );
+  return { standardDeviation, memory };
 }
 
 function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: number): Float64Array {

@@ -1,7 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../src/cast/splitLegs.js";
 import { fourierTransform } from "../../src/response/alignment/fourierTransform.js";
-import { cellTemperatureLag, correctedCast } from "../../src/response/correctedCast.js";
+import {
+  cellTemperatureLag,
+  removeSensorResponse,
+} from "../../src/response/removeSensorResponse.js";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
 import { thermalLagOfScans } from "../../src/simulate/index.js";
 import { castOf } from "../cast/castOf.js";
@@ -85,7 +88,7 @@ describe("a cast in water of SP 35 whose cell is late and holds heat", () => {
     const cast = lateCast(later_s);
     const before = Float64Array.from(cast.columns.primary.conductivity_mS_cm);
     const correction = { primary: { alignment_s: later_s, thermalLag: usual } };
-    const corrected = correctedCast(cast, splitLegs(cast), correction);
+    const corrected = removeSensorResponse(cast, splitLegs(cast), correction);
     expect(worst(cast)).toBeGreaterThan(0.03);
     expect(worst(corrected)).toBeLessThan(0.001);
     expect(cast.columns.primary.conductivity_mS_cm).toEqual(before);
@@ -94,16 +97,16 @@ describe("a cast in water of SP 35 whose cell is late and holds heat", () => {
 
   test("what is not asked for stays; a cast without times, or a lag that cannot be, is refused", () => {
     const cast = lateCast(0);
-    const same = correctedCast(cast, splitLegs(cast), {});
+    const same = removeSensorResponse(cast, splitLegs(cast), {});
     expect(same.columns.primary).toBe(cast.columns.primary);
     const { time_s, ...columns } = cast.columns;
     const timeless = { ...cast, columns };
     expect(time_s).toBeDefined();
     expect(() =>
-      correctedCast(timeless, splitLegs(timeless), { primary: { alignment_s: 0.1 } }),
+      removeSensorResponse(timeless, splitLegs(timeless), { primary: { alignment_s: 0.1 } }),
     ).toThrow(/expected times or a sample rate/);
     const wrong = { primary: { thermalLag: { alpha: 0.02, tau_s: 0 } } };
-    expect(() => correctedCast(cast, splitLegs(cast), wrong)).toThrow(RangeError);
+    expect(() => removeSensorResponse(cast, splitLegs(cast), wrong)).toThrow(RangeError);
   });
 });
 

@@ -1,5 +1,5 @@
 // What one of salinity is in ppm of conductivity.
-import { spFromCFirstDerivatives } from "../seawater/index.js";
+import { spFromCFirstDerivatives } from "./sensitivity.js";
 
 /** 1e6 / (C dSP/dC), of water that reads C mS/cm and t degree C (ITS-90) at p dbar; 25,000 or so in sea water. */
 export function ppmPerSalinity(

@@ -1,0 +1,73 @@
+// What else than a step in the difference between the legs could explain it, weighed against the step.
+import type { PriorTerm } from "../../statistics/orthonormal.js";
+
+import {
+  type LayerDifferences,
+  logEvidence,
+  type Step,
+  shareAbove,
+  type WithoutStep,
+  whitenedTerms,
+  withoutStep,
+} from "./layerDifferences.js";
+import { priorStep_ppm } from "./stepClaim.js";
+import type { FoundStep } from "./stepSearch.js";
+import { whitened } from "./whitening.js";
+
+/** The step is compared with a wandering level over so much on either side, dbar (from simulated casts). */
+const around_dbar = 150;
+
+/** Log evidence for a difference that is constant, or linear in pressure, against lag alone. */
+export function logOfOtherWaters(
+  { pressure, lag, balanced }: LayerDifferences,
+  { filter, y, terms }: WithoutStep,
+): number {
+  const n = pressure.length;
+  const span = pressure[n - 1]! - pressure[0]!;
+  const level = new Float64Array(n).fill(1);
+  const slope = pressure.map((p) => (2 * (p - pressure[0]!)) / span - 1);
+  const logs = [[level], [level, slope]].map((columns) => {
+    const waters = columns.map((column) => ({ column, standardDeviation: priorStep_ppm }));
+    return logEvidence(whitenedTerms([...lag, balanced, ...waters], filter), y);
+  });
+  return Math.max(...logs) - logEvidence(terms, y);
+}
+
+/** By how much the log evidence for a step falls where lag may have another course beside it. */
+export function lostToOtherLag(
+  { pressure, lag, otherLag, balanced }: LayerDifferences,
+  { filter, y }: WithoutStep,
+  best: Step,
+): number {
+  const column = pressure.map((_, k) => shareAbove(k, best));
+  const step = { column, standardDeviation: priorStep_ppm };
+  const gain = (terms: readonly PriorTerm[]) =>
+    logEvidence(whitenedTerms([...terms, step], filter), y) -
+    logEvidence(whitenedTerms(terms, filter), y);
+  const usual = [...lag, balanced];
+  return gain(usual) - gain([...usual, ...otherLag]);
+}
+
+/** Log evidence for the step against no step and a level that wanders, as between two waters; from the layers around it. */
+export function logAgainstWandering(
+  thin: LayerDifferences,
+  steady: WithoutStep,
+  wander: WithoutStep,
+  { most, log, best }: FoundStep,
+): number {
+  const { pressure } = thin;
+  const value = withoutStep(thin, best);
+  const left = whitened(steady.filter, value);
+  const jumps = wander.y.slice();
+  for (const [j, unit] of wander.terms.units.entries()) {
+    for (let k = 0; k < jumps.length; k++) jumps[k]! -= wander.explained[j]! * unit[k]!;
+  }
+  let sum = log - most;
+  const p0 = pressure[best.layer]!;
+  for (let k = 0; k < value.length; k++) {
+    if (steady.filter.before[k]! < 0 || Math.abs(pressure[k]! - p0) > around_dbar) continue;
+    sum += (jumps[k]! ** 2 - left[k]! ** 2) / 2;
+    sum += Math.log(steady.filter.own[k]! / wander.filter.own[k]!);
+  }
+  return sum;
+}

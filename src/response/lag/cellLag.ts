@@ -1,0 +1,81 @@
+// The cell's thermal lag on one cast: the amplitude and time constant that bring the two legs together in
+// temperature and salinity [MorisonEtAl1994], [GarauEtAl2011].
+import type { Cast, CellName, LegName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import { thinLayers } from "../../cast/thinLayers.js";
+import type { MatchedLegs } from "../match/matchLegs.js";
+import { fitCellLag } from "./fitCellLag.js";
+import type { LagEstimate } from "./lagMoments.js";
+import { commonProfile, lagOfLegs } from "./lagOfLegs.js";
+import { usualLag } from "./usualLag.js";
+import { wallHeatOfLayers } from "./wallHeatOfLayers.js";
+
+/** A film that is known to have come: the difference up minus down is this much more above this pressure than below. */
+export interface KnownStep {
+  readonly ppm: number;
+  readonly pressure_dbar: number;
+}
+
+/** Present for every cast of two legs; where the cast does not tell, it is what was known beforehand. */
+export interface CellLagFit extends LagEstimate {
+  /**
+   * Up minus down, ppm, that a lag of `timesUsual` 1 with the fitted time constant makes of each match, with each leg's own
+   * temperatures: `timesUsual` times this is the lag in the differences.
+   */
+  readonly perTimesUsual_ppm: Float64Array;
+  /** Thickness of the layers that were matched. */
+  readonly thickness_dbar: number;
+}
+
+/**
+ * @param matched the legs of the same cell
+ * @param step    is not taken for lag
+ * @param thin    precomputed by `thinLayers`, optional
+ */
+export function cellLag(
+  cast: Cast,
+  legs: Legs,
+  cell: CellName,
+  matched: MatchedLegs,
+  step?: KnownStep,
+  thin = thinLayers(cast, legs),
+): CellLagFit {
+  const profile = commonProfile(cast, legs, matched);
+  const { pressure_dbar } = profile;
+  const { difference_ppm, ambiguity_ppm } = matched;
+  const withoutStep =
+    step === undefined
+      ? difference_ppm
+      : difference_ppm.map((d, i) => (pressure_dbar[i]! < step.pressure_dbar ? d - step.ppm : d));
+  const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, (tau_s) =>
+    lagOfLegs(profile, tau_s),
+  );
+  const once = { alpha: (usualLag.alpha * usualLag.tau_s) / fit.tau_s, tau_s: fit.tau_s };
+  const onLeg = (leg: LegName, pressure: Float64Array) => {
+    const layers = thin.of(leg, cell);
+    return interpolated(layers.pressure_dbar, wallHeatOfLayers(layers, legs.clock, once), pressure);
+  };
+  const down = onLeg("down", matched.pressureDown_dbar);
+  const up = onLeg("up", matched.pressureUp_dbar);
+  return {
+    ...fit,
+    perTimesUsual_ppm: up.map((lag, i) => lag - down[i]!),
+    thickness_dbar: matched.thickness_dbar,
+  };
+}
+
+/** The column at other pressures, in any order; straight between its rising places, constant beyond the ends. */
+function interpolated(
+  places: Float64Array,
+  column: Float64Array,
+  pressure: Float64Array,
+): Float64Array {
+  let j = 0;
+  return pressure.map((p) => {
+    while (j + 2 < places.length && places[j + 1]! <= p) j++;
+    while (j > 0 && places[j]! > p) j--;
+    const gap = places[j + 1]! - places[j]!;
+    const part = gap > 0 ? Math.min(1, Math.max(0, (p - places[j]!) / gap)) : 0;
+    return column[j]! + part * (part > 0 ? column[j + 1]! - column[j]! : 0);
+  });
+}
