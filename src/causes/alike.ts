@@ -3,8 +3,8 @@ import type { CellName } from "../cast/cast.js";
 import type { Coefficient } from "../model/cause.js";
 import type { CellSlot } from "../model/layout.js";
 
-/** Share of the size by which cells that met the same thing differ (judgement). */
-const unlike = 0.2;
+/** Share of the size by which cells that met the same thing differ: one may catch half of what the other does (judgement). */
+const unlike = 0.4;
 
 /** @param sd prior standard deviation of the size, units of the slots; of a half-normal where it cannot be positive */
 export function alike(

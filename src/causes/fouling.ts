@@ -25,7 +25,14 @@ const growthRates = [
   { sd: 60, share: 0.4 },
 ];
 /** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
-const chance = { before: 0.015, within: 0.02, bothWithin: 0.005, bothBefore: 0.004, growth: 0.008 };
+const chance = {
+  before: 0.015,
+  within: 0.02,
+  bothWithin: 0.01,
+  bothBefore: 0.008,
+  growth: 0.01,
+  bothGrowth: 0.006,
+};
 /** The chance that one cell catches something between one cast's start and its end. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
 /** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */
@@ -44,8 +51,8 @@ export const fouling: Cause<"fouling"> = {
   passesByItself: false,
   leftAndCorrected: false,
   beginnings: [
-    { prior: 0.02, ...goodBeginning, filmSd: 80 },
-    { prior: 0.015, ...goodBeginning, filmSd: 400 },
+    { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
+    { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },
   ],
   begun: (since) => ({ film: { kind: "step", since, gone: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },
@@ -54,9 +61,10 @@ export const fouling: Cause<"fouling"> = {
     ...context.cells.flatMap((cell) => [
       ...steps(context, [cell], "before", chance.before),
       ...steps(context, [cell], "within", chance.within),
-      ...growth(context, cell),
+      ...growth(context, [cell], chance.growth),
       ...shed(context, cell),
     ]),
+    ...(context.cells.length > 1 ? growth(context, context.cells, chance.bothGrowth) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],
@@ -111,26 +119,22 @@ function places(
   ];
 }
 
-function growth(context: ProposalContext, cell: CellName): readonly Proposal[] {
-  const before = cellStory(context.story, cell);
-  if (before.film?.kind === "drift") return [];
+function growth(
+  context: ProposalContext,
+  cells: readonly CellName[],
+  prior: number,
+): readonly Proposal[] {
+  if (cells.some((cell) => cellStory(context.story, cell).film?.kind === "drift")) return [];
   const since = { cast: context.cast, when: "before" } as const;
+  const story = cells.reduce((told, cell) => {
+    const before = cellStory(told, cell);
+    const film = { kind: "drift", since: before.film?.since ?? since, gone: [] } as const;
+    return retold(told, cell, { ...before, film });
+  }, context.story);
   return growthRates.map(({ sd, share }) => ({
-    prior: chance.growth * share,
-    coefficients: [
-      {
-        acts: [
-          { cell, slot: "filmRate", weight: 1 },
-          { cell, slot: "event", weight: 1 },
-        ],
-        sd,
-        notPositive: cell,
-      },
-    ],
-    story: retold(context.story, cell, {
-      ...before,
-      film: { kind: "drift", since: before.film?.since ?? since, gone: [] },
-    }),
+    prior: prior * share * context.castsSinceEvidence,
+    coefficients: alike(cells, ["filmRate", "event"], { sd, notPositive: true }),
+    story,
   }));
 }
 

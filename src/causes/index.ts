@@ -5,6 +5,7 @@ import type { Cause } from "../model/cause.js";
 import { calibrationShift } from "./calibrationShift.js";
 import { flow } from "./flow.js";
 import { fouling } from "./fouling.js";
+import { offset } from "./offset.js";
 import { pressureResponse } from "./pressureResponse.js";
 import { referenceError } from "./referenceError.js";
 import { sound } from "./sound.js";
@@ -21,6 +22,7 @@ const all = [
   calibrationShift,
   pressureResponse,
   temperatureError,
+  offset,
   thermalLag,
   flow,
   referenceError,

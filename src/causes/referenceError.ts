@@ -6,16 +6,20 @@ import { gain, lineNumbers } from "./sentences.js";
 
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.04;
+/**
+ * A batch of samples spoilt, by seals that let water evaporate or by rinse water left in: off by hundredths to a tenth in
+ * salinity, ppm (judgement).
+ */
+function spoilt(share: number) {
+  return { sd: 2000, share };
+}
 /** Mistaken runs are off by some thousandths in salinity, as often as not by more, up to a hundredth, ppm (judgement). */
-const ofNewRun = [
-  { sd: 60, share: 0.5 },
-  { sd: 200, share: 0.5 },
-];
+const ofNewRun = [{ sd: 60, share: 0.5 }, { sd: 200, share: 0.4 }, spoilt(0.1)];
 /**
  * A run that has been going on was standardised before: what may still go wrong is this cast's own seals, or a salinometer
  * that drifts, a tenth as often and by some thousandths (judgement).
  */
-const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }];
+const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }, spoilt(0.05)];
 
 /**
  * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or

@@ -77,6 +77,11 @@ export interface ProposalContext {
 /** A state in which a cell may begin the cruise, or be after it was exchanged or calibrated. */
 export interface Beginning {
   readonly prior: number;
+  /**
+   * Prior that both cells of a package begin so and alike, beside that each does by itself: they met the same water and had
+   * the same keeping, and the pair cannot see what both have in common.
+   */
+  readonly bothAlike?: number;
   /** Standard deviation of the clean gain, ppm. */
   readonly cleanSd: number;
   /** Standard deviation of the pressure response, ppm per 1000 dbar. */

@@ -19,6 +19,22 @@ export interface Passing {
   readonly share: (leg: LegName, pressure_dbar: number) => number;
 }
 
+/** The time that a cast spent in the water, and how deep it went: a film grows on the way. */
+export interface CastPath {
+  readonly days: number;
+  readonly deepest_dbar: number;
+}
+
+/** Share of the time in the water that had passed at a place, the package moving evenly. */
+export function shareOfPath(
+  { deepest_dbar }: CastPath,
+  leg: LegName,
+  pressure_dbar: number,
+): number {
+  const half = 0.5 * Math.min(1, Math.max(0, pressure_dbar / deepest_dbar));
+  return leg === "down" ? half : 1 - half;
+}
+
 /** What a proposal holds to have happened where on the cast. */
 export interface Course {
   readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;

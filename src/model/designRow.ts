@@ -1,7 +1,7 @@
 // The design row of an observation: its weights on the state vector, given where within the cast something came.
 import type { CellName, LegName } from "../cast/cast.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
-import { atTheTurn, type Course, type Place } from "./course.js";
+import { atTheTurn, type CastPath, type Course, type Place, shareOfPath } from "./course.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./layout.js";
 import type { Observation } from "./observation.js";
 
@@ -13,10 +13,12 @@ export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): C
   return reached ? "filmUp" : "filmDown";
 }
 
+/** @param path of the cast, where a film may have grown on the way */
 export function rowOf(
   layout: Layout,
   observation: Observation,
   { onsets = {}, passing }: Course,
+  path?: CastPath,
 ): Float64Array {
   const row = new Float64Array(layout.size);
   const { design, pressure_dbar } = observation;
@@ -32,7 +34,13 @@ export function rowOf(
         row[cellIndex(layout, cell, slot)]! += term.weight * weight;
       };
       see("clean", 1);
-      see(filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn), 1);
+      const film = filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn);
+      see(film, 1);
+      if (path !== undefined) {
+        // What has grown since the down leg began, or is still to grow until the up leg ends.
+        const share = shareOfPath(path, leg, pressure_dbar);
+        see("filmRate", path.days * (film === "filmDown" ? share : share - 1));
+      }
       see("pressure", pressure_dbar / 1000);
       see("thermometer", seen.perMillikelvin);
       see("offset", seen.perMicrosiemens);

@@ -2,12 +2,14 @@
 // exchanged in mid-cruise, or its calibration is replaced.
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
+import { goodBeginning, goodClean_ppm } from "../causes/limits.js";
 import type { Beginning } from "../model/cause.js";
 import { extend } from "../model/extend.js";
-import { type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
+import { assign, type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
+import type { Act } from "../model/path.js";
 import { retold, type Since } from "../model/story.js";
 
 /** A sound cell reads zero in air to within this, uS/cm (judgement). */
@@ -33,6 +35,48 @@ export function begin(
       ),
     ),
   );
+}
+
+/** What two cells that begin alike differ by: a sound cell's own, ppm, and a share of the film (judgement). */
+const ownOfEach = { clean_ppm: goodClean_ppm, filmShare: 0.4 };
+
+/** The cells of a package as a cruise begins: each by itself, or both off alike. */
+export function beginCruise(
+  layout: Layout,
+  start: Hypothesis,
+  since: Since,
+  noise: Noise,
+): readonly Hypothesis[] {
+  const [first, second] = layout.cells;
+  const byThemselves = layout.cells.reduce<readonly Hypothesis[]>(
+    (all, cell) => begin(layout, all, cell, since, noise),
+    [start],
+  );
+  if (first === undefined || second === undefined) return byThemselves;
+  const alike = causes.flatMap(({ beginnings, begun }) =>
+    beginnings.flatMap((beginning) => {
+      const { bothAlike, filmSd } = beginning;
+      if (bothAlike === undefined) return [];
+      const story = [first, second].reduce(
+        (told, cell) => retold(told, cell, begun?.(since) ?? {}),
+        start.story,
+      );
+      const act: Act = (state) => {
+        draw(layout, state, second, { ...beginning, ...goodBeginning });
+        draw(layout, state, first, beginning);
+        const at = (cell: CellName, slot: CellSlot) => cellIndex(layout, cell, slot);
+        assign(state, at(second, "clean"), at(first, "clean"), 1, ownOfEach.clean_ppm ** 2);
+        if (filmSd !== undefined) {
+          const own = (ownOfEach.filmShare * filmSd) ** 2;
+          assign(state, at(second, "filmDown"), at(first, "filmDown"), 1, own);
+          assign(state, at(second, "filmUp"), at(second, "filmDown"), 1, 0);
+        }
+        return Math.log(bothAlike);
+      };
+      return [extend(start, noise, act, story)];
+    }),
+  );
+  return [...byThemselves, ...alike];
 }
 
 /** In place. */

@@ -15,12 +15,14 @@ export interface Interval {
   readonly days: number;
   /** How shared errors pass, where their lines say more than usual. */
   readonly passages: Passages;
-  /** Whether the cell is read in air on the cast that comes. */
-  readonly readInAir: boolean;
+  /** Time in the water of the cast that comes, days. */
+  readonly inWater_days: number;
 }
 
-/** Residue or water in a cell may make it read this much in air, uS/cm (judgement). */
-const residue_uS_cm = 3;
+/** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
+const offsetNoise = 0.02;
+/** Change of a growing film's rate, ppm a day per square root of a day: growth slows, or runs away (judgement). */
+const rateNoise = 10;
 
 export function predict(
   layout: Layout,
@@ -32,8 +34,9 @@ export function predict(
   const filmed = layout.cells.filter(
     (cell) => cellStory(hypothesis.story, cell).film !== undefined,
   );
+  const growing = filmed.filter((cell) => cellStory(hypothesis.story, cell).film?.kind === "drift");
   const act: Act = (state, noise) => {
-    predictCells(layout, state, filmed, interval, noise);
+    predictCells(layout, state, filmed, growing, interval, noise);
     passSharedErrors(layout, state, interval.passages, noise);
     return 0;
   };
@@ -47,18 +50,22 @@ function predictCells(
   layout: Layout,
   state: Gaussian,
   filmed: readonly CellName[],
-  { days, readInAir }: Interval,
+  growing: readonly CellName[],
+  { days, inWater_days }: Interval,
   noise: Noise,
 ): void {
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
     const film = filmed.includes(cell) ? noise.film ** 2 : 0;
     addVariance(state, at("clean"), noise.clean ** 2 * days);
+    // From the end of the up leg to the start of the next down leg, then through the cast.
     assign(state, at("filmDown"), at("filmUp"), 1, film);
-    add(state, at("filmDown"), at("filmRate"), days);
+    add(state, at("filmDown"), at("filmRate"), Math.max(0, days - inWater_days));
     assign(state, at("filmUp"), at("filmDown"), 1, film);
+    add(state, at("filmUp"), at("filmRate"), inWater_days);
+    if (growing.includes(cell)) addVariance(state, at("filmRate"), rateNoise ** 2 * days);
     redraw(state, at("event"), 0, 0);
-    addVariance(state, at("offset"), readInAir ? residue_uS_cm ** 2 : 0);
+    addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
 }
 

@@ -8,7 +8,6 @@ import { rowOf } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Observation } from "../model/observation.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress, type Rows } from "./compress.js";
 import { type Direction, type Expected, expecting, logMarginal } from "./marginal.js";
@@ -39,7 +38,7 @@ export function propose(
       effectiveNumber(observations.map(({ variance }) => 1 / variance)),
     ]),
   );
-  const rows = rowsFor(layout, input.observations);
+  const rows = rowsFor(layout, input);
   const candidates = held.flatMap((hypothesis) =>
     candidatesOf(layout, hypothesis, rows, noise, {
       cast: input.cast,
@@ -142,11 +141,11 @@ function combine(given: readonly Proposal[], least: number) {
 }
 
 /** The rows that a proposal is weighed with, compressed once for each course of things and widening of errors. */
-function rowsFor(layout: Layout, observations: readonly Observation[]) {
+function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();
   const seenOn = (key: string, course: Course) => {
-    const found = seen.get(key) ?? observations.map((each) => rowOf(layout, each, course));
+    const found = seen.get(key) ?? observations.map((each) => rowOf(layout, each, course, path));
     seen.set(key, found);
     return found;
   };

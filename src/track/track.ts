@@ -6,7 +6,7 @@ import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { type Noise, usualNoise } from "../model/noise.js";
-import { begin } from "./beginning.js";
+import { beginCruise } from "./beginning.js";
 import { estimateNoise } from "./estimateNoise.js";
 import { layoutOf, startOf } from "./layout.js";
 import { maintain } from "./maintain.js";
@@ -62,10 +62,8 @@ export function beginAll(
   noise: Noise,
 ): readonly Hypothesis[] {
   const since = { cast: inputs[0]?.cast ?? "", when: "from the start" } as const;
-  const beginning: readonly Hypothesis[] = [{ logWeight: 0, state: start, story: { cells: {} } }];
-  return mergeAndPrune(
-    layout.cells.reduce((all, cell) => begin(layout, all, cell, since, noise), beginning),
-  );
+  const beginning: Hypothesis = { logWeight: 0, state: start, story: { cells: {} } };
+  return mergeAndPrune(beginCruise(layout, beginning, since, noise));
 }
 
 /** @param silent casts without evidence just before this one */
@@ -80,7 +78,7 @@ export function throughCast(
   const interval = {
     days: daysBetween(before, input),
     passages: input.passages,
-    readInAir: input.observations.some(({ line }) => line === "air-zero"),
+    inWater_days: input.path?.days ?? 0,
   };
   const waiting = mergeAndPrune(
     held.map((hypothesis) => predict(layout, hypothesis, interval, noise)),

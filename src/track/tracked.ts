@@ -1,7 +1,7 @@
 // What goes into the filter of one cast, and what comes out.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
-import type { Excursion } from "../model/course.js";
+import type { CastPath, Excursion } from "../model/course.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
@@ -20,6 +20,8 @@ export interface TrackedInput {
   readonly excursions?: readonly Excursion[];
   /** How the sensors answered, by cell, where that was seen. */
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
+  /** How long it was in the water, and how deep; absent without scans. */
+  readonly path?: CastPath;
   /** How shared errors passed from the cast before to this one, where their lines say more than usual. */
   readonly passages: Passages;
   /** What the record says was done after it and before the next. */

@@ -13,6 +13,7 @@ import type { LineOfEvidence } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import { type Answer, answersOf } from "./answer.js";
+import { castPath } from "./castPath.js";
 import { deepestWater } from "./deepestWater.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
 
@@ -102,6 +103,7 @@ function castEvidence(
   const lines = observed.flatMap((one) => one.lines);
   const present = lines.filter(hasAnything);
   const { data, legs, within } = scans ?? {};
+  const path = data && legs && castPath(data, legs);
   const health = data && legs && castHealth(data, legs);
   const answers = answersOf(data, legs, cells, within, health, answersBefore);
   const water = deepestWater(cells, data, bottles);
@@ -121,6 +123,7 @@ function castEvidence(
         Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
       ),
       passages: Object.assign({}, ...observed.map(({ passages }) => passages ?? {})),
+      ...(path === undefined ? {} : { path }),
       maintenanceAfter: entries.after,
     },
     answers,

@@ -75,7 +75,7 @@ export function carried(
         : [[name, passage]];
     }),
   );
-  const interval = { days, passages, readInAir: false };
+  const interval = { days, passages, inWater_days: input.path?.days ?? 0 };
   return probable(held).map((hypothesis) => {
     const { doubt } = hypothesis.story;
     const passed = predict(layout, hypothesis, interval, noise);

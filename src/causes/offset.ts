@@ -1,0 +1,40 @@
+// Offset: the cell reads too much or too little by the same amount in all water and in air: its electronics, or a path that
+// conducts beside the bore. A film does not do that, and cleaning does not mend it.
+import type { Cause } from "../model/cause.js";
+import { cellStory, retold, withEvent } from "../model/story.js";
+import { goodBeginning } from "./limits.js";
+import { resting } from "./sentences.js";
+
+/** A stray path or a faulty input is off by some uS/cm (judgement). */
+const sd_uS_cm = 3;
+/** Rare beside a film, as a thermometer that fails (judgement). */
+const chance = 0.0015;
+/** From here on it is named, uS/cm: 0.001 in salinity at 40 mS/cm, half of the accuracy that WOCE asks for [McTaggartEtAl2010]. */
+const worthNaming_uS_cm = 1;
+
+const name = "offset";
+
+export const offset: Cause<"offset"> = {
+  name,
+  mendedByCleaning: false,
+  passesByItself: false,
+  leftAndCorrected: false,
+  beginnings: [{ prior: 0.01, ...goodBeginning, offsetSd: sd_uS_cm }],
+  begun: (since) => withEvent({}, name, since),
+  propose: ({ cells, cast, castsSinceEvidence, story }) =>
+    cells.map((cell) => ({
+      prior: chance * castsSinceEvidence,
+      coefficients: [{ acts: [{ cell, slot: "offset", weight: 1 }], sd: sd_uS_cm }],
+      story: retold(story, cell, withEvent(cellStory(story, cell), name, { cast, when: "before" })),
+    })),
+  names: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
+  sentence: (grounds) => {
+    const { value, standardUncertainty } = grounds.offset;
+    return (
+      `The cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} uS/cm too ` +
+      `${value > 0 ? "much" : "little"}, the same in all water and in air. ${resting(grounds)}`
+    );
+  },
+  action:
+    "Rinse the cell as usual and do not clean for it: rinse and drain the cell, read it in air, check its connectors, and subtract the offset; fit the spare if it changes.",
+};
