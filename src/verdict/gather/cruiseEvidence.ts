@@ -11,6 +11,8 @@ import { airZeroEvidence } from "../../evidence/air/airZero.js";
 import { bottleNoiseScale } from "../../evidence/bottles/bottleNoise.js";
 import { type BottleResiduals, bottleResiduals } from "../../evidence/bottles/bottleResiduals.js";
 import { judgeBottles } from "../../evidence/bottles/bottles.js";
+import { copiedSalinities } from "../../evidence/bottles/copiedSalinities.js";
+import { runOfCast, withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
 import { salinityGradients } from "../../evidence/bottles/salinityGradients.js";
 import {
   type DeepWaterMemory,
@@ -62,9 +64,10 @@ export function cellsOf(cruise: Cruise): readonly CellName[] {
 /** Evidence cast by cast; a generator, so that a caller can show progress and stop. */
 export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const cells = cellsOf(cruise);
-  const bottles = group(cruise.bottles, ({ cast }) => cast);
+  const bottles = group(withLaboratoryRuns(cruise.bottles), ({ cast }) => cast);
   const maintenance = maintenanceByCast(cruise);
   const standardised: number[] = [];
+  const copied = copiedSalinities(cruise.casts, bottles, cells);
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
   let deepWater = noDeepWaterYet;
   let doneBefore: readonly MaintenanceEvent[] = [];
@@ -75,14 +78,18 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
     const scaleBefore = bottleNoiseScale(standardised);
     const scans = cast.data && scansOf(cast.data);
     const gradients = salinityGradients(own, seen, scans?.thin);
-    const residuals = bottleResiduals(own, seen, cast.data, gradients);
-    standardised.push(...judgeBottles(cast.id, residuals, scaleBefore).standardised);
+    const residuals = bottleResiduals(own, seen, cast.data, gradients, {
+      ...(scans === undefined ? {} : { legs: scans.legs }),
+      ...(cast.start === undefined ? {} : { start: cast.start }),
+      copied,
+    });
+    standardised.push(...judgeBottles(cast.id, residuals, seen, scaleBefore).standardised);
     const scale = bottleNoiseScale(standardised);
     const doneAfter = maintenance.get(cast.id) ?? [];
     const evidence = castEvidence(
       cast,
       scans,
-      { own, gradients, residuals },
+      { own, residuals },
       seen,
       scale,
       { before: doneBefore, after: doneAfter },
@@ -114,14 +121,13 @@ function scansOf(data: Cast): Scans {
 
 interface BottlesOfCast {
   readonly own: readonly Bottle[];
-  readonly gradients: readonly number[];
   readonly residuals: BottleResiduals;
 }
 
 function castEvidence(
   cast: CruiseCast,
   scans: Scans | undefined,
-  { own: bottles, gradients, residuals }: BottlesOfCast,
+  { own: bottles, residuals }: BottlesOfCast,
   seen: readonly CellName[],
   scale: number,
   done: EntriesAround,
@@ -131,8 +137,8 @@ function castEvidence(
   const { data, legs } = scans ?? {};
   const within = scans && withinCast(scans.data, scans.legs, scans.thin, seen);
   const lines: LineOfEvidence[] = [];
-  const { evidence: held } = judgeBottles(cast.id, residuals, scale);
-  if (bottles.length > 0) lines.push(held);
+  const held = judgeBottles(cast.id, residuals, seen, scale);
+  if (bottles.length > 0) lines.push(held.evidence);
   if (seen.length > 1) {
     const onsets = Object.values(within?.onsets ?? {});
     const differences = pairDifferences(data, legs, bottles, scans?.thin, onsets);
@@ -155,11 +161,7 @@ function castEvidence(
   return {
     cast,
     lines: present,
-    bottlesByCell: seen.map((cell) => {
-      if (seen.length === 1) return { ...held, cell };
-      const own = bottleResiduals(bottles, [cell], data, gradients);
-      return { ...judgeBottles(cast.id, own, scale).evidence, cell };
-    }),
+    bottlesByCell: held.byCell,
     tracked: {
       cast: cast.id,
       ...(cast.start === undefined ? {} : { start: cast.start }),
@@ -202,7 +204,7 @@ function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bott
 }
 
 function runOf(bottles: readonly Bottle[]): { readonly run?: string } {
-  const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
+  const run = runOfCast(bottles);
   return run === undefined ? {} : { run };
 }
 
