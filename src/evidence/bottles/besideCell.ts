@@ -20,6 +20,8 @@ export interface Judged {
   readonly closure: BottleResidual;
   /** From the centre of the cast, in standard deviations. */
   readonly distance: number;
+  /** The same in ppm. */
+  readonly away_ppm: number;
   readonly variance: number;
   /** Why it is left out of this cell; absent where it is used. */
   readonly stray?: string;
@@ -44,9 +46,10 @@ export function besideCell(
     const widen = Math.max(1, distance / normalWithin);
     const stray = whyStray(closure, distance, fit, i);
     const variance = fit.sigma[i]! ** 2 * widen;
+    const away_ppm = distance * fit.sigma[i]!;
     return [
       closure.bottle,
-      { closure, distance, variance, ...(stray === undefined ? {} : { stray }) },
+      { closure, distance, away_ppm, variance, ...(stray === undefined ? {} : { stray }) },
     ];
   });
   return { cell, fit, judged: new Map(judged) };
@@ -82,7 +85,7 @@ export function isErraticBeside(one: BesideCell, other: BesideCell): boolean {
   return (
     one.fit.shared_ppm > 0 &&
     other.fit.degreesOfFreedom > 0 &&
-    one.fit.excess > moreErratic * other.fit.excess &&
+    one.fit.scatter > moreErratic * other.fit.scatter &&
     other.judged.size >= nearlyAll * one.judged.size
   );
 }
@@ -90,12 +93,12 @@ export function isErraticBeside(one: BesideCell, other: BesideCell): boolean {
 /** Another cell with which a bottle agrees that is a stray beside this one: the stray is then this cell's. */
 export function agreesWith(
   bottle: Bottle,
-  { distance }: Judged,
+  { away_ppm }: Judged,
   others: readonly BesideCell[],
 ): BesideCell | undefined {
   return others.find((other) => {
     const there = other.judged.get(bottle);
     if (there === undefined || there.stray !== undefined) return false;
-    return other.fit.degreesOfFreedom > 0 && moreErratic * there.distance < distance;
+    return other.fit.degreesOfFreedom > 0 && moreErratic * there.away_ppm < away_ppm;
   });
 }

@@ -156,10 +156,10 @@ function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly s
       ({ cell }) =>
         `${cell} cell: the bottles scatter against it and not against the ${first.cell} cell, so the cell is erratic, not the bottles`,
     );
-  const { shared_ppm, excess } = first.fit;
+  const { shared_ppm, scatter } = first.fit;
   if (shared_ppm > 0) {
     notes.push(
-      `the samples scatter ${excess.toFixed(1)} times as much as chance allows: as of a spoilt batch, ` +
+      `the samples scatter ${scatter.toFixed(1)} times as much as laboratory and water allow: as of a spoilt batch, ` +
         `with a shared error of ${shared_ppm.toFixed(0)} ppm (standard deviation)`,
     );
   }
