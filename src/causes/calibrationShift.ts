@@ -28,7 +28,14 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
-  beginnings: [{ prior: 0.28, bothAlike: 0.06, cleanSd: shiftSd_ppm, pressureSd: goodPressure_ppm_per_1000dbar }],
+  beginnings: [
+    {
+      prior: 0.28,
+      bothAlike: 0.06,
+      cleanSd: shiftSd_ppm,
+      pressureSd: goodPressure_ppm_per_1000dbar,
+    },
+  ],
   begun: (since) => withEvent({}, name, since),
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, story } = context;

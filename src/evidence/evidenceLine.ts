@@ -27,6 +27,8 @@ export interface CastSources {
   /** Absent where there are only bottles. */
   readonly scans?: Scans;
   readonly bottles: readonly Bottle[];
+  /** Bottles whose salinities are those of another cast, and why that is known. */
+  readonly copied: ReadonlyMap<Bottle, string>;
   /** What the maintenance record says was done before and after it. */
   readonly entries: EntriesAround;
   readonly deepReference?: DeepReference;

@@ -5,7 +5,7 @@ import type { Cast, CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { type Legs, splitLegs } from "../cast/splitLegs.js";
-import { closureReading } from "../evidence/bottles/closureReadings.js";
+import { closureReader } from "../evidence/bottles/closureReadings.js";
 import {
   gainTerms,
   type LineOfEvidence,
@@ -136,13 +136,14 @@ function residualsOf(
   bottles: readonly Bottle[],
   data: Cast | undefined,
 ): readonly BottleResidual[] {
+  const reader = closureReader(data, bottles);
   return bottles.flatMap((bottle): BottleResidual[] => {
     const { pressure_dbar, salinity } = bottle;
     const used = line.observations.find(
       (one) => one.bottle === bottle.bottle && one.pressure_dbar === pressure_dbar,
     );
     if (used !== undefined) return [{ cell, bottle: bottle.bottle, ...placed(used) }];
-    const reading = closureReading(bottle, cell, data);
+    const reading = reader.of(bottle, cell);
     if (reading === undefined) return [];
     const { conductivity_mS_cm, temperature_C } = reading;
     const ppm =

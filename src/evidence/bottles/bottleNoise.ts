@@ -27,10 +27,22 @@ const priorBottles = 10;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;
 
-/** Standard deviation of one bottle's ordinary error, PSS-78, before the cruise's scale. */
-export function bottleStandardDeviation(salinityGradient_per_dbar: number): number {
-  return Math.hypot(laboratorySalinity, salinityGradient_per_dbar * closureMismatch_dbar);
+/**
+ * Standard deviation of one bottle's ordinary error, PSS-78, before the cruise's scale.
+ * @param mismatches how many times the usual mismatch: more for a bottle closed on the fly
+ */
+export function bottleStandardDeviation(salinityGradient_per_dbar: number, mismatches = 1): number {
+  return Math.hypot(
+    laboratorySalinity,
+    salinityGradient_per_dbar * closureMismatch_dbar * mismatches,
+  );
 }
+
+/**
+ * A bottle closed on the fly was not flushed: it holds water from so many times the usual mismatch. Stops of two minutes
+ * can be needed for a sample of the place [PaverEtAl2020]; twice the ordinary case is our judgement.
+ */
+export const mismatchesOnTheFly = 2;
 
 /**
  * The same at the cruise's scale, in the unit of both: a scale learnt in gradients does not make the laboratory better
@@ -38,6 +50,16 @@ export function bottleStandardDeviation(salinityGradient_per_dbar: number): numb
  */
 export function atScale(sigma: number, laboratory: number, scale: number): number {
   return Math.max(laboratory, sigma * scale);
+}
+
+/** A cast that scatters more than so many times the scale before it says no more than that: its samples may be spoilt (judgement). */
+const mostOfOneCast = 2;
+
+/** Residuals as they count towards the cruise's scale: those of a cast that scatters far more are drawn in. */
+export function towardsScale(standardised: readonly number[], before: number): readonly number[] {
+  const own = madScale(standardised, 0);
+  const most = mostOfOneCast * Math.max(1, before);
+  return own > most ? standardised.map((value) => (value * most) / own) : standardised;
 }
 
 /**

@@ -4,31 +4,43 @@ import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { LeftOut, Observation } from "../../model/observation.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../seawater/index.js";
-import { bottleStandardDeviation, laboratorySalinity } from "./bottleNoise.js";
-import { type ClosureReader, closureReader } from "./closureReadings.js";
+import { bottleStandardDeviation, laboratorySalinity, mismatchesOnTheFly } from "./bottleNoise.js";
+import { type Closure, type ClosureSettings, closureReader } from "./closureReadings.js";
 
 export interface BottleResidual {
   readonly bottle: Bottle;
   readonly cell: CellName;
   /** y, ppm. */
   readonly residual: number;
-  /** ppm. */
+  /** Laboratory, wake and closure, ppm. */
   readonly sigma: number;
   /** The laboratory's part of it, ppm. */
   readonly laboratory: number;
+  /** Of the reading: noise, swell and what is left of the thermal lag, ppm. */
+  readonly reading: number;
   /** ppm per dbar of wake. */
   readonly perWake: number;
   readonly water: NonNullable<Observation["water"]>;
 }
 
+/** One bottle against every cell that was read as it closed. */
+export type BesideCells = readonly BottleResidual[];
+
 export interface BottleResiduals {
-  readonly residuals: readonly BottleResidual[];
+  /** One a bottle that can be used; within each, the first choice of cell first. */
+  readonly residuals: readonly BesideCells[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
 }
 
+/** What is known beside the bottles and the scans. */
+export interface BottleSettings extends ClosureSettings {
+  /** Why a bottle's salinity is not its own, as from `copiedSalinities`. */
+  readonly copied?: ReadonlyMap<Bottle, string>;
+}
+
 /**
- * The bottles of one cast against the first cell that was read at each closure.
+ * The bottles of one cast against each cell that was read at closure.
  * @param cells     those to hold the bottles against, the first choice first
  * @param cast      its scans, for bottles without CTD readings of their own
  * @param gradients of salinity at each bottle, per dbar, as from `salinityGradients`
@@ -38,64 +50,90 @@ export function bottleResiduals(
   cells: readonly CellName[],
   cast: Cast | undefined,
   gradients: readonly number[],
+  settings: BottleSettings = {},
 ): BottleResiduals {
   const leftOut: LeftOut[] = [];
-  const notes: string[] = [];
   const unmeasured = bottles.filter(({ salinity }) => !Number.isFinite(salinity)).length;
-  if (unmeasured > 0) {
-    notes.push(`${unmeasured} of ${bottles.length} bottles have no laboratory salinity`);
-  }
-  const readingOf = closureReader(cast);
-  const residuals: BottleResidual[] = [];
+  const reader = closureReader(cast, bottles, settings);
+  const residuals: BesideCells[] = [];
   for (const [i, bottle] of bottles.entries()) {
     if (!Number.isFinite(bottle.salinity)) continue;
-    const found = residualOf(bottle, cells, readingOf, gradients[i]!);
+    const why =
+      flagged(bottle) ?? settings.copied?.get(bottle) ?? contradicted(reader.contradiction(bottle));
+    const found = why ?? besideCells(bottle, cells, reader.of, gradients[i]!);
     if (typeof found === "string") leftOut.push({ what: bottleLabel(bottle), why: found });
     else residuals.push(found);
   }
-  return { residuals, leftOut, notes };
+  const notes =
+    unmeasured > 0
+      ? [`${unmeasured} of ${bottles.length} bottles have no laboratory salinity`]
+      : [];
+  return { residuals, leftOut, notes: [...notes, ...reader.notes] };
 }
 
-/** The bottle as a residual with its standard deviation, or why it cannot be used. */
-function residualOf(
-  bottle: Bottle,
-  cells: readonly CellName[],
-  readingOf: ClosureReader,
-  gradient: number,
-): BottleResidual | string {
+/** Why the file itself says that a bottle cannot be used. */
+function flagged(bottle: Bottle): string | undefined {
   if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
   if (bottle.flag === 4) return "laboratory salinity flagged bad in the file";
   if (bottle.bottleFlag === 3) return "bottle flagged leaking in the file";
   if (bottle.bottleFlag === 4) return "bottle flagged as not tripped correctly in the file";
-  if (!Number.isFinite(bottle.pressure_dbar)) return "no pressure at closure";
+  return Number.isFinite(bottle.pressure_dbar) ? undefined : "no pressure at closure";
+}
+
+function contradicted(why: string | undefined): string | undefined {
+  return why && `${why}: tripped at another place, or a wrong label or time`;
+}
+
+/** The bottle against each cell, or why it cannot be used. */
+function besideCells(
+  bottle: Bottle,
+  cells: readonly CellName[],
+  readingOf: (bottle: Bottle, cell: CellName) => Closure | undefined,
+  gradient: number,
+): BesideCells | string {
+  const found: BottleResidual[] = [];
+  let why = "no CTD reading at closure";
   for (const cell of cells) {
     const reading = readingOf(bottle, cell);
-    if (reading === undefined) continue;
-    const { temperature_C: t, conductivity_mS_cm: c } = reading;
-    const reference = cFromSp(bottle.salinity, t, bottle.pressure_dbar);
-    if (!(reference > 0))
-      return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
-    // At the saltier of the two, so that no stray fresh bottle widens its own error until it passes.
-    const saltier = Math.max(c, reference);
-    const { dSpDc } = spFromCFirstDerivatives(saltier, t, bottle.pressure_dbar);
-    const perSalinity = 1e6 / (saltier * dSpDc);
-    const residual = 1e6 * Math.log(c / reference);
-    const sigma = perSalinity * bottleStandardDeviation(gradient);
-    const laboratory = perSalinity * laboratorySalinity;
-    if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
-      return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
-    }
-    return {
-      bottle,
-      cell,
-      residual,
-      sigma,
-      laboratory,
-      perWake: -perSalinity * gradient,
-      water: reading,
-    };
+    const residual = reading && residualOf(bottle, cell, reading, gradient);
+    if (typeof residual === "string") why = residual;
+    else if (residual !== undefined) found.push(residual);
   }
-  return "no CTD reading at closure";
+  return found.length > 0 ? found : why;
+}
+
+/** The bottle as a residual with its standard deviation, or why there is none. */
+function residualOf(
+  bottle: Bottle,
+  cell: CellName,
+  closure: Closure,
+  gradient: number,
+): BottleResidual | string {
+  const { temperature_C: t, conductivity_mS_cm: c, pressure_dbar: p, how } = closure;
+  const reference = cFromSp(bottle.salinity, t, p);
+  if (!(reference > 0)) {
+    return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
+  }
+  // At the saltier of the two, so that no stray fresh bottle widens its own error until it passes.
+  const saltier = Math.max(c, reference);
+  const { dSpDc } = spFromCFirstDerivatives(saltier, t, p);
+  const perSalinity = 1e6 / (saltier * dSpDc);
+  const residual = 1e6 * Math.log(c / reference);
+  const mismatches = how === "moving" ? mismatchesOnTheFly : 1;
+  const sigma = perSalinity * bottleStandardDeviation(gradient, mismatches);
+  if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
+    return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
+  }
+  return {
+    bottle,
+    cell,
+    residual,
+    sigma,
+    laboratory: perSalinity * laboratorySalinity,
+    reading: closure.uncertainty_ppm,
+    perWake: -perSalinity * gradient,
+    water: { temperature_C: t, conductivity_mS_cm: c },
+  };
 }
 
 /** For a person: "bottle 7 at 1250 dbar". */

@@ -2,7 +2,8 @@
 // has at the CTD's temperature and pressure. Observes the gain of the up leg.
 //
 // A bottle's error is its own, whichever cell it is held against. It is therefore used once, against
-// the first cell that was read at closure; the other cell is tied to that one by the pair.
+// the first cell that was read at closure; the other cell is tied to that one by the pair. Both cells judge it,
+// so that a cell that is erratic is blamed and not the bottle.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { splitLegs } from "../../cast/splitLegs.js";
@@ -10,43 +11,59 @@ import { thinLayers } from "../../cast/thinLayers.js";
 import {
   type DesignTerm,
   gainOf,
+  type LeftOut,
   type LineOfEvidence,
   type Observation,
+  seesGainOf,
 } from "../../model/observation.js";
-import { effectiveNumber } from "../../statistics/effectiveNumber.js";
-import { outvoted } from "../../statistics/outvoted.js";
-import { robustRegression } from "../../statistics/robustRegression.js";
-import { atScale } from "./bottleNoise.js";
 import {
-  type BottleResidual,
+  agreesWith,
+  type BesideCell,
+  besideCell,
+  calmFirst,
+  isErraticBeside,
+  type Judged,
+} from "./besideCell.js";
+import { towardsScale } from "./bottleNoise.js";
+import {
   type BottleResiduals,
+  type BottleSettings,
   bottleLabel,
   bottleResiduals,
 } from "./bottleResiduals.js";
+import { leaveOutBeyond } from "./castFit.js";
 import { salinityGradients } from "./salinityGradients.js";
 
-/** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled. */
-const leaveOutBeyond = 4;
-/** Below this an error is taken as normal; above, its variance grows in proportion (Huber 1964). */
-const normalWithin = 2;
-/** A slope with pressure is fitted beside where the bottles are this many and span this much. */
-const slopeFrom = { bottles: 6, span_dbar: 800 };
-/**
- * With fewer, counted by their weights, a stray bottle is told from a sound one by what most say, if at all. Three count
- * as 2.5 where the error of one is twice that of the others: it can still be the judge between them.
- */
-const leastToJudge = 2.5;
+/** What the bottles of one cast say. */
+export interface BottlesOfCast {
+  /** Each bottle once. */
+  readonly evidence: LineOfEvidence;
+  /** Held against each cell on its own, with what was left out there and why; the model uses `evidence`. */
+  readonly byCell: readonly LineOfEvidence[];
+  /** Residuals within the cast from which the cruise's scale is learnt. */
+  readonly standardised: readonly number[];
+  /**
+   * The error that the cast's bottles share because they scatter more than laboratory and water allow, ppm; 0 where they
+   * do not. It is in the variances of the observations already, so that their weighted mean has it.
+   */
+  readonly shared_ppm: number;
+  /** Weighted mean of the observations of the cell that the bottles are held against, and its standard uncertainty. */
+  readonly centre?: Centre;
+}
 
-/** A bottle with too few beside it to be judged by, and this far off, holds other water: 1 % of conductivity, ppm. */
-const otherWater_ppm = 10_000;
+export interface Centre {
+  readonly cell: CellName;
+  readonly ppm: number;
+  readonly standardUncertainty_ppm: number;
+}
 
 /**
  * Bottles of one cast as observations of the gain error.
- * @param bottles those closed on this cast
- * @param cells   cells of the package, the one to hold the bottles against first
- * @param cast    its scans, for bottles without CTD readings of their own
- * @param scale   the cruise's bottle noise scale, from `bottleNoiseScale`
- * @returns the evidence, and the residuals within the cast from which the scale is learnt
+ * @param bottles  those closed on this cast
+ * @param cells    cells of the package, the one to hold the bottles against first
+ * @param cast     its scans, for bottles without CTD readings of their own
+ * @param scale    the cruise's bottle noise scale, from `bottleNoiseScale`
+ * @param settings start of the cast, fitted thermal lag of the cells, copied salinities
  */
 export function bottlesEvidence(
   castId: string,
@@ -54,82 +71,146 @@ export function bottlesEvidence(
   cells: readonly CellName[],
   cast: Cast | undefined,
   scale: number,
-): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
-  const thin = cast && thinLayers(cast, splitLegs(cast));
+  settings: BottleSettings = {},
+): BottlesOfCast {
+  const legs = settings.legs ?? (cast && splitLegs(cast));
+  const thin = cast && legs && thinLayers(cast, legs);
   const gradients = salinityGradients(bottles, cells, thin);
-  return judgeBottles(castId, bottleResiduals(bottles, cells, cast, gradients), scale);
+  const own = { ...settings, ...(legs === undefined ? {} : { legs }) };
+  return judgeBottles(castId, bottleResiduals(bottles, cells, cast, gradients, own), cells, scale);
 }
 
 /** The second half of `bottlesEvidence`: strays left out, the others with their variances. */
 export function judgeBottles(
   castId: string,
-  { residuals: closures, leftOut: unusable, notes }: BottleResiduals,
+  { residuals, leftOut: unusable, notes }: BottleResiduals,
+  cells: readonly CellName[],
   scale: number,
-): { readonly evidence: LineOfEvidence; readonly standardised: readonly number[] } {
-  const leftOut = [...unusable];
-  const { z, degreesOfFreedom } = standardise(closures, scale);
-  const alone = degreesOfFreedom === 0;
-  const observations: Observation[] = [];
-  for (const [i, closure] of closures.entries()) {
-    const distance = Math.abs(z[i]!);
-    if (alone && Math.abs(closure.residual) > otherWater_ppm) {
-      const why = `${closure.residual.toFixed(0)} ppm, with too few beside it to be judged by: of other water`;
-      leftOut.push({ what: bottleLabel(closure.bottle), why });
-    } else if (distance > leaveOutBeyond) {
-      leftOut.push({ what: bottleLabel(closure.bottle), why: stray(closure, distance, scale) });
-    } else {
-      const widen = Math.max(1, distance / normalWithin);
-      const sd = atScale(closure.sigma, closure.laboratory, scale);
-      observations.push(observation(castId, closure, sd ** 2 * widen));
+): BottlesOfCast {
+  const beside = cells.map((cell) => besideCell(residuals, cell, scale));
+  const judges = calmFirst(beside);
+  const [first] = judges;
+  const used: Judged[] = [];
+  const strays: LeftOut[] = [];
+  const blamed: string[] = [];
+  for (const { bottle } of residuals.map((one) => one[0]!)) {
+    const own = judges.find(({ judged }) => judged.has(bottle))!;
+    const judged = own.judged.get(bottle)!;
+    const better = judged.stray === undefined ? undefined : agreesWith(bottle, judged, judges);
+    if (judged.stray === undefined) used.push(judged);
+    else if (better === undefined)
+      strays.push({ what: bottleLabel(bottle), why: ofBottle(judged) });
+    else {
+      used.push(better.judged.get(bottle)!);
+      blamed.push(`${own.cell} cell, ${bottleLabel(bottle)}: ${ofCell(judged, own, better)}`);
     }
   }
-  const correction = Math.sqrt(closures.length / Math.max(1, degreesOfFreedom));
+  const shared_ppm = first?.fit.shared_ppm ?? 0;
+  const observations = observationsOf(castId, used, shared_ppm);
+  const line = { line: "bottles", cast: castId } as const;
+  const scattered = first === undefined ? [] : scatterNotes(first, beside);
   return {
-    evidence: { line: "bottles", cast: castId, cell: "both", observations, leftOut, notes },
-    standardised: degreesOfFreedom >= 2 ? z.map((value) => value * scale * correction) : [],
+    evidence: {
+      ...line,
+      cell: "both",
+      observations,
+      leftOut: [...unusable, ...strays],
+      notes: [...notes, ...scattered, ...blamed],
+    },
+    byCell: beside.map((own) => {
+      const judged = [...own.judged.values()];
+      const sound = judged.filter(({ stray }) => stray === undefined);
+      return {
+        ...line,
+        cell: own.cell,
+        observations: observationsOf(castId, sound, own.fit.shared_ppm),
+        leftOut: [...unusable, ...judged.flatMap((one) => leftOutOf(one, own, beside))],
+        notes: [],
+      };
+    }),
+    standardised: first === undefined ? [] : towardsScale(first.fit.standardised, scale),
+    shared_ppm,
+    ...centreOf(first?.cell, observations),
   };
 }
 
-/** Residuals about the cast's own robust centre (and slope with pressure), in standard deviations. */
-function standardise(
-  closures: readonly BottleResidual[],
-  scale: number,
-): { readonly z: readonly number[]; readonly degreesOfFreedom: number } {
-  const weights = closures.map((closure) => 1 / closure.sigma ** 2);
-  const residuals = closures.map((closure) => closure.residual);
-  const sigma = closures.map((closure) => closure.sigma * scale);
-  if (effectiveNumber(weights) < leastToJudge) {
-    return { z: outvoted(residuals, sigma, leaveOutBeyond), degreesOfFreedom: 0 };
+function leftOutOf(
+  judged: Judged,
+  own: BesideCell,
+  all: readonly BesideCell[],
+): readonly LeftOut[] {
+  if (judged.stray === undefined) return [];
+  const { bottle } = judged.closure;
+  const better = agreesWith(bottle, judged, all);
+  const why = better === undefined ? ofBottle(judged) : ofCell(judged, own, better);
+  return [{ what: bottleLabel(bottle), why }];
+}
+
+function ofBottle({ stray, distance }: Judged): string {
+  // With too few beside it the reason is told already.
+  return distance > leaveOutBeyond ? `${stray}: leaked, tripped elsewhere or mislabelled` : stray!;
+}
+
+function ofCell({ stray }: Judged, own: BesideCell, better: BesideCell): string {
+  return `${stray}; it agrees with the ${better.cell} cell, so the ${own.cell} cell was off, not the bottle`;
+}
+
+/** What the scatter of the cast says of its samples, or of the cell that was passed over. */
+function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly string[] {
+  const notes = all
+    .filter((other) => isErraticBeside(other, first))
+    .map(
+      ({ cell }) =>
+        `${cell} cell: the bottles scatter against it and not against the ${first.cell} cell, so the cell is erratic, not the bottles`,
+    );
+  const { shared_ppm, scatter } = first.fit;
+  if (shared_ppm > 0) {
+    notes.push(
+      `the samples scatter ${scatter.toFixed(1)} times as much as laboratory and water allow: as of a spoilt batch, ` +
+        `with a shared error of ${shared_ppm.toFixed(0)} ppm (standard deviation)`,
+    );
   }
-  const pressures = closures.map((closure) => closure.bottle.pressure_dbar);
-  const withSlope =
-    closures.length >= slopeFrom.bottles &&
-    Math.max(...pressures) - Math.min(...pressures) >= slopeFrom.span_dbar;
-  const design = pressures.map((p) => (withSlope ? [1, p / 1000] : [1]));
-  const fit = robustRegression(design, residuals, sigma);
-  if (fit === undefined) return { z: closures.map(() => 0), degreesOfFreedom: 0 };
-  return {
-    z: fit.residuals.map((residual, i) => residual / sigma[i]!),
-    degreesOfFreedom: fit.degreesOfFreedom,
-  };
+  return notes;
 }
 
-function observation(
+/**
+ * Observations whose weighted mean has the variance of independent errors plus that of the shared one. The share is put
+ * into each, so that whoever takes them for independent is not too sure.
+ */
+function observationsOf(
   cast: string,
-  { bottle, cell, residual, perWake, water }: BottleResidual,
-  variance: number,
-): Observation {
+  judged: readonly Judged[],
+  shared_ppm: number,
+): readonly Observation[] {
+  const precision = judged.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const share = 1 + shared_ppm ** 2 * precision;
+  return judged.map(({ closure, variance }): Observation => {
+    const { bottle, cell, residual, perWake, water } = closure;
+    return {
+      line: "bottles",
+      cast,
+      design: bottleDesign(cell, perWake),
+      unit: "ppm",
+      value: residual,
+      variance: variance * share,
+      pressure_dbar: bottle.pressure_dbar,
+      water,
+      bottle: bottle.bottle,
+      ...(bottle.run === undefined ? {} : { run: bottle.run }),
+    };
+  });
+}
+
+function centreOf(
+  cell: CellName | undefined,
+  observations: readonly Observation[],
+): { readonly centre?: Centre } {
+  const own = observations.filter((one) => cell !== undefined && seesGainOf(one, cell));
+  if (cell === undefined || own.length === 0) return {};
+  const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const sum = own.reduce((total, one) => total + one.value / one.variance, 0);
   return {
-    line: "bottles",
-    cast,
-    design: bottleDesign(cell, perWake),
-    unit: "ppm",
-    value: residual,
-    variance,
-    pressure_dbar: bottle.pressure_dbar,
-    water,
-    bottle: bottle.bottle,
-    ...(bottle.run === undefined ? {} : { run: bottle.run }),
+    centre: { cell, ppm: sum / precision, standardUncertainty_ppm: Math.sqrt(1 / precision) },
   };
 }
 
@@ -139,11 +220,4 @@ function observation(
  */
 export function bottleDesign(cell: CellName, perWake: number): readonly DesignTerm[] {
   return [gainOf(cell, "up"), { shared: "run", weight: 1 }, { shared: "wake", weight: perWake }];
-}
-
-function stray({ residual, sigma }: BottleResidual, distance: number, scale: number): string {
-  return (
-    `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${(sigma * scale).toFixed(0)} ppm) ` +
-    "from the cast's other bottles: leaked, tripped elsewhere or mislabelled"
-  );
 }

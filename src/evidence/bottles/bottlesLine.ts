@@ -3,6 +3,7 @@ import type { EvidenceLine } from "../evidenceLine.js";
 import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
+import { runOfCast } from "./laboratoryRuns.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of a cruise have shown so far. */
@@ -37,25 +38,24 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
     },
   ],
   begin: { standardised: [], scale: 1 },
-  observe: ({ cast, cells, scans, bottles }, before) => {
-    const run = bottles.find((bottle) => bottle.run !== undefined)?.run;
+  observe: ({ cast, cells, scans, bottles, copied }, before) => {
+    const run = runOfCast(bottles);
     const gradients = salinityGradients(bottles, cells, scans?.thin);
-    const residuals = bottleResiduals(bottles, cells, scans?.data, gradients);
+    const residuals = bottleResiduals(bottles, cells, scans?.data, gradients, {
+      ...(scans === undefined ? {} : { legs: scans.legs }),
+      ...(cast.start === undefined ? {} : { start: cast.start }),
+      copied,
+    });
     // A cast's own scatter counts towards the scale at which its bottles are judged.
     const standardised = [
       ...before.standardised,
-      ...judgeBottles(cast.id, residuals, before.scale).standardised,
+      ...judgeBottles(cast.id, residuals, cells, before.scale).standardised,
     ];
     const scale = bottleNoiseScale(standardised);
-    const { evidence } = judgeBottles(cast.id, residuals, scale);
-    const own = (cell: (typeof cells)[number]) =>
-      cells.length === 1
-        ? evidence
-        : judgeBottles(cast.id, bottleResiduals(bottles, [cell], scans?.data, gradients), scale)
-            .evidence;
+    const { evidence, byCell } = judgeBottles(cast.id, residuals, cells, scale);
     return {
       lines: bottles.length > 0 ? [evidence] : [],
-      byCell: cells.map((cell) => ({ ...own(cell), cell })),
+      byCell,
       memory: { standardised, scale, ...(run === undefined ? {} : { run }) },
       ...(run !== undefined && run === before.run
         ? { passages: { run: { kind: "kept" } as const } }

@@ -26,8 +26,17 @@ export function salinityGradients(
   thin: ThinLayers | undefined,
 ): readonly number[] {
   if (bottles.length === 0) return [];
-  const levels = thin === undefined ? atClosures(bottles, cells) : ofLayers(thin, cells);
-  return bottles.map((bottle) => steepestNeighbour(levels, bottle.pressure_dbar));
+  const first = thin === undefined ? atClosures(bottles, cells) : ofLayers(thin, cells);
+  // A cell that was off for a while makes a gradient of its own: the water's is that of both.
+  const all = cells
+    .map((cell) => (thin === undefined ? atClosures(bottles, [cell]) : ofLayers(thin, [cell])))
+    .filter((levels) => levels.length === first.length);
+  return bottles.map(({ pressure_dbar }) => {
+    const found = (all.length > 0 ? all : [first]).map((levels) =>
+      steepestNeighbour(levels, pressure_dbar),
+    );
+    return found.reduce((least, slope) => (Math.abs(slope) < Math.abs(least) ? slope : least));
+  });
 }
 
 /** Salinity at a pressure. */

@@ -5,6 +5,8 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
+import { copiedSalinities } from "../../evidence/bottles/copiedSalinities.js";
+import { withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
 import type { CastSources, EvidenceLine, Observed, Scans } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { withinCast } from "../../evidence/path/withinCast.js";
@@ -50,7 +52,8 @@ export function cellsOf(cruise: Cruise): readonly CellName[] {
 /** Evidence cast by cast; a generator, so that a caller can show progress and stop. */
 export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   const cells = cellsOf(cruise);
-  const bottles = group(cruise.bottles, ({ cast }) => cast);
+  const bottles = group(withLaboratoryRuns(cruise.bottles), ({ cast }) => cast);
+  const copied = copiedSalinities(cruise.casts, bottles, cells);
   const maintenance = maintenanceByCast(cruise);
   const answers = new Map(cells.map((cell) => [cell, [] as Answer[]]));
   let memories: Memories = new Map();
@@ -66,6 +69,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
       cells: seen,
       ...(scans === undefined ? {} : { scans }),
       bottles: own,
+      copied,
       entries: { before, after },
       ...(deepReference === undefined ? {} : { deepReference }),
     };
@@ -135,13 +139,13 @@ function castEvidence(
   return { found, memories: remembered };
 }
 
-/** Where a line is told cell by cell, what it left out and noted stays that of the line. */
+/** Where a line is told cell by cell, each cell has its own left out; the notes are those of the line. */
 function shownOf(
   lines: readonly LineOfEvidence[],
   byCell: readonly LineOfEvidence[] | undefined,
 ): readonly LineOfEvidence[] {
   if (byCell === undefined) return lines;
-  return lines.flatMap(({ leftOut, notes }) => byCell.map((own) => ({ ...own, leftOut, notes })));
+  return lines.flatMap(({ notes }) => byCell.map((own) => ({ ...own, notes })));
 }
 
 function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {

@@ -33,7 +33,7 @@ export function deepestWater(
   for (const bottle of bottles) {
     const reading = closureReading(bottle, cell, undefined);
     if (reading !== undefined && bottle.pressure_dbar > deepest.pressure_dbar) {
-      deepest = { pressure_dbar: bottle.pressure_dbar, ...reading };
+      deepest = reading;
     }
   }
   const { pressure_dbar, temperature_C, conductivity_mS_cm } = deepest;

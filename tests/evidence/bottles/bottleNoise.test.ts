@@ -27,7 +27,7 @@ describe("the noise of bottles", () => {
   });
 
   it("grows with the gradient, and in a halocline is what a bottle's own length of water makes it", () => {
-    const sds = [0, 0.0002, 0.001, 0.01, 0.1].map(bottleStandardDeviation);
+    const sds = [0, 0.0002, 0.001, 0.01, 0.1].map((gradient) => bottleStandardDeviation(gradient));
     expect(sds.toSorted((a, b) => a - b)).toEqual(sds);
     expect(sds.at(-1)).toBeCloseTo(0.25, 4);
   });

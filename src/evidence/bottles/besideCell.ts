@@ -1,0 +1,104 @@
+// The bottles of one cast held against one cell: which agree with the rest of the cast, and which cell judges best.
+import type { Bottle } from "../../cast/bottle.js";
+import type { CellName } from "../../cast/cast.js";
+import type { BesideCells, BottleResidual } from "./bottleResiduals.js";
+import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
+
+/** Below this an error is taken as normal; above, its variance grows in proportion [Huber1964]. */
+const normalWithin = 2;
+/** A bottle with too few beside it to be judged by, and this far off, holds other water: 1 % of conductivity, ppm (judgement). */
+const otherWater_ppm = 10_000;
+/**
+ * A cell is erratic beside another where its bottles scatter by more than chance and so many times as much; a bottle off
+ * by so many times as much from one cell is that cell's stray (judgement: an error of the bottle shows against both alike).
+ */
+const moreErratic = 2;
+/** Only a cell that was read at this share of the closures or more takes the place of the first choice (judgement). */
+const nearlyAll = 0.8;
+
+export interface Judged {
+  readonly closure: BottleResidual;
+  /** From the centre of the cast, in standard deviations. */
+  readonly distance: number;
+  /** The same in ppm. */
+  readonly away_ppm: number;
+  readonly variance: number;
+  /** Why it is left out of this cell; absent where it is used. */
+  readonly stray?: string;
+}
+
+export interface BesideCell {
+  readonly cell: CellName;
+  readonly fit: CastFit;
+  readonly judged: ReadonlyMap<Bottle, Judged>;
+}
+
+/** @param scale the cruise's bottle noise scale */
+export function besideCell(
+  bottles: readonly BesideCells[],
+  cell: CellName,
+  scale: number,
+): BesideCell {
+  const closures = bottles.flatMap((one) => one.find((residual) => residual.cell === cell) ?? []);
+  const fit = fitCast(closures, scale);
+  const judged = closures.map((closure, i): readonly [Bottle, Judged] => {
+    const distance = Math.abs(fit.z[i]!);
+    const widen = Math.max(1, distance / normalWithin);
+    const stray = whyStray(closure, distance, fit, i);
+    const variance = fit.sigma[i]! ** 2 * widen;
+    const away_ppm = distance * fit.sigma[i]!;
+    return [
+      closure.bottle,
+      { closure, distance, away_ppm, variance, ...(stray === undefined ? {} : { stray }) },
+    ];
+  });
+  return { cell, fit, judged: new Map(judged) };
+}
+
+function whyStray(
+  { residual }: BottleResidual,
+  distance: number,
+  { degreesOfFreedom, sigma }: CastFit,
+  i: number,
+): string | undefined {
+  if (degreesOfFreedom === 0 && Math.abs(residual) > otherWater_ppm) {
+    return `${residual.toFixed(0)} ppm, with too few beside it to be judged by: of other water`;
+  }
+  if (distance <= leaveOutBeyond) return undefined;
+  return (
+    `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${sigma[i]!.toFixed(0)} ppm) ` +
+    "from the cast's other bottles"
+  );
+}
+
+/** The cells in the order in which bottles are held against them: as given, but no erratic one before a calm one. */
+export function calmFirst(cells: readonly BesideCell[]): readonly BesideCell[] {
+  const read = cells.filter(({ judged }) => judged.size > 0);
+  const first = read[0];
+  if (first === undefined) return [];
+  const calmer = read.find((other) => isErraticBeside(first, other));
+  return calmer === undefined ? read : [calmer, ...read.filter((one) => one !== calmer)];
+}
+
+/** Whether the bottles scatter against the one cell and not against the other. */
+export function isErraticBeside(one: BesideCell, other: BesideCell): boolean {
+  return (
+    one.fit.shared_ppm > 0 &&
+    other.fit.degreesOfFreedom > 0 &&
+    one.fit.scatter > moreErratic * other.fit.scatter &&
+    other.judged.size >= nearlyAll * one.judged.size
+  );
+}
+
+/** Another cell with which a bottle agrees that is a stray beside this one: the stray is then this cell's. */
+export function agreesWith(
+  bottle: Bottle,
+  { away_ppm }: Judged,
+  others: readonly BesideCell[],
+): BesideCell | undefined {
+  return others.find((other) => {
+    const there = other.judged.get(bottle);
+    if (there === undefined || there.stray !== undefined) return false;
+    return other.fit.degreesOfFreedom > 0 && moreErratic * there.away_ppm < away_ppm;
+  });
+}

@@ -1,0 +1,128 @@
+// The bottles of one cast about their own robust centre (and slope with pressure).
+import { effectiveNumber } from "../../statistics/effectiveNumber.js";
+import { outvoted } from "../../statistics/outvoted.js";
+import { robustRegression } from "../../statistics/robustRegression.js";
+import { weightedMedian } from "../../statistics/weightedMedian.js";
+import { atScale } from "./bottleNoise.js";
+import type { BottleResidual } from "./bottleResiduals.js";
+import { scatterOf, sharedError } from "./sampleScatter.js";
+
+/** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled (judgement: 1 in 16,000). */
+export const leaveOutBeyond = 4;
+/** A slope with pressure is fitted beside where the bottles are this many and span this much (judgement). */
+const slopeFrom = { bottles: 6, span_dbar: 800 };
+/**
+ * Published fits have pressure terms up to 2.7e-6 mS/cm per dbar, 80 ppm per 1000 dbar, most of them under half of that
+ * [CruiseReports2021]: a standard deviation of 40. Without it a line follows any three of six bottles.
+ */
+const slopeSd_ppm_1000dbar = 40;
+const steepest_ppm_1000dbar = 3 * slopeSd_ppm_1000dbar;
+/**
+ * With fewer, counted by their weights, a stray bottle is told from a sound one by what most say, if at all. Three count
+ * as 2.5 where the error of one is twice that of the others: it can still be the judge between them.
+ */
+const leastToJudge = 2.5;
+
+export interface CastFit {
+  /** Each residual about the centre, in standard deviations of `sigma`; one a residual. */
+  readonly z: readonly number[];
+  /** Standard deviation of each: ordinary error at the cruise's scale, wider where the cast scatters too much, ppm. */
+  readonly sigma: readonly number[];
+  /** 0 where there are too few for a centre. */
+  readonly degreesOfFreedom: number;
+  /** The error that the cast's samples share because they scatter more than chance allows, ppm; 0 where they do not. */
+  readonly shared_ppm: number;
+  /** Scatter over what the errors allow; 1 where too few tell. */
+  readonly scatter: number;
+  /** About the centre, over the ordinary errors at scale 1, corrected for degrees of freedom: for the cruise's scale. */
+  readonly standardised: readonly number[];
+}
+
+/** @param scale the cruise's bottle noise scale */
+export function fitCast(closures: readonly BottleResidual[], scale: number): CastFit {
+  const sigma = closures.map(({ sigma: own, laboratory, reading }) =>
+    Math.hypot(atScale(own, laboratory, scale), reading),
+  );
+  const y = closures.map(({ residual }) => residual);
+  if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {
+    const z = outvoted(y, sigma, leaveOutBeyond);
+    return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, standardised: [] };
+  }
+  const pressures = closures.map(({ bottle }) => bottle.pressure_dbar);
+  const withSlope =
+    closures.length >= slopeFrom.bottles &&
+    Math.max(...pressures) - Math.min(...pressures) >= slopeFrom.span_dbar;
+  const coefficients = withSlope ? 2 : 1;
+  const residuals = aboutLine(pressures, y, sigma, withSlope);
+  const { scatter, beyondChance } = scatterOf(residuals, sigma, coefficients);
+  const level = beyondChance > 0 && withSlope ? aboutLine(pressures, y, sigma, false) : residuals;
+  const own = widened(sigma, scatter, beyondChance);
+  const degreesOfFreedom = closures.length - coefficients;
+  const correction = Math.sqrt(closures.length / Math.max(1, degreesOfFreedom));
+  const ordinary = closures.map(({ sigma: shape, reading }) => Math.hypot(shape, reading));
+  return {
+    z: residuals.map((r, i) => r / own[i]!),
+    sigma: own,
+    degreesOfFreedom,
+    shared_ppm: sharedError(level, sigma, beyondChance),
+    scatter,
+    standardised:
+      degreesOfFreedom < 2 ? [] : residuals.map((r, i) => (correction * r) / ordinary[i]!),
+  };
+}
+
+/** Errors as wide as the cast scatters, where that is beyond chance. */
+function widened(
+  sigma: readonly number[],
+  scatter: number,
+  beyondChance: number,
+): readonly number[] {
+  const wider = 1 + beyondChance * Math.max(0, scatter - 1);
+  return sigma.map((s) => s * wider);
+}
+
+/** Residuals about a robust centre, with a slope beside or none, at the scatter that the cast itself has. */
+function aboutLine(
+  pressures: readonly number[],
+  y: readonly number[],
+  sigma: readonly number[],
+  withSlope: boolean,
+): readonly number[] {
+  const slope = withSlope ? medianSlope(pressures, y, sigma) : 0;
+  const level = y.map((value, i) => value - slope * (pressures[i]! / 1000));
+  const centre = weightedMedian(
+    level,
+    sigma.map((s) => 1 / s ** 2),
+  );
+  const rough = level.map((value) => value - centre);
+  const { scatter, beyondChance } = scatterOf(rough, sigma, withSlope ? 2 : 1);
+  const own = widened(sigma, scatter, beyondChance);
+  if (!withSlope) {
+    const ones = y.map(() => [1]);
+    return robustRegression(ones, level, own)?.residuals ?? rough;
+  }
+  // What is known of slopes beforehand is one more row, of the slope alone; the start from the centre is kept from it.
+  const rows = [...pressures.map((p) => [1, p / 1000]), [0, 1]];
+  const fit = robustRegression(rows, [...rough, -slope], [...own, slopeSd_ppm_1000dbar]);
+  return fit?.residuals.slice(0, -1) ?? rough;
+}
+
+/** Slope per 1000 dbar by the weighted median of the slopes of all pairs [Theil1950]: near a third may be wild. */
+function medianSlope(
+  pressures: readonly number[],
+  y: readonly number[],
+  sigma: readonly number[],
+): number {
+  const slopes: number[] = [];
+  const weights: number[] = [];
+  for (let i = 0; i < y.length; i++) {
+    for (let j = 0; j < i; j++) {
+      const apart = (pressures[i]! - pressures[j]!) / 1000;
+      if (apart === 0) continue;
+      slopes.push((y[i]! - y[j]!) / apart);
+      weights.push(Math.abs(apart) / Math.hypot(sigma[i]!, sigma[j]!));
+    }
+  }
+  const slope = weightedMedian(slopes, weights);
+  return Math.min(steepest_ppm_1000dbar, Math.max(-steepest_ppm_1000dbar, slope));
+}

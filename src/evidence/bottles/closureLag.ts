@@ -1,0 +1,88 @@
+// What is left of the cell's thermal lag as a bottle closes: the wall still gives off, or takes up, heat of the water that
+// the package came from.
+import type { UpScans } from "./upScans.js";
+
+/** A first-order lag of amplitude alpha and time constant tau [LueckPicklo1990], as fitted to the cell. */
+export interface FittedLag {
+  readonly alpha: number;
+  readonly tau_s: number;
+  readonly standardUncertainty?: { readonly alpha: number; readonly tau_s: number };
+}
+
+/**
+ * A lag that is not known may be as strong and as long as the slower of two published cells with little flow
+ * [JohnsonEtAl2007] (from memory). Its whole effect is then taken as a standard uncertainty.
+ */
+const unknownLag: FittedLag = { alpha: 0.0267, tau_s: 18.6 };
+/** A lag without a stated uncertainty is known to this share of itself (judgement: fits of one cell on several casts). */
+const unstatedShare = 0.3;
+/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002. */
+const remembered = 6;
+
+export interface LagLeft {
+  /** Temperature outside less that of the water in the cell, one a scan asked for, K; 0 where the lag is not known. */
+  readonly known_K: Float64Array;
+  /** Standard uncertainty of their mean, K. */
+  readonly uncertainty_K: number;
+}
+
+/**
+ * @param temperature degree C, one a scan of the cast
+ * @param scans       those that are read, in order of time
+ * @param lag         as fitted to this cell; absent where it is not known
+ */
+export function lagLeft(
+  up: UpScans,
+  temperature: Float64Array,
+  scans: readonly number[],
+  lag: FittedLag | undefined,
+): LagLeft {
+  if (!up.timed) return { known_K: new Float64Array(scans.length), uncertainty_K: 0 };
+  if (lag === undefined) {
+    const unknown = lagAt(up, temperature, scans, unknownLag);
+    return { known_K: new Float64Array(scans.length), uncertainty_K: Math.abs(mean(unknown)) };
+  }
+  const known_K = lagAt(up, temperature, scans, lag);
+  const left = mean(known_K);
+  const { alpha, tau_s, standardUncertainty: sd } = lag;
+  if (sd === undefined) return { known_K, uncertainty_K: Math.abs(unstatedShare * left) };
+  const longer = mean(lagAt(up, temperature, scans, { alpha, tau_s: tau_s + sd.tau_s }));
+  const byAlpha = alpha > 0 ? (left * sd.alpha) / alpha : 0;
+  return { known_K, uncertainty_K: Math.hypot(byAlpha, longer - left) };
+}
+
+/** The first-order response, exact for a temperature that changes steadily from scan to scan. */
+function lagAt(
+  { seconds }: UpScans,
+  temperature: Float64Array,
+  scans: readonly number[],
+  { alpha, tau_s }: FittedLag,
+): Float64Array {
+  const found = new Float64Array(scans.length);
+  const first = scans[0]!;
+  let i = first;
+  while (i > 0 && seconds[first]! - seconds[i - 1]! < remembered * tau_s) i--;
+  let before = Number.NaN;
+  let beforeAt = 0;
+  let lag = 0;
+  let next = 0;
+  for (; next < scans.length; i++) {
+    const t = temperature[i]!;
+    if (Number.isFinite(t)) {
+      if (Number.isFinite(before)) {
+        const elapsed = seconds[i]! - beforeAt;
+        const kept = Math.exp(-elapsed / tau_s);
+        const response = elapsed > 0 ? ((1 - kept) * tau_s) / elapsed : 1;
+        lag = kept * lag + alpha * response * (t - before);
+      }
+      before = t;
+      beforeAt = seconds[i]!;
+    }
+    if (i === scans[next]) found[next++] = lag;
+  }
+  return found;
+}
+
+function mean(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}

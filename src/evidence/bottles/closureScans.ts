@@ -1,0 +1,101 @@
+// Which scans tell what the CTD read as a bottle closed: the last seconds before its closure time; without a time the
+// end of the stand at its pressure; without a stand the scans of the way up around its pressure.
+import { median } from "../../statistics/robustCentre.js";
+import { scanAt, type UpScans } from "./upScans.js";
+
+/**
+ * Seconds before closure that are read: about one wave of a common swell; the trade takes 5 to 10 s (common practice,
+ * no source). Later scans would be of other water, earlier ones have more thermal lag.
+ */
+const last_s = 10;
+/** Fewer seconds are read where the package had hardly arrived (judgement: half a wave at the least). */
+const least_s = 2;
+/** Swell moves a standing package by up to about this, dbar (common practice, no source). */
+const swell_dbar = 4;
+/** At the usual 1 dbar/s the package takes so long to arrive through the swell's reach, s. */
+const arrival_s = 4;
+/** A package that stayed within the swell for less than this closed its bottle on the fly, s (judgement). */
+const standing_s = 8;
+/** A closure and the pressure written beside it agree within the swell, or this share where metres were written for dbar. */
+const agreementShare = 0.01;
+/** On the fly without a time: half-width of the interval that is read, dbar (common practice, no source). */
+const halfWidth_dbar = 0.5;
+/** A scan further than this from the closure pressure is of other water, dbar (judgement). */
+const furthest_dbar = 5;
+
+export interface ClosureScans {
+  /** `averaged`: of a profile without times, where nobody can tell. */
+  readonly how: "standing" | "moving" | "averaged";
+  /** In order of time. */
+  readonly scans: readonly number[];
+}
+
+export function agrees(pressure_dbar: number, written_dbar: number): boolean {
+  const within = Math.max(swell_dbar, agreementShare * written_dbar);
+  return Math.abs(pressure_dbar - written_dbar) <= within;
+}
+
+/** The scans before a closure at a time of the cast's clock; a string says why there are none. */
+export function scansAtTime(
+  up: UpScans,
+  written_dbar: number,
+  time_s: number,
+): ClosureScans | string {
+  const { seconds, from } = up;
+  const at = scanAt(seconds, time_s);
+  if (at < 0 || time_s > seconds[seconds.length - 1]! + least_s) {
+    return "its closure time lies outside the cast";
+  }
+  if (at < from) return "its closure time lies on the way down";
+  const found = scansBefore(up, at);
+  const pressure = median(found.scans.map((scan) => up.pressure[scan]!));
+  if (agrees(pressure, written_dbar)) return found;
+  return `at its closure time the CTD was at ${pressure.toFixed(0)} dbar`;
+}
+
+/** Without a time; undefined where no scan of the way up came near the pressure. */
+export function scansAtPressure(up: UpScans, written_dbar: number): ClosureScans | undefined {
+  let nearest: { readonly end: number; readonly away: number } | undefined;
+  for (const { end, pressure_dbar } of up.stands()) {
+    const away = Math.abs(pressure_dbar - written_dbar);
+    if (agrees(pressure_dbar, written_dbar) && !(nearest !== undefined && nearest.away < away)) {
+      nearest = { end, away };
+    }
+  }
+  if (nearest !== undefined) return scansBefore(up, nearest.end);
+  const scans = scansAround(up, written_dbar);
+  return scans.length === 0 ? undefined : { how: up.timed ? "moving" : "averaged", scans };
+}
+
+/** The last seconds before a scan, itself included, without the arrival. */
+function scansBefore({ pressure, seconds, from }: UpScans, at: number): ClosureScans {
+  const closed = seconds[at]!;
+  const last: number[] = [];
+  for (let i = at; i >= from && closed - seconds[i]! <= least_s; i--) last.push(pressure[i]!);
+  const level = median(last);
+  let arrival = at;
+  while (arrival > from && !(Math.abs(pressure[arrival - 1]! - level) > swell_dbar)) arrival--;
+  const stood_s = closed - seconds[arrival]!;
+  const standing = stood_s >= standing_s;
+  const read_s = standing ? Math.min(last_s, Math.max(least_s, stood_s - arrival_s)) : least_s;
+  const scans: number[] = [];
+  for (let i = at; i >= arrival && closed - seconds[i]! <= read_s; i--) scans.push(i);
+  return { how: standing ? "standing" : "moving", scans: scans.reverse() };
+}
+
+/** The scans within half a dbar, else the nearest one. */
+function scansAround({ pressure, from }: UpScans, written_dbar: number): readonly number[] {
+  const scans: number[] = [];
+  let nearest = -1;
+  let away = furthest_dbar;
+  for (let i = from; i < pressure.length; i++) {
+    const distance = Math.abs(pressure[i]! - written_dbar);
+    if (distance <= halfWidth_dbar) scans.push(i);
+    if (distance <= away) {
+      away = distance;
+      nearest = i;
+    }
+  }
+  if (scans.length > 0) return scans;
+  return nearest < 0 ? [] : [nearest];
+}

@@ -1,0 +1,64 @@
+// One reading from the scans at a closure: medians, so that spikes and swell do not count.
+import type { CellColumns } from "../../cast/cast.js";
+import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
+import { madScale } from "../../statistics/madScale.js";
+import { median } from "../../statistics/robustCentre.js";
+import { type FittedLag, lagLeft } from "./closureLag.js";
+import type { Closure } from "./closureReadings.js";
+import type { ClosureScans } from "./closureScans.js";
+import type { UpScans } from "./upScans.js";
+
+/** Scans nearer than half a wave of a common swell err together, s (judgement). */
+const together_s = 4;
+/** The standard deviation of a median is so many times that of a mean, for normal errors: sqrt(pi / 2). */
+const medianError = 1.2533;
+/** Colder is no sea water, degree C. */
+const coldest_C = -5;
+
+/**
+ * Salinity scan by scan, so that conductivity, temperature and pressure of one water are held together while the swell
+ * moves the package; its median at the median temperature and pressure is the reading.
+ * @returns undefined where no scan has a reading of sea water
+ */
+export function readScans(
+  up: UpScans,
+  { temperature_C, conductivity_mS_cm }: CellColumns,
+  { how, scans }: ClosureScans,
+  lag: FittedLag | undefined,
+): Closure | undefined {
+  const { known_K, uncertainty_K } = lagLeft(up, temperature_C, scans, lag);
+  const salinities: number[] = [];
+  const temperatures: number[] = [];
+  const pressures: number[] = [];
+  for (const [k, scan] of scans.entries()) {
+    const [c, t, p] = [conductivity_mS_cm[scan]!, temperature_C[scan]!, up.pressure[scan]!];
+    if (!(c > 0 && t > coldest_C)) continue;
+    // What the cell would read without its wall's heat [MorisonEtAl1994].
+    const salinity = spFromC(c + conductivityPerKelvin(c, t, p) * known_K[k]!, t, p);
+    if (!Number.isFinite(salinity)) continue;
+    salinities.push(salinity);
+    temperatures.push(t);
+    pressures.push(p);
+  }
+  const [salinity, t, p] = [median(salinities), median(temperatures), median(pressures)];
+  const c = cFromSp(salinity, t, p);
+  if (!(c > 0 && c < Infinity)) return undefined;
+  const { dSpDc } = spFromCFirstDerivatives(c, t, p);
+  const lasted_s = up.seconds[scans.at(-1)!]! - up.seconds[scans[0]!]!;
+  const independent = Math.min(salinities.length, Math.max(1, lasted_s / together_s));
+  const noise = (medianError * madScale(salinities, salinity)) / Math.sqrt(independent);
+  return {
+    temperature_C: t,
+    conductivity_mS_cm: c,
+    pressure_dbar: p,
+    uncertainty_ppm:
+      (1e6 / c) * Math.hypot(noise / dSpDc, conductivityPerKelvin(c, t, p) * uncertainty_K),
+    how,
+  };
+}
+
+/** dC/dT at one salinity and pressure, mS/cm per K. */
+function conductivityPerKelvin(c: number, t: number, p: number): number {
+  const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, t, p);
+  return -dSpDt / dSpDc;
+}

@@ -1,0 +1,92 @@
+import { describe, expect, it } from "vitest";
+import type { Bottle } from "../../../src/cast/bottle.js";
+import type { CellName } from "../../../src/cast/cast.js";
+import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
+import { gainTerms } from "../../../src/model/observation.js";
+import { seeded } from "../seeded.js";
+import { type Closure, calm, reading } from "./closures.js";
+
+const both = ["primary", "secondary"] as const;
+const ofCast = (bottles: readonly Bottle[]) => bottlesEvidence("001", bottles, both, undefined, 1);
+const closures = calm(12);
+
+/** Bottles beside two cells whose gains are given bottle by bottle. */
+function beside(
+  gain: (cell: CellName, i: number) => number,
+  laboratory: (i: number) => number = () => 0,
+): readonly Bottle[] {
+  return closures.map((closure: Closure, i) => ({
+    cast: "001",
+    bottle: String(i + 1),
+    pressure_dbar: closure.pressure_dbar,
+    salinity: closure.salinity + laboratory(i),
+    ctd: {
+      primary: reading(closure, gain("primary", i)),
+      secondary: reading(closure, gain("secondary", i)),
+    },
+  }));
+}
+
+describe("a bottle beside two cells", () => {
+  it("that disagrees with one cell and agrees with the other is no stray: that cell is blamed", () => {
+    for (const off of both) {
+      const gain = (cell: CellName, i: number) =>
+        (cell === "primary" ? -30 : 80) + (cell === off && i === 4 ? -900 : 0);
+      const { evidence, byCell } = ofCast(beside(gain));
+      expect(evidence.leftOut).toEqual([]);
+      expect(evidence.observations).toHaveLength(12);
+      const other = off === "primary" ? "secondary" : "primary";
+      const expected = off === "primary" ? { cell: other, ppm: 80 } : { cell: other, ppm: -30 };
+      const fifth = evidence.observations.find(({ bottle }) => bottle === "5")!;
+      expect(gainTerms(fifth)[0]!.gain.cell).toBe(expected.cell);
+      expect(fifth.value).toBeCloseTo(expected.ppm, 0);
+      for (const { cell, leftOut } of byCell) {
+        expect(leftOut.map(({ what }) => what)).toEqual(
+          cell === off ? [expect.stringMatching(/^bottle 5 at /)] : [],
+        );
+      }
+      const why = byCell.find(({ cell }) => cell === off)!.leftOut[0]!.why;
+      expect(why).toMatch(`it agrees with the ${other} cell, so the ${off} cell was off`);
+    }
+  });
+
+  it("that disagrees with both leaked or tripped elsewhere", () => {
+    const { evidence, byCell } = ofCast(
+      beside(
+        () => -30,
+        (i) => (i === 4 ? 0.03 : 0),
+      ),
+    );
+    expect(evidence.leftOut.map(({ what }) => what.slice(0, 8))).toEqual(["bottle 5"]);
+    for (const { leftOut } of [evidence, ...byCell]) {
+      expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or mislabelled/);
+    }
+  });
+
+  it("is held against the second cell where the first is erratic from bottle to bottle, and the first is named", () => {
+    const { normal } = seeded(6);
+    const bottles = beside(
+      (cell) => (cell === "primary" ? -30 + 400 * normal() : 80),
+      () => 0.001 * normal(),
+    );
+    const { evidence, shared_ppm, centre } = ofCast(bottles);
+    expect(shared_ppm).toBe(0);
+    expect(centre!.cell).toBe("secondary");
+    expect(Math.abs(centre!.ppm - 80)).toBeLessThan(3 * centre!.standardUncertainty_ppm);
+    expect(centre!.standardUncertainty_ppm).toBeLessThan(10);
+    expect(evidence.notes.join()).toMatch(/so the cell is erratic, not the bottles/);
+  });
+
+  it("of a spoilt batch scatters against both, and no cell is blamed", () => {
+    const { uniform } = seeded(7);
+    const { evidence, centre, shared_ppm } = ofCast(
+      beside(
+        () => 0,
+        () => -0.1 * uniform(),
+      ),
+    );
+    expect(centre!.cell).toBe("primary");
+    expect(shared_ppm).toBeGreaterThan(300);
+    expect(evidence.notes.join()).not.toMatch(/cell/);
+  });
+});

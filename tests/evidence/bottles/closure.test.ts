@@ -1,0 +1,184 @@
+import { describe, expect, it } from "vitest";
+import type { Bottle } from "../../../src/cast/bottle.js";
+import type { Cast } from "../../../src/cast/cast.js";
+import type { BottleSettings } from "../../../src/evidence/bottles/bottleResiduals.js";
+import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
+import { cFromSp } from "../../../src/seawater/index.js";
+import { column } from "./closures.js";
+import { standingCast } from "./standingCast.js";
+
+/** In `column` temperature changes by 0.03 K a dbar at 80 dbar. */
+const stops_dbar = [1500, 1000, 700, 400, 200, 80];
+/** A cell with three times the usual amplitude [MorisonEtAl1994]. */
+const slow = { alpha: 0.0735, tau_s: 9.5 };
+const evidenceOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>
+  bottlesEvidence("001", bottles, ["primary"], cast, 1, settings).evidence;
+const valuesOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>
+  evidenceOf(bottles, cast, settings).observations.map(({ value }) => value);
+const sdsOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>
+  evidenceOf(bottles, cast, settings).observations.map(({ variance }) => Math.sqrt(variance));
+const timeless = (bottles: readonly Bottle[]): readonly Bottle[] =>
+  bottles.map(({ time_s: _, ...rest }) => rest);
+
+/** Every scan of the way up within 0.5 dbar, the arrival at the stop with it: the rule that this one replaced. */
+function meanWithinHalfADbar({ columns }: Cast, { pressure_dbar, salinity }: Bottle): number {
+  const { pressure_dbar: p, primary } = columns;
+  const turn = p.indexOf(Math.max(...p));
+  const near = Array.from(p.keys()).filter(
+    (i) => i >= turn && Math.abs(p[i]! - pressure_dbar) <= 0.5,
+  );
+  const mean = (values: Float64Array) => near.reduce((sum, i) => sum + values[i]!, 0) / near.length;
+  const reference = cFromSp(salinity, mean(primary.temperature_C), pressure_dbar);
+  return 1e6 * Math.log(mean(primary.conductivity_mS_cm) / reference);
+}
+
+describe("a bottle with a closure time", () => {
+  it("is free of the lag of the arrival, which the mean within 0.5 dbar is not", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow, gain_ppm: -50 });
+    const shallow = bottles.at(-1)!;
+    expect(Math.abs(meanWithinHalfADbar(cast, shallow) + 50)).toBeGreaterThan(50);
+    for (const value of valuesOf(bottles, cast)) expect(Math.abs(value + 50)).toBeLessThan(6);
+  });
+
+  it("is the same under a swell of 1.5 dbar, and with one scan in ten a spike", () => {
+    const calm = { stops_dbar, stand_s: 60, gain_ppm: -50 };
+    for (const disturbed of [{ swell_dbar: 1.5 }, { spikesOneIn: 10 }]) {
+      const { cast, bottles } = standingCast({ ...calm, ...disturbed });
+      const values = valuesOf(bottles, cast);
+      const sds = sdsOf(bottles, cast);
+      expect(values).toHaveLength(stops_dbar.length);
+      for (const [i, value] of values.entries()) {
+        // Half a wave cannot be averaged away where salinity changes by 0.0027 a dbar; deep water is still.
+        expect(Math.abs(value + 50)).toBeLessThan(sds[i]!);
+        if (stops_dbar[i]! >= 700) expect(Math.abs(value + 50)).toBeLessThan(5);
+      }
+    }
+  });
+
+  it("after a short stand has lag left: removed where it is known, in the variance where it is not", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 20, lag: slow });
+    const last = stops_dbar.length - 1;
+    const left = valuesOf(bottles, cast)[last]!;
+    expect(Math.abs(left)).toBeGreaterThan(50);
+    const known = { lags: { primary: slow } };
+    expect(Math.abs(valuesOf(bottles, cast, known)[last]!)).toBeLessThan(0.05 * Math.abs(left));
+    const without = standingCast({ stops_dbar, stand_s: 60 });
+    const grown = Math.sqrt(
+      sdsOf(bottles, cast)[last]! ** 2 - sdsOf(without.bottles, without.cast)[last]! ** 2,
+    );
+    // The lag of a slow published cell, as a standard uncertainty: not far from what this one has left.
+    expect(grown).toBeGreaterThan(Math.abs(left) / 3);
+    expect(grown).toBeLessThan(Math.abs(left) * 3);
+  });
+
+  it("is the less certain, the less certain the lag that was removed", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 20, lag: slow });
+    const sds = [0.01, 0.2, 0.5].map((share) => {
+      const standardUncertainty = { alpha: share * slow.alpha, tau_s: share * slow.tau_s };
+      return sdsOf(bottles, cast, { lags: { primary: { ...slow, standardUncertainty } } }).at(-1)!;
+    });
+    expect(sds[1]).toBeGreaterThan(sds[0]!);
+    expect(sds[2]).toBeGreaterThan(sds[1]!);
+  });
+
+  it("in UTC is that of the start of the cast and so many seconds", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow });
+    const utc = timeless(bottles).map((bottle, i) => ({
+      ...bottle,
+      closureTime: new Date(Date.parse(cast.start!) + 1e3 * bottles[i]!.time_s!).toISOString(),
+    }));
+    expect(valuesOf(utc, cast)).toEqual(valuesOf(bottles, cast));
+    const { start, ...without } = cast;
+    expect(valuesOf(utc, without, { start: start! })).toEqual(valuesOf(bottles, cast));
+    const { notes, observations } = evidenceOf(utc, without);
+    expect(observations).toHaveLength(6);
+    expect(notes.join()).toMatch(/closure times of 6 bottles not used: the start of the cast/);
+  });
+
+  it("at another pressure than is written beside it is left out by name, where the clock fits the others", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60 });
+    const swapped = bottles.map((bottle, i) =>
+      i === 1 ? { ...bottle, time_s: bottles[3]!.time_s! } : bottle,
+    );
+    expect(evidenceOf(swapped, cast).leftOut).toEqual([
+      {
+        what: "bottle 2 at 1000 dbar",
+        why: "at its closure time the CTD was at 400 dbar: tripped at another place, or a wrong label or time",
+      },
+    ]);
+    for (const [time_s, why] of [
+      [100, /on the way down/],
+      [1e6, /outside the cast/],
+    ] as const) {
+      const odd = bottles.map((bottle, i) => (i === 1 ? { ...bottle, time_s } : bottle));
+      const { leftOut, observations } = evidenceOf(odd, cast);
+      expect(leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 1000 dbar"]);
+      expect(leftOut[0]!.why).toMatch(why);
+      expect(observations).toHaveLength(5);
+    }
+  });
+
+  it("on a clock that is an hour off is read by its pressure, and a note says so", () => {
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, gain_ppm: -50 });
+    const late = bottles.map((bottle) => ({ ...bottle, time_s: bottle.time_s! + 3600 }));
+    const { observations, leftOut, notes } = evidenceOf(late, cast);
+    expect(leftOut).toEqual([]);
+    expect(notes.join()).toMatch(/closure times disagree with pressures for 6 of 6 bottles/);
+    for (const { value } of observations) expect(Math.abs(value + 50)).toBeLessThan(3);
+  });
+});
+
+describe("a bottle without a closure time", () => {
+  it("is read at the end of the stand at its pressure, with swell or none", () => {
+    for (const swell_dbar of [0, 1.5]) {
+      const made = standingCast({ stops_dbar, stand_s: 60, lag: slow, gain_ppm: -50, swell_dbar });
+      const values = valuesOf(timeless(made.bottles), made.cast);
+      const sds = sdsOf(timeless(made.bottles), made.cast);
+      expect(values).toHaveLength(stops_dbar.length);
+      for (const [i, value] of values.entries()) {
+        expect(Math.abs(value + 50)).toBeLessThan(swell_dbar === 0 ? 6 : sds[i]!);
+        if (stops_dbar[i]! >= 700) expect(Math.abs(value + 50)).toBeLessThan(5);
+      }
+    }
+  });
+
+  it("closed on the fly counts for less than one at a stand, by twice the mismatch and the whole lag", () => {
+    const flown = standingCast({ stops_dbar, stand_s: 0, lag: slow });
+    const stood = standingCast({ stops_dbar, stand_s: 60, lag: slow });
+    const fly = sdsOf(timeless(flown.bottles), flown.cast);
+    const stand = sdsOf(timeless(stood.bottles), stood.cast);
+    expect(fly).toHaveLength(stops_dbar.length);
+    expect(fly.at(-1)! / stand.at(-1)!).toBeGreaterThan(1.8);
+    for (const [i, value] of valuesOf(timeless(flown.bottles), flown.cast).entries()) {
+      expect(Math.abs(value)).toBeLessThan(2 * fly[i]!);
+    }
+  });
+
+  it("on a cast of averages without times is read at the layer of its pressure, as the salinity of that layer", () => {
+    // Layers of 2 dbar, at 1, 3, 5 ...: a closure lies up to 1 dbar from the nearest.
+    const down = Array.from({ length: 800 }, (_, k) => 2 * k + 1);
+    const layers = [...down, ...down.toReversed()].map((p) => column(p));
+    const cast: Cast = {
+      id: "001",
+      conductivityFrom: "measured",
+      columns: {
+        pressure_dbar: Float64Array.from(layers, (layer) => layer.pressure_dbar),
+        primary: {
+          temperature_C: Float64Array.from(layers, (layer) => layer.temperature_C),
+          conductivity_mS_cm: Float64Array.from(layers, (layer) =>
+            cFromSp(layer.salinity, layer.temperature_C, layer.pressure_dbar),
+          ),
+        },
+        others: {},
+      },
+    };
+    const bottles = stops_dbar.slice(1).map((p, i): Bottle => {
+      return { cast: "001", bottle: String(i + 1), pressure_dbar: p, salinity: column(p).salinity };
+    });
+    for (const [i, value] of valuesOf(bottles, cast).entries()) {
+      // A dbar of its salinity gradient, 1.3 / 400 e^(-p / 400), at 26 ppm for 0.001; no pressure error beside.
+      const gradient = (1.3 / 400) * Math.exp(-bottles[i]!.pressure_dbar / 400);
+      expect(Math.abs(value)).toBeLessThan(27e3 * gradient + 0.5);
+    }
+  });
+});

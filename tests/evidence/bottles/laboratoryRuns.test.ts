@@ -1,0 +1,39 @@
+import { describe, expect, it } from "vitest";
+import type { Bottle } from "../../../src/cast/bottle.js";
+import { runOfCast, withLaboratoryRuns } from "../../../src/evidence/bottles/laboratoryRuns.js";
+
+const bottles = (casts: number, each: number, run?: (cast: number) => string): readonly Bottle[] =>
+  Array.from({ length: casts * each }, (_, i): Bottle => {
+    const cast = Math.floor(i / each);
+    return {
+      cast: String(cast),
+      bottle: String(i % each),
+      pressure_dbar: 1000,
+      salinity: 34.7,
+      ...(run === undefined ? {} : { run: run(cast) }),
+    };
+  });
+
+describe("a laboratory run", () => {
+  it("is what its label says where it holds what a day measures: up to 72 samples of one or two casts [CruiseReports2021]", () => {
+    const own = bottles(12, 24, (cast) => `run ${Math.floor(cast / 3)}`);
+    expect(withLaboratoryRuns(own)).toEqual(own);
+    expect(runOfCast(own.slice(0, 24))).toBe("run 0");
+  });
+
+  it("is no run where one label stands on a whole cruise: each cast has its own", () => {
+    const own = withLaboratoryRuns(bottles(12, 24, () => "salinometer"));
+    expect(own).toHaveLength(288);
+    expect(own.some((bottle) => "run" in bottle)).toBe(false);
+    expect(runOfCast(own)).toBeUndefined();
+  });
+
+  it("of a cast is that of most of its measured bottles", () => {
+    const mixed = bottles(1, 12).map((bottle, i): Bottle => {
+      const run = i < 8 ? "a" : "b";
+      return i < 5 ? { ...bottle, run, salinity: Number.NaN } : { ...bottle, run };
+    });
+    expect(runOfCast(mixed)).toBe("b");
+    expect(runOfCast(bottles(2, 4))).toBeUndefined();
+  });
+});
