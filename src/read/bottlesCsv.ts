@@ -54,6 +54,7 @@ export function readBottlesCsv(text: string, { file }: { readonly file: string }
   if (bottles.length === 0)
     throw new BadInput(allFaults.length > 0 ? allFaults : [noRows(table, file)]);
   const notes = [
+    ...table.notes,
     ...[...rebuilt].map((name) => `the CTD's conductivity at closure was rebuilt from ${name}`),
     ...zoneNotes(table, ["closure_time", "start"]),
     ...(Object.keys(suffixes) as CellName[]).flatMap((cell) =>

@@ -96,7 +96,7 @@ export function readMaintenance(
     ];
   });
   if (faults.length > 0) throw new BadInput(faults);
-  const notes = zoneNotes(table, ["time"]);
+  const notes = [...table.notes, ...zoneNotes(table, ["time"])];
   return {
     events,
     input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes },
@@ -166,6 +166,7 @@ function tableOfJson(text: string, file: string): Table {
   return {
     headings,
     headingLine: 1,
+    notes: [],
     rows: objects.map((object, i) => ({
       line: lineOfKey(text, [i]),
       cells: headings.map((heading) => textOf(object[heading])),
