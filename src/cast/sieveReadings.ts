@@ -9,6 +9,23 @@ const limits = {
   temperature: [-5, 60],
   conductivity: [-0.5, 110],
 } as const;
+/** Whether a sea pressure can be true, dbar; that of no reading cannot. */
+export function isPressure(value: number): boolean {
+  return value >= limits.pressure[0] && value <= limits.pressure[1];
+}
+
+/** Whether a thermometer and a cell can have read this in the water. */
+export function isInWater(reading: {
+  readonly temperature_C: number;
+  readonly conductivity_mS_cm: number;
+}): boolean {
+  const { temperature_C: t, conductivity_mS_cm: c } = reading;
+  const [coldest, warmest] = limits.temperature;
+  const missing = Number.isNaN(t) || Number.isNaN(c);
+  const inWater = c >= leastInWater_mS_cm && c <= limits.conductivity[1];
+  return missing || (t >= coldest && t <= warmest && inWater && !(t !== 0 && Math.abs(t) < least));
+}
+
 /** The freshest water that a package is lowered into reads ten times this, mS/cm; less is no water. */
 const leastInWater_mS_cm = 0.01;
 /** Fill values such as -9.99e-29 look like zero; no sensor resolves this. */
