@@ -10,8 +10,9 @@ import { closureReading, closureUnits } from "./closureCells.js";
 import { requireHeadings } from "./headings.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { readTable, repeatedRows, type Table, type TableRow } from "./table.js";
+import { readTable, type Table, type TableRow } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
 
 export interface ReadBottles {

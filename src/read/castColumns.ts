@@ -5,9 +5,10 @@ import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput } from "./badInput.js";
 import { type CastColumnName, type ColumnPlaces, conductivityName } from "./castHeadings.js";
-import { type CellReadings, checkUnits } from "./castUnits.js";
+import { checkUnits } from "./castUnits.js";
 import { present } from "./present.js";
 import { backwardsFault } from "./scanTimes.js";
+import type { CellReadings } from "./unitSample.js";
 
 /** The columns as the file holds them. */
 export interface RawColumns {

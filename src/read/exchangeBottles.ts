@@ -20,8 +20,9 @@ import {
 } from "./exchange.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
-import { raggedness, repeatedRows, type TableRow } from "./table.js";
+import { raggedness, type TableRow } from "./table.js";
 
 const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
 

@@ -49,20 +49,24 @@ export function readTable(text: string, file: string): Table {
 function parseRecords(text: string, file: string, form: TableForm): readonly TableRow[] {
   // Nearly every table of numbers is without quotes; the parser's browser build takes ten times as long for it.
   if (!text.includes('"')) return plainRows(text, form);
-  const options = {
-    ...tableOptions,
-    delimiter: form.separator,
-    from_line: form.headingLine,
-    info: true,
-  };
+  const earlier = form.headingLine - 1;
+  const rest = withoutLines(text, earlier);
+  const options = { ...tableOptions, delimiter: form.separator, info: true };
   try {
-    return (parse(text, options) as unknown as ParsedRecord[]).map((record) => {
+    return (parse(rest, options) as unknown as ParsedRecord[]).map((record) => {
       const { line, cells } = tableRow(record);
-      return { line, cells: pointed(cells, form) };
+      return { line: earlier + line, cells: pointed(cells, form) };
     });
   } catch (error) {
-    throw tableFault(error, file, lastWholeLine(text, options));
+    throw tableFault(error, file, earlier + lastWholeLine(rest, options), earlier);
   }
+}
+
+/** The text behind so many lines. */
+function withoutLines(text: string, count: number): string {
+  const ends = /\r\n|\n|\r/g;
+  for (let k = 0; k < count; k++) ends.exec(text);
+  return text.slice(count === 0 ? 0 : ends.lastIndex);
 }
 
 /** The rows of a text without quotes; a test holds them to the parser's. */
@@ -183,17 +187,4 @@ export function raggedness(cells: readonly string[], headings: number): string |
     return undefined;
   }
   return `${cells.length} cells under ${headings} headings`;
-}
-
-/** Rows that repeat an earlier one cell by cell, as where a table was pasted twice; with the line of the first. */
-export function repeatedRows(rows: readonly TableRow[]): ReadonlyMap<TableRow, number> {
-  const first = new Map<string, number>();
-  const repeated = new Map<TableRow, number>();
-  for (const row of rows) {
-    const key = JSON.stringify(row.cells);
-    const line = first.get(key);
-    if (line === undefined) first.set(key, row.line);
-    else repeated.set(row, line);
-  }
-  return repeated;
 }

@@ -7,6 +7,7 @@ import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { layoutFor } from "../model/state.js";
+import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
 import { cleaningOutcomes, type SeenCleaning } from "../track/cleaningOutcomes.js";
 import { type TrackedCast, track } from "../track/track.js";
@@ -42,11 +43,12 @@ const usualHours = 12;
 
 /**
  * A verdict on every cast of a cruise, each from its own evidence and what came before it.
- * @param cruise casts, bottles and maintenance in any state of completeness, at least one cast
- * @throws RangeError where the cruise has no cast
+ * @param given casts, bottles and maintenance in any state of completeness, at least one cast
+ * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
  * @example assessCruise(cruise).casts.at(-1)?.advice.intensity
  */
-export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
+export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
+  const cruise = checkCruise(given);
   const last = cruise.casts.at(-1);
   if (last === undefined)
     throw new RangeError("a cruise to assess has at least one cast, found none");

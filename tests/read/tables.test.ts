@@ -67,6 +67,18 @@ describe("a table", () => {
     );
   });
 
+  it("below a preamble and comments with quotes has its rows and lines as an editor counts them", () => {
+    const text = '# "invented"\nby nobody\n\nname;x\n"a; b";1,5\n# pause "2"\nc;2,5\n';
+    const { headings, headingLine, rows } = readTable(text, "t.csv");
+    expect({ headings, headingLine }).toEqual({ headings: ["name", "x"], headingLine: 4 });
+    expect(rows).toEqual([
+      { line: 5, cells: ["a; b", "1.5"] },
+      { line: 7, cells: ["c", "2.5"] },
+    ]);
+    const bottles = '# "x"\ncast,bottle,pressure_dbar,salinity\n"1",1,20,35\n';
+    expect(readTable(bottles, "t.csv").headingLine).toBe(2);
+  });
+
   it.each([
     ["a quote that is never closed", 'a,b\n1,2\n3,"4\n5,6\n', 3],
     ["a quote within a cell", 'a,b\n1,2\n3,4"5\n', 3],
