@@ -45,7 +45,7 @@ export function sieveReadings(columns: CastColumns): {
   readonly sieved: readonly Sieved[];
 } {
   const sieved: Sieved[] = [];
-  const { pressure_dbar, time_s, primary, secondary } = columns;
+  const { pressure_dbar, primary, secondary } = columns;
   const pressure = sieve("pressure_dbar", pressure_dbar, limits.pressure, sieved);
   const cell = (of: CellColumns, suffix: "" | "2"): CellColumns => {
     const temperature_C = sieve(
@@ -67,7 +67,6 @@ export function sieveReadings(columns: CastColumns): {
   };
   const first = cell(primary, "");
   const second = secondary === undefined ? undefined : cell(secondary, "2");
-  const time = time_s === undefined ? undefined : sieve("time_s", time_s, [-1e10, 1e10], sieved);
   if (sieved.length === 0) return { columns, sieved };
   return {
     columns: {
@@ -75,7 +74,6 @@ export function sieveReadings(columns: CastColumns): {
       pressure_dbar: pressure,
       primary: first,
       ...(second === undefined ? {} : { secondary: second }),
-      ...(time === undefined ? {} : { time_s: time }),
     },
     sieved,
   };
@@ -100,9 +98,13 @@ function sieve(
   let count = 0;
   let scan = -1;
   let copy = values;
-  for (let i = 0; i < values.length; i++) {
+  // Nearly every reading lies here, whatever the pressure.
+  const sure = water === undefined ? least : leastInWater_mS_cm;
+  let from = 0;
+  while (values[from]! >= sure && values[from]! <= highest) from++;
+  for (let i = from; i < values.length; i++) {
     const value = values[i]!;
-    if (Number.isNaN(value)) continue;
+    if ((value >= sure && value <= highest) || Number.isNaN(value)) continue;
     const size = Math.abs(value);
     const no =
       value < lowest ||
