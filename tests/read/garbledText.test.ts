@@ -60,7 +60,7 @@ function readsOrSaysWhy(read: () => unknown): void {
   } catch (error) {
     if (!(error instanceof BadInput)) throw error;
     expect(error.faults.length).toBeGreaterThan(0);
-    for (const fault of error.faults) {
+    for (const fault of error.faults.slice(0, 1000)) {
       expect(fault.file).toBe(file);
       expect(Number.isInteger(fault.line) && fault.line >= 0).toBe(true);
       for (const part of [fault.found, fault.expected, fault.mend]) expect(part).not.toBe("");
