@@ -1,32 +1,114 @@
-// A file that the command line writes: never over a file of the cruise, raw data are not overwritten.
-import { readFile, writeFile } from "node:fs/promises";
+// A file that the command line writes: whole or not at all, and never over a file of the cruise.
+import { randomBytes } from "node:crypto";
+import { type FileHandle, open, readlink, realpath, rename, stat, unlink } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import { UsageError } from "./usageError.js";
+
+/** Enough to hold the mark of a file of ours, bytes. */
+const markWithin = 400;
 
 /**
  * Write a text of ours. A file that is there already is replaced only where it is empty or an earlier one.
- * @param mark what every text of this kind has near its beginning
- * @throws UsageError where the file is another's, or cannot be written
+ * @param mark   what every text of this kind has near its beginning
+ * @param inputs files that were read: none of them is replaced, whatever stands in it
+ * @throws UsageError where the file is another's, or cannot be written; what was there is then as it was
  */
 export async function writeOurs(
   option: string,
   file: string,
   text: string,
   mark: string,
+  inputs: readonly string[] = [],
 ): Promise<void> {
   try {
-    const before = await readFile(file, "utf8").catch(absent);
-    if (before && !before.slice(0, 400).includes(mark)) {
-      throw new UsageError(
-        `${option} ${file}: this file is there and was not written by foulcast, so it is left as it is; name another`,
-      );
+    const target = await followed(file);
+    for (const input of inputs) {
+      if ((await followed(input).catch(() => input)) === target)
+        throw refused(option, file, "is one that was read");
     }
-    await writeFile(file, text);
+    const before = await beginningOf(target);
+    if (before !== "" && !before.includes(mark)) {
+      throw refused(option, file, "is there and was not written by foulcast");
+    }
+    await writeWhole(target, text);
   } catch (error) {
     if (error instanceof UsageError || !(error instanceof Error)) throw error;
     throw new UsageError(`${option} ${file}: cannot be written (${error.message})`);
   }
 }
 
-function absent(error: NodeJS.ErrnoException): undefined {
-  if (error.code !== "ENOENT") throw error;
+/**
+ * Write a file so that at any moment either what was there or all of the text is there: beside it, to the disk, and
+ * then in its place.
+ */
+export async function writeWhole(path: string, text: string): Promise<void> {
+  const beside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
+  const mode = await stat(path).then(
+    (known) => known.mode & 0o777,
+    () => 0o666,
+  );
+  const file = await open(beside, "wx", mode);
+  try {
+    await writeAll(file, text);
+    await rename(beside, path);
+  } catch (error) {
+    await unlink(beside).catch(() => undefined);
+    throw error;
+  }
+  // The folder's own entry: not every file system can, and none needs it for what was said above.
+  const folder = await open(dirname(path), "r").catch(() => undefined);
+  await folder?.sync().catch(() => undefined);
+  await folder?.close();
+}
+
+async function writeAll(file: FileHandle, text: string): Promise<void> {
+  try {
+    await file.writeFile(text);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** Where a name leads, links followed, also to a file that is not there yet. */
+async function followed(file: string): Promise<string> {
+  try {
+    return await realpath(file);
+  } catch (error) {
+    if (!isAbsent(error)) throw error;
+  }
+  const path = resolve(file);
+  // A link to what is not there leads there all the same.
+  const link = await readlink(path).catch(() => undefined);
+  if (link !== undefined) return followed(resolve(dirname(path), link));
+  return join(await realpath(dirname(path)), basename(path));
+}
+
+/** The beginning of a file, empty where there is none. */
+async function beginningOf(path: string): Promise<string> {
+  let what: Awaited<ReturnType<typeof stat>>;
+  try {
+    what = await stat(path);
+  } catch (error) {
+    if (isAbsent(error)) return "";
+    throw error;
+  }
+  if (!what.isFile()) throw new Error("this is no regular file");
+  const file = await open(path);
+  try {
+    const { bytesRead, buffer } = await file.read(Buffer.alloc(markWithin), 0, markWithin, 0);
+    return buffer.toString("utf8", 0, bytesRead);
+  } finally {
+    await file.close();
+  }
+}
+
+function isAbsent(error: unknown): boolean {
+  return error instanceof Error && "code" in error && error.code === "ENOENT";
+}
+
+function refused(option: string, file: string, why: string): UsageError {
+  return new UsageError(
+    `${option} ${file}: this file ${why}, so it is left as it is; name another`,
+  );
 }

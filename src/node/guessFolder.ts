@@ -2,6 +2,8 @@
 import { readdir } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { BadInput } from "../read/badInput.js";
+import type { CastMapping } from "../read/castHeadings.js";
+import { castIdFault } from "../read/castIds.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { exchangeCastId } from "../read/exchange.js";
 import { type FileKind, sniff } from "../read/sniff.js";
@@ -14,14 +16,16 @@ interface Found {
 }
 
 /**
+ * @param columns headings of the casts that the user has named
  * @returns the cruise as far as its files tell it, and what was assumed
  * @throws BadInput where nothing in the folder is recognised
  */
 export async function guessFolder(
   folder: string,
+  columns: CastMapping = {},
 ): Promise<{ readonly description: CruiseDescription; readonly notes: readonly string[] }> {
   const name = basename(resolve(folder));
-  const files = await textFiles(folder, name);
+  const files = await textFiles(folder, name, columns);
   const named = (...kinds: readonly FileKind[]) => files.filter(({ kind }) => kinds.includes(kind));
   const casts = named("cast", "exchange-cast");
   const [bottles, ...moreBottles] = named("bottles", "exchange-bottles");
@@ -37,6 +41,7 @@ export async function guessFolder(
       },
     ]);
   }
+  const ids = castIds(casts);
   const aside = [
     ...named("unknown", "netcdf", "packed", "description"),
     ...moreBottles,
@@ -45,7 +50,7 @@ export async function guessFolder(
   return {
     description: {
       name,
-      casts: casts.map((cast) => ({ id: castIdOf(cast), file: cast.name })),
+      casts: casts.map((cast, i) => ({ id: ids[i]!, file: cast.name })),
       ...(bottles === undefined ? {} : { bottles: bottles.name }),
       ...(maintenance === undefined ? {} : { maintenance: maintenance.name }),
       instrument: {},
@@ -58,7 +63,11 @@ export async function guessFolder(
   };
 }
 
-async function textFiles(folder: string, name: string): Promise<readonly Found[]> {
+async function textFiles(
+  folder: string,
+  name: string,
+  columns: CastMapping,
+): Promise<readonly Found[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
     throw notToBeHad(error, name);
   });
@@ -69,16 +78,34 @@ async function textFiles(folder: string, name: string): Promise<readonly Found[]
   const found: Found[] = [];
   for (const file of names) {
     const head = await readHead(join(folder, file), file);
-    found.push({ name: file, kind: sniff(head), head });
+    found.push({ name: file, kind: sniff(head, columns), head });
   }
   return found;
 }
 
-/** The cast's id: as a WHP-Exchange file says, or else its name. */
+/** Ids of the casts; whole names of files where their numbers alone do not tell them apart. */
+function castIds(casts: readonly Found[]): readonly string[] {
+  const short = casts.map(castIdOf);
+  const ids =
+    new Set(short).size === casts.length ? short : casts.map(({ name }) => bareName(name));
+  const faults = ids.flatMap((id, i) => {
+    const fault = castIdFault(id);
+    return fault === undefined ? [] : [{ file: casts[i]!.name, line: 0, ...fault }];
+  });
+  if (faults.length > 0) throw new BadInput(faults);
+  return ids;
+}
+
+/** The cast's id: as a WHP-Exchange file says, or else its name, of cast-001.csv the number. */
 export function castIdOf({ name, kind, head }: Found): string {
-  const header = (key: string) => new RegExp(`^${key}\\s*=\\s*(\\S+)\\s*$`, "m").exec(head)?.[1];
+  const header = (key: string) =>
+    new RegExp(`^${key}[ \\t]*=[ \\t]*(\\S+)[ \\t]*$`, "m").exec(head)?.[1];
   const [station, cast] = [header("STNNBR"), header("CASTNO")];
   return kind === "exchange-cast" && station !== undefined && cast !== undefined
     ? exchangeCastId(station, cast)
-    : name.replace(/\.[^.]*$/, "");
+    : bareName(name).replace(/^(cast|ctd|station|stn|sta)[-_ .]*(?=\d)/i, "");
+}
+
+function bareName(name: string): string {
+  return name.replace(/\.[^.]*$/, "");
 }

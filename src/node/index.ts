@@ -1,4 +1,5 @@
 // Files and folders, for Node: the part of the library that does I/O.
 export { hashFile } from "./hashFile.js";
 export { readCastFile } from "./readCastFile.js";
-export { type OnFile, readCruise } from "./readCruise.js";
+export { readCruise } from "./readCruise.js";
+export type { OnFile, ToldOfCruise } from "./readParts.js";

@@ -1,6 +1,6 @@
-// Text files, and what is said when one cannot be had.
-import { open, readFile, stat } from "node:fs/promises";
-import { BadInput } from "../read/badInput.js";
+// Text files, and what is said when one cannot be had. Pipes, devices and sockets are refused: they may have no end.
+import { type FileHandle, open, stat } from "node:fs/promises";
+import { BadInput, type Fault } from "../read/badInput.js";
 
 /** Text as it was decoded, and what is to be said of that. */
 export interface DecodedText {
@@ -8,33 +8,64 @@ export interface DecodedText {
   readonly notes: readonly string[];
 }
 
+/** Longer than any table that is read whole: bottles, records, WHP-Exchange, bytes. */
+const mostWhole = 268_435_456;
+/** Enough to hold the comments before the first line of data. */
+const headBytes = 65_536;
+
 /** UTF-8; files of old archives are read as Latin-1 where they are not valid UTF-8, with a note. */
 export async function readText(path: string, name: string): Promise<DecodedText> {
-  try {
-    const bytes = await readFile(path);
-    try {
-      return { text: new TextDecoder("utf-8", { fatal: true }).decode(bytes), notes: [] };
-    } catch (error) {
-      // Not UTF-8, or longer than a string can be.
-      if (!(error instanceof TypeError)) throw error;
-      const text = new TextDecoder("latin1").decode(bytes);
-      return { text, notes: ["the text is not UTF-8: it was read as Latin-1"] };
+  return decoded(await readBytes(path, name));
+}
+
+export async function readBytes(path: string, name: string): Promise<Uint8Array> {
+  return withFile(path, name, async (file, size) => {
+    if (size > mostWhole) throw new BadInput([tooLong(name, size)]);
+    const bytes = new Uint8Array(size);
+    let at = 0;
+    while (at < size) {
+      const { bytesRead } = await file.read(bytes, at, size - at, at);
+      if (bytesRead === 0) break;
+      at += bytesRead;
     }
-  } catch (error) {
-    throw notToBeHad(error, name);
+    return bytes.subarray(0, at);
+  });
+}
+
+export function decoded(bytes: Uint8Array): DecodedText {
+  try {
+    return { text: new TextDecoder("utf-8", { fatal: true }).decode(bytes), notes: [] };
+  } catch {
+    const text = new TextDecoder("latin1").decode(bytes);
+    return { text, notes: ["the text is not UTF-8: it was read as Latin-1"] };
   }
 }
 
-/** Enough to hold the comments before the first line of data. */
-const headBytes = 65536;
-
 /** The beginning of a file, one character a byte. */
 export async function readHead(path: string, name: string): Promise<string> {
+  return withFile(path, name, async (file) => {
+    const { bytesRead, buffer } = await file.read(Buffer.alloc(headBytes), 0, headBytes, 0);
+    return buffer.toString("latin1", 0, bytesRead);
+  });
+}
+
+/**
+ * Work on a regular file that is closed again whatever happens.
+ * @param work given the file and its size in bytes at this moment; what is written later is not looked at
+ * @throws BadInput where the file is not there, may not be read, or is none that has an end
+ */
+export async function withFile<T>(
+  path: string,
+  name: string,
+  work: (file: FileHandle, size: number) => Promise<T>,
+): Promise<T> {
   try {
+    // Looked at before it is opened: to open a pipe is to wait for its writer.
+    const what = await stat(path);
+    if (!what.isFile() && !what.isDirectory()) throw new BadInput([endless(name)]);
     const file = await open(path);
     try {
-      const { bytesRead, buffer } = await file.read(Buffer.alloc(headBytes), 0, headBytes, 0);
-      return buffer.toString("latin1", 0, bytesRead);
+      return await work(file, what.size);
     } finally {
       await file.close();
     }
@@ -59,8 +90,7 @@ const reasons: Readonly<Record<string, string>> = {
   EISDIR: "a folder",
   ERR_INVALID_ARG_VALUE: "a name that no file can have",
   ENAMETOOLONG: "a name that no file can have",
-  ERR_FS_FILE_TOO_LARGE: "a file that is too long to be read whole",
-  ERR_STRING_TOO_LONG: "a file that is too long to be read whole",
+  ELOOP: "a link that leads to itself",
 };
 
 /** An error of the file system as bad input; anything else as it is. */
@@ -78,4 +108,25 @@ export function notToBeHad(error: unknown, file: string): unknown {
       mend: "Check its name, place and permissions.",
     },
   ]);
+}
+
+function endless(file: string): Fault {
+  return {
+    file,
+    line: 0,
+    found: "a pipe, a device or a socket",
+    expected: "a regular file",
+    mend: "Write the data to a file first, and name that.",
+  };
+}
+
+function tooLong(file: string, size: number): Fault {
+  const MB = (bytes: number) => `${(bytes / 1e6).toFixed(0)} MB`;
+  return {
+    file,
+    line: 0,
+    found: `a file of ${MB(size)}`,
+    expected: `${MB(mostWhole)} at the most for a file that is read whole`,
+    mend: "Check that this is the file that you meant, or split it.",
+  };
 }

@@ -33,12 +33,15 @@ export interface CruiseParts {
 
 /**
  * @returns casts in order of time where all times are known, else as listed, those known from bottles only behind
- * @throws BadInput where two casts have one id
+ * @throws BadInput where two casts have one id, or are one file; where there are casts and bottles, and no bottle is
+ *   of any of the casts
  */
 export function assembleCruise(parts: CruiseParts): Cruise {
   refuseRepeated(parts.casts, parts.name);
+  refuseOneFileTwice(parts.inputs);
   const listed = parts.casts.map(({ id }) => id);
   const fromBottles = sameCasts(listed, parts.bottles ?? [], "cast");
+  refuseStrangers(parts, fromBottles.records, listed);
   const bottleCasts = sameCasts(listed, parts.bottleCasts ?? [], "id").records;
   const known = new Map(parts.casts.map((cast) => [cast.id, cast]));
   for (const cast of bottleCasts) known.set(cast.id, { ...cast, ...known.get(cast.id) });
@@ -83,19 +86,66 @@ export function assembleCruise(parts: CruiseParts): Cruise {
 }
 
 function refuseRepeated(casts: readonly CruiseCast[], name: string): void {
-  const ids = casts.map(({ id }) => id);
-  const repeated = [...new Set(ids.filter((id, i) => ids.indexOf(id) < i))];
-  if (repeated.length === 0) return;
-  throw new BadInput(
-    repeated.map((id) => ({
-      file: name,
-      line: 0,
-      column: "id",
-      found: `${ids.filter((other) => other === id).length} casts ${id}`,
-      expected: "each cast once",
-      mend: "Give each cast an id of its own.",
-    })),
+  const counts = new Map<string, number>();
+  for (const { id } of casts) counts.set(id, (counts.get(id) ?? 0) + 1);
+  const faults = [...counts].flatMap(([id, count]) =>
+    count === 1
+      ? []
+      : [
+          {
+            file: name,
+            line: 0,
+            column: "id",
+            found: `${count} casts ${id}`,
+            expected: "each cast once",
+            mend: "Give each cast an id of its own.",
+          },
+        ],
   );
+  if (faults.length > 0) throw new BadInput(faults);
+}
+
+/** The same bytes under two names would count one cast twice. */
+function refuseOneFileTwice(inputs: readonly InputFile[]): void {
+  const first = new Map<string, string>();
+  const faults = inputs.flatMap(({ role, name, sha256 }) => {
+    if (role !== "cast" || sha256 === undefined) return [];
+    const earlier = first.get(sha256);
+    if (earlier === undefined) first.set(sha256, name);
+    return earlier === undefined
+      ? []
+      : [
+          {
+            file: name,
+            line: 0,
+            found: `the same bytes as in ${earlier}`,
+            expected: "each cast once",
+            mend: "Take the copy out, or name the right file.",
+          },
+        ];
+  });
+  if (faults.length > 0) throw new BadInput(faults);
+}
+
+/** Bottles of which none was closed on any of the casts are another cruise's, or their casts have other names. */
+function refuseStrangers(
+  { casts, inputs, name }: CruiseParts,
+  bottles: readonly Bottle[],
+  listed: readonly string[],
+): void {
+  if (bottles.length === 0 || casts.every(({ data }) => data === undefined)) return;
+  const known = new Set(listed);
+  if (bottles.some(({ cast }) => known.has(cast))) return;
+  throw new BadInput([
+    {
+      file: inputs.find(({ role }) => role === "bottles")?.name ?? name,
+      line: 0,
+      column: "cast",
+      found: `bottles of ${some([...new Set(bottles.map(({ cast }) => cast))])}, and casts ${some(listed)}: none in common`,
+      expected: "bottles that name the casts they were closed on",
+      mend: "Name the casts as the bottles do: by the name of the file (001.csv), by `id` in cruise.json, or by --cast where there is one cast.",
+    },
+  ]);
 }
 
 /** Each note goes to the first file of its kind, or to the first of all. */

@@ -2,11 +2,15 @@
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast, InputFile, LeftOutRow } from "../cast/cruise.js";
-import { cFromSp } from "../seawater/index.js";
+import { sieveBottles } from "../cast/sieveBottles.js";
+import { isPressure } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";
-import { checkUnits } from "./castUnits.js";
+import { castIdFault } from "./castIds.js";
+import { closureReading, closureUnits } from "./closureCells.js";
 import { requireHeadings } from "./headings.js";
+import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
 import { readTable, type Table, type TableRow } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
@@ -18,8 +22,6 @@ export interface ReadBottles {
   readonly input: InputFile;
 }
 
-/** The cells by the end of their headings. */
-const suffixes = { primary: "", secondary: "2" } as const;
 /** No natural water that a salinometer takes is saltier, PSS-78. */
 const saltiest = 50;
 
@@ -28,21 +30,32 @@ const saltiest = 50;
  * @param text headings `cast, bottle, pressure_dbar, salinity`, optional `time_s`, `closure_time`, `flag`,
  *   `bottle_flag`, `run`, `ctd_temperature_C, ctd_conductivity_mS_cm` (or `ctd_conductivity_S_m`, or `ctd_salinity`),
  *   the same with `2` for the second cell, `latitude, longitude, start`; others are left alone
- * @returns bottles and casts; rows with a fault are left out and listed
+ * @param told `cast`: the id of the only cast that the bottles can be of, where the table has no column for it
+ * @returns bottles and casts; rows with a fault, and rows that stand twice, are left out and listed
  * @throws BadInput where a heading is missing, a unit is wrong, or no row can be used
  */
-export function readBottlesCsv(text: string, { file }: { readonly file: string }): ReadBottles {
+export function readBottlesCsv(
+  text: string,
+  { file, cast }: { readonly file: string; readonly cast?: string },
+): ReadBottles {
   const table = readTable(text, file);
-  const wanted = ["cast", "bottle", "pressure_dbar", "salinity"];
+  const ofOne = cast !== undefined && !table.headings.includes("cast");
+  const wanted = [...(ofOne ? [] : ["cast", "bottle"]), "pressure_dbar", "salinity"];
   requireHeadings(table.headings, wanted, file, table.headingLine);
   const bottles: Bottle[] = [];
   const casts = new Map<string, CruiseCast>();
   const leftOut: LeftOutRow[] = [];
   const allFaults: Fault[] = [];
   const rebuilt = new Set<string>();
+  const twice = repeatedRows(table.rows);
   for (const row of table.rows) {
+    const same = twice.get(row);
+    if (same !== undefined) {
+      leftOut.push({ line: row.line, why: `the same as line ${same}: counted once` });
+      continue;
+    }
     const faults: Fault[] = [];
-    const read = readRow(table, row, file, faults, rebuilt);
+    const read = readRow(table, row, file, faults, rebuilt, ofOne ? cast : undefined);
     if (read === undefined || faults.length > 0) {
       allFaults.push(...faults);
       leftOut.push({ line: row.line, why: faults.map(faultSentence).join(" ") });
@@ -54,30 +67,48 @@ export function readBottlesCsv(text: string, { file }: { readonly file: string }
   if (bottles.length === 0)
     throw new BadInput(allFaults.length > 0 ? allFaults : [noRows(table, file)]);
   const notes = [
+    ...table.notes,
+    ...(ofOne ? [`no column \`cast\`: all bottles were taken as of cast ${cast}`] : []),
     ...[...rebuilt].map((name) => `the CTD's conductivity at closure was rebuilt from ${name}`),
     ...zoneNotes(table, ["closure_time", "start"]),
-    ...(Object.keys(suffixes) as CellName[]).flatMap((cell) =>
-      unitNotes(table, bottles, cell, file),
+    ...(["primary", "secondary"] as const).flatMap((cell) =>
+      closureUnits(table, bottles, cell, file),
     ),
   ];
+  const sieved = sieveBottles(bottles);
   return {
-    bottles,
+    bottles: sieved.bottles,
     casts: [...casts.values()],
-    input: { name: file, role: "bottles", rows: table.rows.length, leftOut, notes },
+    input: {
+      name: file,
+      role: "bottles",
+      rows: table.rows.length,
+      leftOut,
+      notes: [...notes, ...sieved.notes],
+    },
   };
 }
 
-function readRow(table: Table, row: TableRow, file: string, faults: Fault[], rebuilt: Set<string>) {
+function readRow(
+  table: Table,
+  row: TableRow,
+  file: string,
+  faults: Fault[],
+  rebuilt: Set<string>,
+  only: string | undefined,
+) {
   const { text, number, time, fault } = rowReader(table, row, file, faults);
   if (faults.length > 0) return undefined;
-  const cast = text("cast");
+  const cast = text("cast") ?? only;
   const pressure_dbar = number("pressure_dbar");
   const salinity = number("salinity");
   if (cast === undefined) {
     fault("cast", "the id of a cast", "Write which cast the bottle was closed on.");
     return undefined;
   }
-  if (text("pressure_dbar") === undefined) {
+  const wrongId = castIdFault(cast);
+  if (wrongId !== undefined) fault("cast", wrongId.expected, wrongId.mend);
+  if (numberCell(text("pressure_dbar")) !== undefined && !isPressure(pressure_dbar)) {
     fault("pressure_dbar", "the pressure at closure", "Write the sea pressure in dbar.");
   }
   if (salinity < 0 || salinity > saltiest) {
@@ -85,7 +116,7 @@ function readRow(table: Table, row: TableRow, file: string, faults: Fault[], reb
   }
   const ctd: Partial<Record<CellName, ClosureReading>> = {};
   for (const cell of ["primary", "secondary"] as const) {
-    const reading = closureReading(number, suffixes[cell], pressure_dbar, rebuilt);
+    const reading = closureReading(number, cell, pressure_dbar, rebuilt);
     if (reading !== undefined) ctd[cell] = reading;
   }
   return {
@@ -109,53 +140,6 @@ function readRow(table: Table, row: TableRow, file: string, faults: Fault[], reb
       longitude: ifKnown(number("longitude")),
     }),
   };
-}
-
-/** What one cell read at closure, its conductivity in mS/cm; undefined where that is not known. */
-function closureReading(
-  number: (heading: string) => number,
-  suffix: "" | "2",
-  pressure_dbar: number,
-  rebuilt: Set<string>,
-): ClosureReading | undefined {
-  const temperature_C = number(`ctd_temperature${suffix}_C`);
-  const milli = number(`ctd_conductivity${suffix}_mS_cm`);
-  const siemens = number(`ctd_conductivity${suffix}_S_m`);
-  const salinity = number(`ctd_salinity${suffix}`);
-  if (Number.isNaN(temperature_C)) return undefined;
-  const measured = Number.isNaN(milli) ? 10 * siemens : milli;
-  if (!Number.isNaN(measured)) return { temperature_C, conductivity_mS_cm: measured };
-  const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
-  if (Number.isNaN(conductivity_mS_cm)) return undefined;
-  rebuilt.add(`ctd_salinity${suffix}`);
-  return { temperature_C, conductivity_mS_cm };
-}
-
-/** The readings of one cell held against their units, as the columns of a cast are. */
-function unitNotes(
-  { headings, headingLine }: Table,
-  bottles: readonly Bottle[],
-  cell: CellName,
-  file: string,
-): readonly string[] {
-  const suffix = suffixes[cell];
-  const milli = `ctd_conductivity${suffix}_mS_cm`;
-  const siemens = `ctd_conductivity${suffix}_S_m`;
-  const given = [milli, siemens].find((name) => headings.includes(name));
-  const read = bottles.filter(({ ctd }) => ctd?.[cell] !== undefined);
-  if (given === undefined || read.length === 0) return [];
-  const readings = {
-    pressure: read.map(({ pressure_dbar }) => pressure_dbar),
-    temperature: read.map(({ ctd }) => ctd![cell]!.temperature_C),
-    conductivity: read.map(({ ctd }) => ctd![cell]!.conductivity_mS_cm),
-    unit: given === siemens ? ("S/m" as const) : ("mS/cm" as const),
-    headings: {
-      pressure: "pressure_dbar",
-      temperature: `ctd_temperature${suffix}_C`,
-      conductivity: given,
-    },
-  };
-  return checkUnits(readings, file, headingLine);
 }
 
 function noRows({ headingLine }: Table, file: string): Fault {

@@ -1,15 +1,15 @@
 // Rows of a cast's table gathered into columns, one row after the other, so that a file can be streamed.
-import type { Cast, CellColumns } from "../cast/cast.js";
+import type { Cast } from "../cast/cast.js";
 import type { InputFile, LeftOutRow } from "../cast/cruise.js";
-import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
+import { castColumns } from "./castColumns.js";
 import {
+  type Beginning,
   type CastColumnName,
   type CastMapping,
   conductivityName,
   placesOf,
 } from "./castHeadings.js";
-import { checkUnits } from "./castUnits.js";
 import { growingColumn } from "./growingColumn.js";
 import { checkedHeadings } from "./headings.js";
 import { mendNumber, numberCell } from "./numberCell.js";
@@ -31,6 +31,8 @@ export interface CastFacts {
   /** Degrees north and east. */
   readonly latitude?: number;
   readonly longitude?: number;
+  /** Whether columns that are none of ours are kept as they are written, under `others`; they are where absent. */
+  readonly keepOthers?: boolean;
 }
 
 export interface ReadCast {
@@ -41,16 +43,22 @@ export interface ReadCast {
 /** Rows with something wrong beyond this many are counted, not listed. */
 const mostListed = 200;
 
-/** @throws BadInput where a heading that a cast must have is not there, or one stands twice */
-export function castBuilder(head: TableRow, facts: CastFacts) {
+/**
+ * @param beginning the first rows, for a guess at a heading that is not there
+ * @throws BadInput where a heading that a cast must have is not there, or one stands twice
+ */
+export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginning) {
   const { file } = facts;
   const headings = checkedHeadings(head, file);
-  const { places, notes } = placesOf(head, facts.mapping ?? {}, file);
+  const { places, notes: told } = placesOf(head, facts.mapping ?? {}, file, beginning);
+  const notes = [...told];
   const names = Object.keys(places) as CastColumnName[];
   const numbers = names.map((name) => ({ place: places[name]!, column: growingColumn() }));
-  const taken = new Set(numbers.map(({ place }) => place));
+  const taken = new Set(names.flatMap((name) => (name === "scan" ? [] : [places[name]!])));
   const others = headings.flatMap((heading, place) =>
-    taken.has(place) || heading === "" ? [] : [{ heading, place, cells: [] as string[] }],
+    facts.keepOthers === false || taken.has(place) || heading === ""
+      ? []
+      : [{ heading, place, cells: [] as string[] }],
   );
   const leftOut: LeftOutRow[] = [];
   let rows = 0;
@@ -63,6 +71,18 @@ export function castBuilder(head: TableRow, facts: CastFacts) {
   };
 
   return {
+    /** Places of the columns that are taken as numbers, and of those that are kept as text. */
+    numberPlaces: numbers.map(({ place }) => place),
+    textPlaces: others.map(({ place }) => place),
+    headings: headings.length,
+
+    /** A row whose cells are known to be numbers, NaN for none, in the order of `numberPlaces`. */
+    pushNumbers(values: Float64Array, text: (k: number) => string): void {
+      rows++;
+      for (let k = 0; k < numbers.length; k++) numbers[k]!.column.push(values[k]!);
+      for (let k = 0; k < others.length; k++) others[k]!.cells.push(text(k));
+    },
+
     /** A cell that is no number is a gap; so is a row whose cells cannot be told apart. Both keep their place. */
     push({ cells, line }: TableRow): void {
       rows++;
@@ -87,6 +107,14 @@ export function castBuilder(head: TableRow, facts: CastFacts) {
       }
     },
 
+    /** The last cell of the last row was cut short: it is none. */
+    loseLast(cut: string): void {
+      const last = numbers.find(({ place }) => place === headings.length - 1);
+      if (last === undefined) return;
+      last.column.replaceLast(Number.NaN);
+      notes.push(`the text ends within its last number, ${quoted(cut)}: taken as missing`);
+    },
+
     /** @throws BadInput where the rows cannot be of a cast */
     finish(): ReadCast {
       if (rows === 0) throw new BadInput([noRows(file, head.line)]);
@@ -96,50 +124,16 @@ export function castBuilder(head: TableRow, facts: CastFacts) {
       if (faulty > mostListed) {
         said.push(`${faulty} rows with something wrong, the first ${mostListed} listed`);
       }
-      const column = (name: CastColumnName) => numbers[names.indexOf(name)]?.column.values();
-      const pressure_dbar = column("pressure_dbar")!;
-      const cell = (suffix: "" | "2"): CellColumns | undefined => {
-        const source = conductivityName(places, suffix);
-        const temperature_C = column(`temperature${suffix}_C`);
-        if (source === undefined || temperature_C === undefined) return undefined;
-        if (facts.temperatureScale === "IPTS-68") {
-          temperature_C.forEach((t68, i) => {
-            temperature_C[i] = t90FromT68(t68);
-          });
-          said.push(`temperature${suffix}_C was converted from IPTS-68 to ITS-90`);
-        }
-        const values = column(source)!;
-        const columns = { temperature_C, conductivity_mS_cm: values };
-        if (source.startsWith("salinity")) {
-          said.push(`no conductivity${suffix} in the file: it was rebuilt from ${source}`);
-          values.forEach((sp, i) => {
-            values[i] = cFromSp(sp, temperature_C[i]!, pressure_dbar[i]!);
-          });
-          return columns;
-        }
-        const siemens = source.endsWith("_S_m");
-        if (siemens) {
-          values.forEach((value, i) => {
-            values[i] = 10 * value;
-          });
-        }
-        const heading = (name: CastColumnName) => headings[places[name]!]!;
-        const readings = {
-          pressure: pressure_dbar,
-          temperature: temperature_C,
-          conductivity: values,
-          unit: siemens ? ("S/m" as const) : ("mS/cm" as const),
-          headings: {
-            pressure: heading("pressure_dbar"),
-            temperature: heading(`temperature${suffix}_C`),
-            conductivity: heading(source),
-          },
-        };
-        said.push(...checkUnits(readings, file, head.line));
-        return columns;
-      };
-      const primary = cell("")!;
-      const secondary = cell("2");
+      const found = castColumns(
+        {
+          column: (name) => numbers[names.indexOf(name)]?.column.values(),
+          heading: (name) => headings[places[name]!]!,
+          places,
+          others: Object.fromEntries(others.map(({ heading, cells }) => [heading, cells])),
+        },
+        facts,
+        head.line,
+      );
       const { id, sampleRate_Hz, start, latitude, longitude } = facts;
       const salinityOnly = conductivityName(places, "") === "salinity";
       return {
@@ -150,19 +144,15 @@ export function castBuilder(head: TableRow, facts: CastFacts) {
           longitude,
           sampleRate_Hz,
           conductivityFrom: salinityOnly ? "salinity" : "measured",
-          columns: present({
-            time_s: column("time_s"),
-            pressure_dbar,
-            primary,
-            secondary,
-            others: Object.fromEntries(others.map(({ heading, cells }) => [heading, cells])),
-          }),
+          columns: found.columns,
         }),
-        input: { name: file, role: "cast", rows, leftOut, notes: said },
+        input: { name: file, role: "cast", rows, leftOut, notes: [...said, ...found.notes] },
       };
     },
   };
 }
+
+export type CastBuilder = ReturnType<typeof castBuilder>;
 
 function noRows(file: string, line: number): Fault {
   return {

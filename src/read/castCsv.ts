@@ -1,6 +1,6 @@
 // A cast as a plain table: one header line, one row a scan.
-import { type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
-import { readTable } from "./table.js";
+import type { CastFacts, ReadCast } from "./castBuilder.js";
+import { castReader } from "./castReader.js";
 
 /**
  * Read a cast from text.
@@ -10,8 +10,7 @@ import { readTable } from "./table.js";
  * @throws BadInput where a column is missing, repeated, or in another unit than it says
  */
 export function readCastCsv(text: string, facts: CastFacts): ReadCast {
-  const { headings, headingLine, rows } = readTable(text, facts.file);
-  const builder = castBuilder({ cells: headings, line: headingLine }, facts);
-  for (const row of rows) builder.push(row);
-  return builder.finish();
+  const reader = castReader(facts);
+  reader.push(new TextEncoder().encode(text));
+  return reader.finish();
 }

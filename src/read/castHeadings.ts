@@ -1,5 +1,6 @@
 // The headings of a cast's columns: ours, or any others by a mapping from ours to theirs.
-import { BadInput } from "./badInput.js";
+import { BadInput, quoted } from "./badInput.js";
+import { guessHeading } from "./guessHeadings.js";
 import { someHeadings } from "./headings.js";
 import type { TableRow } from "./table.js";
 
@@ -21,6 +22,12 @@ export type CastColumnName = (typeof castColumnNames)[number];
 
 /** From our name to the file's heading. */
 export type CastMapping = Readonly<Partial<Record<CastColumnName, string>>>;
+
+/** The first rows of a file, and its line of units: what a guess at a heading rests on. */
+export interface Beginning {
+  readonly units?: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
 
 /** Where each of the columns that are taken as numbers stands in the file; absent where it does not. */
 export type ColumnPlaces = Readonly<Partial<Record<CastColumnName, number>>>;
@@ -46,23 +53,30 @@ export function placesOf(
   { cells, line }: TableRow,
   mapping: CastMapping,
   file: string,
+  { units, rows }: Beginning = { rows: [] },
 ): { readonly places: ColumnPlaces; readonly notes: readonly string[] } {
   const found: Partial<Record<CastColumnName, number>> = {};
   for (const name of castColumnNames) {
     const place = cells.indexOf(mapping[name] ?? name);
     if (place >= 0) found[name] = place;
   }
+  const strange = Object.values(mapping).filter((heading) => !cells.includes(heading));
   const wanted = [
-    ...Object.values(mapping).filter((heading) => !cells.includes(heading)),
+    ...strange,
     ...(["pressure_dbar", "temperature_C"] as const).filter((name) => found[name] === undefined),
     ...(conductivityName(found, "") === undefined ? ["conductivity_mS_cm"] : []),
   ];
-  if (wanted.length > 0) throw missing(wanted, { cells, line }, file);
+  if (wanted.length > 0) {
+    const guess = (name: string) =>
+      strange.includes(name) ? undefined : guessHeading(name as CastColumnName, cells, units, rows);
+    throw missing(wanted, { cells, line }, file, guess);
+  }
   const second = conductivityName(found, "2");
   const whole = second !== undefined && found.temperature2_C !== undefined;
   const half = second ?? (found.temperature2_C === undefined ? undefined : "temperature2_C");
   const taken: readonly (CastColumnName | undefined)[] = [
     "time_s",
+    "scan",
     "pressure_dbar",
     "temperature_C",
     conductivityName(found, ""),
@@ -81,7 +95,12 @@ export function placesOf(
   };
 }
 
-function missing(wanted: readonly string[], { cells, line }: TableRow, file: string): BadInput {
+function missing(
+  wanted: readonly string[],
+  { cells, line }: TableRow,
+  file: string,
+  guess: (name: string) => ReturnType<typeof guessHeading>,
+): BadInput {
   return new BadInput(
     [...new Set(wanted)].map((name) => ({
       file,
@@ -92,7 +111,18 @@ function missing(wanted: readonly string[], { cells, line }: TableRow, file: str
         name === "conductivity_mS_cm"
           ? "a column conductivity_mS_cm, conductivity_S_m or salinity"
           : `a column ${name}`,
-      mend: "Rename the column, or name your heading for it under `mapping` in cruise.json.",
+      mend: mendHeading(guess(name)),
     })),
   );
+}
+
+function mendHeading(guess: ReturnType<typeof guessHeading>): string {
+  if (guess === undefined) {
+    return "Rename the column, or name your heading for it with --column, or under `mapping` in cruise.json.";
+  }
+  const { name, heading, why } = guess;
+  // The shell parts words at blanks and reads some signs.
+  const words = `${name}=${heading}`;
+  const shown = /^[\w=./-]+$/.test(words) ? words : `'${words}'`;
+  return `Did you mean ${quoted(heading)} (${why})? If so, say --column ${shown}, or put "${name}": ${quoted(heading)} under \`mapping\` in cruise.json.`;
 }

@@ -1,25 +1,7 @@
 // Columns in other units than their headings say, or exchanged: seen from the salinity that they imply. Limits are
 // judgement: wide enough for any sea, estuary or lagoon; what numbers alone cannot tell is noted, not refused.
-import { spFromC } from "../seawater/index.js";
-import { median, quantile } from "../statistics/robustCentre.js";
 import { BadInput, type Fault } from "./badInput.js";
-
-/** The columns of one cell and how the file names them. */
-export interface CellReadings {
-  /** dbar. */
-  readonly pressure: ArrayLike<number>;
-  /** ITS-90 degree C. */
-  readonly temperature: ArrayLike<number>;
-  /** mS/cm, as taken from the file. */
-  readonly conductivity: ArrayLike<number>;
-  /** The unit that the file's heading gives. */
-  readonly unit: "mS/cm" | "S/m";
-  readonly headings: {
-    readonly pressure: string;
-    readonly temperature: string;
-    readonly conductivity: string;
-  };
-}
+import { type CellReadings, type Sample, sampleOf } from "./unitSample.js";
 
 /** Salinities of natural sea water, PSS-78; the Dead Sea apart. */
 const natural = (sp: number) => sp >= 0.05 && sp <= 46;
@@ -36,17 +18,21 @@ const scalding_C = 60;
 const mostConductive = 100;
 /** Shallower than this an estuary may be as warm and fresh as exchanged columns look. */
 const estuariesEnd_dbar = 50;
-/** In air a cell reads near zero and says nothing of units, mS/cm. */
-const inAir = 0.2;
-/** Enough to judge by. */
-const mostJudged = 2000;
+/** Scans that are enough to judge by. */
+const usuallyJudged = 2000;
 
 /**
+ * @param judged how many scans are looked at, evenly spread
  * @returns what looks odd and may yet be right, in plain words: a broken cell is not refused
  * @throws BadInput where the columns cannot be what their headings say
  */
-export function checkUnits(readings: CellReadings, file: string, line: number): readonly string[] {
-  const sample = sampleOf(readings);
+export function checkUnits(
+  readings: CellReadings,
+  file: string,
+  line: number,
+  judged = usuallyJudged,
+): readonly string[] {
+  const sample = sampleOf(readings, judged);
   for (const find of [pressureFault, temperatureFault, exchangedFault, conductivityFault]) {
     const wrong = find(sample);
     if (wrong !== undefined) throw new BadInput([{ file, line, ...wrong }]);
@@ -55,42 +41,6 @@ export function checkUnits(readings: CellReadings, file: string, line: number): 
 }
 
 type Wrong = Omit<Fault, "file" | "line">;
-
-/** What the judgement rests on, from scans in the water. */
-interface Sample {
-  readonly readings: CellReadings;
-  readonly deepest: number;
-  readonly highest: number;
-  /** Medians, degree C and mS/cm. */
-  readonly temperature: number;
-  readonly conductivity: number;
-  /** Median salinities: as given, with a tenth and ten times the conductivity, with the columns exchanged. */
-  readonly asGiven: number;
-  readonly tenth: number;
-  readonly tenfold: number;
-  readonly exchanged: number;
-}
-
-function sampleOf(readings: CellReadings): Sample {
-  const { pressure: p, temperature: t, conductivity: c } = readings;
-  const chosen = spread(p.length);
-  const pressures = chosen.map((i) => p[i]!);
-  const inWater = chosen.filter((i) => p[i]! > 0);
-  const wet = inWater.filter((i) => c[i]! > inAir);
-  const salinity = (scans: readonly number[], scale: number) =>
-    median(scans.map((i) => spFromC(scale * c[i]!, t[i]!, p[i]!)));
-  return {
-    readings,
-    deepest: quantile(pressures, 0.98),
-    highest: quantile(pressures, 0.02),
-    temperature: median(inWater.map((i) => t[i]!)),
-    conductivity: median(inWater.map((i) => c[i]!)),
-    asGiven: salinity(wet, 1),
-    tenth: salinity(wet, 0.1),
-    tenfold: salinity(wet, 10),
-    exchanged: median(inWater.map((i) => spFromC(t[i]!, c[i]!, p[i]!))),
-  };
-}
 
 function pressureFault({ readings: { headings }, deepest, highest }: Sample): Wrong | undefined {
   if (deepest > deepest_dbar) {
@@ -191,10 +141,4 @@ function inUnit(heading: string, unit: "mS_cm" | "S_m"): string {
   return /_(mS_cm|S_m)$/.test(heading)
     ? heading.replace(/(mS_cm|S_m)$/, unit)
     : `conductivity_${unit}`;
-}
-
-/** Indices evenly spread over a column, `mostJudged` of them at the most. */
-function spread(length: number): readonly number[] {
-  const step = Math.max(1, Math.ceil(length / mostJudged));
-  return Array.from({ length: Math.ceil(length / step) }, (_, k) => k * step);
 }

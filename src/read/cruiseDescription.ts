@@ -2,7 +2,8 @@
 import { z } from "zod";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castColumnNames } from "./castHeadings.js";
-import { lineOfKey, readJson } from "./json.js";
+import { castIdFault } from "./castIds.js";
+import { keyLines, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
 
 const time = z
@@ -25,7 +26,7 @@ const description = z.strictObject({
   casts: z
     .array(
       z.strictObject({
-        id: z.string().min(1),
+        id: z.string().refine((id) => castIdFault(id) === undefined, "a plain id, as 001"),
         file: path.optional(),
         start: time.optional(),
         latitude: z.number().min(-90).max(90).optional(),
@@ -69,16 +70,17 @@ export function readCruiseDescription(
   { file }: { readonly file: string },
 ): CruiseDescription {
   const json = readJson(text, file);
+  const lineOf = keyLines(text);
   const parsed = description.safeParse(json);
   if (!parsed.success) {
     throw new BadInput(
       parsed.error.issues.flatMap((issue) =>
         issue.code === "unrecognized_keys"
-          ? issue.keys.map((key) => unknownKey(text, file, [...issue.path, key]))
+          ? issue.keys.map((key) => unknownKey(lineOf, file, [...issue.path, key]))
           : [
               {
                 file,
-                line: lineOfKey(text, issue.path) || 1,
+                line: lineOf(issue.path) || 1,
                 column: issue.path.join(".") || "(the whole)",
                 found: quoted(valueAt(json, issue.path)),
                 expected: issue.message.replace(/^Invalid input: expected /, ""),
@@ -88,14 +90,16 @@ export function readCruiseDescription(
       ),
     );
   }
-  checkIds(parsed.data.casts, text, file);
+  checkIds(parsed.data.casts, lineOf, file);
   return parsed.data;
 }
 
-function unknownKey(text: string, file: string, path: readonly PropertyKey[]): Fault {
+type LineOf = ReturnType<typeof keyLines>;
+
+function unknownKey(lineOf: LineOf, file: string, path: readonly PropertyKey[]): Fault {
   return {
     file,
-    line: lineOfKey(text, path),
+    line: lineOf(path),
     column: path.join("."),
     found: "a key that is not known",
     expected: "the keys that docs/formats.md lists for cruise.json",
@@ -113,15 +117,18 @@ function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
   );
 }
 
-function checkIds(casts: readonly { readonly id: string }[], text: string, file: string): void {
-  const repeated = casts.flatMap(({ id }, i) =>
-    casts.findIndex((c) => c.id === id) < i ? [i] : [],
-  );
+function checkIds(casts: readonly { readonly id: string }[], lineOf: LineOf, file: string): void {
+  const seen = new Set<string>();
+  const repeated: number[] = [];
+  for (const [i, { id }] of casts.entries()) {
+    if (seen.has(id)) repeated.push(i);
+    seen.add(id);
+  }
   if (repeated.length === 0) return;
   throw new BadInput(
     repeated.map((i) => ({
       file,
-      line: lineOfKey(text, ["casts", i, "id"]),
+      line: lineOf(["casts", i, "id"]),
       column: `casts.${i}.id`,
       found: `the id ${casts[i]!.id} a second time`,
       expected: "each cast once",

@@ -77,6 +77,12 @@ export function readDeepReference(
       salinity: Float64Array.from(points, ({ salinity }) => salinity),
       rowUncertainty: Float64Array.from(points, ({ uncertainty }) => uncertainty),
     },
-    input: { name: file, role: "reference", rows: table.rows.length, leftOut: [], notes: [] },
+    input: {
+      name: file,
+      role: "reference",
+      rows: table.rows.length,
+      leftOut: [],
+      notes: table.notes,
+    },
   };
 }

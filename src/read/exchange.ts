@@ -38,14 +38,14 @@ export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string)
   const notes: string[] = [];
   let at = 1;
   const skip = () => {
-    while (at < lines.length && /^\s*(#|$)/.test(lines[at]!)) at++;
+    while (at < lines.length && isVoid(lines[at]!)) at++;
   };
   skip();
   const headers = new Map<string, string>();
   if (kind === "CTD") {
     while (at < lines.length && lines[at]!.includes("=")) {
-      const [, name, value] = /^\s*(.*?)\s*=\s*(.*?)\s*$/.exec(lines[at]!)!;
-      headers.set(name!, value!);
+      const sign = lines[at]!.indexOf("=");
+      headers.set(lines[at]!.slice(0, sign).trim(), lines[at]!.slice(sign + 1).trim());
       at++;
       skip();
     }
@@ -71,7 +71,8 @@ export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string)
   for (let i = at + 2; i < lines.length && !ended; i++) {
     const line = lines[i]!;
     ended = line.trim() === "END_DATA";
-    if (!ended && !/^\s*(#|$)/.test(line)) rows.push({ line: i + 1, cells: cellsOf(line) });
+    if (!ended && !isVoid(line)) rows.push({ line: i + 1, cells: cellsOf(line) });
+    if (ended) notes.push(...behindEnd(lines, i + 1, head.cells.length, file));
   }
   if (rows.length === 0) {
     throw fault(
@@ -83,6 +84,39 @@ export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string)
   }
   if (!ended) notes.push("END_DATA is missing: the file may have been cut short");
   return { head, units, rows, headers, notes };
+}
+
+/** A blank line or a comment. */
+function isVoid(line: string): boolean {
+  const text = line.trimStart();
+  return text === "" || text.startsWith("#");
+}
+
+/**
+ * What stands behind END_DATA, as a note.
+ * @throws BadInput where it is data: half a cast would be taken for the whole
+ */
+function behindEnd(
+  lines: readonly string[],
+  from: number,
+  headings: number,
+  file: string,
+): readonly string[] {
+  const rest = lines.slice(from).filter((line) => !isVoid(line));
+  if (rest.length === 0) return [];
+  const data = rest.filter((line) => cellsOf(line).length === headings);
+  if (data.length > 0) {
+    throw new BadInput([
+      {
+        file,
+        line: from,
+        found: `END_DATA with ${data.length} rows of data behind it`,
+        expected: "END_DATA behind the last row",
+        mend: "Take this END_DATA out, or give what is behind it as a file of its own.",
+      },
+    ]);
+  }
+  return [`${rest.length} lines behind END_DATA were not read`];
 }
 
 /** White space means nothing [CCHDO2022]; a comma at the end of the line is an old habit. */

@@ -1,9 +1,12 @@
 // WHP-Exchange bottle files (hy1): the CTD's values stand beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast, LeftOutRow } from "../cast/cruise.js";
+import { sieveBottles } from "../cast/sieveBottles.js";
+import { isPressure } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput, quoted } from "./badInput.js";
 import type { ReadBottles } from "./bottlesCsv.js";
+import { castIdFault } from "./castIds.js";
 import {
   badCtdFlags,
   type ExchangeTable,
@@ -17,6 +20,7 @@ import {
 } from "./exchange.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
 import { raggedness, type TableRow } from "./table.js";
 
@@ -39,8 +43,10 @@ export function readExchangeBottles(
   const casts = new Map<string, CruiseCast>();
   const leftOut: LeftOutRow[] = [];
   let timeless = 0;
+  const twice = repeatedRows(table.rows);
   for (const row of table.rows) {
-    const why = whyNot(table, row);
+    const same = twice.get(row);
+    const why = same === undefined ? whyNot(table, row) : `the same as line ${same}: counted once`;
     if (why !== undefined) {
       leftOut.push({ line: row.line, why });
       continue;
@@ -72,10 +78,17 @@ export function readExchangeBottles(
     ...(timeless > 0 ? [`TIME is missing in ${timeless} rows: their day begins at 00:00`] : []),
     ...table.notes,
   ];
+  const sieved = sieveBottles(bottles);
   return {
-    bottles,
+    bottles: sieved.bottles,
     casts: [...casts.values()],
-    input: { name: file, role: "bottles", rows: table.rows.length, leftOut, notes },
+    input: {
+      name: file,
+      role: "bottles",
+      rows: table.rows.length,
+      leftOut,
+      notes: [...notes, ...sieved.notes],
+    },
   };
 }
 
@@ -87,7 +100,9 @@ function whyNot(table: ExchangeTable, row: TableRow): string | undefined {
   const odd = measured.find((name) => number(name) === undefined);
   if (odd !== undefined) return `${odd} is ${quoted(text(odd))}, not a number`;
   if (text("STNNBR") === "" || text("CASTNO") === "") return "no station or no cast";
-  return Number.isNaN(number("CTDPRS")) ? "no pressure at closure" : undefined;
+  if (castIdFault(exchangeCastId(text("STNNBR"), text("CASTNO"))) !== undefined)
+    return "a station or cast with control characters or turned text";
+  return isPressure(number("CTDPRS")!) ? undefined : "no pressure at closure";
 }
 
 function readRow(table: ExchangeTable, row: TableRow) {

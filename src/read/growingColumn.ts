@@ -2,6 +2,7 @@
 
 export interface GrowingColumn {
   push(value: number): void;
+  replaceLast(value: number): void;
   /** A copy of what there is. */
   values(): Float64Array;
 }
@@ -17,6 +18,9 @@ export function growingColumn(): GrowingColumn {
         store = larger;
       }
       store[length++] = value;
+    },
+    replaceLast(value) {
+      if (length > 0) store[length - 1] = value;
     },
     values: () => store.slice(0, length),
   };

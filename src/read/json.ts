@@ -1,4 +1,5 @@
 // JSON text, its faults with line and column.
+import { bisectLeft } from "d3-array";
 import { BadInput } from "./badInput.js";
 import { keyPositions } from "./jsonPositions.js";
 
@@ -25,14 +26,26 @@ export function readJson(text: string, file: string): unknown {
   }
 }
 
-/** The line on which the value at a path stands, or the last key of the path that is there; 0 where none is. */
-export function lineOfKey(text: string, path: readonly PropertyKey[]): number {
-  const { positions } = keyPositions(text.replace(/^\ufeff/, ""));
-  for (let length = path.length; length > 0; length--) {
-    const at = positions.get(pathKey(path.slice(0, length)));
-    if (at !== undefined) return text.slice(0, at).split("\n").length;
-  }
-  return 0;
+/**
+ * @returns a function from a path to the line on which its value stands, or that of the last key of the path that is
+ *   there; 0 where none is. The text is gone through once, when a line is first asked for.
+ */
+export function keyLines(text: string): (path: readonly PropertyKey[]) => number {
+  const bare = text.replace(/^\ufeff/, "");
+  let positions: ReadonlyMap<string, number> | undefined;
+  const ends: number[] = [];
+  const find = () => {
+    for (let at = bare.indexOf("\n"); at >= 0; at = bare.indexOf("\n", at + 1)) ends.push(at);
+    return keyPositions(bare).positions;
+  };
+  return (path) => {
+    positions ??= find();
+    for (let length = path.length; length > 0; length--) {
+      const at = positions.get(pathKey(path.slice(0, length)));
+      if (at !== undefined) return bisectLeft(ends, at) + 1;
+    }
+    return 0;
+  };
 }
 
 function pathKey(path: readonly PropertyKey[]): string {

@@ -10,7 +10,7 @@ import {
 } from "../cast/maintenance.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { requireHeadings } from "./headings.js";
-import { lineOfKey, readJson } from "./json.js";
+import { keyLines, readJson } from "./json.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
@@ -22,6 +22,11 @@ export interface ReadMaintenance {
   readonly input: InputFile;
 }
 
+const recordHeadings = [
+  ...["time", "after_cast", "action", "cell", "solution", "concentration", "minutes"],
+  ...["soaked", "drained", "rinsed", "oxygen_sensor_out"],
+  ...["battery_volts", "battery_cells", "battery_kind", "reading_mS_cm", "by", "note"],
+] as const;
 const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
 
 /**
@@ -96,7 +101,7 @@ export function readMaintenance(
     ];
   });
   if (faults.length > 0) throw new BadInput(faults);
-  const notes = zoneNotes(table, ["time"]);
+  const notes = [...table.notes, ...zoneNotes(table, ["time"])];
   return {
     events,
     input: { name: file, role: "maintenance", rows: table.rows.length, leftOut: [], notes },
@@ -162,13 +167,20 @@ function tableOfJson(text: string, file: string): Table {
     ]);
   }
   const objects = records as readonly Record<string, unknown>[];
-  const headings = [...new Set(objects.flatMap((object) => Object.keys(object)))];
+  // Keys that are none of ours are passed over, as columns of a table are.
+  const headings = recordHeadings.filter((name) =>
+    objects.some((object) => Object.hasOwn(object, name)),
+  );
+  const lineOf = keyLines(text);
   return {
     headings,
     headingLine: 1,
+    notes: [],
     rows: objects.map((object, i) => ({
-      line: lineOfKey(text, [i]),
-      cells: headings.map((heading) => textOf(object[heading])),
+      line: lineOf([i]),
+      cells: headings.map((heading) =>
+        textOf(Object.hasOwn(object, heading) ? object[heading] : undefined),
+      ),
     })),
   };
 }

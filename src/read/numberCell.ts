@@ -1,6 +1,7 @@
 // One cell of a table as a number. JavaScript's own conversion takes a blank for 0 and reads "0x10"; this does not.
 
-const decimal = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
+// Each run of digits in one place only: two that could share them cost the square of their length.
+const decimal = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/;
 /** Written where there is no value: -999 and its longer kin are those of WHP-Exchange and open archives. */
 const missing = /^(|nan|na|n\/a|null|none|-9{3,7}(\.0*)?)$/i;
 

@@ -1,7 +1,7 @@
 // What a file is, from its beginning: names mislead, content does not.
-import { parse } from "csv-parse/browser/esm/sync";
 import { BadInput } from "./badInput.js";
-import { tableOptions } from "./table.js";
+import type { CastMapping, castColumnNames } from "./castHeadings.js";
+import { cellsOfLine, tableForm } from "./tableForm.js";
 
 export type FileKind =
   | "exchange-bottles"
@@ -12,51 +12,65 @@ export type FileKind =
   | "cast"
   | "netcdf"
   | "packed"
+  | "utf-16"
   | "unknown";
 
-/** @param head the first few thousand characters of a file, one a byte or decoded */
-export function sniff(head: string): FileKind {
+/**
+ * @param head    the first few thousand characters of a file, one a byte or decoded
+ * @param mapping headings of casts that the user has named
+ */
+export function sniff(head: string, mapping: CastMapping = {}): FileKind {
   const text = head.replace(/^(\ufeff|\u00ef\u00bb\u00bf)/, "");
+  if (/^(\u00ff\u00fe|\u00fe\u00ff)/.test(text)) return "utf-16";
   // NetCDF classic, and the HDF5 that newer ones are written in.
   const classic = text.startsWith("CDF") && text.charCodeAt(3) < 8;
   if (classic || text.slice(1, 4) === "HDF") return "netcdf";
   if (text.startsWith("PK\u0003\u0004") || text.startsWith("\u001f\u008b")) return "packed";
   // The stamp behind the word is one cell; a table whose first heading begins alike has more.
-  const first = /^(BOTTLE|CTD)\s*(?:,[^,\r\n]*)?(?:[\r\n]|$)/.exec(text)?.[1];
+  const first = /^(BOTTLE|CTD)[ \t]*(?:,[^,\r\n]*)?(?:[\r\n]|$)/.exec(text)?.[1];
   if (first !== undefined) return first === "CTD" ? "exchange-cast" : "exchange-bottles";
   if (/^\s*\{/.test(text)) return "description";
   if (/^\s*\[/.test(text)) return "maintenance";
-  return kindOfTable(headingsOf(text));
+  return kindOfTable(text, mapping);
 }
 
-function headingsOf(text: string): readonly string[] {
-  try {
-    return parse(text, { ...tableOptions, info: false, to: 1 })[0] ?? [];
-  } catch {
-    return [];
-  }
-}
-
-function kindOfTable(headings: readonly string[]): FileKind {
+function kindOfTable(text: string, mapping: CastMapping): FileKind {
+  const form = tableForm(text, Object.values(mapping), true);
+  const line = text.split(/\r\n|\n|\r/, form.headingLine)[form.headingLine - 1] ?? "";
+  const headings = cellsOfLine(line, form.separator);
   const has = (...names: readonly string[]) => names.every((name) => headings.includes(name));
   if (has("cast", "bottle")) return "bottles";
   if (has("action") && (has("time") || has("after_cast"))) return "maintenance";
-  return has("pressure_dbar", "temperature_C") ? "cast" : "unknown";
+  const named = (name: (typeof castColumnNames)[number]) => has(mapping[name] ?? name);
+  return named("pressure_dbar") && named("temperature_C") ? "cast" : "unknown";
 }
+
+/** Whether a file whose headings are not known is to be read as bottles: it speaks of them. */
+export function speaksOfBottles(head: string): boolean {
+  const form = tableForm(head, [], true);
+  const line = head.split(/\r\n|\n|\r/, form.headingLine)[form.headingLine - 1] ?? "";
+  const headings = cellsOfLine(line, form.separator);
+  return headings.some((heading) => /^(cast|bottle|niskin|btl)/i.test(heading));
+}
+
+const foreign = {
+  netcdf: {
+    found: "a NetCDF file",
+    mend: "NetCDF is not read yet: write the cast as CSV.",
+  },
+  packed: {
+    found: "a packed file or a spreadsheet",
+    mend: "Unpack it, or save it as CSV.",
+  },
+  "utf-16": {
+    found: "text in UTF-16",
+    mend: "Save it as UTF-8.",
+  },
+} as const;
 
 /** @throws BadInput where the file is of a kind that is known and not read */
 export function refuseForeign(kind: FileKind, file: string): void {
-  if (kind !== "netcdf" && kind !== "packed") return;
-  const netcdf = kind === "netcdf";
-  throw new BadInput([
-    {
-      file,
-      line: 0,
-      found: netcdf ? "a NetCDF file" : "a packed file or a spreadsheet",
-      expected: "text: CSV, WHP-Exchange or cruise.json",
-      mend: netcdf
-        ? "NetCDF is not read yet: write the cast as CSV."
-        : "Unpack it, or save it as CSV.",
-    },
-  ]);
+  if (kind !== "netcdf" && kind !== "packed" && kind !== "utf-16") return;
+  const expected = "text: CSV, WHP-Exchange or cruise.json";
+  throw new BadInput([{ file, line: 0, expected, ...foreign[kind] }]);
 }

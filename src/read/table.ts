@@ -3,6 +3,7 @@
 import { type Options, parse } from "csv-parse/browser/esm/sync";
 import { BadInput, type Fault } from "./badInput.js";
 import { checkedHeadings } from "./headings.js";
+import { type TableForm, tableForm } from "./tableForm.js";
 
 export interface TableRow {
   /** Line in the file, from 1. */
@@ -14,6 +15,8 @@ export interface Table {
   readonly headings: readonly string[];
   readonly headingLine: number;
   readonly rows: readonly TableRow[];
+  /** What was taken for granted of its form, in plain words. */
+  readonly notes: readonly string[];
 }
 
 /**
@@ -30,43 +33,85 @@ export const tableOptions = {
   trim: true,
 } satisfies Options;
 
+/** Enough to see the form of a table by, characters. */
+const headLength = 65_536;
+
 /** @throws BadInput where the text is no table: empty, a quote never closed, headings that repeat */
 export function readTable(text: string, file: string): Table {
-  const [head, ...rows] = parseRecords(text, file);
+  const form = tableForm(text.slice(0, headLength), [], text.length <= headLength);
+  const [head, ...all] = parseRecords(text, file, form);
   if (head === undefined) throw new BadInput([emptyFault(file)]);
   const headings = checkedHeadings(head, file);
-  return { headings, headingLine: head.line, rows };
+  const rows = form.units === undefined ? all : all.slice(1);
+  return { headings, headingLine: head.line, rows, notes: form.notes };
 }
 
-function parseRecords(text: string, file: string): readonly TableRow[] {
+function parseRecords(text: string, file: string, form: TableForm): readonly TableRow[] {
   // Nearly every table of numbers is without quotes; the parser's browser build takes ten times as long for it.
-  if (!text.includes('"')) return plainRows(text);
+  if (!text.includes('"')) return plainRows(text, form);
+  const earlier = form.headingLine - 1;
+  const rest = withoutLines(text, earlier);
+  const options = { ...tableOptions, delimiter: form.separator, info: true };
   try {
-    const placed = parse(text, { ...tableOptions, info: true });
-    return (placed as unknown as ParsedRecord[]).map(tableRow);
+    return (parse(rest, options) as unknown as ParsedRecord[]).map((record) => {
+      const { line, cells } = tableRow(record);
+      return { line: earlier + line, cells: pointed(cells, form) };
+    });
   } catch (error) {
-    throw tableFault(error, file, lastWholeLine(text));
+    throw tableFault(error, file, earlier + lastWholeLine(rest, options), earlier);
   }
 }
 
+/** The text behind so many lines. */
+function withoutLines(text: string, count: number): string {
+  const ends = /\r\n|\n|\r/g;
+  for (let k = 0; k < count; k++) ends.exec(text);
+  return text.slice(count === 0 ? 0 : ends.lastIndex);
+}
+
 /** The rows of a text without quotes; a test holds them to the parser's. */
-export function plainRows(text: string): readonly TableRow[] {
+export function plainRows(
+  text: string,
+  form: Pick<TableForm, "separator" | "decimal" | "headingLine">,
+): readonly TableRow[] {
   const rows: TableRow[] = [];
   const lines = text.replace(/^\ufeff/, "").split(/\r\n|\n|\r/);
-  for (let i = 0; i < lines.length; i++) {
+  for (let i = form.headingLine - 1; i < lines.length; i++) {
     const line = lines[i]!.trim();
     if (line === "" || line.startsWith("#")) continue;
-    rows.push({ line: i + 1, cells: line.split(",").map((cell) => cell.trim()) });
+    rows.push({ line: i + 1, cells: plainCells(line, form) });
   }
   return rows;
 }
 
+/** The cells of a line without quotes, numbers with a decimal comma written with a point. */
+export function plainCells(
+  line: string,
+  { separator, decimal }: Pick<TableForm, "separator" | "decimal">,
+): readonly string[] {
+  const cells =
+    separator === " " ? line.trim().split(/ +/) : line.split(separator).map((cell) => cell.trim());
+  return pointed(cells, { decimal });
+}
+
+/** The cells with numbers that have a decimal comma written with a point, where commas are the sign. */
+export function pointed(
+  cells: readonly string[],
+  { decimal }: Pick<TableForm, "decimal">,
+): readonly string[] {
+  if (decimal === ".") return cells;
+  return cells.map((cell) =>
+    /^[+-]?\d*,\d+([eE][+-]?\d+)?$/.test(cell) ? cell.replace(",", ".") : cell,
+  );
+}
+
 /** The line of the last record before the text stops being a table. */
-function lastWholeLine(text: string): number {
+export function lastWholeLine(text: string, options: Options): number {
   let last = 0;
   try {
     parse(text, {
-      ...tableOptions,
+      ...options,
+      info: false,
       on_record: (_, { lines }) => {
         last = lines;
         return null;
@@ -91,15 +136,16 @@ export function tableRow({ record, info }: ParsedRecord): TableRow {
 /**
  * What csv-parse found wrong, as ours; anything else is returned as it is.
  * @param lastWhole line of the last row that was read whole
+ * @param earlier   lines before the text that was parsed
  */
-export function tableFault(error: unknown, file: string, lastWhole: number): unknown {
+export function tableFault(error: unknown, file: string, lastWhole: number, earlier = 0): unknown {
   if (!isParseFault(error)) return error;
   const open = error.code === "CSV_QUOTE_NOT_CLOSED";
   return new BadInput([
     {
       file,
       // An open quote is noticed at the end of the text: it began behind the last whole row.
-      line: open ? lastWhole + 1 : error.lines,
+      line: open ? lastWhole + 1 : earlier + error.lines,
       ...(typeof error.column === "number" ? { column: String(error.column + 1) } : {}),
       found: open ? "a quote that is never closed" : "a quote in the wrong place",
       expected: "cells in quotes from end to end, or without any",

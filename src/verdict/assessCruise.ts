@@ -8,6 +8,7 @@ import type { Ladder } from "../cleaning/ladder/intensity.js";
 import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { gainForSalinity } from "../model/salinityError.js";
+import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
 import { cleaningOutcomes, type SeenCleaning } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
@@ -45,11 +46,12 @@ const usualHours = 12;
 
 /**
  * A verdict on every cast of a cruise, each from its own evidence and what came before it.
- * @param cruise casts, bottles and maintenance in any state of completeness, at least one cast
- * @throws RangeError where the cruise has no cast
+ * @param given casts, bottles and maintenance in any state of completeness, at least one cast
+ * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
  * @example assessCruise(cruise).casts.at(-1)?.advice.intensity
  */
-export function assessCruise(cruise: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
+export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
+  const cruise = checkCruise(given);
   const last = cruise.casts.at(-1);
   if (last === undefined)
     throw new RangeError("a cruise to assess has at least one cast, found none");

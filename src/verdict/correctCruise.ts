@@ -7,6 +7,7 @@ import type { Place } from "../model/course.js";
 import { type Estimate, estimate, moments } from "../model/estimate.js";
 import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery } from "../model/recovery.js";
+import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
 import { type CellView, cellView } from "../track/cellView.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
@@ -48,12 +49,13 @@ export interface CruiseCorrection {
 /**
  * The gain errors of a whole cruise, every cast in the light of all of it.
  * @param onCast called after each cast's evidence is gathered
- * @throws RangeError where the cruise has no cast
+ * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
  */
 export function correctCruise(
-  cruise: Cruise,
+  given: Cruise,
   onCast?: (done: number, of: number, cast: string) => void,
 ): CruiseCorrection {
+  const cruise = checkCruise(given);
   const cells = cellsOf(cruise);
   const inputs: TrackedInput[] = [];
   for (const { tracked } of cruiseEvidence(cruise)) {

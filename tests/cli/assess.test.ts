@@ -1,10 +1,13 @@
 import {
   cpSync,
+  lstatSync,
   mkdirSync,
   mkdtempSync,
+  readdirSync,
   readFileSync,
   rmSync,
   statSync,
+  symlinkSync,
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
@@ -152,6 +155,60 @@ describe("foulcast assess on what people have", () => {
   });
 });
 
+describe("foulcast assess on a single cast", () => {
+  const cast = `${demo}/cast-001.csv`;
+
+  it("with its bottles, record, target and minutes beside it gives a verdict that rests on them", () => {
+    const root = folderOf("single", {});
+    cpSync(cast, join(root, "cast-001.csv"));
+    const salts = readFileSync(`${demo}/bottles.csv`, "utf8").split("\n");
+    writeFileSync(join(root, "b.csv"), salts.filter((line) => /^(cast|001)/.test(line)).join("\n"));
+    writeFileSync(join(root, "m.csv"), "after_cast,action\n1,rinse\n");
+    const words = ["--bottles", join(root, "b.csv"), "--record", join(root, "m.csv")];
+    const more = ["--target", "0.003", "--minutes", "45", "--json", "-"];
+    const { status, stdout, stderr } = foulcast([
+      "assess",
+      join(root, "cast-001.csv"),
+      ...words,
+      ...more,
+    ]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    const document: VerdictDocument = JSON.parse(stdout);
+    expect(document.casts.map((verdict) => verdict.cast)).toEqual(["001"]);
+    expect(document.cruise.target).toBe(0.003);
+    expect(document.casts[0]!.evidence.map(({ line }) => line)).toContain("bottles");
+    expect(document.inputs.map(({ role }) => role)).toEqual(["cast", "bottles", "maintenance"]);
+  });
+
+  it("with other headings offers them, takes them by --column, and from a file by --columns", () => {
+    const odd = readFileSync(cast, "utf8").replace("pressure_dbar,temperature_C", "Pres,Temp");
+    const root = folderOf("headings", {
+      "a.csv": odd,
+      "columns.json": '{ "pressure_dbar": "Pres", "temperature_C": "Temp" }',
+      "wrong.json": '{ "pressure": "Pres" }',
+    });
+    const path = join(root, "a.csv");
+    const refused = foulcast(["assess", path]);
+    expect(refused.status).toBe(2);
+    expect(refused.stderr).toMatch(/Did you mean "Pres".*--column pressure_dbar=Pres/);
+    const words = ["--column", "pressure_dbar=Pres", "--column", "temperature_C=Temp"];
+    expect(foulcast(["assess", path, ...words]).status).toBe(0);
+    expect(foulcast(["assess", path, "--columns", join(root, "columns.json")]).status).toBe(0);
+    expect(foulcast(["assess", path, "--columns", join(root, "wrong.json")]).stderr).toMatch(
+      /wrong\.json/,
+    );
+    expect(foulcast(["assess", path, "--column", "Pres"]).stderr).toMatch(
+      /--column Pres: expected/,
+    );
+  });
+
+  it("a cast is found by its number: --cast 2 is cast 002", () => {
+    const { status, stdout } = foulcast(["assess", few, "--cast", "2"]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Cast 002/m);
+  });
+});
+
 describe("foulcast assess and what it cannot use", () => {
   const refused = (words: readonly string[]) => {
     const { status, stdout, stderr } = foulcast(words);
@@ -218,7 +275,26 @@ describe("foulcast assess and what it cannot use", () => {
       /cannot be written/,
     );
     expect(refused(["assess", raw, "--json", path])).toMatch(/cannot be written/);
+    expect(refused(["assess", raw, "--json", "/dev/null"])).toMatch(/cannot be written/);
     expect(statSync(path).isDirectory()).toBe(true);
+  });
+
+  it("writes over no file that was read, whatever it holds and by whatever name it is called", () => {
+    const verdict = '# "format": "foulcast-verdict/';
+    const path = folderOf("marked", { "b.csv": `${verdict}\n${bottles}` });
+    const raw = join(path, "b.csv");
+    symlinkSync(raw, join(path, "v.json"));
+    for (const name of ["b.csv", "../marked/b.csv", "v.json"]) {
+      expect(refused(["assess", raw, "--json", join(path, name)])).toMatch(/is one that was read/);
+    }
+    expect(readFileSync(raw, "utf8")).toContain(verdict);
+    const ours = join(path, "own.json");
+    symlinkSync(ours, join(path, "link.json"));
+    expect(foulcast(["assess", raw, "--json", join(path, "link.json")]).status).toBe(0);
+    expect(lstatSync(join(path, "link.json")).isSymbolicLink()).toBe(true);
+    verdictSchema.parse(JSON.parse(readFileSync(ours, "utf8")));
+    // Nothing is left beside it.
+    expect(readdirSync(path).toSorted()).toEqual(["b.csv", "link.json", "own.json", "v.json"]);
   });
 });
 

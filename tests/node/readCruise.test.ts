@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
@@ -131,8 +132,8 @@ describe("a folder without cruise.json", () => {
     const cruise = await readCruise(
       await folder({
         "10.csv": cast,
-        "9.csv": cast,
-        "salts.csv": bottles,
+        "9.csv": `${cast}3,5,12.1,39.8\n`,
+        "salts.csv": `${bottles}9,1,20,35.01,\n`,
         "log.csv": maintenance,
         "readme.txt": "x",
       }),
@@ -150,6 +151,52 @@ describe("a folder without cruise.json", () => {
       ["1/2", true],
       ["1/3", false],
     ]);
+  });
+
+  it.each([
+    ["cast-001.csv", "cast-002.csv", ["001", "002"], ["001", "002"]],
+    ["cast-001.csv", "cast-002.csv", ["1", "2"], ["001", "002"]],
+    ["leg2 deep 07.csv", "leg2 deep 12.csv", ["7", "12"], ["leg2 deep 07", "leg2 deep 12"]],
+    ["07.csv", "12.csv", ["cast 7", "cast 12"], ["07", "12"]],
+  ])(
+    "with casts %s and %s and bottles of %j has two casts, each with its bottle",
+    async (a, b, of, ids) => {
+      const cruise = await readCruise(
+        await folder({
+          [a]: cast,
+          [b]: `${cast}3,5,12.1,39.8\n`,
+          "salts.csv": `cast,bottle,pressure_dbar,salinity\n${of[0]},1,20,35.01\n${of[1]},1,20,35.02\n`,
+        }),
+      );
+      expect(cruise.casts.map(({ id }) => id)).toEqual(ids);
+      expect(cruise.bottles.map((bottle) => bottle.cast)).toEqual(ids);
+      const said = cruise.inputs.find(({ role }) => role === "bottles")!.notes.join();
+      if (of[0] !== ids[0]) expect(said).toContain(`cast ${of[0]} was taken for cast ${ids[0]}`);
+    },
+  );
+
+  it("whose bottles are of none of its casts is refused, and told how to name them", async () => {
+    const root = await folder({ "deep.csv": cast, "salts.csv": bottles });
+    const [fault] = await faultsOf(readCruise(root));
+    expect(fault).toMatchObject({ file: "salts.csv", column: "cast" });
+    expect(fault!.mend).toMatch(/cruise.json.*--cast/);
+  });
+
+  it("does not match by a number that two casts have, or that stands by another word", async () => {
+    const salts = (id: string) => `cast,bottle,pressure_dbar,salinity\n${id},1,20,35.01\n`;
+    const two = await folder({
+      "a1.csv": cast,
+      "b1.csv": `${cast}3,5,12.1,39.8\n`,
+      "salts.csv": salts("1"),
+    });
+    expect(await faultsOf(readCruise(two))).toHaveLength(1);
+    const other = await folder({ "north1.csv": cast, "salts.csv": salts("south1") });
+    expect(await faultsOf(readCruise(other))).toHaveLength(1);
+  });
+
+  it("that holds one cast under two names is refused", async () => {
+    const [fault] = await faultsOf(readCruise(await folder({ "1.csv": cast, "2.csv": cast })));
+    expect(fault).toMatchObject({ file: "2.csv", found: "the same bytes as in 1.csv" });
   });
 
   it("and without anything that is known is a fault", async () => {
@@ -180,10 +227,73 @@ describe("a single file", () => {
     ["a spreadsheet or archive", Uint8Array.of(0x50, 0x4b, 3, 4, 0, 0), /CSV/],
     ["a maintenance record alone", new TextEncoder().encode(maintenance), /cruise/],
     ["empty", new Uint8Array(0), /written to its end/],
+    ["text in UTF-16", Uint8Array.of(0xff, 0xfe, 0x61, 0), /UTF-8/],
   ])("that is %s is told so", async (_, bytes, mend) => {
     const [fault] = await faultsOf(readCruise(join(await folder({ "a.nc": bytes }), "a.nc")));
     expect(fault!.mend).toMatch(mend);
   });
+
+  it("with bottles, record, target and minutes named beside it is a cruise with them", async () => {
+    const root = await folder({
+      "cast-001.csv": cast,
+      "elsewhere/salts.csv": bottles,
+      "elsewhere/log.csv": "after_cast,action\n1,rinse\n",
+    });
+    const cruise = await readCruise(join(root, "cast-001.csv"), {
+      bottles: join(root, "elsewhere/salts.csv"),
+      record: join(root, "elsewhere/log.csv"),
+      target: 0.003,
+      minutesAvailable: 45,
+    });
+    expect(cruise.casts.map(({ id }) => id)).toEqual(["001"]);
+    expect(cruise.bottles.map((bottle) => bottle.cast)).toEqual(["001"]);
+    expect(cruise.maintenance[0]!.afterCast).toBe("001");
+    expect(cruise).toMatchObject({ target: 0.003, nextStation: { minutesAvailable: 45 } });
+  });
+
+  it("with bottles that name no cast has them as its own, and says so", async () => {
+    const root = await folder({
+      "deep.csv": cast,
+      "salts.csv": "pressure_dbar,salinity\n20,35.01\n",
+    });
+    const cruise = await readCruise(join(root, "deep.csv"), { bottles: join(root, "salts.csv") });
+    expect(cruise.bottles.map((bottle) => bottle.cast)).toEqual(["deep"]);
+    expect(cruise.inputs.at(-1)!.notes.join()).toContain("taken as of cast deep");
+  });
+
+  it("whose bottles know it by another name has that name told", async () => {
+    const root = await folder({ "deep.csv": cast, "salts.csv": bottles });
+    const beside = { bottles: join(root, "salts.csv") };
+    expect((await faultsOf(readCruise(join(root, "deep.csv"), beside)))[0]!.mend).toMatch(/--cast/);
+    const cruise = await readCruise(join(root, "deep.csv"), { ...beside, cast: "001" });
+    expect(cruise.casts.map(({ id }) => id)).toEqual(["001"]);
+  });
+
+  it("with other headings is read by those that are told", async () => {
+    const odd = cast.replace("pressure_dbar", "Pres").replace("temperature_C", "Temp");
+    const root = await folder({ "a.csv": odd });
+    const [fault] = await faultsOf(readCruise(join(root, "a.csv")));
+    expect(fault!.mend).toContain("--column pressure_dbar=Pres");
+    const columns = { pressure_dbar: "Pres", temperature_C: "Temp" };
+    const cruise = await readCruise(join(root, "a.csv"), { columns });
+    expect(cruise.casts[0]!.data!.columns.pressure_dbar[1]).toBe(20);
+    expect((await readCruise(root, { columns })).casts).toHaveLength(1);
+  });
+
+  it.skipIf(process.platform === "win32")(
+    "that is a device or a pipe is refused at once",
+    async () => {
+      const root = await folder({ "a.csv": cast });
+      const pipe = join(root, "pipe.csv");
+      execFileSync("mkfifo", [pipe]);
+      for (const path of ["/dev/zero", "/dev/null", pipe]) {
+        const [fault] = await faultsOf(readCruise(path));
+        expect(fault!.found).toBe("a pipe, a device or a socket");
+      }
+      const [part] = await faultsOf(readCruise(join(root, "a.csv"), { bottles: "/dev/zero" }));
+      expect(part!.found).toBe("a pipe, a device or a socket");
+    },
+  );
 
   it("that is not there is told so", async () => {
     const [fault] = await faultsOf(readCruise(join(tmpdir(), "foulcast-no-such-file")));
@@ -234,7 +344,7 @@ describe("a cast streamed from a file", () => {
   it.each([
     ["headings that are not known", long.replace("pressure_dbar", "pr")],
     ["a heading twice", long.replace("time_s", "pressure_dbar")],
-    ["semicolons", long.replaceAll(",", ";")],
+    ["headings of which some are in quotes", long.replace("time_s", '"pressure_dbar"')],
     ["a quote that is never closed", long.replace("\n300,", '\n300,"')],
     ["a quote within a cell", long.replace("\n300,", '\n300"x,')],
     ["headings only", `${long.split("\n")[0]}\n`],

@@ -109,11 +109,115 @@ describe("a cast as a table", () => {
   });
 
   it.each([
+    ["semicolons", ";", "semicolons"],
+    ["tabs", "\t", "tabs"],
+    ["blanks", "  ", "blanks"],
+  ])("with %s between the cells is the same cast, and that is noted", (_, sign, said) => {
+    const { cast, input } = read(text(ocean).replaceAll(",", sign));
+    expect(cast).toEqual(read(text(ocean)).cast);
+    expect(input.notes.join()).toContain(said);
+  });
+
+  it.each([
     ["semicolons", ";"],
     ["tabs", "\t"],
-  ])("with %s between the cells is told which sign is expected", (_, sign) => {
-    const faults = faultsOf(() => read(text(ocean).replaceAll(",", sign)));
-    expect(faults.some(({ expected, mend }) => /comma/.test(expected + mend))).toBe(true);
+  ])("with %s and decimal commas is the same cast, and both are noted", (_, sign) => {
+    const commas = text(ocean).replaceAll(",", sign).replaceAll(".", ",");
+    const { cast, input } = read(commas);
+    expect(cast).toEqual(read(text(ocean)).cast);
+    expect(input.notes.join()).toContain("decimal commas");
+  });
+
+  it("with points and commas among its decimals is not guessed at", () => {
+    const lines = text(ocean).replaceAll(",", ";").split("\n");
+    lines[4] = lines[4]!.replace(".", ",");
+    const { input } = read(lines.join("\n"));
+    expect(input.leftOut.map(({ line }) => line)).toEqual([5]);
+    expect(input.notes.join()).not.toContain("decimal commas");
+  });
+
+  it("below lines of preamble is found, its rows numbered as in the file", () => {
+    const before = "An invented logger\nstarted 2031-05-04, by nobody\n\n";
+    const broken = `${before}${text(ocean).replace("\n4,", "\nx,")}`;
+    const { cast, input } = read(broken);
+    expect(cast.columns.pressure_dbar).toHaveLength(80);
+    expect(input.notes.join()).toContain("3 lines before the headings");
+    expect(input.leftOut.map(({ line }) => line)).toEqual([9]);
+  });
+
+  it("with a line of units below the headings has no row of it", () => {
+    const [head, ...rows] = text(ocean).split("\n");
+    const { cast, input } = read([head, "s,dbar,degree_C,mS/cm", ...rows].join("\n"));
+    expect(cast).toEqual(read(text(ocean)).cast);
+    expect(input).toMatchObject({ rows: 80, leftOut: [] });
+    expect(input.notes.join()).toContain("units");
+  });
+
+  it("with other headings is offered the columns that may be meant, by name, unit and range", () => {
+    const odd = text(ocean).replace(/^.*$/m, "t,Pres [dbar],Temp (deg C),Cond");
+    const mends = faultsOf(() => read(odd)).map(({ mend }) => mend);
+    expect(mends[0]).toContain("--column 'pressure_dbar=Pres [dbar]'");
+    expect(mends[0]).toContain("values from 100 to");
+    expect(mends[1]).toContain("temperature_C=Temp (deg C)");
+    expect(mends[2]).toContain("--column conductivity_mS_cm=Cond");
+  });
+
+  it("with conductivities below 8 is offered S/m", () => {
+    const odd = text(ocean, "Cond", 0.1);
+    expect(faultsOf(() => read(odd))[0]!.mend).toContain("conductivity_S_m=Cond");
+  });
+
+  it("with a heading that only sounds alike, its values out of range, is offered nothing", () => {
+    const odd = text(ocean).replace("pressure_dbar", "pressure_code").replace("temperature_C", "x");
+    const huge = odd.replace(/^(\d+),(\d+),/gm, "$1,900$2,");
+    expect(faultsOf(() => read(huge))[0]!.mend).not.toContain("Did you mean");
+  });
+
+  it("whose text ends within its last number loses that number, and says so", () => {
+    const cut = text(ocean).slice(0, -4);
+    const { cast, input } = read(cut);
+    expect(cast.columns.primary.conductivity_mS_cm.at(-1)).toBeNaN();
+    expect(cast.columns.primary.conductivity_mS_cm.at(-2)).not.toBeNaN();
+    expect(input.notes.join()).toContain("ends within its last number");
+    // Written to its end it may lack the last end of line.
+    expect(read(text(ocean)).input.notes.join()).not.toContain("last number");
+  });
+
+  it("with its scans in reverse order is refused", () => {
+    const [head, ...rows] = text(ocean).split("\n");
+    const [fault] = faultsOf(() => read([head, ...rows.toReversed()].join("\n")));
+    expect(fault).toMatchObject({ column: "time_s" });
+    const byScan = [head!.replace("time_s", "scan"), ...rows.toReversed()].join("\n");
+    expect(faultsOf(() => read(byScan))[0]).toMatchObject({ column: "scan" });
+  });
+
+  it.each([
+    ["0", "conductivity_mS_cm"],
+    ["-0.001", "conductivity_mS_cm"],
+    ["-99", "temperature_C"],
+    ["1e20", "temperature_C"],
+    ["9.97e36", "pressure_dbar"],
+    ["9.969209968386869e36", "conductivity_mS_cm"],
+    ["-9.99e-29", "temperature_C"],
+    ["-9.99e-29", "conductivity_mS_cm"],
+  ])("has %s in %s taken as missing in the water, counted and named", (value, name) => {
+    const [head, ...rows] = text(ocean).split("\n");
+    const place = head!.split(",").indexOf(name);
+    const cells = rows[40]!.split(",");
+    cells[place] = value;
+    rows[40] = cells.join(",");
+    const { cast, input } = read([head, ...rows].join("\n"));
+    const { pressure_dbar, primary } = cast.columns;
+    const column = { pressure_dbar, ...primary }[name]!;
+    expect(column[40]).toBeNaN();
+    expect(column[39]).not.toBeNaN();
+    expect(input.notes.join()).toMatch(new RegExp(`${name}: 1 reading that no sensor gives`));
+  });
+
+  it("keeps what a cell reads in air on deck", () => {
+    const deck = Array.from({ length: 5 }, () => ({ p: -0.3, t: 24, c: -0.001 }));
+    const { cast } = read(text([...deck, ...ocean]));
+    expect(cast.columns.primary.conductivity_mS_cm[2]).toBe(-0.001);
   });
 
   it("keeps columns it does not know, and salinity beside conductivity, as they are written", () => {

@@ -60,7 +60,7 @@ function readsOrSaysWhy(read: () => unknown): void {
   } catch (error) {
     if (!(error instanceof BadInput)) throw error;
     expect(error.faults.length).toBeGreaterThan(0);
-    for (const fault of error.faults) {
+    for (const fault of error.faults.slice(0, 1000)) {
       expect(fault.file).toBe(file);
       expect(Number.isInteger(fault.line) && fault.line >= 0).toBe(true);
       for (const part of [fault.found, fault.expected, fault.mend]) expect(part).not.toBe("");
@@ -149,6 +149,15 @@ describe.each(readers)("text that may be %s", (_, sound, read) => {
 
   it.each([
     ["one line of a million characters", "x".repeat(1_000_000)],
+    [
+      "a number of a million digits and a letter",
+      `${sound.split("\n")[0]}\n${"1".repeat(1_000_000)}x`,
+    ],
+    ["a header of a million blanks", `CTD,x\n${" ".repeat(1_000_000)}=${" ".repeat(1_000_000)}\n`],
+    [
+      "a hundred thousand unknown keys",
+      `{ "name": "x",\n${Array.from({ length: 100_000 }, (_, i) => `"k${i}": 1`).join(",\n")} }`,
+    ],
     ["a million commas", ",".repeat(1_000_000)],
     ["a million blank lines", "\n".repeat(1_000_000)],
     ["a hundred thousand quotes", '"'.repeat(100_001)],

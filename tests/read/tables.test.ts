@@ -13,6 +13,7 @@ import { timeCell } from "../../src/read/timeCell.js";
 import { faultsOf } from "./faultsOf.js";
 
 // The grammar of a table [Shafranovich2005], and comments as a ship's logger writes them.
+const commas = { separator: ",", decimal: ".", headingLine: 1 } as const;
 describe("a table", () => {
   const three = [
     { line: 2, cells: ["1", "2"] },
@@ -58,10 +59,24 @@ describe("a table", () => {
       fc.property(fc.boolean(), lines, (mark, pairs) => {
         const text = (mark ? "\ufeff" : "") + pairs.flat().join("");
         const parsed = parse(text, { ...tableOptions, info: true });
-        expect(plainRows(text)).toEqual((parsed as unknown as ParsedRecord[]).map(tableRow));
+        expect(plainRows(text, commas)).toEqual(
+          (parsed as unknown as ParsedRecord[]).map(tableRow),
+        );
       }),
       { seed: 20310505, numRuns: 2000 },
     );
+  });
+
+  it("below a preamble and comments with quotes has its rows and lines as an editor counts them", () => {
+    const text = '# "invented"\nby nobody\n\nname;x\n"a; b";1,5\n# pause "2"\nc;2,5\n';
+    const { headings, headingLine, rows } = readTable(text, "t.csv");
+    expect({ headings, headingLine }).toEqual({ headings: ["name", "x"], headingLine: 4 });
+    expect(rows).toEqual([
+      { line: 5, cells: ["a; b", "1.5"] },
+      { line: 7, cells: ["c", "2.5"] },
+    ]);
+    const bottles = '# "x"\ncast,bottle,pressure_dbar,salinity\n"1",1,20,35\n';
+    expect(readTable(bottles, "t.csv").headingLine).toBe(2);
   });
 
   it.each([

@@ -6,19 +6,25 @@ import { markdownMark, markdownReport } from "../../report/markdown/markdownRepo
 import { terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
+import { findCast } from "../findCast.js";
+import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
+import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
-const help = `Usage: foulcast assess <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
+const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
 
-Reads a cruise in any state of completeness and gives a verdict on every cast; the latest is shown in full.
+Reads a cast, or a cruise in any state of completeness, and gives a verdict on every cast; the latest is shown in full.
 
-  --cast ID             show this cast in full instead of the latest
+  foulcast assess cast-001.csv --bottles bottles.csv --minutes 45
+
+${readingHelp}
+  --cast ID             show this cast in full instead of the latest, 8 for 008; of a single cast it is the id
   --report FILE.html    write a page to look at, print and keep: verdict, figures, casts, what was left out
   --markdown FILE       write the verdict as Markdown, for the cruise log
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
@@ -41,8 +47,13 @@ export const assess: Command = {
     const limits = limitsFrom(values["fail-on"] ?? []);
     const ladder = await readProcedure(values.procedure);
     const reading = progressLine("reading");
-    const cruise = await readCruise(path, reading.show);
+    const told = await toldOfCruise(values, values.cast, reading.show);
+    const cruise = await readCruise(path, told);
     reading.end();
+    const { bottles, record, columns, procedure } = values;
+    const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
+    const ids = cruise.casts.map((cast) => cast.id);
+    const id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
     const assessing = progressLine("assessing");
     const document = assessCruise(cruise, {
       onCast: assessing.show,
@@ -51,23 +62,19 @@ export const assess: Command = {
       ...(values["trained-hands"] === true ? { trainedHands: true } : {}),
     });
     assessing.end();
-    const shown = document.casts.find(({ cast }) => cast === (values.cast ?? document.latest));
-    if (shown === undefined) {
-      const ids = document.casts.map(({ cast }) => cast).join(", ");
-      throw new UsageError(`--cast ${values.cast}: no such cast; there are ${ids}`);
-    }
+    const shown = document.casts.find(({ cast }) => cast === id)!;
     const met = limitsMet(limits, shown);
     if (values.json === "-") process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
     else if (values.json !== undefined) {
-      await writeJson("--json", values.json, document, "foulcast-verdict");
+      await writeJson("--json", values.json, document, "foulcast-verdict", inputs);
     }
     if (values.report !== undefined) {
       const page = report(document, figureData(cruise, document), shown.cast);
-      await writeOurs("--report", values.report, page, reportMark);
+      await writeOurs("--report", values.report, page, reportMark, inputs);
     }
     if (values.markdown !== undefined) {
       const page = markdownReport(document, shown.cast);
-      await writeOurs("--markdown", values.markdown, page, markdownMark);
+      await writeOurs("--markdown", values.markdown, page, markdownMark, inputs);
     }
     if (values.json !== "-") {
       const style = {
@@ -86,6 +93,7 @@ function options(words: readonly string[]) {
     "assess",
     words,
     {
+      ...readingOptions,
       cast: { type: "string" },
       json: { type: "string" },
       report: { type: "string" },

@@ -4,19 +4,23 @@ import { correctionTable } from "../../report/terminal/correctionTable.js";
 import { correctCast } from "../../verdict/correctCast.js";
 import { correctCruise } from "../../verdict/correctCruise.js";
 import { correctedCsv, correctedMark } from "../../write/correctedCsv.js";
+import { findCast } from "../findCast.js";
+import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
+import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
-const help = `Usage: foulcast correct <cruise folder | cruise.json | hy1 file | bottles.csv> [options]
+const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
 
 For after the cruise: the gain error of every cast, and its cause, as all casts together tell them, later ones and late
 bottles included.
 The files of the cruise stay as they are; what is corrected is written beside them where it is asked for.
 
+${readingHelp}
   --cast ID --csv FILE  write this cast with its gain errors taken out: pressure, temperature, corrected conductivity,
                         salinity and its standard uncertainty, by cell; needs the cast's scans
   --json FILE           write all corrections (foulcast-correction/1); - writes them to standard output
@@ -31,7 +35,12 @@ export const correct: Command = {
     const { values, path } = oneArgument(
       "correct",
       words,
-      { cast: { type: "string" }, csv: { type: "string" }, json: { type: "string" } },
+      {
+        ...readingOptions,
+        cast: { type: "string" },
+        csv: { type: "string" },
+        json: { type: "string" },
+      },
       "a cruise folder or a file",
       "one folder or file",
     );
@@ -39,26 +48,28 @@ export const correct: Command = {
       throw new UsageError("--cast and --csv go together: which cast, and where to write it");
     }
     const reading = progressLine("reading");
-    const cruise = await readCruise(path, reading.show);
+    const told = await toldOfCruise(values, values.cast, reading.show);
+    const cruise = await readCruise(path, told);
     reading.end();
-    const scans = cruise.casts.find(({ id }) => id === values.cast)?.data;
-    if (values.cast !== undefined && scans === undefined) {
-      const ids = cruise.casts.flatMap(({ id, data }) => (data === undefined ? [] : [id]));
-      const there = ids.length === 0 ? "there are none" : `there are ${ids.join(", ")}`;
-      throw new UsageError(`--cast ${values.cast}: no such cast with scans; ${there}`);
-    }
+    const inputs = await inputPaths(path, cruise, [values.bottles, values.record, values.columns]);
+    const withScans = cruise.casts.flatMap(({ id, data }) => (data === undefined ? [] : [id]));
+    const id =
+      values.cast === undefined
+        ? undefined
+        : findCast(withScans, values.cast, "no such cast with scans");
+    const scans = cruise.casts.find((cast) => cast.id === id)?.data;
     const correcting = progressLine("correcting");
     const correction = correctCruise(cruise, correcting.show);
     correcting.end();
-    const own = correction.casts.find(({ cast }) => cast === values.cast);
+    const own = correction.casts.find(({ cast }) => cast === id);
     if (scans !== undefined && own !== undefined && values.csv !== undefined) {
       const table = correctedCsv(correctCast(scans, own));
-      await writeOurs("--csv", values.csv, table, correctedMark);
+      await writeOurs("--csv", values.csv, table, correctedMark, inputs);
     }
     if (values.json === "-") process.stdout.write(`${JSON.stringify(correction, null, 2)}\n`);
     else {
       if (values.json !== undefined) {
-        await writeJson("--json", values.json, correction, "foulcast-correction");
+        await writeJson("--json", values.json, correction, "foulcast-correction", inputs);
       }
       process.stdout.write(correctionTable(correction));
     }

@@ -1,5 +1,5 @@
 // foulcast simulate: an invented cruise as a folder, its truth beside it, to practise and to test with.
-import { mkdir, readdir, writeFile } from "node:fs/promises";
+import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { readText } from "../../node/readText.js";
 import {
@@ -10,6 +10,7 @@ import {
 } from "../../simulate/index.js";
 import { oneArgument } from "../oneArgument.js";
 import { UsageError } from "../usageError.js";
+import { writeWhole } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast simulate <new folder> [options]
@@ -44,7 +45,7 @@ export const simulate: Command = {
         : await readScenario(values.scenario);
     const files = cruiseFiles(made(scenario));
     await newFolder(path);
-    for (const [name, text] of files) await writeFile(join(path, name), text);
+    for (const [name, text] of files) await writeWhole(join(path, name), text);
     process.stdout.write(
       `${files.size} files in ${path}: an invented cruise, its truth in truth.csv; assess it with\n` +
         `  foulcast assess ${path}\n`,

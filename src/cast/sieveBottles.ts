@@ -1,0 +1,28 @@
+// What the CTD is said to have read at a closure, and no sensor gives: taken as missing, the bottle stays.
+import type { Bottle, ClosureReading } from "./bottle.js";
+import type { CellName } from "./cast.js";
+import { isInWater } from "./sieveReadings.js";
+
+/** @returns the bottles, those that had such readings without them; a note where there were any */
+export function sieveBottles(bottles: readonly Bottle[]): {
+  readonly bottles: readonly Bottle[];
+  readonly notes: readonly string[];
+} {
+  const lost = bottles.flatMap(({ ctd }, i) =>
+    ctd !== undefined && Object.values(ctd).some((reading) => !isInWater(reading)) ? [i] : [],
+  );
+  if (lost.length === 0) return { bottles, notes: [] };
+  const without = [...bottles];
+  for (const i of lost) {
+    const { ctd, ...rest } = bottles[i]!;
+    const kept: Partial<Record<CellName, ClosureReading>> = {};
+    for (const cell of ["primary", "secondary"] as const) {
+      const reading = ctd?.[cell];
+      if (reading !== undefined && isInWater(reading)) kept[cell] = reading;
+    }
+    without[i] = Object.keys(kept).length === 0 ? rest : { ...rest, ctd: kept };
+  }
+  const { cast, bottle } = bottles[lost[0]!]!;
+  const note = `${lost.length} closures with a CTD reading that no sensor gives, the first of bottle ${bottle} of cast ${cast}: the reading was taken as missing`;
+  return { bottles: without, notes: [note] };
+}

@@ -1,0 +1,124 @@
+// Readings that no sensor gives - fill values, zeros in the water, what no sea has - taken as missing before anything
+// is made of them. Readings near zero of a cell in air stay: they tell its zero.
+import type { CastColumns, CellColumns } from "./cast.js";
+import { airEnds_dbar } from "./wetScans.js";
+
+/** Judgement: wider than any sea, so that what lies outside is no reading; a package is shallower than 12,000 dbar. */
+const limits = {
+  pressure: [-20, 12_000],
+  temperature: [-5, 60],
+  conductivity: [-0.5, 110],
+} as const;
+/** Whether a sea pressure can be true, dbar; that of no reading cannot. */
+export function isPressure(value: number): boolean {
+  return value >= limits.pressure[0] && value <= limits.pressure[1];
+}
+
+/** Whether a thermometer and a cell can have read this in the water. */
+export function isInWater(reading: {
+  readonly temperature_C: number;
+  readonly conductivity_mS_cm: number;
+}): boolean {
+  const { temperature_C: t, conductivity_mS_cm: c } = reading;
+  const [coldest, warmest] = limits.temperature;
+  const missing = Number.isNaN(t) || Number.isNaN(c);
+  const inWater = c >= leastInWater_mS_cm && c <= limits.conductivity[1];
+  return missing || (t >= coldest && t <= warmest && inWater && !(t !== 0 && Math.abs(t) < least));
+}
+
+/** The freshest water that a package is lowered into reads ten times this, mS/cm; less is no water. */
+const leastInWater_mS_cm = 0.01;
+/** Fill values such as -9.99e-29 look like zero; no sensor resolves this. */
+const least = 1e-20;
+
+/** What was taken as missing, by column: how many and the first of them. */
+export interface Sieved {
+  readonly column: string;
+  readonly count: number;
+  readonly first: number;
+  readonly scan: number;
+}
+
+/** @returns the columns, those that had such readings as copies with NaN in their place, and what was taken out */
+export function sieveReadings(columns: CastColumns): {
+  readonly columns: CastColumns;
+  readonly sieved: readonly Sieved[];
+} {
+  const sieved: Sieved[] = [];
+  const { pressure_dbar, primary, secondary } = columns;
+  const pressure = sieve("pressure_dbar", pressure_dbar, limits.pressure, sieved);
+  const cell = (of: CellColumns, suffix: "" | "2"): CellColumns => {
+    const temperature_C = sieve(
+      `temperature${suffix}_C`,
+      of.temperature_C,
+      limits.temperature,
+      sieved,
+    );
+    const conductivity_mS_cm = sieve(
+      `conductivity${suffix}_mS_cm`,
+      of.conductivity_mS_cm,
+      limits.conductivity,
+      sieved,
+      pressure,
+    );
+    return temperature_C === of.temperature_C && conductivity_mS_cm === of.conductivity_mS_cm
+      ? of
+      : { temperature_C, conductivity_mS_cm };
+  };
+  const first = cell(primary, "");
+  const second = secondary === undefined ? undefined : cell(secondary, "2");
+  if (sieved.length === 0) return { columns, sieved };
+  return {
+    columns: {
+      ...columns,
+      pressure_dbar: pressure,
+      primary: first,
+      ...(second === undefined ? {} : { secondary: second }),
+    },
+    sieved,
+  };
+}
+
+/** What is said of them, in plain words. */
+export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
+  return sieved.map(
+    ({ column, count, first, scan }) =>
+      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, the first ${first} in scan ${scan + 1}: taken as missing`,
+  );
+}
+
+/** @param water sea pressure by scan, dbar: in the water a reading near zero is none either */
+function sieve(
+  column: string,
+  values: Float64Array,
+  [lowest, highest]: readonly [number, number],
+  sieved: Sieved[],
+  water?: Float64Array,
+): Float64Array {
+  let count = 0;
+  let scan = -1;
+  let copy = values;
+  // Nearly every reading lies here, whatever the pressure.
+  const sure = water === undefined ? least : leastInWater_mS_cm;
+  let from = 0;
+  while (values[from]! >= sure && values[from]! <= highest) from++;
+  for (let i = from; i < values.length; i++) {
+    const value = values[i]!;
+    if ((value >= sure && value <= highest) || Number.isNaN(value)) continue;
+    const size = Math.abs(value);
+    const no =
+      value < lowest ||
+      value > highest ||
+      (size < least && value !== 0) ||
+      (water !== undefined && value < leastInWater_mS_cm && water[i]! > airEnds_dbar);
+    if (!no) continue;
+    if (count === 0) {
+      copy = values.slice();
+      scan = i;
+    }
+    copy[i] = Number.NaN;
+    count++;
+  }
+  if (count > 0) sieved.push({ column, count, first: values[scan]!, scan });
+  return copy;
+}

@@ -1,0 +1,11 @@
+// The cast that is named on the command line: 8 is 008, where that is the only one.
+import { castFinder } from "../read/castIds.js";
+import { UsageError } from "./usageError.js";
+
+/** @throws UsageError that lists what there is */
+export function findCast(ids: readonly string[], wanted: string, what = "no such cast"): string {
+  const found = castFinder(ids)(wanted);
+  if (found !== undefined) return found;
+  const there = ids.length === 0 ? "there are none" : `there are ${ids.join(", ")}`;
+  throw new UsageError(`--cast ${wanted}: ${what}; ${there}`);
+}

@@ -1,0 +1,145 @@
+// The files that make a cruise, read one after the other and put together.
+import { basename, join } from "node:path";
+import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
+import type { DeepReference } from "../cast/deepReference.js";
+import { assembleCruise } from "../read/assembleCruise.js";
+import { type ReadBottles, readBottlesCsv } from "../read/bottlesCsv.js";
+import type { CastFacts } from "../read/castBuilder.js";
+import type { CastMapping } from "../read/castHeadings.js";
+import type { CruiseDescription } from "../read/cruiseDescription.js";
+import { readDeepReference } from "../read/deepReferenceCsv.js";
+import { readExchangeBottles } from "../read/exchangeBottles.js";
+import { readMaintenance } from "../read/maintenanceRecord.js";
+import { present } from "../read/present.js";
+import { refuseForeign, sniff } from "../read/sniff.js";
+import { hashFile } from "./hashFile.js";
+import { readCastFile } from "./readCastFile.js";
+import { readHead, readText } from "./readText.js";
+
+/** Called as files are read, for a progress line. */
+export type OnFile = (done: number, of: number, name: string) => void;
+
+/** What is told of a cruise beside its files; it stands above what they say. Paths are from the working folder. */
+export interface ToldOfCruise {
+  readonly onFile?: OnFile;
+  /** The table of bottles, or a WHP-Exchange bottle file. */
+  readonly bottles?: string;
+  /** The maintenance record. */
+  readonly record?: string;
+  /** Salinity accuracy wanted, PSS-78. */
+  readonly target?: number;
+  /** Minutes that can be given to cleaning before the next cast. */
+  readonly minutesAvailable?: number;
+  /** From our column names to the headings of the casts. */
+  readonly columns?: CastMapping;
+  /** The id of a cast that is a single file; its name where absent. */
+  readonly cast?: string;
+}
+
+/** @param folder that the files of the description are named from */
+export async function readParts(
+  folder: string,
+  description: CruiseDescription,
+  described: readonly InputFile[],
+  told: ToldOfCruise,
+): Promise<Cruise> {
+  const { name, note, instrument, deepWater } = description;
+  const nextStation = {
+    ...description.nextStation,
+    ...(told.minutesAvailable === undefined ? {} : { minutesAvailable: told.minutesAvailable }),
+  };
+  const of = placeOf(folder, description.bottles, told.bottles);
+  const record = placeOf(folder, description.maintenance, told.record);
+  const water = placeOf(folder, deepWater?.file, undefined);
+  const steps =
+    description.casts.length + [of, record, water].filter((p) => p !== undefined).length;
+  let done = 0;
+  const step = (what: string) => told.onFile?.(++done, steps, what);
+  const inputs = [...described];
+  const casts: CruiseCast[] = [];
+  for (const { file, ...facts } of description.casts) {
+    if (file === undefined) {
+      casts.push(present<CruiseCast>(facts));
+    } else {
+      const { cast, input } = await readCastFile(
+        join(folder, file),
+        present<CastFacts>({
+          sampleRate_Hz: instrument.sampleRate_Hz,
+          ...facts,
+          mapping: { ...facts.mapping, ...told.columns },
+          file,
+          keepOthers: false,
+        }),
+      );
+      const { id, start, latitude, longitude } = cast;
+      inputs.push(input);
+      casts.push(present<CruiseCast>({ id, start, latitude, longitude, data: cast }));
+    }
+    step(facts.id);
+  }
+  const [only, ...others] = casts;
+  const bottles = await readPart(of, (text, file) =>
+    bottlesOf(text, file, others.length === 0 ? only?.id : undefined),
+  );
+  if (bottles !== undefined) step(bottles.input.name);
+  const maintenance = await readPart(record, (text, file) => readMaintenance(text, { file }));
+  if (maintenance !== undefined) step(maintenance.input.name);
+  const deep = await readPart(water, (text, file) => readDeepReference(text, { file }));
+  if (deep !== undefined) step(deep.input.name);
+  return assembleCruise({
+    name,
+    note,
+    casts,
+    bottles: bottles?.bottles ?? [],
+    bottleCasts: bottles?.casts ?? [],
+    maintenance: maintenance?.events ?? [],
+    instrument: present(instrument),
+    target: told.target ?? description.target,
+    nextStation: Object.keys(nextStation).length === 0 ? undefined : present(nextStation),
+    deepReference:
+      deep && deepWater
+        ? present<DeepReference>({
+            ...deep.rows,
+            standardUncertainty: deepWater.standardUncertainty,
+            walk: deepWater.walk,
+          })
+        : undefined,
+    inputs: [
+      ...inputs,
+      ...[bottles, maintenance, deep].flatMap((part) => (part ? [part.input] : [])),
+    ],
+  });
+}
+
+interface Place {
+  readonly path: string;
+  /** For messages. */
+  readonly name: string;
+}
+
+/** Where a part of the cruise is: as told, else as described; undefined where neither names one. */
+function placeOf(folder: string, file?: string, told?: string): Place | undefined {
+  if (told !== undefined) return { path: told, name: basename(told) };
+  return file === undefined ? undefined : { path: join(folder, file), name: file };
+}
+
+/** A file read by `read`, its fingerprint added; undefined where none is named. */
+async function readPart<T extends { readonly input: InputFile }>(
+  place: Place | undefined,
+  read: (text: string, file: string) => T,
+): Promise<T | undefined> {
+  if (place === undefined) return undefined;
+  const { path, name } = place;
+  refuseForeign(sniff(await readHead(path, name)), name);
+  const { text, notes } = await readText(path, name);
+  const part = read(text, name);
+  const sha256 = await hashFile(path);
+  return { ...part, input: { ...part.input, sha256, notes: [...part.input.notes, ...notes] } };
+}
+
+/** @param cast the one cast that there is: bottles without a column for it are of that */
+function bottlesOf(text: string, file: string, cast: string | undefined): ReadBottles {
+  return sniff(text.slice(0, 1000)) === "exchange-bottles"
+    ? readExchangeBottles(text, { file })
+    : readBottlesCsv(text, { file, ...(cast === undefined ? {} : { cast }) });
+}

@@ -1,0 +1,94 @@
+// What the id of a cast may be, and ids written in two ways held against each other: a spreadsheet makes 1 of 001,
+// and a file is called cast-001.csv where the bottles say 001.
+import type { Fault } from "./badInput.js";
+
+/** Control characters and those that turn the direction of text: they would reach terminals and pages. */
+const hidden = /[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
+const longestId = 100;
+
+/** What is wrong with an id; undefined where nothing is. */
+export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "mend"> | undefined {
+  const found =
+    typeof id !== "string"
+      ? "an id that is no text"
+      : id.trim() === ""
+        ? "a blank id"
+        : hidden.test(id)
+          ? "an id with control characters or turned text"
+          : id.length > longestId
+            ? `an id of ${id.length} characters`
+            : undefined;
+  if (found === undefined) return undefined;
+  return {
+    found,
+    expected: `the id of a cast: visible text, ${longestId} characters at the most`,
+    mend: "Give the cast a plain id, as 001.",
+  };
+}
+
+/** Words that say only that a number is that of a cast. */
+const generic = /\b(cast|ctd|station|stn|sta|st|profile|number|no|nr)\b/g;
+
+interface Parts {
+  /** Groups of digits without leading zeros. */
+  readonly numbers: readonly string[];
+  /** What else there is, lower case, without signs and generic words. */
+  readonly words: string;
+}
+
+function partsOf(id: string): Parts {
+  const numbers = (id.match(/\d+/g) ?? []).map((digits) => digits.replace(/^0+(?=\d)/, ""));
+  const text = id
+    .toLowerCase()
+    .replace(/\d+/g, " ")
+    .replace(/[^\p{L}]+/gu, " ");
+  return { numbers, words: text.replace(generic, "").replace(/\s+/g, "") };
+}
+
+/** The id without leading zeros in any of its numbers. */
+function bare(id: string): string {
+  return id.replace(/\d+/g, (digits) => digits.replace(/^0+(?=\d)/, ""));
+}
+
+/**
+ * @param listed ids as the cruise knows them
+ * @returns a function from an id, as somebody writes it, to the one id of the list that it must mean: the same, the
+ *   same but for leading zeros, or the one with the same number, the words around it being the same or saying nothing;
+ *   undefined where there is none, or more than one
+ */
+export function castFinder(listed: readonly string[]): (id: string) => string | undefined {
+  const known = new Set(listed);
+  const byBare = grouped(listed, bare);
+  const all = listed.map((id) => ({ id, ...partsOf(id) }));
+  // Of ids like leg2-cast-007 the numbers that are the same in all of them say nothing of the cast.
+  const count = all[0]?.numbers.length ?? 0;
+  const even = all.every(({ numbers }) => numbers.length === count);
+  const telling = Array.from({ length: even ? count : 0 }, (_, k) => k).filter(
+    (k) => all.length === 1 || all.some(({ numbers }) => numbers[k] !== all[0]!.numbers[k]),
+  );
+  const numberOf = (numbers: readonly string[]) => telling.map((k) => numbers[k]).join("/");
+  const byNumber =
+    telling.length === 1
+      ? grouped(all, ({ numbers }) => numberOf(numbers))
+      : new Map<string, (typeof all)[number][]>();
+  return (id) => {
+    if (known.has(id)) return id;
+    const alike = byBare.get(bare(id));
+    if (alike !== undefined) return alike.length === 1 ? alike[0] : undefined;
+    const { numbers, words } = partsOf(id);
+    if (numbers.length !== 1) return undefined;
+    const [only, more] = byNumber.get(numbers[0]!) ?? [];
+    if (only === undefined || more !== undefined) return undefined;
+    return words === "" || words === only.words || only.words === "" ? only.id : undefined;
+  };
+}
+
+function grouped<T>(items: readonly T[], key: (item: T) => string): ReadonlyMap<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items) {
+    const group = groups.get(key(item));
+    if (group === undefined) groups.set(key(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}

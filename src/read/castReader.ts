@@ -1,0 +1,110 @@
+// A cast's table read as its bytes come, from a file or from a text: one way for both.
+import { BadInput } from "./badInput.js";
+import { type CastBuilder, type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
+import { plainLine } from "./plainLine.js";
+import { emptyFault, type TableRow } from "./table.js";
+import { cellsOfLine, type TableForm, tableForm } from "./tableForm.js";
+import { joined, tableRows } from "./tableRows.js";
+
+/** Enough to see the form of a table by, bytes. */
+const headBytes = 65_536;
+/** Rows that a guess at a heading rests on. */
+const rowsShown = 50;
+
+/** @param facts what is told of the cast; its `file` is for messages */
+export function castReader(facts: CastFacts) {
+  let waiting: Uint8Array[] = [];
+  let bytes = 0;
+  let rows: ReturnType<typeof tableRows> | undefined;
+  let builder: CastBuilder | undefined;
+  let form: TableForm | undefined;
+  let plain: (bytes: Uint8Array, from: number, to: number) => boolean = () => false;
+
+  const begin = (whole: boolean) => {
+    const all = joined(waiting);
+    waiting = [];
+    const marked = all[0] === 0xef && all[1] === 0xbb && all[2] === 0xbf;
+    const head = new TextDecoder().decode(all.subarray(0, headBytes));
+    const mapped = Object.values(facts.mapping ?? {});
+    const found = tableForm(head, mapped, whole && all.length <= headBytes);
+    form = found;
+    rows = tableRows(found, facts.file, {
+      row: (row) => {
+        if (builder === undefined) {
+          builder = castBuilder(row, facts, {
+            ...(found.units === undefined ? {} : { units: found.units }),
+            rows: firstRows(head, found),
+          });
+          plain = shortWay(builder, found);
+        } else if (found.units === undefined || !isUnits(row, found.units)) builder.push(row);
+      },
+      plain: (line, from, to) => plain(line, from, to),
+    });
+    rows.push(marked ? all.subarray(3) : all);
+  };
+
+  return {
+    push(chunk: Uint8Array): void {
+      if (rows !== undefined) rows.push(chunk);
+      else {
+        waiting.push(chunk);
+        bytes += chunk.length;
+        if (bytes >= headBytes) begin(false);
+      }
+    },
+    /** @throws BadInput where the rows are none of a cast */
+    finish(): ReadCast {
+      if (rows === undefined) begin(true);
+      const { last, before } = rows!.end();
+      if (builder === undefined) throw new BadInput([emptyFault(facts.file)]);
+      const cut = cutShort(last, before, form!);
+      if (cut !== undefined) builder.loseLast(cut);
+      const { cast, input } = builder.finish();
+      const latin = rows!.isLatin() ? ["the text is not UTF-8: it was read as Latin-1"] : [];
+      return { cast, input: { ...input, notes: [...form!.notes, ...input.notes, ...latin] } };
+    },
+  };
+}
+
+function firstRows(head: string, form: TableForm): readonly (readonly string[])[] {
+  return head
+    .split(/\r\n|\n|\r/, form.headingLine + rowsShown)
+    .slice(form.headingLine)
+    .map((line) => cellsOfLine(line, form.separator));
+}
+
+function isUnits({ cells }: TableRow, units: readonly string[]): boolean {
+  return cells.length === units.length && cells.every((cell, i) => cell === units[i]);
+}
+
+/** Takes a line of plain numbers and says so. */
+function shortWay(builder: CastBuilder, { separator, decimal }: TableForm) {
+  // Runs of blanks and tabs are one separator: that is left to the long way.
+  if (separator === " ") return () => false;
+  const slots = new Int32Array(builder.headings).fill(-1);
+  for (const [k, place] of builder.numberPlaces.entries()) slots[place] = k;
+  const plan = { slots, separator: separator.charCodeAt(0), point: decimal.charCodeAt(0) };
+  const values = new Float64Array(builder.numberPlaces.length);
+  const ends = new Int32Array(builder.headings);
+  const ascii = new TextDecoder("latin1");
+  return (bytes: Uint8Array, from: number, to: number): boolean => {
+    if (!plainLine(bytes, from, to, plan, values, ends)) return false;
+    builder.pushNumbers(values, (k) => {
+      const place = builder.textPlaces[k]!;
+      const begins = place === 0 ? from : ends[place - 1]! + 1;
+      return ascii.decode(bytes.subarray(begins, ends[place])).trim();
+    });
+    return true;
+  };
+}
+
+/** The last number of a text that ends in mid-line with fewer decimals than the line before; undefined where it has as many. */
+function cutShort(last: string, before: string, form: TableForm): string | undefined {
+  const [own, other] = [last, before].map((line) => cellsOfLine(line, form.separator));
+  if (own!.length !== other!.length) return undefined;
+  const [cell, whole] = [own!.at(-1)!, other!.at(-1)!];
+  const decimals = (text: string) =>
+    new RegExp(`^[+-]?\\d+(?:[${form.decimal}](\\d*))?$`).exec(text)?.[1];
+  const missing = (decimals(whole) ?? "").length - (decimals(cell) ?? "").length;
+  return /^[+-]?\d/.test(cell) && missing > 0 ? cell : undefined;
+}

@@ -1,0 +1,195 @@
+// A cruise put together by a program, checked as the files are: ids, times, lengths, units, readings that no sensor
+// gives, bottles of casts that are not there. A cruise that was read from files passes as it is.
+import type { Bottle } from "../cast/bottle.js";
+import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
+import { sieveBottles } from "../cast/sieveBottles.js";
+import { BadInput, type Fault, quoted } from "./badInput.js";
+import { castIdFault } from "./castIds.js";
+import { checkedCast, columnOf } from "./checkedCast.js";
+import {
+  checkBottle,
+  checkEvent,
+  checkedTime,
+  closureDoubts,
+  type OnFault,
+} from "./checkedParts.js";
+import { sameCasts } from "./sameCasts.js";
+
+/**
+ * @returns the cruise, plain lists as Float64Arrays, casts in order of time where every start is known; what was
+ *   changed or looks odd is told in its `inputs`, under the name "cruise". The cruise itself where nothing is to be said
+ * @throws BadInput whose faults have `file` "cruise" or "cast" and its id, `line` 0, and the path in `column`
+ */
+export function checkCruise(cruise: Cruise): Cruise {
+  const faults: Fault[] = [];
+  const fault: OnFault = (column, found, expected, mend) =>
+    faults.push({ file: "cruise", line: 0, column, found, expected, mend });
+  for (const key of ["casts", "bottles", "maintenance", "inputs"] as const) {
+    if (!Array.isArray(cruise?.[key])) {
+      fault(
+        key,
+        quoted(cruise?.[key]),
+        "a list",
+        `Give ${key} as a list, empty where there are none.`,
+      );
+    }
+  }
+  if (faults.length > 0) throw new BadInput(faults);
+  checkSettings(cruise, fault);
+
+  const said = new Set(cruise.inputs.flatMap(({ notes }) => notes));
+  const notes: string[] = [];
+  // What a reader has said already, with or without the cast's name, is not said again.
+  const note = (text: string) => {
+    if (!said.has(text) && !said.has(text.replace(/^cast [^:]*: /, ""))) notes.push(text);
+  };
+  const seen = new Set<string>();
+  const checked = cruise.casts.map((cast, i): CruiseCast => {
+    const wrong = castIdFault(cast?.id);
+    if (wrong !== undefined) fault(`casts.${i}.id`, wrong.found, wrong.expected, wrong.mend);
+    else if (seen.has(cast.id)) {
+      const found = `the id ${cast.id} a second time`;
+      fault(`casts.${i}.id`, found, "each cast once", "Give each cast an id of its own.");
+    }
+    if (wrong !== undefined) return cast;
+    seen.add(cast.id);
+    checkPlace(cast, `casts.${i}`, fault);
+    const start = checkedTime(`casts.${i}.start`, cast.start, fault);
+    const data = dataOf(cast, faults, note);
+    const same = start === cast.start && data === cast.data;
+    return same ? cast : { ...cast, ...(start && { start }), ...(data && { data }) };
+  });
+  refuseOneCastTwice(checked, fault);
+
+  const ids = [...seen];
+  const found = sameCasts(ids, cruise.bottles, "cast");
+  for (const text of found.notes) note(text);
+  for (const [i, bottle] of found.records.entries()) {
+    checkBottle(bottle, `bottles.${i}`, (id) => seen.has(id), fault);
+  }
+  const events = sameCasts(ids, cruise.maintenance, "afterCast");
+  for (const text of events.notes) note(text);
+  const maintenance = events.records.map((event, i) => {
+    checkEvent(event, `maintenance.${i}`, fault);
+    const time = checkedTime(`maintenance.${i}.time`, event?.time, fault);
+    return time === undefined || time === event.time ? event : { ...event, time };
+  });
+  if (faults.length > 0) throw new BadInput(faults);
+  for (const cell of ["primary", "secondary"] as const) {
+    for (const doubt of closureDoubts(found.records, cell)) note(doubt);
+  }
+  const sieved = sieveBottles(once(found.records, note));
+  for (const text of sieved.notes) note(text);
+
+  const casts = inOrder(checked, note);
+  const same =
+    notes.length === 0 &&
+    alike(casts, cruise.casts) &&
+    alike(sieved.bottles, cruise.bottles) &&
+    alike(maintenance, cruise.maintenance);
+  if (same) return cruise;
+  const input: InputFile = {
+    name: "cruise",
+    role: "cruise",
+    rows: casts.length,
+    leftOut: [],
+    notes,
+  };
+  const inputs = notes.length === 0 ? cruise.inputs : [...cruise.inputs, input];
+  return { ...cruise, casts, bottles: sieved.bottles, maintenance, inputs };
+}
+
+function dataOf(cast: CruiseCast, faults: Fault[], note: (text: string) => void) {
+  if (cast.data === undefined) return undefined;
+  try {
+    return checkedCast(cast.data, cast.id, note);
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error;
+    faults.push(...error.faults);
+    return cast.data;
+  }
+}
+
+function checkPlace({ latitude, longitude }: CruiseCast, path: string, fault: OnFault): void {
+  const within = (value: number | undefined, least: number, most: number) =>
+    value === undefined || (value >= least && value <= most);
+  if (!within(latitude, -90, 90)) {
+    fault(
+      `${path}.latitude`,
+      quoted(latitude),
+      "degrees north, -90 to 90",
+      "Mend it, or leave it out.",
+    );
+  }
+  if (!within(longitude, -180, 360)) {
+    fault(
+      `${path}.longitude`,
+      quoted(longitude),
+      "degrees east, -180 to 360",
+      "Mend it, or leave it out.",
+    );
+  }
+}
+
+function checkSettings({ target, nextStation, deepReference }: Cruise, fault: OnFault): void {
+  if (!(target > 0 && target <= 1)) {
+    const mend = "Give the salinity accuracy wanted, as 0.002.";
+    fault("target", quoted(target), "a number above 0, 1 at the most", mend);
+  }
+  checkedTime("nextStation.time", nextStation?.time, fault);
+  const minutes = nextStation?.minutesAvailable;
+  if (minutes !== undefined && !(minutes >= 0)) {
+    const mend = "Mend it, or leave it out.";
+    fault("nextStation.minutesAvailable", quoted(minutes), "minutes, from 0 up", mend);
+  }
+  if (deepReference === undefined) return;
+  const { potentialTemperature_C, salinity, rowUncertainty } = deepReference;
+  const lengths = [potentialTemperature_C, salinity, rowUncertainty].map((values) => {
+    const column = columnOf(values);
+    return typeof column === "string" ? -1 : column.length;
+  });
+  if (lengths[0]! < 1 || lengths.some((length) => length !== lengths[0])) {
+    const mend = "Give one number a row in each of the three.";
+    fault("deepReference", `columns of ${lengths.join(", ")} rows`, "three of one length", mend);
+  }
+}
+
+/** One cast under two ids would count twice. */
+function refuseOneCastTwice(casts: readonly CruiseCast[], fault: OnFault): void {
+  const first = new Map<Float64Array, string>();
+  for (const [i, { id, data }] of casts.entries()) {
+    const column = data?.columns?.primary?.conductivity_mS_cm;
+    if (!(column instanceof Float64Array) || column.length === 0) continue;
+    const earlier = first.get(column);
+    if (earlier === undefined) first.set(column, id);
+    else {
+      const found = `the conductivity of cast ${earlier}`;
+      fault(`casts.${i}.data`, found, "each cast once", "Give each cast its own columns.");
+    }
+  }
+}
+
+/** Bottles that say the same in every way are one bottle, given twice. */
+function once(bottles: readonly Bottle[], note: (text: string) => void): readonly Bottle[] {
+  const keys = new Set<string>();
+  const kept = bottles.filter(({ line: _, ...bottle }) => {
+    const key = JSON.stringify(bottle);
+    return !keys.has(key) && keys.add(key);
+  });
+  const twice = bottles.length - kept.length;
+  if (twice === 0) return bottles;
+  note(`${twice} bottles were given twice, the same in every way: counted once`);
+  return kept;
+}
+
+function inOrder(casts: readonly CruiseCast[], note: (text: string) => void) {
+  const times = casts.map(({ start }) => Date.parse(start ?? ""));
+  if (times.every((time, i) => i === 0 || !(time < times[i - 1]!))) return casts;
+  if (times.some(Number.isNaN)) return casts;
+  note("the casts were put in order of time");
+  return casts.toSorted((a, b) => Date.parse(a.start!) - Date.parse(b.start!));
+}
+
+function alike<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a.length === b.length && a.every((item, i) => item === b[i]);
+}

@@ -1,0 +1,117 @@
+// Bottles, times and the record of a cruise that did not come from files, held to what the readers hold files to.
+import type { Bottle } from "../cast/bottle.js";
+import type { CellName } from "../cast/cast.js";
+import {
+  intensityNames,
+  type MaintenanceEvent,
+  mostInAir_mS_cm,
+  otherActions,
+} from "../cast/maintenance.js";
+import { isPressure } from "../cast/sieveReadings.js";
+import { quoted } from "./badInput.js";
+import { checkUnits } from "./castUnits.js";
+import { timeCell } from "./timeCell.js";
+
+/** Takes a fault: place, what was found, what was expected, how to mend it. */
+export type OnFault = (path: string, found: string, expected: string, mend: string) => void;
+
+/** Closures that units are judged by. */
+const closuresJudged = 100;
+/** No natural water that a salinometer takes is saltier, PSS-78. */
+const saltiest = 50;
+const actions: readonly string[] = [...intensityNames, ...otherActions];
+
+/** A time as ISO 8601 UTC; as it was where it is none, with a fault. */
+export function checkedTime(path: string, time: string | undefined, fault: OnFault) {
+  if (time === undefined) return undefined;
+  const read = typeof time === "string" ? timeCell(time) : null;
+  if (typeof read === "string") return read;
+  fault(
+    path,
+    quoted(time),
+    "a time as 2031-05-04T12:30:00Z",
+    "Write the time as ISO 8601, in UTC.",
+  );
+  return time;
+}
+
+/** @param known whether a cast is in the cruise's list */
+export function checkBottle(
+  bottle: Bottle,
+  path: string,
+  known: (id: string) => boolean,
+  fault: OnFault,
+): void {
+  if (typeof bottle !== "object" || bottle === null) {
+    fault(path, quoted(bottle), "a bottle", "Give an object with cast, pressure and salinity.");
+    return;
+  }
+  const { cast, pressure_dbar, salinity, ctd, time_s } = bottle;
+  if (!known(cast)) {
+    const mend =
+      "Put the cast in the cruise's list, as { id } where it has no data, or mend the id.";
+    fault(`${path}.cast`, quoted(cast), "the id of a cast of the cruise", mend);
+  }
+  if (typeof pressure_dbar !== "number" || !isPressure(pressure_dbar)) {
+    const mend = "Give the sea pressure in dbar, or leave the bottle out.";
+    fault(`${path}.pressure_dbar`, quoted(pressure_dbar), "the pressure at closure", mend);
+  }
+  const salt = typeof salinity === "number" && !(salinity < 0 || salinity > saltiest);
+  if (!salt) {
+    const mend = "Mend the value; NaN where none was drawn.";
+    fault(`${path}.salinity`, quoted(salinity), `Practical Salinity, 0 to ${saltiest}`, mend);
+  }
+  if (time_s !== undefined && typeof time_s !== "number") {
+    fault(`${path}.time_s`, quoted(time_s), "seconds since the start", "Give a number, or none.");
+  }
+  for (const reading of Object.values(ctd ?? {})) {
+    const numbers = [reading?.temperature_C, reading?.conductivity_mS_cm];
+    if (numbers.every((value) => typeof value === "number")) continue;
+    const mend = "Give both as numbers, or leave the cell out.";
+    fault(`${path}.ctd`, quoted(reading), "temperature_C and conductivity_mS_cm", mend);
+  }
+}
+
+/** What is odd of the CTD's readings at closures; BadInput where they are in other units. */
+export function closureDoubts(bottles: readonly Bottle[], cell: CellName): readonly string[] {
+  const step = Math.max(1, Math.ceil(bottles.length / closuresJudged));
+  const read = bottles.filter(({ ctd }, i) => i % step === 0 && ctd?.[cell] !== undefined);
+  if (read.length === 0) return [];
+  const readings = {
+    pressure: read.map(({ pressure_dbar }) => pressure_dbar),
+    temperature: read.map(({ ctd }) => ctd![cell]!.temperature_C),
+    conductivity: read.map(({ ctd }) => ctd![cell]!.conductivity_mS_cm),
+    unit: "mS/cm" as const,
+    headings: {
+      pressure: "bottles.pressure_dbar",
+      temperature: `bottles.ctd.${cell}.temperature_C`,
+      conductivity: `bottles.ctd.${cell}.conductivity_mS_cm`,
+    },
+  };
+  return checkUnits(readings, "cruise", 0, closuresJudged);
+}
+
+export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault): void {
+  const { action, time, afterCast, cell, minutes, reading_mS_cm } = event ?? {};
+  if (!actions.includes(action)) {
+    const mend = "Write the action by one of these names; `other` with a note for the rest.";
+    fault(`${path}.action`, quoted(action), `one of ${actions.join(", ")}`, mend);
+  }
+  if (time === undefined && afterCast === undefined) {
+    const mend = "Give `time` or `afterCast`.";
+    fault(path, "neither time nor cast", "a time, or the cast it followed", mend);
+  }
+  if (cell !== undefined && cell !== "primary" && cell !== "secondary") {
+    const mend = "Leave the cell out where it was done to both.";
+    fault(`${path}.cell`, quoted(cell), "primary or secondary", mend);
+  }
+  if (minutes !== undefined && !(minutes >= 0)) {
+    fault(`${path}.minutes`, quoted(minutes), "a number from 0 up", "Mend it, or leave it out.");
+  }
+  if (reading_mS_cm !== undefined && !(Math.abs(reading_mS_cm) <= mostInAir_mS_cm)) {
+    const mend =
+      "Divide by 1000 what was read in uS/cm; a cell that does read so much holds water.";
+    const expected = `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`;
+    fault(`${path}.reading_mS_cm`, quoted(reading_mS_cm), expected, mend);
+  }
+}

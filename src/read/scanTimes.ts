@@ -1,0 +1,25 @@
+// Scans against their times: a cast written backwards would have its legs exchanged.
+import type { Fault } from "./badInput.js";
+
+/** Steps that are looked at, evenly spread. */
+const sample = 5000;
+
+/** @returns what is wrong where most steps of a time or of scan numbers lead back; undefined where they lead on */
+export function backwardsFault(
+  values: ArrayLike<number>,
+): Pick<Fault, "found" | "expected" | "mend"> | undefined {
+  let on = 0;
+  let back = 0;
+  const stride = Math.max(1, Math.floor(values.length / sample));
+  for (let i = 1; i < values.length; i += stride) {
+    const step = values[i]! - values[i - 1]!;
+    if (step > 0) on++;
+    else if (step < 0) back++;
+  }
+  if (back <= on) return undefined;
+  return {
+    found: `scans that run backwards, in ${back} of ${on + back} steps looked at`,
+    expected: "scans in the order in which they were taken",
+    mend: "Turn the rows round, so that the first scan stands first.",
+  };
+}

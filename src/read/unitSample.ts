@@ -1,0 +1,65 @@
+// The salinities that the columns of a cell imply, by which their units are judged: from a part of the scans.
+import { spFromC } from "../seawater/index.js";
+import { median, quantile } from "../statistics/robustCentre.js";
+
+/** The columns of one cell and how the file names them. */
+export interface CellReadings {
+  /** dbar. */
+  readonly pressure: ArrayLike<number>;
+  /** ITS-90 degree C. */
+  readonly temperature: ArrayLike<number>;
+  /** mS/cm, as taken from the file. */
+  readonly conductivity: ArrayLike<number>;
+  /** The unit that the file's heading gives. */
+  readonly unit: "mS/cm" | "S/m";
+  readonly headings: {
+    readonly pressure: string;
+    readonly temperature: string;
+    readonly conductivity: string;
+  };
+}
+
+/** In air a cell reads near zero and says nothing of units, mS/cm. */
+const inAir = 0.2;
+
+/** What the judgement rests on, from scans in the water. */
+export interface Sample {
+  readonly readings: CellReadings;
+  readonly deepest: number;
+  readonly highest: number;
+  /** Medians, degree C and mS/cm. */
+  readonly temperature: number;
+  readonly conductivity: number;
+  /** Median salinities: as given, with a tenth and ten times the conductivity, with the columns exchanged. */
+  readonly asGiven: number;
+  readonly tenth: number;
+  readonly tenfold: number;
+  readonly exchanged: number;
+}
+
+export function sampleOf(readings: CellReadings, judged: number): Sample {
+  const { pressure: p, temperature: t, conductivity: c } = readings;
+  const chosen = spread(p.length, judged);
+  const pressures = chosen.map((i) => p[i]!);
+  const inWater = chosen.filter((i) => p[i]! > 0);
+  const wet = inWater.filter((i) => c[i]! > inAir);
+  const salinity = (scans: readonly number[], scale: number) =>
+    median(scans.map((i) => spFromC(scale * c[i]!, t[i]!, p[i]!)));
+  return {
+    readings,
+    deepest: quantile(pressures, 0.98),
+    highest: quantile(pressures, 0.02),
+    temperature: median(inWater.map((i) => t[i]!)),
+    conductivity: median(inWater.map((i) => c[i]!)),
+    asGiven: salinity(wet, 1),
+    tenth: salinity(wet, 0.1),
+    tenfold: salinity(wet, 10),
+    exchanged: median(inWater.map((i) => spFromC(t[i]!, c[i]!, p[i]!))),
+  };
+}
+
+/** Indices evenly spread over a column. */
+function spread(length: number, most: number): readonly number[] {
+  const step = Math.max(1, Math.ceil(length / most));
+  return Array.from({ length: Math.ceil(length / step) }, (_, k) => k * step);
+}

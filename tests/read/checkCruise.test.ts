@@ -1,0 +1,185 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import type { Cruise, CruiseCast } from "../../src/cast/cruise.js";
+import { readCruise } from "../../src/node/index.js";
+import { checkCruise } from "../../src/read/checkCruise.js";
+import { faultsOf } from "./faultsOf.js";
+
+// The demonstration cruise is invented.
+let cruise: Cruise;
+beforeAll(async () => {
+  cruise = await readCruise("fixtures/demo-cruise");
+});
+
+type Loose = Record<string, unknown>;
+/** The cruise with its second cast changed, its data apart. */
+const withCast = (change: (cast: CruiseCast) => Loose): Cruise => ({
+  ...cruise,
+  casts: cruise.casts.map((cast, i) => (i === 1 ? (change(cast) as unknown as CruiseCast) : cast)),
+});
+const withColumns = (change: (columns: Loose) => Loose): Cruise =>
+  withCast(({ data, ...cast }) => ({
+    ...cast,
+    data: { ...data, columns: { ...data!.columns, ...change({ ...data!.columns }) } },
+  }));
+const withConductivity = (of: (c: number) => number): Cruise =>
+  withColumns(() => {
+    const { primary } = cruise.casts[1]!.data!.columns;
+    return { primary: { ...primary, conductivity_mS_cm: primary.conductivity_mS_cm.map(of) } };
+  });
+const faults = (given: unknown) => faultsOf(() => checkCruise(given as Cruise));
+const notes = (given: Cruise) =>
+  checkCruise(given)
+    .inputs.find(({ name }) => name === "cruise")
+    ?.notes.join() ?? "";
+
+describe("a cruise put together by a program", () => {
+  it("that was read from files passes as it is", () => {
+    expect(checkCruise(cruise)).toBe(cruise);
+  });
+
+  it.each([
+    ["no cruise", undefined, "casts"],
+    ["a cruise without lists", {}, "casts"],
+  ])("%s is refused", (_, given, column) => {
+    expect(faults(given)[0]).toMatchObject({ file: "cruise", line: 0, column });
+  });
+
+  it("with S/m given as mS/cm is refused, and told how to mend it", () => {
+    const [fault] = faults(withConductivity((c) => c / 10));
+    expect(fault).toMatchObject({ file: "cast 002", column: "primary.conductivity_mS_cm" });
+    expect(fault!.mend).toContain("10");
+  });
+
+  it("with temperature in kelvin is refused", () => {
+    const { primary } = cruise.casts[1]!.data!.columns;
+    const kelvin = primary.temperature_C.map((t) => t + 273.15);
+    const [fault] = faults(withColumns(() => ({ primary: { ...primary, temperature_C: kelvin } })));
+    expect(fault).toMatchObject({ file: "cast 002", column: "primary.temperature_C" });
+  });
+
+  it("with columns of two lengths, or of none, is refused by name", () => {
+    const short = withColumns(({ pressure_dbar }) => ({
+      pressure_dbar: (pressure_dbar as Float64Array).slice(1),
+    }));
+    expect(faults(short).map(({ column }) => column)).toContain("primary.temperature_C");
+    expect(faults(withColumns(() => ({ pressure_dbar: "deep" })))[0]).toMatchObject({
+      column: "pressure_dbar",
+      found: '"deep"',
+    });
+    expect(faults(withColumns(() => ({ primary: undefined }))).length).toBe(2);
+    expect(faults(withCast((cast) => ({ ...cast, data: {} })))[0]!.column).toBe("data.columns");
+  });
+
+  it("with plain lists is the same cruise with Float64Arrays, null being missing", () => {
+    const listed = withColumns(({ pressure_dbar }) => {
+      const list: (number | null)[] = [...(pressure_dbar as Float64Array)];
+      list[3] = null;
+      return { pressure_dbar: list };
+    });
+    const { pressure_dbar } = checkCruise(listed).casts[1]!.data!.columns;
+    expect(pressure_dbar).toBeInstanceOf(Float64Array);
+    expect(pressure_dbar[3]).toBeNaN();
+    expect(pressure_dbar[4]).toBe(cruise.casts[1]!.data!.columns.pressure_dbar[4]);
+    const texts = withColumns(({ pressure_dbar: p }) => ({
+      pressure_dbar: Array.from(p as Float64Array, String),
+    }));
+    expect(faults(texts)[0]!.found).toContain("among its values");
+  });
+
+  it.each([0, -0.001, -99, 1e20, 9.97e36, -9.99e-29, Number.POSITIVE_INFINITY])(
+    "with a conductivity of %d in the water has it missing, counted and named",
+    (value) => {
+      let scan = 0;
+      const odd = withConductivity((c) => (scan++ === 200 ? value : c));
+      const before = odd.casts[1]!.data!.columns.primary.conductivity_mS_cm;
+      const after = checkCruise(odd).casts[1]!.data!.columns.primary.conductivity_mS_cm;
+      expect(after[200]).toBeNaN();
+      // What the caller gave stays as it is.
+      expect(before[200]).toBe(value);
+      expect(notes(odd)).toContain("cast 002: conductivity_mS_cm: 1 reading that no sensor gives");
+    },
+  );
+
+  it("with an id twice, a blank one, or one that turns the text is refused", () => {
+    for (const [id, found] of [
+      ["001", "a second time"],
+      [" ", "blank"],
+      ["1\u202e2", "turned text"],
+      ["1\u001b[2J", "control"],
+      [7, "no text"],
+    ]) {
+      const [fault] = faults(withCast((cast) => ({ id, data: { ...cast.data, id } })));
+      expect(fault).toMatchObject({ column: "casts.1.id" });
+      expect(fault!.found).toContain(found);
+    }
+  });
+
+  it("with one cast under two ids is refused", () => {
+    const { data } = cruise.casts[0]!;
+    const twice = withCast(({ id }) => ({ id, data: { ...data, id } }));
+    expect(faults(twice)[0]!.found).toContain("cast 001");
+  });
+
+  it("with times that are none is refused; without a zone they are UTC", () => {
+    expect(faults(withCast((cast) => ({ ...cast, start: "4 May" })))[0]!.column).toBe(
+      "casts.1.start",
+    );
+    const zoneless = withCast((cast) => ({ ...cast, start: "2021-05-03T14:00:00" }));
+    expect(checkCruise(zoneless).casts[1]!.start).toBe("2021-05-03T14:00:00.000Z");
+  });
+
+  it("with its casts out of order has them in order of time, and says so", () => {
+    const turned = { ...cruise, casts: cruise.casts.toReversed() };
+    expect(checkCruise(turned).casts.map(({ id }) => id)).toEqual(cruise.casts.map(({ id }) => id));
+    expect(notes(turned)).toContain("order of time");
+  });
+
+  it("with scans that run backwards in time is refused", () => {
+    const backwards = withColumns(({ pressure_dbar }) => ({
+      time_s: (pressure_dbar as Float64Array).map((_, i) => -i),
+    }));
+    expect(faults(backwards)[0]).toMatchObject({ file: "cast 002", column: "time_s" });
+  });
+
+  it("with bottles of casts that are not there is refused; of 1 where there is 001 is not", () => {
+    const bottle = cruise.bottles[0]!;
+    const of = (cast: string) => ({ ...cruise, bottles: [{ ...bottle, cast }] });
+    expect(faults(of("099"))[0]).toMatchObject({ column: "bottles.0.cast", found: '"099"' });
+    expect(checkCruise(of("1")).bottles[0]!.cast).toBe("001");
+  });
+
+  it("with a bottle at no pressure, or of no salinity that can be, is refused; given twice counts once", () => {
+    const [first, second] = cruise.bottles as [Cruise["bottles"][0], Cruise["bottles"][0]];
+    const bad = {
+      ...cruise,
+      bottles: [
+        { ...first, pressure_dbar: Number.NaN },
+        { ...second, salinity: 99 },
+      ],
+    };
+    expect(faults(bad).map(({ column }) => column)).toEqual([
+      "bottles.0.pressure_dbar",
+      "bottles.1.salinity",
+    ]);
+    expect(checkCruise({ ...cruise, bottles: [first, second, { ...first }] }).bottles).toHaveLength(
+      2,
+    );
+  });
+
+  it("with closures in S/m is refused", () => {
+    const bottles = cruise.bottles.map((bottle) => {
+      const { temperature_C, conductivity_mS_cm } = bottle.ctd!.primary!;
+      const primary = { temperature_C, conductivity_mS_cm: conductivity_mS_cm / 10 };
+      return { ...bottle, ctd: { primary } };
+    });
+    expect(faults({ ...cruise, bottles })[0]!.column).toContain("conductivity_mS_cm");
+  });
+
+  it("with a record of unknown actions, or a target that is none, is refused", () => {
+    const maintenance = [{ action: "scrub", afterCast: "001" }];
+    expect(faults({ ...cruise, maintenance })[0]!.column).toBe("maintenance.0.action");
+    for (const target of [0, Number.NaN, 35]) {
+      expect(faults({ ...cruise, target })[0]!.column).toBe("target");
+    }
+  });
+});
