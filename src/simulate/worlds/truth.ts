@@ -103,6 +103,9 @@ export function cellTruth(
   if (named.length === 0) causes.add("sound");
   if (slow) causes.add("flow");
   for (const [cause, ppm] of errors) if (ppm >= target_ppm / 2) causes.add(cause);
+  // What the calibration left, or the clean gain has wandered to, may be named: it is in the data.
+  const clean_ppm = history.gain_ppm(up_h) - film.up;
+  if (Math.abs(clean_ppm) >= target_ppm / 2) causes.add("calibration-shift");
   // A lasting uniform loss is a film or a shift. Only a cleaning can tell them apart: one in vain suggests a shift.
   const lossForGood = history.shift_ppm(up_h) < 0;
   if (causes.has("calibration-shift") && lossForGood) causes.add("fouling");
