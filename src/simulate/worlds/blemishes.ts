@@ -1,14 +1,14 @@
-// What transmission and electronics spoil in the scans of a cast: spikes, and scans that never came.
+// Faults of transmission and electronics: spikes and missing scans.
 import type { CastColumns, CellColumns } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 
 export interface Blemishes {
-  /** Of scans, for each column. */
+  /** Share of scans with a spike, in each column. */
   readonly spikes: number;
-  /** Gaps in a cast, at most. */
+  /** Most gaps in a cast. */
   readonly gaps: number;
-  /** Scans that never came are rows that are not there, or rows without values. */
+  /** True: a missing scan is a row of NaN. False: the row is absent. */
   readonly rowsAreThere: boolean;
 }
 
@@ -20,7 +20,7 @@ export function drawBlemishes(random: RandomStream): Blemishes {
   };
 }
 
-/** @returns columns of its own; the given ones are not altered */
+/** @returns new columns; the given ones are not altered */
 export function blemished(
   random: RandomStream,
   { spikes, gaps, rowsAreThere }: Blemishes,
@@ -39,7 +39,7 @@ export function blemished(
   const missing = new Uint8Array(n);
   for (let g = wholeBetween(random, 0, gaps); g > 0; g--) {
     const length = oneOf(random, [1, 2, 5, 12, 30]);
-    // The first scan begins the clock and stays.
+    // The first scan is kept: time_s counts from it.
     const from = wholeBetween(random, 1, n - 1);
     missing.fill(1, from, Math.min(n, from + length));
   }

@@ -1,17 +1,16 @@
-// The water that bottles close on: what the package has brought up with it, now and then what leaked in, or the water
-// of another stop.
+// The water that bottles close on. It comes from below on the up leg; some bottles leak or close at another stop.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens } from "./draws.js";
 import { hourOf, type PlannedCast } from "./plan.js";
 import type { CastWater } from "./water.js";
 
-/** How bottles are flushed; drawn once a cruise. */
+/** How bottles are flushed. Drawn once a cruise. */
 export interface Flushing {
-  /** What is still in a bottle on arrival comes from so far below, dbar [Codispoti1998]. */
+  /** Depth below the stop that the bottle's water comes from on arrival, dbar [Codispoti1998]. */
   readonly carried_dbar: number;
-  /** It is flushed out by the stand within so long, s. */
+  /** Time constant of flushing during the stop, s. */
   readonly flush_s: number;
-  /** What no stand flushes out, dbar. */
+  /** What a long stop leaves of it, dbar. */
   readonly always_dbar: number;
   readonly leaks: number;
   readonly misTrips: number;
@@ -19,7 +18,7 @@ export interface Flushing {
 
 export interface ClosedBottle {
   readonly scan: number;
-  /** True salinity of what is in it. */
+  /** True salinity of the sample, PSS-78. */
   readonly salinity: number;
   readonly fault?: "leaking" | "mis-trip";
 }
@@ -34,7 +33,7 @@ export function drawFlushing(random: RandomStream): Flushing {
   };
 }
 
-/** How far below the bottle its water comes from, dbar, after it has stood so long. */
+/** Depth below the bottle that its water comes from after a stop of `stood_s`, dbar. */
 export function carriedFrom({ carried_dbar, flush_s, always_dbar }: Flushing, stood_s: number) {
   return always_dbar + carried_dbar * Math.exp(-stood_s / flush_s);
 }
@@ -52,7 +51,7 @@ export function closeBottles(
     const carried = carriedFrom(flushing, stood_s) * Math.exp(0.3 * own.normal());
     const closedAt = (at: number) => water.salinity(pressure[at]! + carried, hourOf(cast, at));
     if (happens(own, flushing.misTrips)) {
-      // It closed a stop early, or hung open until the next.
+      // It closed at the next stop; the last bottle closed one stop early.
       const wrong = closures[k + 1] ?? closures[k - 1] ?? closures[k]!;
       return { scan, salinity: closedAt(wrong.scan), fault: "mis-trip" };
     }

@@ -16,7 +16,7 @@ import { readSensor, type Sensor, type Surroundings } from "./sensors.js";
 import type { Troubles } from "./troubles.js";
 import { castWater } from "./water.js";
 
-/** By cell that the cruise has. */
+/** One value for each cell of the cruise. */
 export type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
 
 export interface Instruments {
@@ -155,7 +155,7 @@ function asCast(
   };
 }
 
-/** A frame that rises draws water along from so many seconds' way below, less as it comes to rest; dbar. */
+/** A rising frame drags water along: depth below the frame that it comes from, speed x seconds, dbar. It relaxes within 2 s. */
 function dragged(pressure: Float64Array, seconds: number, rate_Hz: number): Float64Array {
   const settle = 1 - Math.exp(-1 / (2 * rate_Hz));
   let rising = 0;

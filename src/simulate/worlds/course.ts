@@ -1,12 +1,12 @@
-// How a quantity goes over a cruise: straight between its knots, with steps where two knots share a time.
+// A quantity as a function of time: linear between knots, a step where two knots share a time.
 
 export interface Course {
-  /** Hours since the cruise began, never falling. */
+  /** Hours since the start of the cruise, in order. */
   readonly hours: readonly number[];
   readonly values: readonly number[];
 }
 
-/** @returns a function that is fast where it is asked in order of time; before and after the knots the course is level */
+/** @returns the interpolating function, constant outside the knots; fast when called in order of time */
 export function follow({ hours, values }: Course): (hour: number) => number {
   const last = hours.length - 1;
   let k = 0;
@@ -19,7 +19,7 @@ export function follow({ hours, values }: Course): (hour: number) => number {
   };
 }
 
-/** A level that changes by steps, 0 before the first. */
+/** One step of a quantity that is 0 before its first step. */
 export interface Step {
   readonly from_h: number;
   readonly by: number;

@@ -1,16 +1,16 @@
-// Draws by which a world is made: every figure of a cruise is drawn within stated limits.
+// Random draws within stated limits.
 import type { RandomStream } from "../random.js";
 
 export function between(random: RandomStream, least: number, most: number): number {
   return least + (most - least) * random.uniform();
 }
 
-/** Even in the logarithm: as often in each factor of two. Both limits above 0. */
+/** Uniform in the logarithm. Both limits are above 0. */
 export function betweenLog(random: RandomStream, least: number, most: number): number {
   return least * (most / least) ** random.uniform();
 }
 
-/** A whole number, both limits included. */
+/** Uniform whole number, both limits included. */
 export function wholeBetween(random: RandomStream, least: number, most: number): number {
   return Math.min(most, least + Math.floor((most - least + 1) * random.uniform()));
 }
@@ -27,7 +27,7 @@ export function eitherSign(random: RandomStream): number {
   return happens(random, 0.5) ? 1 : -1;
 }
 
-/** Of mean 1. */
+/** Exponential, mean 1. */
 export function exponential(random: RandomStream): number {
   return -Math.log(random.uniform());
 }

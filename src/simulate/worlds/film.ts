@@ -1,9 +1,8 @@
-// The film on a cell's wall over a cruise: it arrives, grows by the hour of exposure, is shed, is cleaned off.
-// A film narrows the cell, so that it reads low in the same ratio everywhere (docs/worlds.md). What is lost is counted
-// positive here, in ppm.
+// The film on a cell's wall over a cruise: it arrives, grows with exposure, is shed, is cleaned off.
+// A film narrows the cell, so the cell reads low by the same ratio everywhere. Here the loss is positive, in ppm.
 import type { Course } from "./course.js";
 
-/** How a growing film goes with its hours of exposure: the whole of it is there after `hours` of exposure. */
+/** Growth against exposure. The film reaches `ppm` after `hours` of exposure. */
 export type GrowthShape = "even" | "accelerating" | "levelling-off";
 
 export type FilmEvent =
@@ -14,18 +13,18 @@ export type FilmEvent =
       readonly shape: GrowthShape;
       readonly ppm: number;
       readonly hours: number;
-      /** An hour out of the water counts for so much of one in it, 0 to 1. */
+      /** Exposure of an hour on deck, in hours in the water, 0 to 1. */
       readonly deckShare: number;
     }
-  /** Shed by itself, or cleaned off: so much of it is left, 0 to 1. */
+  /** Shed or cleaned off. `left` is the share that remains, 0 to 1. */
   | { readonly kind: "lessens"; readonly at_h: number; readonly left: number };
 
 type Growth = Extract<FilmEvent, { kind: "grows" }>;
 
-/** When the package was in the water: from, to, hours. */
+/** Times in the water: from, to, hours since the start of the cruise. */
 export type Submerged = readonly (readonly [number, number])[];
 
-/** Between two knots a film is taken as straight, hours. */
+/** Spacing of knots, hours. */
 const spacing_h = 0.1;
 
 export function filmCourse(
@@ -60,7 +59,7 @@ export function filmCourse(
       else if (event.kind === "grows") growing.push({ growth: event, exposure: 0 });
       else {
         film *= event.left;
-        // What settles on a cleaned wall begins anew.
+        // Growth on a cleaned wall starts again.
         if (event.left < 0.5) growing = growing.map(({ growth }) => ({ growth, exposure: 0 }));
       }
       hours.push(now);
@@ -70,7 +69,7 @@ export function filmCourse(
   return { hours, values };
 }
 
-/** ppm after so many hours of exposure. */
+/** ppm after `exposure` hours. */
 function grown({ shape, ppm, hours }: Growth, exposure: number): number {
   const share = exposure / hours;
   if (shape === "even") return ppm * share;

@@ -1,4 +1,4 @@
-// The worlds in which something coats a cell: each is a function of the plan that says when, where and how much.
+// Worlds of a coated or shifted cell. Each function draws what happens, when and by how much.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import type { FilmEvent } from "./film.js";
@@ -7,15 +7,15 @@ import type { Troubles } from "./troubles.js";
 
 export type MakeTroubles = (random: RandomStream, plan: Plan) => Partial<Troubles>;
 
-/** Films by what they cost, ppm: from what the target of 0.002 asks (51 ppm) to a salinity of 0.02. */
+/** Loss by a film, ppm: from just above the target of 0.002 in salinity (51 ppm) to 0.02. */
 const film_ppm = [60, 500] as const;
 
-/** Index of a cast in this part of the cruise, 0 to 1. */
+/** Index of a cast in a part of the cruise; `from` and `to` are shares of it, 0 to 1. */
 export function castIn(random: RandomStream, { casts }: Plan, from: number, to: number): number {
   return Math.min(casts.length - 1, Math.floor(casts.length * between(random, from, to)));
 }
 
-/** Some time after a cast, before the next. */
+/** Hour at this share of the time between a cast and the next. */
 export function hourAfter({ casts }: Plan, cast: number, share: number): number {
   const here = casts[cast]!;
   const ends = hourOf(here, here.journey.pressure.length);
@@ -23,7 +23,7 @@ export function hourAfter({ casts }: Plan, cast: number, share: number): number 
   return ends + share * (next - ends);
 }
 
-/** A cleaning is done soon after the cast. */
+/** Cleaning comes at this share of the time between casts. */
 export const cleanedAfter = 0.3;
 
 function later(plan: Plan, cast: number, by: number): number {
@@ -44,7 +44,7 @@ function growth(random: RandomStream, plan: Plan): FilmEvent {
   };
 }
 
-/** It grows in the water and between casts; in some cruises it is soaked off late. */
+/** A film grows in the water and between casts. In 40 % of cruises a soak late in the cruise takes it off. */
 export const filmGrowing: MakeTroubles = (random, plan) => {
   const cell = oneOf(random, plan.cells);
   const soaked = happens(random, 0.4);
@@ -56,7 +56,7 @@ export const filmGrowing: MakeTroubles = (random, plan) => {
   };
 };
 
-/** The same in both cells, half as strong in one of them or as strong. */
+/** A film grows in both cells, in one of them half as much or as much as in the other. */
 export const filmBothCells: MakeTroubles = (random, plan) => {
   const what = growth(random, plan);
   const weaker = oneOf(random, plan.cells);
@@ -65,7 +65,7 @@ export const filmBothCells: MakeTroubles = (random, plan) => {
   return { films: plan.cells.map((cell) => ({ cell, what: cell === weaker ? weak : what })) };
 };
 
-/** It comes between casts, and the soaks that are recorded do nothing to it. */
+/** A film comes between casts. The soaks in the record do nothing to it. */
 export const filmNoSoakMoves: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.15, 0.55);
   const soaked = later(plan, cast, wholeBetween(random, 1, 3));
@@ -85,7 +85,7 @@ export const filmNoSoakMoves: MakeTroubles = (random, plan) => {
   };
 };
 
-/** It is taken in during the soak at some 10 m; half the cruises soak it off some casts later. */
+/** A film is taken in during the soak near 10 dbar. In half the cruises it is cleaned off up to three casts later. */
 export const filmInTheSoak: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.2, 0.75);
   const { soakFrom, downFrom } = plan.casts[cast]!.journey;
@@ -112,7 +112,7 @@ export const filmInTheSoak: MakeTroubles = (random, plan) => {
   };
 };
 
-/** It comes between casts and a soak takes it off. */
+/** A film comes between casts and a soak takes it off. */
 export const filmStep: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.15, 0.65);
   return {
@@ -158,7 +158,7 @@ export const transient: MakeTroubles = (random, plan) => {
   };
 };
 
-/** What the clean cell reads shifts for good, either way; a soak is tried in vain. */
+/** The clean gain of one cell shifts for good, either way. A soak is tried in vain. */
 export const shiftedCalibration: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.25, 0.6);
   const { journey, began_h } = plan.casts[cast]!;

@@ -1,5 +1,4 @@
-// What each cell and thermometer of a cruise has, hour by hour: the clean cell's gain, which wanders slowly, films,
-// offsets.
+// The errors of each cell and thermometer as functions of time: clean gain, film, shifts, offsets.
 import type { CellName } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { type Course, follow, sumOfSteps } from "./course.js";
@@ -9,15 +8,15 @@ import { cleanedAfter, hourAfter } from "./filmWorlds.js";
 import { hourOf, type Plan } from "./plan.js";
 import type { CellTrouble, Troubles } from "./troubles.js";
 
-/** Functions of the hour since the cruise began. */
+/** Functions of hours since the start of the cruise. */
 export interface CellHistory {
-  /** ppm: the clean cell and the film together. */
+  /** Clean gain and film together, ppm. */
   readonly gain_ppm: (hour: number) => number;
-  /** ppm, 0 or below. */
+  /** The film's part, ppm; 0 or below. */
   readonly film_ppm: (hour: number) => number;
-  /** ppm: shifts of the clean cell alone. */
+  /** Steps of the clean gain alone, ppm. */
   readonly shift_ppm: (hour: number) => number;
-  /** uS/cm and mK beyond what the sensors had when the cruise began. */
+  /** Steps beyond the errors that the sensors had at the start of the cruise. */
   readonly offset_uS_cm: (hour: number) => number;
   readonly thermometer_mK: (hour: number) => number;
 }
@@ -57,7 +56,7 @@ export function historyOf(
   };
 }
 
-/** What the calibration left, a slow drift, and a walk, ppm. */
+/** Calibration residual, slow drift and random walk of the clean gain, ppm. */
 function cleanCourse(random: RandomStream, end_h: number): Course {
   const spacing_h = 6;
   const drift = between(random, -2.5, 2.5);

@@ -1,38 +1,38 @@
-// How a package goes through a cast: on deck, soaked at some 10 m, back to the surface, down, up with stops at the
-// bottles, on deck again; speeds vary by leg and depth, and the ship's swell is on the wire.
+// Pressure against time for one cast: deck, soak near 10 dbar, back to the surface, down, up with stops at the bottles,
+// deck. Winch speeds vary by leg and depth; the ship's swell moves the package.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens } from "./draws.js";
 
 export interface Journey {
   readonly rate_Hz: number;
-  /** True sea pressure of every scan, dbar; 0 on deck. */
+  /** True sea pressure by scan, dbar; 0 on deck. */
   readonly pressure: Float64Array;
-  /** Scans from this on, and before that, were in the water. */
+  /** Scans from `wetFrom` up to, not including, `wetTo` are in the water. */
   readonly wetFrom: number;
   readonly wetTo: number;
-  /** The pump runs from this scan on, until the package is out of the water. */
+  /** The pump runs from this scan until `wetTo`. */
   readonly pumpFrom: number;
-  /** Scans at which the soak began, the down leg, the up leg. */
+  /** First scan of the soak, of the down leg, of the up leg. */
   readonly soakFrom: number;
   readonly downFrom: number;
   readonly upFrom: number;
-  /** Bottles in the order of closure: the deepest first. */
+  /** In order of closure, the deepest first. */
   readonly closures: readonly Closure[];
 }
 
 export interface Closure {
   readonly scan: number;
-  /** How long the package had stood there, s. */
+  /** Duration of the stop before closure, s. */
   readonly stood_s: number;
 }
 
-/** How a ship works; drawn once a cruise. */
+/** How a ship works. Drawn once a cruise. */
 export interface Practice {
   readonly down_dbar_s: number;
   readonly up_dbar_s: number;
   readonly soak_s: number;
   readonly stop_s: number;
-  /** Of stops that are cut short. */
+  /** Share of stops that are cut short, and of casts whose pump starts late. */
   readonly shortStops: number;
   readonly latePumps: number;
   readonly swell_dbar: number;
@@ -52,14 +52,14 @@ export function drawPractice(random: RandomStream): Practice {
   };
 }
 
-/** Corners of the wire's course: seconds from one to the next, and the pressure come to. */
+/** One stretch at constant speed: its duration and the pressure at its end. */
 interface Leg {
   readonly seconds: number;
   readonly to_dbar: number;
 }
 
 const soak_dbar = 10;
-/** The winch takes so long to come to its speed, s. */
+/** Time the winch takes to change speed, s. */
 const winch_s = 4;
 
 export function drawJourney(
@@ -150,7 +150,7 @@ function sampled(legs: readonly Leg[], seconds: number, rate_Hz: number): Float6
   return column;
 }
 
-/** A running mean over so many scans, twice. */
+/** Running mean over `width` scans, applied twice. */
 function smoothed(column: Float64Array, width: number): Float64Array {
   const once = (values: Float64Array) => {
     const half = Math.floor(width / 2);
@@ -167,7 +167,7 @@ function smoothed(column: Float64Array, width: number): Float64Array {
   return once(once(column));
 }
 
-/** The swell moves what hangs in the water, never what stands on deck, and lifts nothing out of the water. */
+/** Adds the ship's swell in the water, none on deck. It never lifts the package out of the water. */
 function withSwell(
   random: RandomStream,
   { swell_dbar, swellPeriod_s }: Practice,

@@ -1,5 +1,4 @@
-// What the laboratory makes of the samples of a cruise: errors of each, errors of a run, evaporation, and in some
-// worlds a spoilt or a copied cast.
+// Laboratory salinities: errors of a sample and of a run, evaporation, and in some worlds a spoilt or copied cast.
 import type { Bottle } from "../../cast/bottle.js";
 import type { RandomStream } from "../random.js";
 import type { ClosedBottle } from "./bottles.js";
@@ -7,20 +6,20 @@ import { between, betweenLog, exponential, happens, oneOf, wholeBetween } from "
 
 /** Drawn once a cruise. */
 export interface Laboratory {
-  /** Of one sample, salinity. */
+  /** Standard deviation of one sample, PSS-78. */
   readonly sampleSd: number;
-  /** Of a run's standardisation, and of what it drifts by to its end. */
+  /** Standard deviations of a run's standardisation and of its drift over the run, PSS-78. */
   readonly runSd: number;
   readonly driftSd: number;
   readonly castsPerRun: number;
   readonly evaporates: number;
-  /** Last digit. */
+  /** Salinities are rounded to this. */
   readonly grain: number;
   readonly labels: "of each run" | "one for all" | "none";
   readonly flags: boolean;
-  /** Of leaks and mis-trips, those that were seen on deck and flagged. */
+  /** Share of leaks and mis-trips that is seen and flagged. */
   readonly seen: number;
-  /** Times of closure are written to this, s. */
+  /** Closure times are rounded to this, s. */
   readonly clock_s: number;
 }
 
@@ -39,16 +38,16 @@ export function drawLaboratory(random: RandomStream): Laboratory {
   };
 }
 
-/** The bottles of one cast and where they stand. */
+/** The closed bottles of one cast. */
 export interface Sampled {
   readonly cast: string;
   readonly index: number;
   readonly rate_Hz: number;
   readonly closed: readonly ClosedBottle[];
-  /** By scan, as it was read. */
+  /** Pressure as read, by scan, dbar. */
   readonly pressure: Float64Array;
   readonly measured: boolean;
-  /** Samples of this cast are fresh by anything between these; undefined where they are not spoilt. */
+  /** Least and most that a spoilt sample is too fresh, PSS-78; undefined if not spoilt. */
   readonly spoilt: readonly [number, number] | undefined;
 }
 
@@ -82,7 +81,7 @@ export function measure(random: RandomStream, laboratory: Laboratory, sampled: S
   });
 }
 
-/** A cast whose salinities were copied from another's sheet, bottle by bottle as far as both go. */
+/** Overwrites the salinities of cast `to` with those of cast `from`, bottle by bottle. */
 export function copied(bottles: readonly Bottle[], to: string, from: string): Bottle[] {
   const source = bottles.filter(({ cast }) => cast === from);
   return bottles.map((bottle) => {

@@ -1,5 +1,5 @@
-// What moves the water about: tides and slower internal waves lift it, eddies press it down for days, and along
-// surfaces of equal density lies warm and salty water beside cold and fresh (spice).
+// What changes the water between legs and stations: internal tides and waves and eddies, which lift it, and spice, which
+// is warm and salty beside cold and fresh water of the same density.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog } from "./draws.js";
 
@@ -13,27 +13,27 @@ export interface Wave {
 }
 
 export interface Motion {
-  /** Lifts that belong to the whole depth, dbar: nought at the surface and at the bottom. */
+  /** Vertical modes of displacement, dbar: 0 at the surface and at the bottom. */
   readonly modes: readonly Wave[];
-  /** Internal waves of tens to hundreds of dbar, dbar. */
+  /** Internal waves of 20 to 400 dbar vertical wavelength, displacement in dbar. */
   readonly internal: readonly Wave[];
-  /** Of root mean square 1. */
+  /** Unit variance. */
   readonly spice: readonly Wave[];
-  /** Spice near the surface, and at great depth: salinity, root mean square. */
+  /** Standard deviation of spice near the surface and at great depth, salinity. */
   readonly spiceShallow: number;
   readonly spiceDeep: number;
-  /** What the up leg sees beside it: short in the vertical. Of root mean square 1, and its salinities likewise. */
+  /** Other water of the up leg: short vertical wavelengths, unit variance, and its standard deviations. */
   readonly otherWater: readonly Wave[];
   readonly otherShallow: number;
   readonly otherDeep: number;
-  /** Between stations, and while a cast lasts: km, km/h. */
+  /** Distance between stations, and drift during a cast. */
   readonly stationSpacing_km: number;
   readonly drift_km_h: number;
 }
 
 /** The semidiurnal lunar tide, hours. */
 const tide_h = 12.42;
-/** Layers are squeezed and stretched by no more than this, or the water would fold over. */
+/** Greatest strain d(displacement)/dp: at 1 the water would overturn. */
 const mostStrain = 0.75;
 
 export function drawMotion(random: RandomStream, bottom_dbar: number): Motion {
@@ -109,8 +109,8 @@ function ofUnitSquare(waves: readonly Wave[]): readonly Wave[] {
 }
 
 /**
- * The sum of waves at one time and place, by pressure from 0 dbar in steps of 1 dbar. Each wave is turned on from
- * step to step, which is many times faster than a cosine each.
+ * Sum of waves at one time and place, by pressure from 0 dbar in steps of 1 dbar. The phase is advanced by rotation,
+ * many times faster than a cosine for each step.
  */
 export function sumOfWaves(
   waves: readonly Wave[],

@@ -1,11 +1,10 @@
-// The sea of a cruise at rest: statically stable water on a grid of 1 dbar, and along which direction of temperature
-// and salinity its density does not change.
+// The sea of a cruise at rest: a statically stable profile on a grid of 1 dbar.
 
 import { ctFromPt, ptFromT, rho, srFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, oneOf } from "./draws.js";
 
-/** By pressure, from 0 dbar in steps of 1 dbar. */
+/** Columns by pressure, from 0 dbar in steps of 1 dbar. */
 export interface OceanAtRest {
   readonly mixedLayer_dbar: number;
   /** Degree C, referred to 0 dbar. */
@@ -14,21 +13,21 @@ export interface OceanAtRest {
   readonly salinity: Float64Array;
   /** In situ, degree C. */
   readonly temperature: Float64Array;
-  /** What a parcel warms by when it is pressed together, K/dbar. */
+  /** Adiabatic lapse rate, K/dbar. */
   readonly lapse: Float64Array;
-  /** K by which water must be warmer to be as dense with a salinity higher by 1. */
+  /** dT/dS at constant density, K per unit of salinity. */
   readonly kelvinPerSalinity: Float64Array;
 }
 
 type Climate = "subtropical" | "tropical" | "subpolar";
 
-/** Least gain of density by depth, kg/m3 a dbar: N2 of 2e-7 per s2 in the thermocline, 5e-8 at great depth (judgement). */
+/** Least increase of density with depth, kg/m3 per dbar: N2 of 2e-7 per s2 in the thermocline, 5e-8 deep (judgement). */
 function leastGain(q: number, mixedLayer_dbar: number): number {
   return q < mixedLayer_dbar ? 2e-7 : 4e-6 + 2e-5 * Math.exp(-q / 1000);
 }
-/** kg/m3 per unit of salinity: a little more than it is, for to overshoot would add up from level to level. */
+/** Upper bound of d(density)/dS, kg/m3: an overshoot would add up from level to level. */
 const densityPerSalinity = 0.82;
-/** Near freezing the ratio has no bound; spice of so cold water is salinity and temperature in this ratio at most. */
+/** Upper limit of dT/dS at constant density: it has no bound near freezing. */
 const mostKelvinPerSalinity = 9;
 
 export function drawOcean(random: RandomStream, deepest_dbar: number): OceanAtRest {
@@ -56,7 +55,7 @@ export function drawOcean(random: RandomStream, deepest_dbar: number): OceanAtRe
   const theta = new Float64Array(rows);
   const salinity = new Float64Array(rows);
   for (let q = 0; q < rows; q++) {
-    // The corner under the mixed layer is rounded over some 8 dbar.
+    // The corner at the base of the mixed layer is rounded over 8 dbar.
     const below = 8 * Math.log1p(Math.exp(Math.min(600, (q - mixedLayer_dbar) / 8)));
     const warm =
       seasonal.share * Math.exp(-below / seasonal.scale) +
@@ -74,7 +73,7 @@ export function drawOcean(random: RandomStream, deepest_dbar: number): OceanAtRe
   return withDerived(mixedLayer_dbar, theta, salinity);
 }
 
-/** From the bottom up, water that would sink is made as fresh as it must be to float. */
+/** From the bottom up, freshens each level until it is lighter than the level below. */
 function makeStable(theta: Float64Array, salinity: Float64Array, mixedLayer_dbar: number): void {
   for (let q = theta.length - 2; q >= 0; q--) {
     const least = leastGain(q, mixedLayer_dbar);
@@ -88,7 +87,7 @@ function makeStable(theta: Float64Array, salinity: Float64Array, mixedLayer_dbar
   }
 }
 
-/** kg/m3 at p dbar, of water of this Practical Salinity and potential temperature. */
+/** Density at p dbar of water of Practical Salinity `sp` and potential temperature `theta`, kg/m3. */
 export function density(sp: number, theta: number, p: number): number {
   const sa = srFromSp(sp);
   return rho(sa, ctFromPt(sa, theta), p);

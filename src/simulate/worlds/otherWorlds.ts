@@ -1,4 +1,4 @@
-// The worlds in which no cell is coated: electronics, thermometers, lag, the laboratory, the sea.
+// Worlds without a film: electronics, thermometers, lag, the laboratory, the sea. And one of several at once.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import {
@@ -15,7 +15,7 @@ import {
 } from "./filmWorlds.js";
 import { together } from "./troubles.js";
 
-/** The wall of a cell holds three to five times the usual heat: from the first cast, or from a later one. */
+/** The thermal lag of one cell has 3 to 5 times its usual amplitude, from the first cast or a later one. */
 export const slowCell: MakeTroubles = (random, plan) => ({
   slow: [
     {
@@ -28,12 +28,12 @@ export const slowCell: MakeTroubles = (random, plan) => ({
   ],
 });
 
-/** The up leg of most casts goes through other water, in layers of 15 to 120 dbar. */
+/** The up leg of most casts goes through other water, with vertical wavelengths of 15 to 120 dbar. */
 export const otherWaterUp: MakeTroubles = (random, plan) => ({
   otherWater: plan.casts.flatMap((_, i) => (happens(random, 0.8) ? [i] : [])),
 });
 
-/** Samples of one cast are fresh by 0.005 to 0.1, each by its own. */
+/** The samples of one cast are 0.005 to 0.1 too fresh, each by a different amount. */
 export const spoiltSamples: MakeTroubles = (random, plan) => ({
   spoilt: [{ cast: castIn(random, plan, 0.2, 0.85), fresh: [0.005, 0.1] }],
 });

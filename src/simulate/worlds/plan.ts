@@ -1,4 +1,4 @@
-// How a cruise is laid out: its casts, their depths, times and bottles, before anything goes wrong on it.
+// The plan of a cruise: casts, depths, times and bottles, before anything goes wrong.
 import type { CellName } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens, wholeBetween } from "./draws.js";
@@ -6,7 +6,7 @@ import { drawJourney, drawPractice, type Journey } from "./journey.js";
 
 export interface PlannedCast {
   readonly id: string;
-  /** Hours since the cruise began, of the first scan. */
+  /** First scan, hours since the start of the cruise. */
   readonly began_h: number;
   readonly journey: Journey;
 }
@@ -17,15 +17,15 @@ export interface Plan {
   readonly casts: readonly PlannedCast[];
 }
 
-/** What a caller may ask for. */
+/** Options of a caller. */
 export interface WorldOptions {
-  /** Scans a second, 4 where absent. */
+  /** Scans a second; default 4. */
   readonly rate_Hz?: number;
-  /** 12 where absent. */
+  /** Number of casts; default 12. */
   readonly casts?: number;
-  /** So many of the newest casts have no salinities yet; none where absent. */
+  /** Number of newest casts whose salinities are not yet measured; default 0. */
   readonly newestUnmeasured?: number;
-  /** Two cells, or one; drawn where absent. */
+  /** Cells of the package; drawn if absent. */
   readonly cells?: readonly CellName[];
 }
 
@@ -51,7 +51,7 @@ export function drawPlan(random: RandomStream, options: WorldOptions): Plan {
   return { cells, bottom_dbar, casts };
 }
 
-/** From the bottom up, denser toward the surface, as water is sampled for chemistry. */
+/** Pressures from the bottom up, denser toward the surface, as water is sampled for chemistry; dbar. */
 function bottleDepths(random: RandomStream, count: number, deepest: number): readonly number[] {
   return Array.from({ length: count }, (_, k) => {
     const share = (count - 1 - k) / Math.max(1, count - 1);
@@ -60,7 +60,7 @@ function bottleDepths(random: RandomStream, count: number, deepest: number): rea
   });
 }
 
-/** Of one cast, hours since the cruise began. */
+/** Time of a scan, hours since the start of the cruise. */
 export function hourOf({ began_h, journey }: PlannedCast, scan: number): number {
   return began_h + scan / journey.rate_Hz / 3600;
 }

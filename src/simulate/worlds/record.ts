@@ -1,4 +1,4 @@
-// The maintenance record as the watch wrote it: rinses after each cast, the soaks, now and then a mistake.
+// The maintenance record as the watch wrote it: a rinse after each cast, the soaks, some mistakes.
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { RandomStream } from "../random.js";
 import { happens, wholeBetween } from "./draws.js";
@@ -6,7 +6,7 @@ import { cleanedAfter, hourAfter } from "./filmWorlds.js";
 import type { Plan } from "./plan.js";
 import type { Soak } from "./troubles.js";
 
-/** When the cruise began, ms since 1970: invented. */
+/** Start of every cruise, ms since 1970 (invented). */
 const epoch = Date.UTC(2031, 2, 3, 6);
 
 /** ISO 8601 UTC, to the second. */
@@ -14,7 +14,7 @@ export function timeOf(hour: number): string {
   return new Date(epoch + Math.round(hour * 3600) * 1000).toISOString().replace(".000Z", "Z");
 }
 
-/** Entries carry a time, or the cast they followed, by the habit of the ship. */
+/** A ship writes either times or the cast that an entry followed. `slips`: share of entries missing or at a wrong hour. */
 export function writeRecord(
   random: RandomStream,
   plan: Plan,

@@ -1,7 +1,7 @@
-// How sensors answer: late, smoothed, and with the heat that the cell's wall holds.
+// Response of sensors: delay, first-order lag, thermal lag of the cell's wall.
 
 /**
- * A first-order answer to values that go straight from scan to scan, exact for those.
+ * First-order lag, exact for input that is linear between scans.
  * @param timeConstant_s by scan
  */
 export function firstOrder(
@@ -26,7 +26,7 @@ export function firstOrder(
   return out;
 }
 
-/** What was so many seconds ago, between scans by a straight line. */
+/** The value `seconds` earlier, interpolated linearly. */
 export function delayed(values: Float64Array, seconds: number, rate_Hz: number): Float64Array {
   const shift = seconds * rate_Hz;
   const whole = Math.floor(shift);
@@ -37,15 +37,15 @@ export function delayed(values: Float64Array, seconds: number, rate_Hz: number):
   });
 }
 
-/** Amplitude, and time constant in s, of the heat in a cell's wall. */
+/** Thermal lag of a cell's wall. */
 export interface WallHeat {
   readonly amplitude: number;
   readonly timeConstant_s: number;
 }
 
 /**
- * How much colder the water in the cell is than outside, K, by the two-parameter recursion of [MorisonEtAl1994]: for a
- * steady rate of change it comes to amplitude x time constant x rate.
+ * Water outside the cell minus water inside it, K: the two-parameter recursion of [MorisonEtAl1994].
+ * At a constant rate of change it tends to amplitude x time constant x rate.
  */
 export function wallLag(
   temperature: Float64Array,

@@ -1,4 +1,4 @@
-// The sensors of a cruise: what each is, and what it reads in water that is known.
+// The sensors of a cruise and what they read in known water.
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";
@@ -7,27 +7,27 @@ import type { Journey } from "./journey.js";
 import { delayed, firstOrder, type WallHeat, wallLag } from "./response.js";
 import type { CastWater } from "./water.js";
 
-/** One cell with its thermometer, as it left the calibration. */
+/** One cell with its thermometer, at the start of the cruise. */
 export interface Sensor {
   readonly wall: WallHeat;
-  /** The cell's water comes so much later than the thermometer's, s. */
+  /** Delay of the cell's water after the thermometer's, s. */
   readonly delay_s: number;
-  /** Of the cell's water, with the pump on, and of the thermometer. */
+  /** Time constants: flushing of the cell with the pump on, thermometer. */
   readonly flush_s: number;
   readonly thermometer_s: number;
-  /** How long water stays in the cell with the pump off, s. */
+  /** Time constant of flushing with the pump off, s. */
   readonly stagnant_s: number;
-  /** White noise of a scan. */
+  /** White noise, standard deviation of a scan. */
   readonly noise_mS_cm: number;
   readonly noise_K: number;
-  /** The least that a reading can change by. */
+  /** Resolution. */
   readonly grain_mS_cm: number;
   readonly grain_K: number;
   readonly pressure_ppm_1000dbar: number;
   readonly offset_uS_cm: number;
   readonly offset_uS_cm_K: number;
   readonly thermometer_mK: number;
-  /** Water is drawn in so far below the pressure sensor, dbar. */
+  /** Depth of the intake below the pressure sensor, dbar. */
   readonly below_dbar: number;
 }
 
@@ -44,8 +44,8 @@ export function drawSensor(random: RandomStream, rate_Hz: number): Sensor {
     stagnant_s: between(random, 8, 25),
     noise_mS_cm: faster * betweenLog(random, 0.00015, 0.0008),
     noise_K: faster * betweenLog(random, 0.00015, 0.0008),
-    grain_mS_cm: happens(random, 0.2) ? 0.001 : 0.0001,
-    grain_K: happens(random, 0.2) ? 0.001 : 0.0001,
+    grain_mS_cm: happens(random, 0.1) ? 0.001 : 0.0001,
+    grain_K: happens(random, 0.1) ? 0.001 : 0.0001,
     pressure_ppm_1000dbar: betweenLog(random, 0.5, 6) * (happens(random, 0.75) ? 1 : -1),
     offset_uS_cm: 0.1 * exponential(random) * eitherSign(random),
     offset_uS_cm_K: 0.006 * random.normal(),
@@ -54,22 +54,22 @@ export function drawSensor(random: RandomStream, rate_Hz: number): Sensor {
   };
 }
 
-/** What is wrong with a sensor on one cast, by the hour since the cruise began. */
+/** Errors of a sensor on one cast, as functions of hours since the start of the cruise. */
 export interface Condition {
   readonly gain_ppm: (hour: number) => number;
   readonly offset_uS_cm: (hour: number) => number;
   readonly thermometer_mK: (hour: number) => number;
   readonly wall: WallHeat;
-  /** Noise of what is stuck in the cell, as a share of what it costs. */
+  /** Standard deviation of the noise from what is stuck in the cell, ppm. */
   readonly blockage_ppm: (hour: number) => number;
 }
 
 /** On deck. */
 export interface Deck {
   readonly air_C: number;
-  /** What the water left in the cell conducts, uS/cm; never negative. */
+  /** Reading of the water left in the cell, uS/cm; never negative. */
   readonly left_uS_cm: number;
-  /** Water drains from the cell within so long, s. */
+  /** Time constant of draining, s. */
   readonly drains_s: number;
 }
 
@@ -78,7 +78,7 @@ export interface Surroundings {
   readonly water: CastWater;
   readonly began_h: number;
   readonly deck: Deck;
-  /** What moves with the frame going up comes from so many seconds' way below, dbar of each scan. */
+  /** Depth below the frame that the water around it comes from, by scan, dbar. */
   readonly dragged_dbar: Float64Array;
 }
 
@@ -132,7 +132,7 @@ export function readSensor(
   return { temperature_C, conductivity_mS_cm };
 }
 
-/** What a cell in air conducts, mS/cm: before the cast what was left in it, after it the sea that drains away. */
+/** True conductivity of a cell on deck, mS/cm: water left in it, and after the cast the sea water that drains. */
 function drained({ left_uS_cm, drains_s }: Deck, last_mS_cm: number, seconds: number): number {
   const left = 1e-3 * left_uS_cm;
   return seconds < 0 ? left : left + last_mS_cm * Math.exp(-seconds / drains_s);

@@ -1,4 +1,4 @@
-// What can go wrong on a cruise, as plain data: the worlds put it together.
+// What goes wrong on a cruise, as plain data.
 import type { CellName } from "../../cast/cast.js";
 import type { Step } from "./course.js";
 import type { FilmEvent } from "./film.js";
@@ -8,32 +8,32 @@ export interface CellTrouble<T> {
   readonly what: T;
 }
 
-/** A soak with detergent that stands in the record. */
+/** A soak with detergent, in the record. */
 export interface Soak {
   /** Index of the cast it followed. */
   readonly afterCast: number;
-  /** So much of every film is left, 0 to 1. */
+  /** Share of every film that remains, 0 to 1. */
   readonly left: number;
 }
 
 export interface Troubles {
   readonly films: readonly CellTrouble<FilmEvent>[];
-  /** Noise while something is stuck in a cell, as a share of what it costs. */
+  /** Noise of a film, as a share of its loss. */
   readonly blockageNoise: number;
-  /** Of the clean cell, ppm. */
+  /** Steps of the clean gain, ppm. */
   readonly shifts: readonly CellTrouble<Step>[];
-  /** uS/cm. */
+  /** Steps, uS/cm. */
   readonly offsets: readonly CellTrouble<Step>[];
-  /** mK. */
+  /** Steps, mK. */
   readonly thermometers: readonly CellTrouble<Step>[];
-  /** From a cast on a cell's wall holds so many times the usual heat. */
+  /** Thermal lag has `factor` times its amplitude from cast `fromCast` on. */
   readonly slow: readonly CellTrouble<{ readonly fromCast: number; readonly factor: number }>[];
   /** Indices of casts whose up leg goes through other water. */
   readonly otherWater: readonly number[];
   readonly spoilt: readonly { readonly cast: number; readonly fresh: readonly [number, number] }[];
   readonly copies: readonly { readonly to: number; readonly from: number }[];
   readonly soaks: readonly Soak[];
-  /** Mistakes of the maintenance record, as a share of its entries. */
+  /** Share of entries of the maintenance record that are missing or at a wrong hour. */
   readonly slips: number;
 }
 
@@ -51,7 +51,7 @@ export const noTroubles: Troubles = {
   slips: 0,
 };
 
-/** Several at once. */
+/** Joins several. */
 export function together(some: readonly Partial<Troubles>[]): Troubles {
   const all = some.map((one) => ({ ...noTroubles, ...one }));
   return {

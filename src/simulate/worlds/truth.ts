@@ -1,11 +1,11 @@
-// What is true of a simulated cruise, cell by cell and cast by cast.
+// The truth of a simulated cruise, by cast and cell.
 import type { CellName } from "../../cast/cast.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import type { CellHistory } from "./gains.js";
 import { hourOf, type PlannedCast } from "./plan.js";
 import type { Troubles } from "./troubles.js";
 
-/** What explains the evidence of a cast, in the words of docs/method.md. */
+/** Names of causes as in docs/method.md. */
 export type TrueCause =
   | "sound"
   | "fouling"
@@ -18,7 +18,7 @@ export type TrueCause =
   | "water"
   | "reference-error";
 
-/** As the down leg began and as the up leg ended. */
+/** At the start of the down leg and at the end of the up leg. */
 export interface ByLeg {
   readonly down: number;
   readonly up: number;
@@ -27,38 +27,38 @@ export interface ByLeg {
 export interface WorldCellTruth {
   /** At atmospheric pressure, ppm: measured = true x (1 + ppm x 1e-6), offsets and pressure terms apart. */
   readonly gain_ppm: ByLeg;
-  /** The film's part of it, 0 or below. */
+  /** The film's part of it, ppm; 0 or below. */
   readonly film_ppm: ByLeg;
-  /** What came onto the cell's offset since the cruise began, uS/cm, and onto its thermometer, mK; as the up leg ended. */
+  /** Steps since the start of the cruise, at the end of the up leg. */
   readonly offset_uS_cm: number;
   readonly temperatureError_mK: number;
-  /** The one that costs most. */
+  /** The cause of the greatest error. */
   readonly cause: TrueCause;
-  /** All that a careful hydrographer could be right to name, with what was recorded by then. */
+  /** Every cause that counts as right, given the record up to this cast. */
   readonly causes: readonly TrueCause[];
-  /** The film costs more than the target as the up leg ends. */
+  /** The film's loss exceeds the target at the end of the up leg. */
   readonly fouledBeyondTarget: boolean;
-  /** It does, and a soak takes it off. */
+  /** It does, and a soak removes it. */
   readonly cleaningWouldMend: boolean;
-  /** At any time of the cast, s since its first scan; ppm. */
+  /** At any time of the cast, s since its first scan, ppm. */
   readonly gainAt: (time_s: number) => number;
   readonly filmAt: (time_s: number) => number;
 }
 
 export interface WorldCastTruth {
   readonly cast: string;
-  /** Samples spoilt at sea or in the laboratory, or copied from another cast's sheet. */
+  /** State of the cast's samples. */
   readonly samples: "good" | "spoilt" | "copied";
   readonly cells: Readonly<Partial<Record<CellName, WorldCellTruth>>>;
 }
 
-/** ppm of conductivity that cost so much salinity, at SP 35, 15 degree C and the surface. */
+/** Gain error that changes salinity by this much at SP 35, 15 degree C and 0 dbar, ppm. */
 export function ppmOf(salinity: number): number {
   const c = 42.914;
   return (1e6 * salinity) / (spFromCFirstDerivatives(c, 15, 0).dSpDc * c);
 }
 
-/** What moves salinity by less than the target cannot be told by anybody and is nobody's fault. */
+/** Errors below the target need not be named; errors of at least half the target may be. */
 export function cellTruth(
   cast: PlannedCast,
   index: number,
@@ -83,27 +83,30 @@ export function cellTruth(
   const soakedInVain = troubles.soaks.some(
     ({ afterCast, left }) => afterCast < index && left > 0.5,
   );
-  // What each costs in ppm; those that cost less than the target are not among them.
-  const costs: readonly (readonly [TrueCause, number])[] = [
+  // Error by each cause in deep water, ppm.
+  const errors: readonly (readonly [TrueCause, number])[] = [
     ["fouling", kept],
     ["transient", peak - kept],
     ["calibration-shift", shift],
-    // 33 mS/cm in deep water, and 0.001 in salinity for a millikelvin (docs/worlds.md).
+    // Deep water conducts 33 mS/cm; 1 mK changes salinity by 0.001.
     ["offset", (Math.abs(offset_uS_cm) * 1e3) / 33],
     ["temperature-error", Math.abs(temperatureError_mK) * ppmOf(0.001)],
   ];
-  const named = costs.filter(([, ppm]) => ppm >= target_ppm).sort((a, b) => b[1] - a[1]);
+  const named = errors.filter(([, ppm]) => ppm >= target_ppm).sort((a, b) => b[1] - a[1]);
   const others: readonly TrueCause[] = [
     ...(wrongSamples ? (["reference-error"] as const) : []),
     ...(slow ? (["thermal-lag"] as const) : []),
     ...(troubles.otherWater.includes(index) ? (["water"] as const) : []),
   ];
   const causes = new Set<TrueCause>([...named.map(([cause]) => cause), ...others]);
-  // A cell that loses nothing is sound, whatever the samples, the sea and its lag do.
+  // A cell without a loss is sound, whatever the samples, the sea and its lag do.
   if (named.length === 0) causes.add("sound");
   if (slow) causes.add("flow");
-  for (const [cause, ppm] of costs) if (ppm >= target_ppm / 2) causes.add(cause);
-  // A uniform loss that came for good is a film or a shift: only a cleaning can tell, and one in vain speaks for a shift.
+  for (const [cause, ppm] of errors) if (ppm >= target_ppm / 2) causes.add(cause);
+  // What the calibration left, or the clean gain has wandered to, may be named: it is in the data.
+  const clean_ppm = history.gain_ppm(up_h) - film.up;
+  if (Math.abs(clean_ppm) >= target_ppm / 2) causes.add("calibration-shift");
+  // A lasting uniform loss is a film or a shift. Only a cleaning can tell them apart: one in vain suggests a shift.
   const lossForGood = history.shift_ppm(up_h) < 0;
   if (causes.has("calibration-shift") && lossForGood) causes.add("fouling");
   if (causes.has("fouling") && soakedInVain) causes.add("calibration-shift");
@@ -128,7 +131,7 @@ export function samplesOf({ spoilt, copies }: Troubles, index: number): WorldCas
   return copies.some(({ to }) => to === index) ? "copied" : "good";
 }
 
-/** ppm, positive. */
+/** Greatest loss by the film between two times, ppm, positive. */
 function deepestFilm(
   filmAt: (time_s: number) => number,
   from_h: number,

@@ -1,4 +1,4 @@
-// The water that one cast goes through: the sea at rest, lifted and pressed down, with spice, changing while it lasts.
+// The water of one cast: the sea at rest, displaced by waves, with spice, changing during the cast.
 import { type Motion, sumOfWaves, type Wave } from "./motion.js";
 import type { OceanAtRest } from "./ocean.js";
 
@@ -7,20 +7,20 @@ export interface CastWater {
   readonly salinity: (p: number, hour: number) => number;
 }
 
-/** Where and when a cast is made. */
+/** Place and time of a cast. */
 export interface Visit {
   readonly km: number;
   readonly from_h: number;
   readonly to_h: number;
-  /** From then on the package is in other water; never where absent. */
+  /** Start of other water, hours; absent if there is none. */
   readonly otherWaterFrom_h?: number;
 }
 
-/** Between these times the water is taken as straight, hours. */
+/** Spacing in time of the profiles between which the water is interpolated, hours. */
 const spacing_h = 1 / 6;
-/** Spice wanes with depth by this much for each e-folding, dbar. */
+/** e-folding depth of spice, dbar. */
 const spiceDepth = 500;
-/** Internal waves wane toward the surface within this, dbar. */
+/** e-folding depth over which internal waves vanish toward the surface, dbar. */
 const surfaceDepth = 60;
 
 export function castWater(ocean: OceanAtRest, motion: Motion, visit: Visit): CastWater {
@@ -55,7 +55,7 @@ function profileAt(ocean: OceanAtRest, motion: Motion, visit: Visit, hour: numbe
   const salinity = new Float64Array(rows);
   const last = ocean.theta.length - 2;
   for (let p = 0; p < rows; p++) {
-    // The water found here has its rest `lift` below.
+    // The water found at p rests `lift` below it.
     const rest = Math.min(Math.max(p + lift[p]!, 0), last);
     const q = Math.floor(rest);
     const share = rest - q;
@@ -70,7 +70,7 @@ function profileAt(ocean: OceanAtRest, motion: Motion, visit: Visit, hour: numbe
   return { temperature, salinity };
 }
 
-/** dbar by which water has been lifted from its rest. */
+/** Displacement of the water at each pressure, upward, dbar. */
 function liftAt(motion: Motion, hour: number, km: number, rows: number): Float64Array {
   const internal = sumOfWaves(motion.internal, hour, km, rows);
   // A mode is a standing wave: sin in the vertical, its phase going with time and place.
@@ -87,7 +87,7 @@ function liftAt(motion: Motion, hour: number, km: number, rows: number): Float64
   return internal.map((wave, p) => wave * -Math.expm1(-p / surfaceDepth) + standing[p]!);
 }
 
-/** Salinity above that of rest, by the pressure of rest; the mixed layer is one water. */
+/** Salinity anomaly by pressure at rest; uniform in the mixed layer. */
 function spiceAt(
   ocean: OceanAtRest,
   motion: Motion,

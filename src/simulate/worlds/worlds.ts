@@ -1,4 +1,4 @@
-// Cruises by other physics: every world breaks one assumption of those who would judge a cell. docs/worlds.md.
+// Cruises by other physics: each world breaks one assumption about fouling (docs/worlds.md).
 import type { CellName } from "../../cast/cast.js";
 import { type Cruise, defaultTarget } from "../../cast/cruise.js";
 import { randomStream } from "../random.js";
@@ -30,7 +30,7 @@ import { drawSensor, type Sensor } from "./sensors.js";
 import { together } from "./troubles.js";
 import { cellTruth, ppmOf, samplesOf, type WorldCastTruth } from "./truth.js";
 
-/** In the order of the table of docs/worlds.md. */
+/** In the order of docs/worlds.md. */
 const makers = {
   "film-growing": filmGrowing,
   "film-both-cells": filmBothCells,
@@ -57,13 +57,13 @@ export interface SimulatedWorld {
   readonly truth: readonly WorldCastTruth[];
 }
 
-/** Of all cruises, those whose watch makes mistakes in the record, and how many of its entries. */
+/** Share of cruises whose record has mistakes, and the share of its entries. */
 const carelessWatch = { share: 0.15, slips: 0.08 };
 /** Worlds that need both cells. */
 const needTwo: readonly WorldName[] = ["film-both-cells", "thermometer"];
 
 /**
- * @param seed any whole number from 0; the same gives the same cruise
+ * @param seed any whole number from 0; the same seed gives the same cruise
  * @throws RangeError for another seed
  */
 export function simulateWorld(
