@@ -2,7 +2,7 @@
 import { cautionsFor } from "../cautions.js";
 import { ceilings } from "./ceilings.js";
 import { DilutionRefused } from "./dilutionRefused.js";
-import { digits, dilutionNotes, dilutionSteps } from "./dilutionSteps.js";
+import { digits, dilutionNotes, dilutionSteps, roughly } from "./dilutionSteps.js";
 import type { StrengthBounds } from "./hypochloriteAge.js";
 import { measurable_ml, type Rounding } from "./measurable.js";
 import { checkMixing, type Substance } from "./mixing.js";
@@ -132,7 +132,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
   if (aged || (wanted * most) / least > allowance * ceiling) {
     throw new DilutionRefused(
       "stock too old",
-      `By its age the stock holds somewhere between ${digits(least)} and ${digits(most)} ${unit}: too uncertain to reckon with. Use a fresh one, or measure it with test strips and enter what they say.`,
+      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}: too uncertain to reckon with. Use a fresh one, or measure it with test strips and enter what they say.`,
       "judgement",
     );
   }

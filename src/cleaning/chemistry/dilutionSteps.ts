@@ -25,10 +25,11 @@ export function dilutionSteps(made: Made): readonly string[] {
 function pouring(
   { from, take_ml, water_ml, makes_ml, concentration }: DilutionStage,
   bottle: string,
-  { kind, unit }: Made,
+  { kind, unit, ...made }: Made,
 ): string {
   const source = from === "stock" ? `${kind} stock` : "solution in the first bottle";
-  const gives = `This gives ${digits(makes_ml)} ml of ${digits(concentration)} ${unit}.`;
+  const atLeast = made.stockStrengthAtMost > made.stockStrength ? "at least " : "";
+  const gives = `This gives ${digits(makes_ml)} ml of ${atLeast}${digits(concentration)} ${unit}.`;
   return kind === "acid"
     ? `Pour ${digits(water_ml)} ml of deionised water into the ${bottle}, then add ${digits(take_ml)} ml of the ${source} to it, slowly. ${gives}`
     : `Measure ${digits(take_ml)} ml of the ${source} into the ${bottle} and add ${digits(water_ml)} ml of deionised water. ${gives}`;
@@ -45,11 +46,16 @@ export function dilutionNotes(stock: Stock, made: Made): readonly string[] {
   const { stockStrength: least, stockStrengthAtMost: most, concentrationAtMost, unit } = made;
   const { cold, warm } = storeTemperatures_C;
   return [
-    `By its age the stock holds between ${digits(least)} and ${digits(most)} ${unit}, if it was kept closed and dark. The amounts follow from the lower figure, so that the solution is not too weak; it holds ${digits(concentrationAtMost)} ${unit} at most. Test strips tell.`,
+    `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}, if it was kept closed and dark. The amounts follow from the lower figure, so that the solution is not too weak. It holds ${roughly(concentrationAtMost)} ${unit} at most. Test strips tell.`,
     ...(stock.kept_C === undefined
       ? [`No temperature was given: it is taken to have been kept at ${cold} to ${warm} degree C.`]
       : []),
   ];
+}
+
+/** What is estimated: at most two digits. */
+export function roughly(value: number): number {
+  return Number(value.toPrecision(2));
 }
 
 /** For people: at most four digits. */

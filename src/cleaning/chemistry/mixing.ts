@@ -102,11 +102,11 @@ function worst(pairs: readonly Substance[][]): readonly [Substance, Substance] |
 
 function alreadyMixed(a: Substance, b: Substance): DilutionRefused {
   const known = productOf(a, b);
-  const met = `${capital(a)} and ${b} have met in it already`;
+  const met = `${a} and ${b} have met in it already`;
   return known === undefined
     ? new DilutionRefused(
         "already mixed",
-        `${met}. Add nothing and do not use it. Label it, set it aside in good ventilation, and ask people trained for it how to dispose of it.`,
+        `${capital(met)}. Add nothing and do not use it. Label it, set it aside in good ventilation, and ask people trained for it how to dispose of it.`,
         customary,
       )
     : new DilutionRefused(

@@ -1,6 +1,6 @@
 // A solution as a person reads it beside the bottle: amounts, steps, cautions.
 import type { Dilution } from "../../cleaning/chemistry/dilution.js";
-import { digits } from "../../cleaning/chemistry/dilutionSteps.js";
+import { digits, roughly } from "../../cleaning/chemistry/dilutionSteps.js";
 import { paintFor } from "./paint.js";
 import type { SummaryStyle } from "./terminalSummary.js";
 import { wrap } from "./wrap.js";
@@ -59,7 +59,5 @@ function sectioned(sections: readonly (readonly string[])[]): string {
 
 /** "1000", or "1000 to 1230". */
 function between(least: number, most: number): string {
-  return digits(least) === digits(most)
-    ? `${digits(least)}`
-    : `${digits(least)} to ${digits(most)}`;
+  return least === most ? `${digits(least)}` : `${roughly(least)} to ${roughly(most)}`;
 }
