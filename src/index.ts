@@ -86,7 +86,16 @@ export { checkRecord } from "./cleaning/record/checkRecord.js";
 export type { Finding, Severity } from "./cleaning/record/recordRule.js";
 export type { MaintenanceRecord, RecordCast } from "./cleaning/record/recordTimeline.js";
 export { recordAlone } from "./cleaning/record/recordAlone.js";
+export { recordOfCruise } from "./cleaning/record/recordOfCruise.js";
+export { cautionsOfDue } from "./cleaning/record/due.js";
 export { type Due, dueList, type Occasion } from "./cleaning/record/dueList.js";
+export {
+  type BeforeNextCast,
+  beforeNextCast,
+  beforeNextCastText,
+  type NextCastSettings,
+} from "./cleaning/record/beforeNextCast.js";
+export type { BatteryTrend } from "./cleaning/record/battery.js";
 export { cautionsFor, generalCautions, type Hazard } from "./cleaning/cautions.js";
 
 // The steps between, for people who want only one

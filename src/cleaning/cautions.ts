@@ -1,50 +1,112 @@
-// The usual cautions, by hazard. Every result that tells someone to do something carries them.
-// Facts behind them: docs/cleaning.md.
+// The usual cautions, by hazard, in the order in which a person needs them. Every result that tells someone to do
+// something carries them. Facts behind them: docs/cleaning.md.
 
+/** The most dangerous first. */
 export const hazards = [
-  "detergent",
   "hypochlorite",
   "acid",
+  "detergent",
   "pressure-housing",
   "battery",
 ] as const;
 export type Hazard = (typeof hazards)[number];
 
-/** With every work on the instrument, a rinse too. */
-export const generalCautions: readonly string[] = [
-  "This is advice: the label, the safety data sheet, the maker's instructions and local rules come first, and the work is for people trained in it.",
-  "Work in good ventilation or on the open deck, with gloves and sealed goggles on, and clean water to rinse eyes and skin within reach.",
-  "Never mix one cleaning solution with another, in the cell, the tubing or the waste bottle; flush with plenty of fresh water between them.",
-  "A leaking battery pack, or a housing that may be under pressure, is not opened by reading this: keep clear of it and call those who are trained for it.",
-];
+/** When a person needs a caution. */
+const moments = ["before", "during", "if it goes wrong", "after"] as const;
+type Cautions = Readonly<Partial<Record<(typeof moments)[number], readonly string[]>>>;
 
+const general = {
+  before: [
+    "This is advice. The label, the safety data sheet, the maker's instructions and local rules come first. The work is for people trained in it.",
+    "Work on the open deck or in good ventilation. Wear gloves and sealed goggles. Keep clean water within reach for eyes and skin.",
+    "Never mix cleaning solutions: not in the cell, the tubing or the waste bottle. Flush with plenty of fresh water between them.",
+  ],
+  "if it goes wrong": [
+    "Keep clear of a leaking battery pack and of a housing that may be under pressure. Do not open them; call people trained for it.",
+  ],
+} as const satisfies Cautions;
+
+const byHazard = {
+  hypochlorite: {
+    before: [
+      "Hypochlorite gives off chlorine with any acid, and chloramines with ammonia or urine. Both gases are poisonous, even from dilute solutions. Keep them apart in work, tubing and waste.",
+    ],
+    during: [
+      "Hypochlorite burns eyes and skin, bleaches cloth and corrodes metal. Keep it off frames and connectors. Make it up fresh; label and date the bottle.",
+    ],
+    "if it goes wrong": [
+      "Smell of chlorine: leave at once, go upwind, warn others, do not go back, and call for help.",
+      "Hypochlorite in the eyes: rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once. On the skin: rinse at once.",
+    ],
+    after: [
+      "Hypochlorite waste: collect it in its own labelled bottle, never with acid. Where local rules allow, neutralise it with thiosulfate or ascorbate. None goes overboard without the ship's permission.",
+    ],
+  },
+  acid: {
+    before: [
+      "Acid is for trained hands, in a fume hood or upwind on the open deck. Wear a face shield over the goggles, an apron, and the gloves that the safety data sheet names.",
+      "Never use acid on the same day as hypochlorite, nor in a line that held it, unless it was rinsed until pH paper reads neutral.",
+    ],
+    during: [
+      "Pour acid into water, slowly. Never pour water into acid: it boils and spatters.",
+      "Leave the line open while acid is in it: gas must be able to leave.",
+    ],
+    "if it goes wrong": [
+      "Acid in the eyes or on the skin: rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once.",
+    ],
+    after: [
+      "Acid waste: collect it in its own labelled bottle, never with hypochlorite. Where local rules allow, neutralise it slowly with bicarbonate in an open bottle: it foams.",
+    ],
+  },
+  detergent: {
+    before: ["Use a phenol-free nonionic detergent without dye or perfume."],
+    during: ["Detergent irritates the eyes and makes a wet deck slippery. Wipe up spills at once."],
+    "if it goes wrong": ["Detergent in the eyes: rinse with water for 15 minutes and get advice."],
+    after: [
+      "Detergent waste: collect it in its own labelled bottle. None goes overboard without the ship's permission.",
+    ],
+  },
+  "pressure-housing": {
+    before: [
+      "Disconnect the power before you open a connector or a housing.",
+      "A housing that has flooded or leaked can hold pressure and throw its end cap. Point it away from people, do not open it, and leave it to people trained for it.",
+    ],
+    after: ["Inspect every seal and end cap that was opened before the next cast."],
+  },
+  battery: {
+    before: [
+      "Follow the label of the cells. Lithium cells can vent gas, burn or burst. Alkaline cells can leak, and give off hydrogen in a closed housing.",
+    ],
+    during: [
+      "Do not short or open cells, nor charge cells that are not made for it. Do not mix old and new cells, nor two kinds.",
+    ],
+    "if it goes wrong": [
+      "A pack that is hot, swollen or leaking, or that smells: leave it alone, keep people away, and call people trained for it.",
+    ],
+    after: ["Dispose of used cells by local rules."],
+  },
+} as const satisfies Record<Hazard, Cautions>;
+
+/** With every work on the instrument, a rinse too. */
+export const generalCautions: readonly string[] = inOrder([general]);
+
+/** What a hazard adds to the general ones. */
 export const cautionsByHazard: Readonly<Record<Hazard, readonly string[]>> = {
-  detergent: [
-    "Detergent irritates the eyes and makes a wet deck slippery; wipe up what is spilt.",
-    "Use a phenol-free nonionic detergent without dye or perfume; no detergent goes overboard without the ship's permission.",
-  ],
-  hypochlorite: [
-    "Hypochlorite with any acid gives off chlorine, with ammonia or urine chloramines: both are poisonous, even from dilute solutions. Keep them apart, in work, tubing and waste.",
-    "Hypochlorite burns eyes and skin, bleaches cloth and eats metal: rinse splashes at once, keep it off frames and connectors, make it up fresh and label and date the bottle.",
-  ],
-  acid: [
-    "Acid is poured into water, slowly; water is never poured into acid: it boils and spatters.",
-    "Acid is for trained hands, in a fume hood or upwind on the open deck, with a face shield over the goggles, an apron, and gloves that the safety data sheet names.",
-    "Never on the same day as hypochlorite, nor in a line that held it, unless rinsed until pH paper reads neutral; leave the line open, for gas must get out.",
-    "Acid on skin or in the eyes: rinse with water for 15 to 20 minutes and get medical advice.",
-  ],
-  "pressure-housing": [
-    "A housing that has flooded or leaked can hold pressure and throw its end cap: point it away from people, do not open it, and leave it to those who are trained for it.",
-    "Disconnect power first; inspect every seal and end cap that was opened before the next cast.",
-  ],
-  battery: [
-    "A pack that is hot, swollen, leaking or smells is left alone, in the open, away from people: it can vent gas, burn or burst.",
-    "Do not short, charge or open cells that are not made for it; dispose of them by local rules.",
-  ],
+  hypochlorite: inOrder([byHazard.hypochlorite]),
+  acid: inOrder([byHazard.acid]),
+  detergent: inOrder([byHazard.detergent]),
+  "pressure-housing": inOrder([byHazard["pressure-housing"]]),
+  battery: inOrder([byHazard.battery]),
 };
 
-/** The cautions of some work: the general ones, then those of its hazards. */
+/** The cautions of some work, each once: before it, during it, if it goes wrong, after it. */
 export function cautionsFor(found: readonly Hazard[]): readonly string[] {
-  const own = hazards.filter((hazard) => found.includes(hazard));
-  return [...generalCautions, ...own.flatMap((hazard) => cautionsByHazard[hazard])];
+  return inOrder([
+    general,
+    ...hazards.filter((one) => found.includes(one)).map((one) => byHazard[one]),
+  ]);
+}
+
+function inOrder(sets: readonly Cautions[]): readonly string[] {
+  return moments.flatMap((moment) => sets.flatMap((cautions) => cautions[moment] ?? []));
 }

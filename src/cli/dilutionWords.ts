@@ -11,8 +11,6 @@ export interface DilutionAsked {
   readonly held: readonly Substance[];
   readonly smallest_ml: number;
   readonly json?: string;
-  /** What was taken for granted. */
-  readonly notes: readonly string[];
 }
 
 type Words = ReturnType<typeof parsed>;
@@ -28,10 +26,6 @@ export function dilutionWords(words: readonly string[]): DilutionAsked {
     held: heldFrom(values["bottle-held"]),
     smallest_ml: numberFrom(values, "smallest-ml", 0.1) ?? 1,
     ...(json === undefined ? {} : { json }),
-    notes:
-      stock.kind === "hypochlorite" && stock.age_days === undefined
-        ? ["No age was given: the stock is taken to be as strong as its label. Test strips tell."]
-        : [],
   };
 }
 
@@ -74,7 +68,7 @@ const percentsOfHypochlorite = {
 
 function stockFrom(values: Words): Stock {
   const { stock } = values;
-  if (stock !== "hypochlorite") refuseOf("hypochlorite", values, ["age-days", "kept-celsius"]);
+  if (stock !== "hypochlorite") onlyFor("hypochlorite", values, ["age-days", "kept-celsius"]);
   switch (stock) {
     case "hypochlorite":
       return hypochlorite(values);
@@ -88,7 +82,7 @@ function stockFrom(values: Words): Stock {
       return {
         kind: "acid",
         acid: acids[stock],
-        percent: percentFrom(values),
+        percent: required(values, "strength-percent"),
         density_kg_l: required(values, "density-kg-per-l"),
       };
     default:
@@ -103,14 +97,14 @@ function hypochlorite(values: Words): HypochloriteStock {
   const meaning = Object.entries(percentsOfHypochlorite).find(([name]) => name === said)?.[1];
   if (meaning === undefined) {
     throw new UsageError(
-      `--percent-means ${said}: "per cent" of hypochlorite means three things; expected one of ${Object.keys(percentsOfHypochlorite).join(", ")}`,
+      `--percent-means ${said}: "per cent" of hypochlorite means three things. Expected one of ${Object.keys(percentsOfHypochlorite).join(", ")}`,
     );
   }
-  const age_days = numberFrom(values, "age-days", 0);
-  const kept_C = numberFrom(values, "kept-celsius", -20);
+  const age_days = numberFrom(values, "age-days");
+  const kept_C = numberFrom(values, "kept-celsius");
   const common = {
     kind: "hypochlorite",
-    percent: percentFrom(values),
+    percent: required(values, "strength-percent"),
     ...(age_days === undefined ? {} : { age_days }),
     ...(kept_C === undefined ? {} : { kept_C }),
   } as const;
@@ -122,9 +116,9 @@ function hypochlorite(values: Words): HypochloriteStock {
 function detergent(values: Words): Stock {
   const by = values["percent-means"] ?? "volume";
   if (by !== "volume" && by !== "mass") {
-    throw new UsageError(`--percent-means ${by}: of detergent expected volume or mass`);
+    throw new UsageError(`--percent-means ${by}: expected volume or mass for detergent`);
   }
-  const percent = percentFrom(values);
+  const percent = required(values, "strength-percent");
   return by === "volume"
     ? { kind: "detergent", percent, by }
     : { kind: "detergent", percent, by, density_kg_l: required(values, "density-kg-per-l") };
@@ -156,12 +150,6 @@ function volumeFrom(values: Words): number {
   return volumeNeeded_ml(required(values, "plumbing-ml"), required(values, "fills"));
 }
 
-function percentFrom(values: Words): number {
-  const percent = required(values, "strength-percent");
-  if (percent <= 100) return percent;
-  throw new UsageError(`--strength-percent ${percent}: expected at most 100`);
-}
-
 function heldFrom(text: string | undefined): readonly Substance[] {
   return (text ?? "")
     .split(",")
@@ -178,20 +166,26 @@ type NumberName = Exclude<keyof Words, "stock" | "percent-means" | "bottle-held"
 
 /** A number above 0. */
 function required(values: Words, name: NumberName): number {
-  const value = numberFrom(values, name, 0);
+  const value = numberFrom(values, name);
   if (value !== undefined && value > 0) return value;
   throw new UsageError(`--${name} ${values[name] ?? ""}: expected a number above 0`);
 }
 
-function numberFrom(values: Words, name: NumberName, least: number): number | undefined {
+/** Whether it is plausible, the library says: plausibleStock.ts. */
+function numberFrom(
+  values: Words,
+  name: NumberName,
+  least = Number.NEGATIVE_INFINITY,
+): number | undefined {
   const text = values[name];
   if (text === undefined) return undefined;
   const value = text.trim() === "" ? Number.NaN : Number(text);
   if (Number.isFinite(value) && value >= least) return value;
-  throw new UsageError(`--${name} ${text}: expected a number from ${least} up`);
+  const from = Number.isFinite(least) ? ` from ${least} up` : "";
+  throw new UsageError(`--${name} ${text}: expected a number${from}`);
 }
 
-function refuseOf(kind: string, values: Words, names: readonly NumberName[]): void {
+function onlyFor(kind: string, values: Words, names: readonly NumberName[]): void {
   const given = names.find((name) => values[name] !== undefined);
-  if (given !== undefined) throw new UsageError(`--${given}: only of ${kind}`);
+  if (given !== undefined) throw new UsageError(`--${given}: only for ${kind}`);
 }

@@ -25,37 +25,44 @@ export interface CleaningOutcome {
 }
 
 /**
- * Judgement, held against the few cases on record: a cell that had taken something in was wholly recovered by one
- * cleaning [CruiseReports2022]; a 1 % surfactant flush cleared a line opaque with growth [CruiseReports2022].
+ * Published cases are few, and each is one cell:
+ * - a cell that had taken something in was wholly recovered by one cleaning, of which kind is not said [CruiseReports2022];
+ * - a line opaque with growth was flushed with 1 % surfactant and fresh water, and its cell did not come back by that
+ *   [CruiseReports2022].
+ * So success is likely and far from sure, and what works leaves little. The numbers are judgement; how much the advice
+ * hangs on them: scripts/proof/recoveryPriors.ts.
  */
 export const defaultRecovery: Recovery = {
-  // Water loosens what is loose; it seldom moves a film.
+  // Judgement. Water loosens what is loose; it seldom moves a film.
   rinse: {
     probabilityWorks: 0.15,
     retainedIfWorks: { mean: 0.2, sd: 0.15 },
     retainedIfFails: { mean: 0.98, sd: 0.03 },
   },
-  // Dilute detergent takes fresh oil and young slime.
+  // Judgement. Dilute detergent takes fresh oil and young slime, and nothing older.
   wash: {
-    probabilityWorks: 0.8,
+    probabilityWorks: 0.6,
     retainedIfWorks: { mean: 0.08, sd: 0.06 },
     retainedIfFails: { mean: 0.9, sd: 0.1 },
   },
-  // Ten times stronger, with time and agitation.
+  // Judgement. Ten times stronger, with time and agitation. Of the two published cases one came back; most films are
+  // caught younger than the one that did not.
   soak: {
-    probabilityWorks: 0.92,
+    probabilityWorks: 0.7,
     retainedIfWorks: { mean: 0.04, sd: 0.04 },
     retainedIfFails: { mean: 0.85, sd: 0.15 },
   },
-  // Hypochlorite takes the living film that detergent leaves.
+  // Judgement. Hypochlorite kills the living film that detergent leaves [RutalaEtAl1998]; that it frees a cell is not
+  // published. It fails half as often as a soak.
   disinfect: {
-    probabilityWorks: 0.95,
+    probabilityWorks: 0.85,
     retainedIfWorks: { mean: 0.03, sd: 0.03 },
     retainedIfFails: { mean: 0.8, sd: 0.2 },
   },
-  // Considered only once the lighter ones are known to fail: what is left then is most likely mineral.
+  // Judgement. Considered only once the lighter ones have failed: what is left then is most likely lime, which acid
+  // dissolves.
   descale: {
-    probabilityWorks: 0.92,
+    probabilityWorks: 0.8,
     retainedIfWorks: { mean: 0.03, sd: 0.03 },
     retainedIfFails: { mean: 0.8, sd: 0.2 },
   },

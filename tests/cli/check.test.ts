@@ -53,7 +53,7 @@ describe("foulcast check", () => {
       "2031-05-07T20:00Z,002,wash,detergent,0.1 %,15,,yes,yes",
     );
     const { status, out } = await run(check, [path, ...now, "--fail-on", "warning"]);
-    expect(out).toContain("Nothing was found");
+    expect(out).toContain("Nothing was found wrong");
     expect(status).toBe(0);
   });
 
@@ -148,6 +148,39 @@ describe("foulcast check", () => {
     await expect(run(check, [unknown, "--now", "soon"])).rejects.toThrow(UsageError);
     await expect(run(check, [unknown, "--fail-on", "note"])).rejects.toThrow(UsageError);
     await expect(run(check, [])).rejects.toThrow(UsageError);
+  });
+
+  it("says what frost on deck and many casts to come make due, and refuses words that are no numbers", async () => {
+    const path = record(
+      "frost.csv",
+      calibrated,
+      "2031-05-07T08:00Z,001,rinse,deionised water,,5,,no,yes",
+    );
+    const due = async (...more: readonly string[]) =>
+      flat((await run(check, [path, ...now, ...more])).out);
+    expect(await due("--air-celsius=-4")).toMatch(/Drain the cell.*Down to -4 degree C/);
+    expect(await due("--air-celsius=9")).not.toContain("Drain the cell");
+    expect(await due()).not.toContain("Drain the cell");
+    for (const word of ["--air-celsius=cold", "--air-celsius=", "--casts-to-come=0"]) {
+      await expect(run(check, [path, ...now, word])).rejects.toThrow(UsageError);
+    }
+  });
+
+  it("says of a battery how it falls and how many casts are left", async () => {
+    const path = join(folder, "battery.csv");
+    const volts = [14.9, 14.3, 13.7, 13.1];
+    const rows = volts.map(
+      (v, i) => `2031-05-0${i + 3}T08:00Z,00${i + 1},battery,${v},10,alkaline`,
+    );
+    const names = "time,after_cast,action,battery_volts,battery_cells,battery_kind";
+    writeFileSync(path, `${[names, ...rows].join("\n")}\n`);
+    const { out } = await run(check, [path, ...now, "--json", "-"]);
+    const { battery, due } = JSON.parse(out) as CheckedRecord;
+    // 1.1 V above the least at 0.6 V a cast: one cast for sure.
+    expect(battery).toMatchObject({ volts: 13.1, castsLeft: 1 });
+    expect(battery!.perCast!.volts).toBeCloseTo(-0.6, 9);
+    expect(due.map(({ what }) => what).join(" ")).toContain("Check the battery pack");
+    expect(flat((await run(check, [path, ...now])).out)).toMatch(/-0\.60 ± 0\.0\d V a cast/);
   });
 
   it("leaves the record as it was", async () => {

@@ -60,7 +60,7 @@ describe("foulcast dilute", () => {
     const fresh = await take("--age-days", "0");
     expect(await take("--age-days", "30")).toBeGreaterThan(fresh);
     expect(await take("--age-days", "30", "--kept-celsius", "30")).toBeGreaterThan(
-      await take("--age-days", "30"),
+      await take("--age-days", "30", "--kept-celsius", "15"),
     );
     expect(await take()).toBe(fresh);
   });
@@ -114,7 +114,10 @@ describe("foulcast dilute", () => {
   });
 
   it("refuses a stock that is weaker than what is wanted, or older than can be reckoned with", async () => {
-    const weak = await run(dilute, [...bleach(0.05), "--to-ppm", "1000", "--volume-ml", "500"]);
+    const weak = await run(dilute, [
+      ...["--stock", "detergent", "--strength-percent", "2", "--to-percent", "3"],
+      ...["--volume-ml", "500"],
+    ]);
     expect(weak).toMatchObject({ status: 2 });
     expect(weak.err).toContain("stock too weak");
     const old = await run(dilute, [
@@ -122,6 +125,54 @@ describe("foulcast dilute", () => {
       ...["--age-days", "900", "--to-ppm", "1000", "--volume-ml", "500"],
     ]);
     expect(old.err).toContain("stock too old");
+  });
+
+  it.each([
+    [
+      "a density of 1070",
+      [...acid.slice(0, 4), "--density-kg-per-l", "1070"],
+      "0.1",
+      /1070.*1\.07/,
+    ],
+    ["more than a hundred per cent", bleach(500), "500", /500.*1 to 20/],
+    ["5 % written as 0.05", bleach(0.05), "500", /Write 5 for 5 %/],
+    ["an age of -300 days", [...bleach(5), "--age-days=-300"], "500", /-300/],
+    ["a strength over the ceiling", bleach(5), "5000", /at most|the most.*2000/],
+    ["acid of 1 mol/l", acid, "1", /0\.5 mol\/l/],
+  ] as const)(
+    "refuses %s with status 2, the reason and the cautions",
+    async (_, stock, strength, why) => {
+      const unit = stock.includes("hypochlorite") ? "--to-ppm" : "--to-mol-per-l";
+      const { status, out, err } = await run(dilute, [
+        ...stock,
+        unit,
+        strength,
+        "--volume-ml",
+        "500",
+      ]);
+      expect(status).toBe(2);
+      expect(out).toBe("");
+      expect(flat(err)).toMatch(why);
+      for (const caution of generalCautions) expect(flat(err)).toContain(caution);
+    },
+  );
+
+  it("says both bounds of an aged stock, and that the amounts follow from the lower one", async () => {
+    const words = [
+      "--age-days",
+      "60",
+      "--kept-celsius",
+      "20",
+      "--to-ppm",
+      "500",
+      "--volume-ml",
+      "500",
+    ];
+    const { out } = await run(dilute, [...bleach(12.5), ...words]);
+    const made = await worked(...bleach(12.5), ...words);
+    expect(made.stockStrength).toBeLessThan(made.stockStrengthAtMost);
+    expect(flat(out)).toMatch(/between \d+ and \d+ ppm.*amounts follow from the lower figure/);
+    expect(flat(out)).toContain(String(Number(made.stockStrengthAtMost.toPrecision(2))));
   });
 
   it.each([
@@ -165,14 +216,9 @@ describe("foulcast dilute", () => {
       /number/,
     ],
     [
-      "more than a hundred per cent",
-      [...bleach(500), "--to-ppm", "500", "--volume-ml", "100"],
-      /at most 100/,
-    ],
-    [
       "an age of what does not age",
       [...acid, "--age-days", "3", "--to-mol-per-l", "1", "--volume-ml", "100"],
-      /only of hypochlorite/,
+      /only for hypochlorite/,
     ],
     ["an unknown stock", ["--stock", "vodka"], /expected hypochlorite/],
     [

@@ -1,6 +1,10 @@
 // From the stock on the shelf to the solution wanted: amounts that a person can measure, in the right order.
 import { cautionsFor } from "../cautions.js";
+import { ceilings } from "./ceilings.js";
 import { DilutionRefused } from "./dilutionRefused.js";
+import { digits, dilutionNotes, dilutionSteps, roughly } from "./dilutionSteps.js";
+import type { StrengthBounds } from "./hypochloriteAge.js";
+import { measurable_ml, type Rounding } from "./measurable.js";
 import { checkMixing, type Substance } from "./mixing.js";
 import { chlorinePercent, type Stock, stockStrength, unitOf } from "./stock.js";
 
@@ -11,7 +15,7 @@ export interface DilutionStage {
   readonly take_ml: number;
   readonly water_ml: number;
   readonly makes_ml: number;
-  /** Of what it makes, in the unit of the dilution. */
+  /** Of what it makes, in the unit of the dilution, from the least that the stock may hold. */
   readonly concentration: number;
 }
 
@@ -20,24 +24,42 @@ export interface Dilution {
   /** One, or two where the stock's amount would be too small to measure. */
   readonly stages: readonly DilutionStage[];
   readonly makes_ml: number;
-  /** What comes out, which measurable amounts round from what was wanted by 5 % at most. */
+  /**
+   * What comes out, at least. Measurable amounts differ from what was wanted by 10 % at most: hypochlorite is never
+   * weaker, acid never stronger.
+   */
   readonly concentration: number;
+  /** What comes out, at most: more than `concentration` where the stock has aged by an unknown amount. */
+  readonly concentrationAtMost: number;
   readonly unit: (typeof unitOf)[Stock["kind"]];
-  /** Strength of the stock that was reckoned with. */
+  /** Strength of the stock that the amounts are reckoned with: the least that it may hold. */
   readonly stockStrength: number;
+  readonly stockStrengthAtMost: number;
   readonly steps: readonly string[];
   readonly cautions: readonly string[];
+  /** What was assumed. */
+  readonly notes: readonly string[];
 }
 
 /** Below half of its label, hypochlorite is too uncertain to reckon with (judgement). */
 const oldest = 0.5;
+/** A ceiling may be passed by this much where the stock's strength is uncertain: nobody measures better (judgement). */
+const allowance = 1.1;
 const firstBottleFactors = [10, 100, 1000];
+/** A solution that kills is not to be weaker than wanted; one that burns, not stronger. */
+const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
+  hypochlorite: "up",
+  detergent: "nearest",
+  acid: "down",
+};
 
 /**
+ * Amounts are reckoned with the least that the stock may hold, so that the solution is not weaker than wanted.
  * @param wanted      concentration in the unit of the stock's kind (`unitOf`), volume in ml
  * @param vessel      what the bottle holds or was not rinsed of, in the order it went in; empty where clean
  * @param smallest_ml least volume that can be measured; a 1 ml syringe or pipette by default
- * @throws DilutionRefused for a dangerous mixture or order, and a stock that is too weak or too old
+ * @throws DilutionRefused for a dangerous mixture, order or strength, and a stock that is not plausible, too weak, too
+ *   old or of that strength already
  * @throws RangeError for amounts that are not above zero
  * @example dilute({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }, { concentration: 500, volume_ml: 1000 }).stages[0].take_ml // 10
  */
@@ -49,11 +71,9 @@ export function dilute(
 ): Dilution {
   const { concentration, volume_ml } = wanted;
   if (!(smallest_ml >= 0.1)) {
-    throw new RangeError(
-      `the least volume that can be measured is 0.1 ml or more, found ${smallest_ml}`,
-    );
+    throw new RangeError(`the least volume to measure is 0.1 ml or more, found ${smallest_ml}`);
   }
-  for (const amount of [stock.percent, concentration, volume_ml]) {
+  for (const amount of [concentration, volume_ml]) {
     if (!(amount > 0 && Number.isFinite(amount))) {
       throw new RangeError(`amounts and strengths are above 0, found ${amount}`);
     }
@@ -63,53 +83,73 @@ export function dilute(
   pours.forEach((pour, i) => {
     checkMixing([...vessel, ...pours.slice(0, i)], pour);
   });
-  const strength = strengthOf(stock);
-  const unit = unitOf[stock.kind];
-  if (strength < concentration) {
+  const strength = stockStrength(stock);
+  checkStrengths(stock, strength, concentration);
+  const exact_ml = (volume_ml * concentration) / strength.least;
+  const rounding = roundingOf[stock.kind];
+  const stages =
+    exact_ml >= smallest_ml
+      ? [stage("stock", strength.least, exact_ml, volume_ml, rounding)]
+      : twoStages(strength.least, wanted, smallest_ml, rounding);
+  for (const { water_ml, from } of stages) {
+    if (water_ml >= smallest_ml) continue;
     throw new DilutionRefused(
-      "stock too weak",
-      `The stock holds ${round(strength)} ${unit}, less than the ${concentration} wanted. Use a stronger or fresher stock.`,
+      "nothing to dilute",
+      `The ${from} has the strength wanted, as near as can be measured: there is no water to add. Use it as it is, or start from a stronger stock.`,
       "C1 V1 = C2 V2",
     );
   }
-  const exact_ml = (volume_ml * concentration) / strength;
-  const stages =
-    exact_ml >= smallest_ml
-      ? [stage("stock", strength, exact_ml, volume_ml)]
-      : twoStages(strength, concentration, volume_ml, smallest_ml);
   const last = stages.at(-1)!;
-  return {
+  const made = {
     kind: stock.kind,
     stages,
     makes_ml: volume_ml,
     concentration: last.concentration,
-    unit,
-    stockStrength: strength,
-    steps: [
-      ...stages.map((made, i) => sentence(made, i, stages.length, stock.kind, unit)),
-      ...after[stock.kind],
-    ],
+    concentrationAtMost: (last.concentration * strength.most) / strength.least,
+    unit: unitOf[stock.kind],
+    stockStrength: strength.least,
+    stockStrengthAtMost: strength.most,
+  };
+  return {
+    ...made,
+    steps: dilutionSteps(made),
     cautions: cautionsFor([stock.kind]),
+    notes: dilutionNotes(stock, made),
   };
 }
 
-function strengthOf(stock: Stock): number {
-  const strength = stockStrength(stock);
-  if (stock.kind === "hypochlorite" && strength < oldest * 10_000 * chlorinePercent(stock)) {
+function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: number): void {
+  const unit = unitOf[stock.kind];
+  const ceiling = ceilings[stock.kind];
+  if (wanted > ceiling) {
     throw new DilutionRefused(
-      "stock too old",
-      `By its age the stock has lost more than half of its strength: ${round(strength)} ppm would be left, too uncertain to reckon with. Use a fresh one, or measure it with test strips and state what they say.`,
+      "too strong",
+      `${digits(wanted)} ${unit} is more than a cell is ever cleaned with: the most that is worked out is ${ceiling} ${unit}.`,
       "judgement",
     );
   }
-  return strength;
+  const aged = stock.kind === "hypochlorite" && least < oldest * 10_000 * chlorinePercent(stock);
+  if (aged || (wanted * most) / least > allowance * ceiling) {
+    throw new DilutionRefused(
+      "stock too old",
+      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}: too uncertain to reckon with. Use a fresh one, or measure it with test strips and enter what they say.`,
+      "judgement",
+    );
+  }
+  if (least < wanted) {
+    throw new DilutionRefused(
+      "stock too weak",
+      `The stock holds ${digits(least)} ${unit}, less than the ${digits(wanted)} wanted. Use a stronger or fresher stock.`,
+      "C1 V1 = C2 V2",
+    );
+  }
 }
 
 function twoStages(
   strength: number,
-  concentration: number,
-  volume_ml: number,
+  { concentration, volume_ml }: { readonly concentration: number; readonly volume_ml: number },
   smallest_ml: number,
+  rounding: Rounding,
 ): readonly DilutionStage[] {
   const exact_ml = (volume_ml * concentration) / strength;
   const factor = firstBottleFactors.find((times) => exact_ml * times >= smallest_ml);
@@ -120,9 +160,14 @@ function twoStages(
       "C1 V1 = C2 V2",
     );
   }
-  const first = stage("stock", strength, smallest_ml, smallest_ml * factor);
-  const second_ml = Math.min(first.makes_ml, (volume_ml * concentration) / first.concentration);
-  return [first, stage("first bottle", first.concentration, second_ml, volume_ml)];
+  const taken_ml = measurable_ml(smallest_ml, "up");
+  const first = stage("stock", strength, taken_ml, taken_ml * factor, "nearest");
+  const second_ml = (volume_ml * concentration) / first.concentration;
+  const most_ml = Math.min(first.makes_ml, volume_ml);
+  return [
+    first,
+    stage("first bottle", first.concentration, Math.min(most_ml, second_ml), volume_ml, rounding),
+  ];
 }
 
 function stage(
@@ -130,8 +175,9 @@ function stage(
   strength: number,
   exact_ml: number,
   makes_ml: number,
+  rounding: Rounding,
 ): DilutionStage {
-  const take_ml = Math.min(makes_ml, measurable(exact_ml));
+  const take_ml = Math.min(makes_ml, measurable_ml(exact_ml, rounding));
   return {
     from,
     take_ml,
@@ -139,48 +185,4 @@ function stage(
     makes_ml,
     concentration: (strength * take_ml) / makes_ml,
   };
-}
-
-/** To the marks of a syringe or cylinder of fitting size: within 5 % from 1 ml on. */
-function measurable(ml: number): number {
-  const mark = [
-    [1, 0.01],
-    [10, 0.1],
-    [25, 0.5],
-    [100, 1],
-    [1000, 5],
-    [Number.POSITIVE_INFINITY, 10],
-  ].find(([below]) => ml < below!)![1]!;
-  // By whole marks, so that 0.1 x 3 reads 0.3.
-  return Number((Math.round(ml / mark) * mark).toFixed(2));
-}
-
-function sentence(
-  made: DilutionStage,
-  index: number,
-  of: number,
-  kind: Stock["kind"],
-  unit: string,
-): string {
-  const bottle = of === 2 && index === 0 ? "first bottle" : "bottle";
-  const source = made.from === "stock" ? `${kind} stock` : "first bottle's solution";
-  const gives = `this gives ${round(made.makes_ml)} ml of ${round(made.concentration)} ${unit}`;
-  return kind === "acid"
-    ? `Pour ${round(made.water_ml)} ml of deionised water into the ${bottle}, then add ${round(made.take_ml)} ml of the ${source} to it, slowly; ${gives}.`
-    : `Measure ${round(made.take_ml)} ml of the ${source} into the ${bottle} and add ${round(made.water_ml)} ml of deionised water; ${gives}.`;
-}
-
-const label = "Label the bottle with what it holds, its strength, the date and your name.";
-const after: Readonly<Record<Stock["kind"], readonly string[]>> = {
-  hypochlorite: [
-    label,
-    "Keep it closed, cool and dark, and throw it away after a day: dilute hypochlorite does not keep.",
-  ],
-  detergent: [label],
-  acid: [label],
-};
-
-/** For people: at most four digits. */
-function round(value: number): number {
-  return Number(value.toPrecision(4));
 }

@@ -3,10 +3,14 @@
 export class DilutionRefused extends Error {
   override readonly name = "DilutionRefused";
   readonly why:
+    | "already mixed"
     | "dangerous mixture"
     | "wrong order"
+    | "too strong"
+    | "implausible stock"
     | "stock too weak"
     | "stock too old"
+    | "nothing to dilute"
     | "too little";
   /** A key of docs/references.md, or what else it rests on. */
   readonly source: string;

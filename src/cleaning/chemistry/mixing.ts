@@ -13,12 +13,14 @@ export const substances = [
 ] as const;
 export type Substance = (typeof substances)[number];
 
-/** Why the two must not meet, for pairs whose product is known. */
-const products: readonly {
+/** What two substances give that must not meet. */
+export interface Product {
   readonly pair: readonly [Substance, Substance];
   readonly gives: string;
   readonly source: string;
-}[] = [
+}
+
+const products: readonly Product[] = [
   {
     pair: ["hypochlorite", "acid"],
     gives: "chlorine, a poisonous gas, even when both are dilute",
@@ -30,20 +32,45 @@ const products: readonly {
     source: "Washington State Department of Health, advice on bleach",
   },
   {
+    // Of the five episodes, cleaners that nobody took for an acid were the cause.
+    pair: ["hypochlorite", "other cleaner"],
+    gives: "chlorine or chloramines, which are poisonous gases: many cleaners hold acid or ammonia",
+    source: "[CDC1991]",
+  },
+  {
     pair: ["hypochlorite", "alcohol"],
-    gives: "chlorinated organic vapours",
+    gives: "chlorinated organic vapours, which are poisonous",
     source: "from memory",
   },
-  { pair: ["hypochlorite", "peroxide"], gives: "oxygen and heat, at once", source: "from memory" },
+  {
+    pair: ["hypochlorite", "peroxide"],
+    gives: "oxygen and heat, at once, and can burst a bottle",
+    source: "from memory",
+  },
+  {
+    pair: ["acid", "other cleaner"],
+    gives: "chlorine, a poisonous gas, if the cleaner holds bleach",
+    source: "[CDC1991]",
+  },
+  { pair: ["acid", "ammonia"], gives: "heat and fumes, and spatter", source: "from memory" },
 ];
+
+/** What the two give, where a product is known. */
+export function productOf(a: Substance, b: Substance): Product | undefined {
+  return a === b ? undefined : products.find(({ pair }) => pair.includes(a) && pair.includes(b));
+}
 
 /**
  * Nothing is returned: what may be poured, may.
  * @param held  what the vessel, the line or the waste bottle holds, or was not rinsed of, in the order it went in
  * @param added what is to be poured in
- * @throws DilutionRefused for a dangerous mixture, for water into acid, and for any two cleaners together
+ * @throws DilutionRefused where what is held is a mixture already, for a dangerous mixture, for water into acid, and
+ *   for any two cleaners together
  */
 export function checkMixing(held: readonly Substance[], added: Substance): void {
+  const cleaners = [...new Set(held)].filter((substance) => substance !== "water");
+  const mixed = worst(cleaners.flatMap((a, i) => cleaners.slice(i + 1).map((b) => [a, b])));
+  if (mixed !== undefined) throw alreadyMixed(...mixed);
   if (added === "water") {
     if (held[0] !== "acid") return;
     throw new DilutionRefused(
@@ -52,15 +79,41 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
       "common practice, no source",
     );
   }
-  const other = held.find((substance) => substance !== "water" && substance !== added);
+  const [other] = cleaners.filter((substance) => substance !== added);
   if (other === undefined) return;
-  const known = products.find(({ pair }) => pair.includes(other) && pair.includes(added));
-  const gives = known === undefined ? "" : ` Together they give ${known.gives}.`;
+  const known = productOf(other, added);
   throw new DilutionRefused(
     "dangerous mixture",
-    `${capital(added)} is not poured onto ${other}, nor where ${other} was and is not rinsed out.${gives} Flush with plenty of fresh water and use another bottle.`,
-    known?.source ?? "common practice, no source",
+    `${capital(added)} is not poured onto ${other}, nor where ${other} was and is not rinsed out.${
+      known === undefined ? "" : ` Together they give ${known.gives}.`
+    } Flush with plenty of fresh water and use another bottle.`,
+    known?.source ?? customary,
   );
+}
+
+const customary = "common practice, no source";
+
+/** Of some pairs one with a known product, else the first. */
+function worst(pairs: readonly Substance[][]): readonly [Substance, Substance] | undefined {
+  const [first] = pairs;
+  const found = pairs.find(([a, b]) => productOf(a!, b!) !== undefined) ?? first;
+  return found === undefined ? undefined : [found[0]!, found[1]!];
+}
+
+function alreadyMixed(a: Substance, b: Substance): DilutionRefused {
+  const known = productOf(a, b);
+  const met = `${a} and ${b} have met in it already`;
+  return known === undefined
+    ? new DilutionRefused(
+        "already mixed",
+        `${capital(met)}. Add nothing and do not use it. Label it, set it aside in good ventilation, and ask people trained for it how to dispose of it.`,
+        customary,
+      )
+    : new DilutionRefused(
+        "already mixed",
+        `Danger: ${met}. Together they give ${known.gives}. Add nothing, not even water. Do not close, move or empty it. Leave at once, go upwind, warn others, do not go back, and call people trained for it.`,
+        known.source,
+      );
 }
 
 function capital(word: string): string {

@@ -1,5 +1,6 @@
 // What stands on the shelf, and how strong it is.
-import { strengthAfter } from "./hypochloriteAge.js";
+import { type StrengthBounds, strengthAfter } from "./hypochloriteAge.js";
+import { checkStock } from "./plausibleStock.js";
 
 /** Three things are called "per cent" on hypochlorite labels: which is meant must be said. */
 export type HypochloriteStock = {
@@ -7,7 +8,7 @@ export type HypochloriteStock = {
   readonly percent: number;
   /** Since it was made. */
   readonly age_days?: number;
-  /** Temperature it was kept at, degree C; 20 where absent. */
+  /** Temperature it was kept at, degree C; 10 to 30 where absent. */
   readonly kept_C?: number;
 } & (
   | {
@@ -53,23 +54,33 @@ export const unitOf = {
 } as const;
 
 /**
- * Strength of the stock as it stands today, in the unit of its kind.
- * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // 50000
+ * Strength of the stock as it stands today, in the unit of its kind: two bounds, which differ where it has aged.
+ * @throws DilutionRefused where a figure of the stock is missing or not plausible
+ * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // { least: 50000, most: 50000 }
  */
-export function stockStrength(stock: Stock): number {
+export function stockStrength(stock: Stock): StrengthBounds {
+  checkStock(stock);
   switch (stock.kind) {
     case "hypochlorite": {
-      const fresh = chlorinePercent(stock);
+      const { least, most } = strengthAfter(
+        chlorinePercent(stock),
+        stock.age_days ?? 0,
+        stock.kept_C,
+      );
       // 1 % by volume is 10 g, or 10 000 mg, in a litre.
-      return 10_000 * strengthAfter(fresh, stock.age_days ?? 0, stock.kept_C ?? 20);
+      return { least: 10_000 * least, most: 10_000 * most };
     }
     case "detergent": {
       const { percent, by, density_kg_l = 1, undilutedDensity_kg_l = 1 } = stock;
-      return by === "volume" ? percent : (percent * density_kg_l) / undilutedDensity_kg_l;
+      return exactly(by === "volume" ? percent : (percent * density_kg_l) / undilutedDensity_kg_l);
     }
     case "acid":
-      return (10 * stock.percent * stock.density_kg_l) / molarMass_g_mol[stock.acid];
+      return exactly((10 * stock.percent * stock.density_kg_l) / molarMass_g_mol[stock.acid]);
   }
+}
+
+function exactly(strength: number): StrengthBounds {
+  return { least: strength, most: strength };
 }
 
 /** Available chlorine of the label, grams in 100 ml. */
@@ -79,7 +90,7 @@ export function chlorinePercent(stock: HypochloriteStock): number {
       return stock.percent * chlorineInHypochlorite * stock.density_kg_l;
     case "available chlorine by mass":
       return stock.percent * stock.density_kg_l;
-    default:
+    case "available chlorine by volume":
       return stock.percent;
   }
 }

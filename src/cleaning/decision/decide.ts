@@ -49,8 +49,8 @@ export interface Circumstances {
    */
   readonly leastMendable?: number;
   /**
-   * A cleaning less likely than this to work on this cell is no longer tried. Default 0.65: two failures with
-   * nothing to set against them (judgement).
+   * A cleaning less likely than this to work on this cell is no longer tried. Default 0.6: a soak that failed once, or a
+   * disinfect that failed twice, with nothing to set against it (judgement).
    */
   readonly leastTrust?: number;
   /** Prices behind `expectedLoss`. */
@@ -70,7 +70,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
     minutesAvailable: circumstances.minutesAvailable ?? Number.POSITIVE_INFINITY,
     probabilityMendable: Math.min(1, probabilityMendable(belief)),
     leastMendable: circumstances.leastMendable ?? 0.5,
-    leastTrust: circumstances.leastTrust ?? 0.65,
+    leastTrust: circumstances.leastTrust ?? 0.6,
   };
   check(belief, target_ppm, asked);
   const rungs = ladder.map((rung) => {

@@ -1,6 +1,7 @@
 // The schema of a ladder: a ship's own procedure is held to it, and so are the defaults.
 import { z } from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
+import { ceilings } from "../chemistry/ceilings.js";
 import { unitOf } from "../chemistry/stock.js";
 import { figureName, figuresOf, type Ladder } from "./intensity.js";
 
@@ -69,6 +70,11 @@ const intensity = z
     }
     if (kinds.includes("acid") && rung.hands !== "trained") {
       complain("hands", "acid is for trained hands");
+    }
+    for (const { kind, concentration } of rung.solutions) {
+      if (kind === "water" || concentration === undefined) continue;
+      if (concentration.value <= ceilings[kind]) continue;
+      complain("solutions", `${kind} of at most ${ceilings[kind]} ${unitOf[kind]}`);
     }
     const figures = figuresOf(rung);
     rung.steps.forEach(({ text }, i) => {

@@ -1,6 +1,7 @@
-// When a battery pack is low.
+// The battery pack: when it is low, and how many casts it lasts, from the checks in the record.
 import type { BatteryKind } from "../../cast/maintenance.js";
-import type { Entry } from "./recordTimeline.js";
+import { leastSquares } from "../../statistics/leastSquares.js";
+import type { Entry, Timeline } from "./recordTimeline.js";
 
 /**
  * Least voltage of a cell, without load, with which a pack is taken on a long cast (common practice, no source):
@@ -13,12 +14,130 @@ export const workingVolts: Readonly<Record<BatteryKind, number>> = {
   "nickel-metal-hydride": 1.2,
 };
 
+/** Kinds whose voltage falls steadily; the others hold it and then drop at once (common practice, no source). */
+const fallsSteadily: readonly BatteryKind[] = ["alkaline", "lithium-ion"];
+/** A cell that reads this much more than at the check before is another cell, V (judgement). */
+const changed_V = 0.05;
+/** What temperature, rest and meter move a reading by, V a cell, and how many readings that is worth (judgement). */
+const reading = { sd_V: 0.01, worth: 2 };
+/** A trend is carried this many times as far as it was seen (judgement). */
+const carried = 3;
+/** One-sided 95 % of a normal. */
+const ninetyFive = 1.645;
+
 /** Volts of a pack and the least it should have, where the record says enough to judge. */
-export function packVolts({
-  event,
-}: Entry): { readonly volts: number; readonly least: number } | undefined {
+export function packVolts({ event }: Entry): PackVolts | undefined {
   const { batteryVolts, batteryCells, batteryKind } = event;
   if (batteryVolts === undefined || batteryCells === undefined || batteryKind === undefined)
     return undefined;
-  return { volts: batteryVolts, least: batteryCells * workingVolts[batteryKind] };
+  return {
+    volts: batteryVolts,
+    least: batteryCells * workingVolts[batteryKind],
+    cells: batteryCells,
+    kind: batteryKind,
+  };
+}
+
+interface PackVolts {
+  readonly volts: number;
+  readonly least: number;
+  readonly cells: number;
+  readonly kind: BatteryKind;
+}
+
+export interface BatteryTrend {
+  readonly kind: BatteryKind;
+  /** Of the pack at its last check, V. */
+  readonly volts: number;
+  /** Least it should have, V. */
+  readonly least: number;
+  /** Checks of this pack that say enough. */
+  readonly checks: number;
+  /** Casts since its last check. */
+  readonly castsSince: number;
+  /** Change of the pack's voltage a cast, V; absent with fewer than two checks, or none apart by a cast. */
+  readonly perCast?: { readonly volts: number; readonly standardUncertainty: number };
+  /**
+   * Casts from now on that the voltage stays above `least` with 95 % probability; never more than three times what the checks span.
+   * Absent without a trend or with one too old, and for a kind whose voltage does not tell.
+   */
+  readonly castsLeft?: number;
+}
+
+/** @returns undefined where the record has no check that says volts, cells and kind */
+export function batteryTrend({ entries, casts }: Timeline): BatteryTrend | undefined {
+  const checks = entries.flatMap((entry) => {
+    const pack = entry.event.action === "battery" ? packVolts(entry) : undefined;
+    const at = entry.after + 1;
+    return pack === undefined || Number.isNaN(at) ? [] : [{ ...pack, at, note: entry.event.note }];
+  });
+  const from = checks.findLastIndex((check, i) => {
+    const before = checks[i - 1];
+    return (
+      before === undefined ||
+      isAnother(check, before) ||
+      /\bnew\b|chang|replac/i.test(check.note ?? "")
+    );
+  });
+  const own = checks.slice(Math.max(0, from));
+  const last = own.at(-1);
+  if (last === undefined) return undefined;
+  const { kind, volts, least } = last;
+  const castsSince = casts.length - last.at;
+  const trend = { kind, volts, least, checks: own.length, castsSince };
+  const fit = leastSquares(
+    own.map(({ at }) => [1, at - casts.length]),
+    own.map((check) => check.volts),
+  );
+  if (fit === undefined) return trend;
+  const [now, perCast] = fit.coefficients as [number, number];
+  const variance =
+    (reading.worth * (reading.sd_V * last.cells) ** 2 + fit.weightedSumOfSquares) /
+    (reading.worth + fit.degreesOfFreedom);
+  const sd = (casts: number) => {
+    const [[a, ab], [, b]] = fit.covariance as [[number, number], [number, number]];
+    return Math.sqrt(variance * (1 + a + 2 * casts * ab + casts ** 2 * b));
+  };
+  const span = last.at - own[0]!.at;
+  const told = carried * span - castsSince;
+  const lasts = (casts: number) => now + perCast * casts - ninetyFive * sd(casts) >= least;
+  let castsLeft = 0;
+  while (castsLeft < told && lasts(castsLeft + 1)) castsLeft++;
+  return {
+    ...trend,
+    perCast: {
+      volts: perCast,
+      standardUncertainty: Math.sqrt(variance * fit.covariance[1]![1]!),
+    },
+    ...(fallsSteadily.includes(kind) && told > 0 ? { castsLeft } : {}),
+  };
+}
+
+function isAnother(check: PackVolts, before: PackVolts): boolean {
+  return (
+    check.kind !== before.kind ||
+    check.cells !== before.cells ||
+    check.volts - before.volts > changed_V * check.cells
+  );
+}
+
+/** "Battery: 13.1 V; least 12 V. It falls 0.12 ± 0.02 V a cast and lasts 6 casts or more (95 %)." */
+export function batterySentence(trend: BatteryTrend): string {
+  const { kind, volts, least, castsSince, perCast, castsLeft } = trend;
+  const since = castsSince === 0 ? "" : `, ${castsSince} ${plural(castsSince)} ago`;
+  const state = `Battery (${kind}): ${volts} V at the last check${since}; least ${Number(least.toFixed(2))} V.`;
+  if (!fallsSteadily.includes(kind)) {
+    return `${state} Such cells hold their voltage and then drop at once: count the hours of use against the label.`;
+  }
+  if (perCast === undefined || castsLeft === undefined) {
+    return `${state} Another check will show how fast it falls.`;
+  }
+  const change = `${perCast.volts.toFixed(2)} ± ${perCast.standardUncertainty.toFixed(2)} V a cast`;
+  return castsLeft === 0
+    ? `${state} It changes by ${change}: it may not last the next cast.`
+    : `${state} It changes by ${change}: it lasts ${castsLeft} ${plural(castsLeft)} or more (95 %).`;
+}
+
+function plural(count: number): string {
+  return count === 1 ? "cast" : "casts";
 }

@@ -1,7 +1,7 @@
 // The maintenance record held to its rules.
 import type { Finding, RecordRule } from "./recordRule.js";
 import {
-  acidAndHypochlorite,
+  dangerousMixture,
   leftStanding,
   noFinalFlush,
   noRinse,
@@ -28,7 +28,7 @@ export const recordRules: readonly RecordRule[] = [
   unknownCast,
   contradictsCast,
   overlap,
-  acidAndHypochlorite,
+  dangerousMixture,
   noFinalFlush,
   leftStanding,
   tooStrong,
@@ -47,14 +47,14 @@ export function checkRecord(record: MaintenanceRecord): readonly Finding[] {
   const timeline = timelineOf(record);
   return recordRules
     .flatMap((rule) =>
-      rule.find(timeline).map(({ because, entry, cast, severity }): Finding => {
+      rule.find(timeline).map(({ because, entry, cast, severity, source }): Finding => {
         const id = timeline.casts[cast ?? entry?.after ?? Number.NaN]?.id;
         const line = entry?.event.line;
         return {
           rule: rule.name,
           severity: severity ?? rule.severity,
           because,
-          source: rule.source,
+          source: source ?? rule.source,
           ...(id === undefined ? {} : { cast: id }),
           ...(line === undefined ? {} : { line }),
         };

@@ -1,4 +1,5 @@
 // A maintenance record without its cruise: what it says itself of casts and cells.
+import { group, least } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { MaintenanceRecord, RecordCast } from "./recordTimeline.js";
@@ -12,13 +13,15 @@ export function recordAlone(
   maintenance: readonly MaintenanceEvent[],
   now: string,
 ): MaintenanceRecord {
-  const ids = new Set(maintenance.flatMap(({ afterCast }) => afterCast ?? []));
-  const casts = [...ids].map((id): RecordCast => {
-    const times = maintenance
-      .filter(({ afterCast }) => afterCast === id)
-      .flatMap(({ time }) => time ?? [])
-      .sort((a, b) => Date.parse(a) - Date.parse(b));
-    return times[0] === undefined ? { id } : { id, start: times[0] };
+  const named = maintenance.flatMap(({ afterCast, time }) =>
+    afterCast === undefined ? [] : [{ id: afterCast, time }],
+  );
+  const casts = [...group(named, ({ id }) => id)].map(([id, entries]): RecordCast => {
+    const first = least(
+      entries.flatMap(({ time }) => time ?? []),
+      Date.parse,
+    );
+    return first === undefined ? { id } : { id, start: first };
   });
   const timed = casts.every(({ start }) => start !== undefined);
   const cells = new Set<CellName>(["primary", ...maintenance.flatMap(({ cell }) => cell ?? [])]);

@@ -36,4 +36,6 @@ export interface Breach {
   readonly cast?: number;
   /** Where it is less, or more, than the rule's own. */
   readonly severity?: Severity;
+  /** Where it is another than the rule's own. */
+  readonly source?: string;
 }

@@ -1,42 +1,97 @@
 // What was in the cell, and how strong, from the words of the record.
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
+import type { Substance } from "../chemistry/mixing.js";
 import type { Solution } from "../ladder/intensity.js";
 
-type Chemical = Exclude<Solution["kind"], "water">;
+export type Chemical = Exclude<Solution["kind"], "water">;
+/** Whatever is not water. */
+export type Cleaner = Exclude<Substance, "water">;
 
-const words: Readonly<Record<Chemical, RegExp>> = {
-  hypochlorite: /hypochlorit|bleach|NaOCl/i,
-  acid: /\bacid\b|\bHCl\b|vinegar/i,
-  detergent: /detergent|surfactant|soap/i,
+/** Words that people write (common practice, no source). */
+const words: Readonly<Record<Exclude<Cleaner, "other cleaner">, RegExp>> = {
+  hypochlorite: /hypochlor|bleach|NaOCl|NaClO|javel|\bchlorine\b/i,
+  acid: /\bacids?\b|\bHCl\b|vinegar|\b(?:citric|acetic|oxalic|phosphoric|muriatic)\b|descaler/i,
+  detergent: /detergent|surfactant|soap|triton|ethoxylate|polysorbate|washing.?up|dish.?wash/i,
+  ammonia: /ammonia|ammonium hydroxide|(?:glass|window) cleaner/i,
+  alcohol: /alcohol(?! ethoxylate)|ethanol|propanol|\bIPA\b|methylated/i,
+  peroxide: /peroxide|\bH2O2\b/i,
 };
-const chemicals = Object.keys(words) as readonly Chemical[];
+const cleaners = Object.keys(words) as readonly (keyof typeof words)[];
+/** What was not in it. */
+const denied = /\b(?:no|not|without)\s+[\w-]+|\b[\w-]+-free\b/gi;
 
-/** Chemicals of an entry, by its words, else by what its action uses; none for water. */
-export function chemicalsOf({ action, solution }: MaintenanceEvent): readonly Chemical[] {
-  const named = chemicals.filter((kind) => words[kind].test(solution ?? ""));
-  if (named.length > 0 || /water/i.test(solution ?? "")) return named;
+/** Cleaners of an entry, by its words, else by what its action uses; none for water. */
+export function cleanersOf({ action, solution = "" }: MaintenanceEvent): readonly Cleaner[] {
+  const said = solution.replaceAll(denied, " ");
+  const named = cleaners.filter((kind) => words[kind].test(said));
+  if (named.length > 0 || /water/i.test(said)) return named;
   if (action === "wash" || action === "soak") return ["detergent"];
   if (action === "disinfect") return ["hypochlorite"];
   return action === "descale" ? ["acid"] : [];
 }
 
-/**
- * A concentration as written, in the unit that the ladder has for the chemical; NaN where it is not understood.
- * @example concentrationIn("0.1 %", "hypochlorite") // 1000
- */
-export function concentrationIn(written: string, kind: Chemical): number {
-  const found = /^\s*(\d+(?:[.,]\d+)?)\s*(%|ppm|mg\/l|g\/l|mol\/l|mmol\/l|M|mM)(?:\s.*)?$/.exec(
-    written,
-  );
-  if (found === null) return Number.NaN;
-  const value = Number(found[1]!.replace(",", "."));
-  const factor = factors[kind][found[2]!];
-  return factor === undefined ? Number.NaN : value * factor;
+/** Those of them that the ladder has a strength for. */
+export function chemicalsOf(event: MaintenanceEvent): readonly Chemical[] {
+  return cleanersOf(event).flatMap((kind) => (kind in factors ? [kind as Chemical] : []));
 }
 
 /** To % by volume, ppm of available chlorine, mol/l. */
 const factors: Readonly<Record<Chemical, Readonly<Record<string, number>>>> = {
-  detergent: { "%": 1, ppm: 1e-4, "g/l": 0.1 },
+  detergent: { "%": 1, ppm: 1e-4, "g/l": 0.1, "ml/l": 0.1 },
   hypochlorite: { "%": 10_000, ppm: 1, "mg/l": 1, "g/l": 1000 },
-  acid: { "mol/l": 1, M: 1, "mmol/l": 1e-3, mM: 1e-3 },
+  acid: { "mol/l": 1, M: 1, N: 1, "mmol/l": 1e-3, mM: 1e-3 },
 };
+/**
+ * What "1:100" may be parts of: detergent undiluted; household bleach of 5 % [WHO2014] up to the trade's 12.5 %. An acid
+ * may be anything.
+ */
+const usualStock: Readonly<Partial<Record<Chemical, readonly [number, number]>>> = {
+  detergent: [100, 100],
+  hypochlorite: [50_000, 125_000],
+};
+
+/**
+ * A strength as written, in the unit that the ladder has for the chemical: the least and the most that it may mean.
+ * "1:100" is 1 part in 100 in all.
+ * @returns undefined where it is not understood
+ * @example strengthIn("0.1 %", "hypochlorite") // [1000, 1000]
+ */
+export function strengthIn(
+  written: string,
+  kind: Chemical,
+): readonly [least: number, most: number] | undefined {
+  const parts = partsIn(written);
+  const stock = usualStock[kind];
+  if (parts !== undefined) {
+    return stock === undefined ? undefined : [stock[0] * parts, stock[1] * parts];
+  }
+  const found = /(\d+(?:[.,]\d+)?)\s*(%|(?:ppm|mg\/l|g\/l|ml\/l|mol\/l|mmol\/l|mM|M|N)\b)/.exec(
+    written,
+  );
+  const factor = found === null ? undefined : factors[kind][found[2]!];
+  if (found === null || factor === undefined) return undefined;
+  const strength = numberOf(found[1]!) * factor;
+  return [strength, strength];
+}
+
+/** The share of "1:100", "1 in 100", "1+99" or "5 ml in 1 l". */
+function partsIn(written: string): number | undefined {
+  const amount = String.raw`(\d+(?:[.,]\d+)?)\s*(ml|l)?\b`;
+  const found = new RegExp(String.raw`${amount}\s*(:|\+|in|to|per)\s*${amount}`, "i").exec(written);
+  if (found === null) return undefined;
+  const [, a, unitOfA, how, b, unitOfB] = found;
+  // "5 to 10 %" is a range and "12:30" a time.
+  const volumes = unitOfA !== undefined && unitOfB !== undefined;
+  if (!volumes && (/to|per/i.test(how!) || numberOf(a!) >= 10)) return undefined;
+  const [part, whole] = [numberOf(a!) * ml(unitOfA), numberOf(b!) * ml(unitOfB)];
+  const share = part / (how === "+" ? part + whole : whole);
+  return share > 0 && share <= 1 ? share : undefined;
+}
+
+function numberOf(text: string): number {
+  return Number(text.replace(",", "."));
+}
+
+function ml(unit: string | undefined): number {
+  return unit?.toLowerCase() === "l" ? 1000 : 1;
+}

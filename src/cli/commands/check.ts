@@ -2,12 +2,15 @@
 
 import { basename } from "node:path";
 import type { Cruise } from "../../cast/cruise.js";
-import { generalCautions } from "../../cleaning/cautions.js";
+import { batteryTrend } from "../../cleaning/record/battery.js";
+import type { NextCastSettings } from "../../cleaning/record/beforeNextCast.js";
 import { checkRecord } from "../../cleaning/record/checkRecord.js";
+import { cautionsOfDue } from "../../cleaning/record/due.js";
 import { dueList } from "../../cleaning/record/dueList.js";
 import { recordAlone } from "../../cleaning/record/recordAlone.js";
+import { recordOfCruise } from "../../cleaning/record/recordOfCruise.js";
 import { type Severity, severities } from "../../cleaning/record/recordRule.js";
-import type { MaintenanceRecord } from "../../cleaning/record/recordTimeline.js";
+import { type MaintenanceRecord, timelineOf } from "../../cleaning/record/recordTimeline.js";
 import { readCruise } from "../../node/index.js";
 import { isFolder, readHead, readText } from "../../node/readText.js";
 import { BadInput } from "../../read/badInput.js";
@@ -27,14 +30,16 @@ const limits = severities.filter((severity) => severity !== "note");
 
 const help = `Usage: foulcast check <maintenance.csv | maintenance.json | cruise folder | cruise.json> [options]
 
-Reads the maintenance record and says what is wrong with it, by rule, with line, reason and source; then what is due
-before the next cast, at the end of the leg, before a transit. With the cruise it is held against the casts too.
+Reads the maintenance record. Says what is wrong with it, by rule, with line, reason and source. Then says what is due
+before the next cast, at the end of the leg, before a transit. With the cruise the record is checked against its casts.
 
-  --json FILE       write what was found as JSON (foulcast-record/1); - writes it to standard output
-  --now TIME        the time to hold it against, as 2031-05-07T16:00:00Z (the clock of this machine)
-  --procedure FILE  the ship's own cleaning procedure, which says how strong is too strong
-  --fail-on LIMIT   exit status 3 where something this bad or worse is found: ${limits.join(", ")}; an error is the worst
-  --help            this text
+  --json FILE        write what was found as JSON (foulcast-record/1); - writes it to standard output
+  --now TIME         the time to check for, as 2031-05-07T16:00:00Z (default: the clock of this machine)
+  --air-celsius=T    lowest air temperature on deck until the next cast, as --air-celsius=-5: can a cell freeze?
+  --casts-to-come N  casts that the battery is to last (3)
+  --procedure FILE   the ship's own cleaning procedure, which says how strong is too strong
+  --fail-on LIMIT    exit status 3 if something this bad or worse is found: ${limits.join(", ")}; an error is the worst
+  --help             this text
 
 Exit status: 0 the record was checked, 2 bad input or usage, 3 the limit was met.
 `;
@@ -50,7 +55,8 @@ export const check: Command = {
     const ladder = await readProcedure(values.procedure);
     const read = await readRecord(path, now);
     const record = { ...read.record, ...(ladder === undefined ? {} : { ladder }) };
-    const due = dueList(record);
+    const due = dueList(record, nextCastFrom(values));
+    const battery = batteryTrend(timelineOf(record));
     const checked: CheckedRecord = {
       format: "foulcast-record/1",
       record: read.name,
@@ -58,7 +64,8 @@ export const check: Command = {
       entries: record.maintenance.length,
       findings: checkRecord(record),
       due,
-      cautions: [...new Set([...generalCautions, ...due.flatMap(({ cautions }) => cautions)])],
+      ...(battery === undefined ? {} : { battery }),
+      cautions: cautionsOfDue(due),
       notes: read.notes,
     };
     if (values.json === "-") process.stdout.write(`${JSON.stringify(checked, null, 2)}\n`);
@@ -108,7 +115,7 @@ async function readRecord(path: string, now: string): Promise<Read> {
     notes: [
       ...notes,
       ...input.notes,
-      "The record was read without its cruise: casts are those it names itself, and what follows from their times and lengths is not checked.",
+      "The record was read without its cruise. The casts are those that it names; their times and lengths are not known and not checked.",
     ],
   };
 }
@@ -125,19 +132,7 @@ function recordOf(cruise: Cruise, path: string, now: string): MaintenanceRecord 
       },
     ]);
   }
-  return {
-    maintenance: cruise.maintenance,
-    casts: cruise.casts.map(({ id, start, data }) => {
-      const seconds = data?.columns.time_s?.at(-1);
-      return {
-        id,
-        ...(start === undefined ? {} : { start }),
-        ...(seconds !== undefined && seconds > 0 ? { hours: seconds / 3600 } : {}),
-      };
-    }),
-    instrument: { ...cruise.instrument, cells: cellsOf(cruise) },
-    now,
-  };
+  return recordOfCruise(cruise, cellsOf(cruise), now);
 }
 
 function options(words: readonly string[]) {
@@ -149,10 +144,29 @@ function options(words: readonly string[]) {
       now: { type: "string" },
       procedure: { type: "string" },
       "fail-on": { type: "string" },
+      "air-celsius": { type: "string" },
+      "casts-to-come": { type: "string" },
     },
     "a maintenance record or a cruise",
     "one record or cruise",
   );
+}
+
+function nextCastFrom(values: ReturnType<typeof options>["values"]): NextCastSettings {
+  const number = (name: "air-celsius" | "casts-to-come", least: number) => {
+    const text = values[name];
+    if (text === undefined) return undefined;
+    const value = text.trim() === "" ? Number.NaN : Number(text);
+    if (value >= least && Number.isFinite(value)) return value;
+    throw new UsageError(`--${name} ${text}: expected a number from ${least} up`);
+  };
+  // Colder than any deck.
+  const air_C = number("air-celsius", -90);
+  const castsToCome = number("casts-to-come", 1);
+  return {
+    ...(air_C === undefined ? {} : { air_C }),
+    ...(castsToCome === undefined ? {} : { castsToCome }),
+  };
 }
 
 function limitFrom(text: string | undefined): Severity | undefined {

@@ -1,5 +1,6 @@
 // foulcast dilute: from the stock on the shelf to the solution wanted.
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
+import { ceilings } from "../../cleaning/chemistry/ceilings.js";
 import { type Dilution, dilute as workOut } from "../../cleaning/chemistry/dilution.js";
 import { DilutionRefused } from "../../cleaning/chemistry/dilutionRefused.js";
 import type { Substance } from "../../cleaning/chemistry/mixing.js";
@@ -15,24 +16,24 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
 
-Works out a cleaning solution from the stock on the shelf, in amounts that a person can measure. It is advice: the label,
-the safety data sheet and local rules come first, and the work is for people trained in it.
+Works out a cleaning solution from the stock on the shelf, in amounts that a person can measure. This is advice: the label,
+the safety data sheet and local rules come first. The work is for people trained in it.
 
 The stock:
   --stock NAME             hypochlorite, detergent, hydrochloric-acid or acetic-acid
   --strength-percent P     per cent on its label; 100 for an undiluted detergent
-  --percent-means WHAT     which per cent. Of hypochlorite, one of NaOCl-by-mass, chlorine-by-mass, chlorine-by-volume
-                           (available chlorine, grams in 100 g or in 100 ml); of detergent volume (default) or mass;
-                           of an acid mass
-  --density-kg-per-l D     of the stock, where its per cent is by mass
-  --age-days N             of hypochlorite, since it was made; fresh where not given
-  --kept-celsius T         temperature it was kept at (20)
+  --percent-means WHAT     which per cent. For hypochlorite: NaOCl-by-mass, chlorine-by-mass or chlorine-by-volume
+                           (available chlorine, grams in 100 g or in 100 ml). For detergent: volume (default) or mass.
+                           For acid: mass
+  --density-kg-per-l D     density of the stock, if its per cent is by mass
+  --age-days N             age of a hypochlorite stock (default: as strong as its label)
+  --kept-celsius T         temperature it was kept at (default: somewhere from 10 to 30)
 
-What is wanted:
-  --to-ppm C               available chlorine, of hypochlorite (1 ppm is 1 mg in a litre)
-  --to-percent C           by volume, of detergent
-  --to-mol-per-l C         of an acid
-  --volume-ml V            how much of it, or:
+The solution:
+  --to-ppm C               available chlorine, for hypochlorite (1 ppm is 1 mg in a litre); at most ${ceilings.hypochlorite}
+  --to-percent C           by volume, for detergent; at most ${ceilings.detergent}
+  --to-mol-per-l C         for acid; at most ${ceilings.acid}
+  --volume-ml V            volume to make, or:
   --plumbing-ml V --fills N  one filling of cell and plumbing, and how many; a quarter to spare is added
 
   --smallest-ml V          the least volume that can be measured (1)
@@ -41,7 +42,7 @@ What is wanted:
   --json FILE              write it as JSON (foulcast-dilution/1); - writes it to standard output
   --help                   this text
 
-Exit status: 0 it was worked out, 2 it was refused (dangerous, or not to be had from that stock) or bad usage.
+Exit status: 0 it was worked out, 2 it was refused (dangerous, implausible or impossible) or bad usage.
 `;
 
 export const dilute: Command = {
@@ -49,9 +50,8 @@ export const dilute: Command = {
   summary: "work out a cleaning solution from the stock on the shelf",
   help,
   async run(words) {
-    const { stock, wanted, held, smallest_ml, json, notes } = dilutionWords(words);
-    const worked = workedOrRefused(stock, held, () => workOut(stock, wanted, held, smallest_ml));
-    const shown = "refused" in worked ? worked : { ...worked, notes };
+    const { stock, wanted, held, smallest_ml, json } = dilutionWords(words);
+    const shown = workedOrRefused(stock, held, () => workOut(stock, wanted, held, smallest_ml));
     if (json === "-") process.stdout.write(`${JSON.stringify(shown, null, 2)}\n`);
     else if (json !== undefined) await writeJson("--json", json, shown, "foulcast-dilution");
     if (json !== "-") {
@@ -67,7 +67,7 @@ function workedOrRefused(
   stock: Stock,
   held: readonly Substance[],
   work: () => Dilution,
-): RefusedDilution | Omit<WorkedDilution, "notes"> {
+): RefusedDilution | WorkedDilution {
   const format = "foulcast-dilution/1";
   try {
     return { format, ...work() };

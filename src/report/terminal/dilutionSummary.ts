@@ -1,5 +1,6 @@
-// A solution worked out, as a person reads it beside the bottle: amounts, steps, cautions.
+// A solution as a person reads it beside the bottle: amounts, steps, cautions.
 import type { Dilution } from "../../cleaning/chemistry/dilution.js";
+import { digits, roughly } from "../../cleaning/chemistry/dilutionSteps.js";
 import { paintFor } from "./paint.js";
 import type { SummaryStyle } from "./terminalSummary.js";
 import { wrap } from "./wrap.js";
@@ -7,11 +8,9 @@ import { wrap } from "./wrap.js";
 /** What `foulcast dilute` writes in JSON. */
 export interface WorkedDilution extends Dilution {
   readonly format: "foulcast-dilution/1";
-  /** What was taken for granted. */
-  readonly notes: readonly string[];
 }
 
-/** What it writes where a solution is not worked out. */
+/** What it writes when a solution is refused. */
 export interface RefusedDilution {
   readonly format: "foulcast-dilution/1";
   readonly refused: { readonly why: string; readonly because: string; readonly source: string };
@@ -35,12 +34,14 @@ export function dilutionSummary(
     const { why, because, source } = shown.refused;
     return sectioned([[row("refused", `${paint.bad(why)}. ${because} (${source})`)], cautions]);
   }
-  const { kind, makes_ml, concentration, unit, stockStrength, stages, steps, notes } = shown;
+  const { kind, makes_ml, unit, stages, steps, notes } = shown;
+  const made = between(shown.concentration, shown.concentrationAtMost);
+  const stock = between(shown.stockStrength, shown.stockStrengthAtMost);
   return sectioned([
     [
       row(
         "makes",
-        `${paint.strong(`${digits(makes_ml)} ml of ${kind}, ${digits(concentration)} ${unit}`)}, from a stock of ${digits(stockStrength)} ${unit}`,
+        `${paint.strong(`${digits(makes_ml)} ml of ${kind}, ${made} ${unit}`)}, from a stock of ${stock} ${unit}`,
       ),
       ...stages.map(({ from, take_ml, water_ml }) =>
         row("", `${digits(take_ml)} ml of the ${from}, ${digits(water_ml)} ml of deionised water`),
@@ -56,7 +57,7 @@ function sectioned(sections: readonly (readonly string[])[]): string {
   return `${sections.map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
-/** For people: at most four digits. */
-function digits(value: number): string {
-  return String(Number(value.toPrecision(4)));
+/** "1000", or "1000 to 1230". */
+function between(least: number, most: number): string {
+  return least === most ? `${digits(least)}` : `${roughly(least)} to ${roughly(most)}`;
 }

@@ -1,5 +1,7 @@
 // A checked maintenance record as a person reads it in a terminal: findings by severity, what is due, cautions.
-import { type Due, occasions } from "../../cleaning/record/dueList.js";
+import { group } from "d3-array";
+import { type BatteryTrend, batterySentence } from "../../cleaning/record/battery.js";
+import { type Due, occasions } from "../../cleaning/record/due.js";
 import { type Finding, type Severity, severities } from "../../cleaning/record/recordRule.js";
 import { plainText } from "../../words/plainText.js";
 import { type Paint, paintFor } from "./paint.js";
@@ -11,20 +13,22 @@ export interface CheckedRecord {
   readonly format: "foulcast-record/1";
   /** The file or cruise that was read. */
   readonly record: string;
-  /** The time it was held against, ISO 8601 UTC. */
+  /** The time that it was checked for, ISO 8601 UTC. */
   readonly now: string;
   /** Entries read. */
   readonly entries: number;
   readonly findings: readonly Finding[];
   readonly due: readonly Due[];
+  /** Absent where the record has no battery check that can be judged. */
+  readonly battery?: BatteryTrend;
   /** The usual cautions of everything named above. */
   readonly cautions: readonly string[];
-  /** What was taken for granted. */
+  /** What was assumed. */
   readonly notes: readonly string[];
 }
 
 const labelWidth = 10;
-/** Of the breaches of one rule so many are told in full; the rest by their places. */
+/** Breaches of one rule that are shown in full; the rest by their places. */
 const mostOfOneRule = 3;
 const meanings: Readonly<Record<Severity, string>> = {
   error: "cannot be true as written",
@@ -42,23 +46,26 @@ export function recordSummary(
   const width = Math.max(50, Math.min(style.width, 110));
   const item = (text: string, label = "") =>
     `${paint.dim(label.padEnd(labelWidth))}${wrap(text, width - labelWidth, " ".repeat(labelWidth))}`;
-  const { record, entries, now, findings, due, cautions, notes } = checked;
+  const { record, entries, now, findings, due, battery, cautions, notes } = checked;
   const sections = [
     [
       paint.strong(record),
-      wrap(`${entries} ${entries === 1 ? "entry" : "entries"}, held against ${now}`, width, ""),
+      wrap(`${entries} ${entries === 1 ? "entry" : "entries"}, checked for ${now}`, width, ""),
       ...notes.map((note) => item(note, "note")),
     ],
     ...(findings.length === 0
-      ? [[paint.good("Nothing was found against this record.")]]
+      ? [[paint.good("Nothing was found wrong with this record.")]]
       : severities.map((severity) => bySeverity(severity, findings, paint, item))),
     ...occasions.map((when) => {
       const own = due.filter((one) => one.when === when);
-      return own.length === 0
+      const more =
+        when === "before the next cast" && battery !== undefined ? [batterySentence(battery)] : [];
+      return own.length + more.length === 0
         ? []
         : [
             paint.strong(`Due ${when}`),
             ...own.map(({ what, because }) => item(`${what} ${because}`, "-")),
+            ...more.map((sentence) => item(sentence)),
           ];
     }),
     cautions.map((caution, i) => item(paint.warn(`! ${caution}`), i === 0 ? "cautions" : "")),
@@ -76,11 +83,9 @@ function bySeverity(
   const own = findings.filter((finding) => finding.severity === severity);
   if (own.length === 0) return [];
   const colour = severity === "note" ? paint.strong : paint.bad;
-  const rules = [...new Set(own.map(({ rule }) => rule))];
   return [
     `${colour(severity)}: ${meanings[severity]}`,
-    ...rules.flatMap((name) => {
-      const breaches = own.filter(({ rule }) => rule === name);
+    ...[...group(own, ({ rule }) => rule)].flatMap(([name, breaches]) => {
       const rest = breaches.slice(mostOfOneRule);
       return [
         ...breaches

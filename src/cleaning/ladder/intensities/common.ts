@@ -4,23 +4,23 @@ import type { Figure, Step } from "../intensity.js";
 export const commonPractice = "common practice, no source";
 export const judgement = "judgement";
 
-/** One syringe of the usual size fills the cell and its plumbing. */
+/** One 60 ml syringe fills the cell and its plumbing (judgement). */
 export const fill: Figure = { value: 60, unit: "ml", source: judgement };
 
 export const connect: readonly Step[] = [
   {
-    text: "Power off; join a syringe and soft tube to the intake of the plumbing and leave the outlet open.",
+    text: "Switch the power off. Join a syringe and soft tube to the intake of the plumbing and leave the outlet open.",
     when: "pumped",
   },
   {
-    text: "Power off; join a syringe and soft tube to one end of the cell and leave the other end open.",
+    text: "Switch the power off. Join a syringe and soft tube to one end of the cell and leave the other end open.",
     when: "free-flow",
   },
 ];
 
 /** Detergent or hypochlorite is not left standing in an in-line oxygen sensor (common practice, no source). */
 export const spareOxygenSensor: Step = {
-  text: "Take the oxygen sensor out of the line first and bridge the gap with tube; neither detergent nor hypochlorite is left standing in it.",
+  text: "Take the oxygen sensor out of the line first and bridge the gap with tube. Neither detergent nor hypochlorite may stand in it.",
   when: "oxygen sensor in line",
 };
 export const refitOxygenSensor: Step = {
@@ -29,12 +29,12 @@ export const refitOxygenSensor: Step = {
 };
 
 export const flushed: Step = {
-  text: "Flush with {flush} of {fill} of deionised water each, gently, by the syringe; never with pressure from a hose.",
+  text: "Flush with {flush} of {fill} of deionised water each, gently, by syringe. Never use pressure from a hose.",
 };
 
 /** Cells kept wet in fresh water between casts: cruise of 2022 [CruiseReports2022]. */
 export const keepWet: Step = {
-  text: "Leave it filled with deionised water and loosely capped until the next cast; where it could freeze, drain it instead.",
+  text: "Leave it filled with deionised water and loosely capped until the next cast. Drain it instead where it could freeze.",
 };
 
 export const never: readonly string[] = [

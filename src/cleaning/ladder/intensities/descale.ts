@@ -22,7 +22,8 @@ export const descale: Intensity = {
     {
       kind: "acid",
       name: "dilute hydrochloric acid, or the weaker acid that the cell's maker allows",
-      // One millilitre dissolves 5 mg of lime, far more than a cell can hold and still measure.
+      // 1 ml of 0.1 mol/l dissolves 5 mg of lime (CaCO3 + 2 HCl); judgement that this is enough for a cell that still
+      // measures.
       concentration: { value: 0.1, unit: "mol/l", source: judgement },
     },
   ],
@@ -34,7 +35,7 @@ export const descale: Intensity = {
   flush: { value: 10, unit: "fills", source: judgement },
   steps: [
     {
-      text: "Only where lighter cleaning has failed, the cell may see acid, and no hypochlorite was in the line today.",
+      text: "Do this only if lighter cleaning has failed, the cell may see acid, and no hypochlorite was in the line today.",
     },
     ...connect,
     {
@@ -42,20 +43,20 @@ export const descale: Intensity = {
       when: "oxygen sensor in line",
     },
     {
-      text: "Flush with fresh water until pH paper reads neutral and no smell of hypochlorite is left.",
+      text: "Flush with fresh water until pH paper reads neutral. If it still smells of chlorine, stop.",
     },
     {
-      text: "In a fume hood or upwind on the open deck, make up {volume} of acid of {acid}: water first, then the acid, slowly.",
+      text: "In a fume hood or upwind on the open deck, make up {volume} of dilute acid ({acid}): water first, then the acid, slowly.",
     },
     {
-      text: "Fill the cell with {fill}, both ends open so that gas can leave, let it stand {soak}, let it run out into its own waste bottle; {repeats}.",
+      text: "Fill the cell with {fill}, both ends open so that gas can leave, let it stand {soak} and let it run out into its own waste bottle. Do this {repeats} in all.",
     },
     flushed,
-    { text: "Test the last of the flush with pH paper: go on until it reads neutral." },
+    { text: "Test the last of the flush with pH paper. Go on until it reads neutral." },
     refitOxygenSensor,
     keepWet,
     {
-      text: "Check the cell against bottles before it is trusted again: acid can move the cell constant.",
+      text: "Check the cell against bottles before you trust it again: acid can move the cell constant.",
     },
   ],
   worksAgainst: ["lime", "shells and tubes"],

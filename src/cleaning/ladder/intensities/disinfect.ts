@@ -24,7 +24,7 @@ export const disinfect: Intensity = {
     {
       kind: "hypochlorite",
       name: "sodium hypochlorite in deionised water, made up the same day",
-      // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime uses most of the rest up.
+      // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime uses hypochlorite up, so more is taken.
       concentration: { value: 1000, unit: "ppm available chlorine", source: commonPractice },
     },
     {
@@ -45,13 +45,13 @@ export const disinfect: Intensity = {
     ...connect,
     spareOxygenSensor,
     {
-      text: "Make sure that no acid was in this line, tubing or waste bottle since the last thorough flush.",
+      text: "Make sure that no acid has been in this line, tubing or waste bottle since the last thorough flush.",
     },
     {
-      text: "Make up {volume} of {hypochlorite} hypochlorite and, in another bottle, {volume} of {detergent} detergent, both in deionised water.",
+      text: "Make up {volume} of hypochlorite ({hypochlorite}) and, in another bottle, {volume} of detergent ({detergent}), both in deionised water.",
     },
     {
-      text: "Flush the cell with water first: slime that is loose uses the hypochlorite up.",
+      text: "Flush the cell with water first: loose slime uses the hypochlorite up.",
     },
     {
       text: "Fill the cell with {fill} of the hypochlorite, agitate by {strokes}, let it stand {soak}, let it run out into its own waste bottle and flush with water.",
@@ -59,7 +59,7 @@ export const disinfect: Intensity = {
     {
       text: "Fill it with {fill} of the detergent, agitate by {strokes}, let it run out into another waste bottle and flush with water.",
     },
-    { text: "Do both {repeats} in all, to five where slime still comes out." },
+    { text: "Do both {repeats} in all, up to five times while slime still comes out." },
     flushed,
     refitOxygenSensor,
     keepWet,

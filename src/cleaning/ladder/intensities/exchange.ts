@@ -23,25 +23,25 @@ export const exchange: Intensity = {
   flush: { value: 3, unit: "fills", source: commonPractice },
   steps: [
     {
-      text: "Power off and disconnect; note the numbers of both cells and the time in the maintenance record.",
+      text: "Switch the power off and disconnect. Write the serial numbers of both cells and the time in the maintenance record.",
     },
     {
-      text: "Fit the spare by its maker's instructions, each connector and seal cleaned, inspected and greased as they say.",
+      text: "Fit the spare by its maker's instructions. Clean, inspect and grease each connector and seal as they say.",
     },
     {
-      text: "Check that the plumbing runs up without a trap for air, and that the pump is bled.",
+      text: "Check that the plumbing rises without a trap for air, and that the pump is bled.",
       when: "pumped",
     },
     flushed,
     keepWet,
     {
-      text: "Enter the spare's calibration, and close extra bottles on the next cast to tie it down.",
+      text: "Enter the spare's calibration. Close extra bottles on the next cast to check it.",
     },
     {
-      text: "Rinse the cell that came off, close it off wet or dry as its maker says, and label it with what was seen.",
+      text: "Rinse the cell that came off, plug it wet or dry as its maker says, and label it with what was seen.",
     },
   ],
-  worksAgainst: ["what cleaning no longer mends", "a cell that is worn, scratched or cracked"],
+  worksAgainst: ["what cleaning does not mend", "a cell that is worn, scratched or cracked"],
   mustNotTouch: never,
   materials: [
     "the spare cell with its calibration",

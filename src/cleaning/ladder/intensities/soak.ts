@@ -1,5 +1,5 @@
-// Soak: stronger detergent, with time and agitation. 1 % through the line brought a pair back on a cruise of
-// 2022 [CruiseReports2022].
+// Soak: stronger detergent, with time and agitation. No published cruise that we know of shows that a soak alone
+// brings a cell back.
 import type { Intensity } from "../intensity.js";
 import {
   commonPractice,
@@ -39,10 +39,10 @@ export const soak: Intensity = {
     ...connect,
     spareOxygenSensor,
     {
-      text: "Make up {volume} of {detergent} detergent in deionised water, warm not hot, from the undiluted stock.",
+      text: "Make up {volume} of detergent ({detergent}) in deionised water, warm not hot, from the undiluted stock.",
     },
     {
-      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it stand {soak}, agitate again and let it run out; {repeats}.",
+      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it stand {soak}, agitate it again and let it run out. Do this {repeats} in all.",
     },
     flushed,
     refitOxygenSensor,

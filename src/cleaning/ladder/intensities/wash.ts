@@ -33,19 +33,19 @@ export const wash: Intensity = {
   steps: [
     ...connect,
     {
-      text: "Make up {volume} of {detergent} detergent in deionised water from the undiluted stock.",
+      text: "Make up {volume} of detergent ({detergent}) in deionised water from the undiluted stock.",
     },
     {
-      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it run out; {repeats}.",
+      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it run out. Do this {repeats} in all.",
     },
     {
-      text: "Keep it moving: detergent is not left standing in the oxygen sensor.",
+      text: "Keep it moving: detergent may not stand in the oxygen sensor.",
       when: "oxygen sensor in line",
     },
     flushed,
     keepWet,
     {
-      text: "Where oil lies on the water, wet the cell with the same solution just before the cast: the film of it keeps oil off.",
+      text: "Where oil lies on the water, wet the cell with the same solution just before the cast: it keeps oil off.",
       when: "no oxygen sensor in line",
     },
   ],

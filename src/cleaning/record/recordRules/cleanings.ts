@@ -1,7 +1,9 @@
 // How cleanings were done.
+import { cross } from "d3-array";
+import { productOf } from "../../chemistry/mixing.js";
 import type { Solution } from "../../ladder/intensity.js";
 import type { Breach, RecordRule } from "../recordRule.js";
-import { chemicalsOf, concentrationIn } from "../recordSubstance.js";
+import { type Cleaner, chemicalsOf, cleanersOf, strengthIn } from "../recordSubstance.js";
 import {
   cleaningRank,
   day_ms,
@@ -22,16 +24,16 @@ export const noFinalFlush: RecordRule = {
     timeline.entries
       .filter(
         (entry) =>
-          chemicalsOf(entry.event).length > 0 &&
+          cleanersOf(entry.event).length > 0 &&
           entry.event.rinsed !== true &&
           !flushedLater(entry, timeline),
       )
       .map((entry): Breach => {
-        const what = `${chemicalsOf(entry.event).join(" and ")} of this ${entry.event.action}`;
+        const what = `${cleanersOf(entry.event).join(" and ")} of this ${entry.event.action}`;
         return entry.event.rinsed === false
           ? {
               entry,
-              because: `The ${what} was not flushed out: every cleaning ends with deionised water.`,
+              because: `The ${what} was not flushed out. Every cleaning ends with deionised water.`,
             }
           : {
               entry,
@@ -73,7 +75,7 @@ export const leftStanding: RecordRule = {
               .filter((kind) => kind !== "acid")
               .map((kind) => ({
                 entry,
-                because: `${kind === "detergent" ? "Detergent" : "Hypochlorite"} stood in the line with the oxygen sensor in it: take the sensor out first, or keep the solution moving and drain it.`,
+                because: `${kind === "detergent" ? "Detergent" : "Hypochlorite"} stood in the line with the oxygen sensor in it. Take the sensor out first, or keep the solution moving and drain it.`,
               })),
           ),
 };
@@ -84,39 +86,46 @@ export const tooStrong: RecordRule = {
   source: customary,
   find: (timeline) =>
     timeline.entries.flatMap((entry): readonly Breach[] => {
-      const { concentration } = entry.event;
+      const { concentration, solution = "" } = entry.event;
       const [kind, ...more] = chemicalsOf(entry.event);
-      if (concentration === undefined || kind === undefined) return [];
+      if (kind === undefined) return [];
       if (more.length > 0) {
-        return [
-          {
-            entry,
-            severity: "note",
-            because: `${concentration} could be of ${[kind, ...more].join(" or ")}: write one line for each.`,
-          },
-        ];
-      }
-      const found = concentrationIn(concentration, kind);
-      if (Number.isNaN(found)) {
-        return [
-          {
-            entry,
-            severity: "note",
-            because: `"${concentration}" of ${kind} is not understood: write for instance 1 %, 1000 ppm or 0.1 mol/l.`,
-          },
-        ];
-      }
-      const [most, unit] = strongest(timeline, kind);
-      return found > allowance * most
-        ? [
-            {
+        return concentration === undefined
+          ? []
+          : note(
               entry,
-              because: `${concentration} of ${kind} is more than the ${most} ${unit} of the procedure.`,
-            },
-          ]
+              `${concentration} could be of ${[kind, ...more].join(" or ")}. Write one line for each.`,
+            );
+      }
+      const found = strengthIn(concentration ?? solution, kind);
+      if (found === undefined) {
+        return concentration === undefined
+          ? []
+          : note(
+              entry,
+              `"${concentration}" of ${kind} is not understood. Write for instance 1 %, 1000 ppm or 0.1 mol/l.`,
+            );
+      }
+      const [least, most] = found;
+      const [limit, unit] = strongest(timeline, kind);
+      const written = `"${concentration ?? solution}" of ${kind}`;
+      if (least > allowance * limit) {
+        return [
+          { entry, because: `${written} is more than the ${limit} ${unit} of the procedure.` },
+        ];
+      }
+      return most > allowance * limit
+        ? note(
+            entry,
+            `${written} is ${least} to ${most} ${unit}, by the stock it was made from. Write the strength.`,
+          )
         : [];
     }),
 };
+
+function note(entry: Entry, because: string): readonly Breach[] {
+  return [{ entry, severity: "note", because }];
+}
 
 /** Nobody measures better (judgement). */
 const allowance = 1.1;
@@ -134,30 +143,32 @@ function strongest({ ladder }: Timeline, kind: Solution["kind"]): readonly [numb
     );
 }
 
-export const acidAndHypochlorite: RecordRule = {
-  name: "acid-and-hypochlorite",
+export const dangerousMixture: RecordRule = {
+  name: "dangerous-mixture",
   severity: "danger",
-  source: "[CDC1991]",
+  source: customary,
   find: ({ entries, cells }) => {
-    const faults = new Map<Entry, string>();
+    const faults = new Map<Entry, Breach>();
     for (const cell of cells) {
-      let unflushed: "acid" | "hypochlorite" | undefined;
+      let unflushed: readonly Cleaner[] = [];
       for (const entry of entries.filter((other) => isOf(other, cell))) {
-        const found = chemicalsOf(entry.event).filter((kind) => kind !== "detergent");
-        if (
-          found.length === 2 ||
-          found.some((kind) => unflushed !== undefined && kind !== unflushed)
-        ) {
-          faults.set(
+        const held = [...new Set([...unflushed, ...cleanersOf(entry.event)])];
+        const known = cross(held, held, productOf).find((product) => product !== undefined);
+        if (known !== undefined && cleanersOf(entry.event).length > 0) {
+          faults.set(entry, {
             entry,
-            "Acid and hypochlorite met without a flush between: together they give chlorine, a poisonous gas.",
-          );
+            source: known.source,
+            because:
+              `${known.pair.join(" and ")} met without a flush between. Together they give ${known.gives}.`.replace(
+                /^./,
+                (first) => first.toUpperCase(),
+              ),
+          });
         }
-        unflushed = found.at(-1) ?? unflushed;
-        if (isFlush(entry) || entry.event.rinsed === true) unflushed = undefined;
+        unflushed = isFlush(entry) || entry.event.rinsed === true ? [] : held;
       }
     }
-    return [...faults].map(([entry, because]) => ({ entry, because }));
+    return [...faults.values()];
   },
 };
 
@@ -171,7 +182,7 @@ export const noRinse: RecordRule = {
       .map((_, i) => i)
       .filter((i) => i < casts.length - 1 || pauseAfter(timeline, i) > day_ms);
     if (over.length > 1 && entries.every((entry) => cleaningRank(entry) < 0)) {
-      return [{ because: `After none of ${over.length} casts was a rinse written down.` }];
+      return [{ because: `The record has no rinse after any of ${over.length} casts.` }];
     }
     return over
       .filter((i) =>
@@ -181,7 +192,7 @@ export const noRinse: RecordRule = {
       )
       .map((cast) => ({
         cast,
-        because: `No rinse was written down after cast ${casts[cast]!.id}: salt water that dries in the cell leaves salt on the electrodes.`,
+        because: `The record has no rinse after cast ${casts[cast]!.id}. Salt water that dries in the cell leaves salt on the electrodes.`,
       }));
   },
 };

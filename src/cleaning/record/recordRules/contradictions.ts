@@ -17,7 +17,7 @@ export const noTime: RecordRule = {
         because:
           entry.event.time === undefined
             ? "It says neither when it was done nor after which cast."
-            : `${entry.event.time} is no time: write it as 2026-03-01T12:00:00Z.`,
+            : `${entry.event.time} is not a time. Write it as 2026-03-01T12:00:00Z.`,
       })),
 };
 
@@ -27,7 +27,7 @@ export const future: RecordRule = {
   find: ({ entries, now }) =>
     entries
       .filter(({ start }) => start > now)
-      .map((entry) => ({ entry, because: `${entry.event.time} has not come yet.` })),
+      .map((entry) => ({ entry, because: `${entry.event.time} is in the future.` })),
 };
 
 export const unknownCast: RecordRule = {
@@ -62,10 +62,10 @@ function contradiction(
   const cast = casts[after];
   const next = casts[after + 1];
   if (cast !== undefined && start < cast.startTime) {
-    return `It is said to follow cast ${cast.id}, which began only at ${cast.start}.`;
+    return `The record has it after cast ${cast.id}, which began only at ${cast.start}.`;
   }
   if (next !== undefined && start >= next.startTime) {
-    return `It is said to follow cast ${cast?.id ?? "none"}, but cast ${next.id} had begun at ${next.start}.`;
+    return `The record has it ${cast === undefined ? "before the first cast" : `after cast ${cast.id}`}, but cast ${next.id} had begun at ${next.start}.`;
   }
   if (cast !== undefined && start < cast.endTime) {
     return `Cast ${cast.id} was in the water then, for ${cast.hours} hours from ${cast.start}.`;

@@ -59,7 +59,8 @@ export const weakBattery: RecordRule = {
               {
                 entry,
                 severity: "note",
-                because: "The pack cannot be judged: it does not say how many cells of which kind.",
+                because:
+                  "The pack cannot be judged: the record does not say how many cells of which kind it has.",
               },
             ];
       }
@@ -91,7 +92,7 @@ export const sealsNotInspected: RecordRule = {
     openedWithoutSeals(timeline).map((entry) => ({
       entry,
       because:
-        "A housing was opened and no inspection of its seals and end cap was written down before the next cast.",
+        "A housing was opened, and the record has no inspection of its seals and end cap before the next cast.",
     })),
 };
 

@@ -1,0 +1,44 @@
+// What is due before the next cast, and why: one list, in the order in which it is done.
+import { type BatteryTrend, batterySentence, batteryTrend } from "./battery.js";
+import { cautionsOfDue, type Due, dueAt } from "./due.js";
+import { airReadings, frost, kept, rinse } from "./nextCast/ofTheCells.js";
+import { pack, plugs, preCastCheck, seals } from "./nextCast/ofTheInstrument.js";
+import type { NextCastSettings, Part } from "./nextCast/part.js";
+import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
+
+export type { NextCastSettings } from "./nextCast/part.js";
+
+export interface BeforeNextCast {
+  /** In the order in which it is done. */
+  readonly due: readonly Due[];
+  /** Absent where the record has no battery check that can be judged. */
+  readonly battery?: BatteryTrend;
+  readonly cautions: readonly string[];
+}
+
+const parts: readonly Part[] = [frost, rinse, kept, plugs, seals, pack, airReadings, preCastCheck];
+
+/**
+ * What the record leaves to be done before the next cast; nothing that it says was done since the last one.
+ * @throws RangeError where `now` is no time
+ */
+export function beforeNextCast(
+  record: MaintenanceRecord,
+  settings: NextCastSettings = {},
+): BeforeNextCast {
+  const timeline = timelineOf(record);
+  const battery = batteryTrend(timeline);
+  const at = dueAt("before the next cast");
+  const due = parts.flatMap((part) => part(timeline, at, settings));
+  return { due, ...(battery === undefined ? {} : { battery }), cautions: cautionsOfDue(due) };
+}
+
+/** The list as plain lines: what is due and why, the battery, the cautions. */
+export function beforeNextCastText({ due, battery, cautions }: BeforeNextCast): string {
+  return [
+    "Before the next cast",
+    ...due.map(({ what, because }) => `- ${what} ${because}`),
+    ...(battery === undefined ? [] : [batterySentence(battery)]),
+    ...cautions.map((caution) => `! ${caution}`),
+  ].join("\n");
+}

@@ -1,0 +1,16 @@
+// A part of the list before the next cast.
+import type { At, Due } from "../due.js";
+import { type Entry, entriesAfter, type Timeline } from "../recordTimeline.js";
+
+export interface NextCastSettings {
+  /** Casts that the battery is to last. Default 3. */
+  readonly castsToCome?: number;
+  /** Lowest air temperature on deck until the next cast, degree C; nothing is said of frost where absent. */
+  readonly air_C?: number;
+}
+
+export type Part = (timeline: Timeline, at: At, settings: NextCastSettings) => readonly Due[];
+
+export function sinceLastCast(timeline: Timeline): readonly Entry[] {
+  return entriesAfter(timeline, timeline.casts.length - 1);
+}
