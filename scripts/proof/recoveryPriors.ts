@@ -6,7 +6,7 @@ import type { Advice } from "../../src/cleaning/decision/advice.js";
 import { type Belief, decide } from "../../src/cleaning/decision/decide.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { defaultRecovery, type Recovery } from "../../src/model/recovery.js";
-import { gainForSalinity } from "../../src/verdict/salinityError.js";
+import { gainForSalinity } from "../../src/model/salinityError.js";
 
 /** Films of 50 ppm, which is about the target of 0.002, to what no single cleaning takes off. */
 const films_ppm = [50, 70, 100, 150, 200, 300, 500, 1000, 2000];
