@@ -1,6 +1,7 @@
 // How much later conductivity is read than temperature, to a fraction of a scan: water takes time from the
 // thermometer to the cell, and each sensor takes its own to answer [HorneToole1980], [GreggHess1985].
-import type { Cast, CellName, LegName } from "../../cast/cast.js";
+import { believableColumn, believableLimits } from "../../cast/believableReading.js";
+import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { usualLag } from "../lag/usualLag.js";
 import { crossSpectra } from "./crossSpectra.js";
@@ -43,8 +44,8 @@ const lagShare = 0.5;
 const least_s = 0.002;
 
 export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
-  const readings = cast.columns[cell];
-  if (readings === undefined) return { notes: ["the cast has no such cell"] };
+  const columns = cast.columns[cell];
+  if (columns === undefined) return { notes: ["the cast has no such cell"] };
   if (cast.conductivityFrom === "salinity") {
     return { notes: ["alignment not looked for: conductivity was rebuilt from a salinity"] };
   }
@@ -59,6 +60,11 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
       ],
     };
   }
+  const { temperature_C, conductivity_mS_cm } = believableLimits;
+  const readings = {
+    temperature_C: believableColumn(columns.temperature_C, temperature_C),
+    conductivity_mS_cm: believableColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
+  };
   const byLeg: Partial<Record<LegName, TimeMismatch>> = {};
   for (const leg of ["down", "up"] as const) {
     const found = ofLeg(readings, legs, leg, interval_s);
@@ -86,7 +92,7 @@ function intervalOf({ clock, down, up }: Legs): number | undefined {
 }
 
 function ofLeg(
-  { temperature_C, conductivity_mS_cm }: NonNullable<Cast["columns"]["primary"]>,
+  { temperature_C, conductivity_mS_cm }: CellColumns,
   legs: Legs,
   leg: LegName,
   interval_s: number,

@@ -6,10 +6,10 @@ import {
   laboratorySalinity,
 } from "../../evidence/bottles/bottleNoise.js";
 import { unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
-import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
 import { rowOf, sharedIndex } from "../../model/state.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "./calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {

@@ -4,8 +4,8 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
 import { steeperSlope } from "../../evidence/bottles/salinityGradients.js";
-import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { Observation } from "../../model/observation.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 
 export interface BottleDepth {
   readonly pressure_dbar: number;

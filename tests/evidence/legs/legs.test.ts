@@ -296,6 +296,48 @@ test("no columns, however odd, break the comparison, and no variance is less tha
   );
 });
 
+describe("readings that no sensor gives", () => {
+  const sound = simulateWater({ deepest_dbar: 600, seed: 3 });
+  /** The cast with a value in place of some readings of one column. */
+  function withValue(value: number, column: "temperature_C" | "conductivity_mS_cm", every: number) {
+    const { primary } = sound.columns;
+    const own = primary[column].map((read, i) => (i % every === every - 1 ? value : read));
+    return { ...sound, columns: { ...sound.columns, primary: { ...primary, [column]: own } } };
+  }
+  const values = [1e20, -1e20, 9.97e36, -9.99e-29, 0, -0.001, -99, -9999, Number.POSITIVE_INFINITY];
+
+  test.each(values)(
+    "a value of %s in one scan changes the legs as a missing scan does",
+    (value) => {
+      for (const column of ["temperature_C", "conductivity_mS_cm"] as const) {
+        if (column === "temperature_C" && Math.abs(value) < 1) continue;
+        const [filled, missing] = [value, Number.NaN].map((own) => {
+          const cast = withValue(own, column, 400);
+          return legsEvidence(cast, splitLegs(cast), "primary");
+        });
+        expect(filled!.observations.length).toBeGreaterThan(3);
+        expect(filled!.observations).toEqual(missing!.observations);
+      }
+    },
+  );
+
+  test.each([2, 3, 5, 7])("of every %s-th scan at -99 the legs make an end", (every) => {
+    for (const column of ["temperature_C", "conductivity_mS_cm"] as const) {
+      const cast = withValue(-99, column, every);
+      const { observations } = legsEvidence(cast, splitLegs(cast), "primary");
+      for (const { value_ppm, variance_ppm2 } of observations) {
+        expect(Number.isFinite(value_ppm)).toBe(true);
+        expect(variance_ppm2).toBeGreaterThan(0);
+      }
+    }
+  });
+
+  test("a column of fill values leaves nothing to compare", () => {
+    const cast = withValue(-9.99, "conductivity_mS_cm", 1);
+    expect(legsEvidence(cast, splitLegs(cast), "primary").observations).toEqual([]);
+  });
+});
+
 test.skipIf(!existsSync(coastal.folder)).each(coastal.stations)(
   "the shallow cast of station %s does not claim to tell a film from its thermocline (open data; skipped where absent)",
   (name) => {
