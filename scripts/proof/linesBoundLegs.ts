@@ -26,7 +26,7 @@ import { informationLeft, newField, nodesPerLength, see } from "./linesField.js"
 
 /** As in src/simulate/water.ts, which keeps them to itself. */
 const spice = { length_dbar: 15, length_share: 1 / 40, setsIn: 1 / 60, drift_s: 900 };
-/** The lag's amplitude beforehand is 0 give or take this, in units of the usual, as in src/evidence/legs/fitThermalLag.ts. */
+/** The lag's amplitude beforehand is 0 give or take this, in units of the usual, as in src/response/lag/usualLag.ts. */
 const priorLag = 2;
 
 /** @param above_dbar the change shows above this only */

@@ -1,13 +1,13 @@
 // One cast as its sensors saw it: water, thermal lag of the cell, gain, noise.
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
+import { thermalLagOfLayers, thermalLagOfScans } from "./cellWallHeat.js";
 import { joined, pressureInAir, readingsInAir, type Side, scansInAir } from "./deck.js";
 import { delayedPlace, delayedValue } from "./delayedPath.js";
 import { legAt, type PackagePath, packagePath } from "./packagePath.js";
 import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
 import { flowOf, misalignmentOf, pairOnCast, reading } from "./sensorPair.js";
-import { thermalLagOfLayers, thermalLagOfScans } from "./thermalLag.js";
 import type { CastTruth, CellTruth } from "./truth.js";
 import { filmAt, gainAt } from "./truth.js";
 import type { CastWater, Parcel } from "./water.js";

@@ -3,6 +3,12 @@
 // Its parts
 export { simulateBottles } from "./bottles.js";
 export { simulateCast } from "./cast.js";
+export {
+  type ThermalLag,
+  thermalLagOfLayers,
+  thermalLagOfScans,
+  usualLag,
+} from "./cellWallHeat.js";
 export { type SimulatedCruise, simulateCruise } from "./cruise.js";
 // The whole
 export { cruiseFiles } from "./cruiseFiles.js";
@@ -40,12 +46,6 @@ export type {
   TimeSeries,
 } from "./scenario.js";
 export { completed, usualLaboratory } from "./scenario.js";
-export {
-  type ThermalLag,
-  thermalLagOfLayers,
-  thermalLagOfScans,
-  usualLag,
-} from "./thermalLag.js";
 export { worthNaming } from "./trueCauses.js";
 // The truth
 export { type CastTruth, type CellTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";

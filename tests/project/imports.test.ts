@@ -12,8 +12,9 @@ const files = readdirSync(root, { recursive: true, encoding: "utf8" }).filter((f
 const order = [
   ["seawater", "statistics"],
   ["cast"],
-  ["evidence", "health"],
+  ["health"],
   ["response"],
+  ["evidence"],
   ["causes", "track"],
   ["cleaning"],
   ["verdict"],

@@ -4,7 +4,7 @@ import { ctFromPt, rho, srFromSp } from "../../seawater/index.js";
 import { runningSum } from "../../statistics/runningSum.js";
 
 /** What was found on both legs, one value a thin layer. */
-export interface LayersOfBoth {
+interface LayersOfBoth {
   readonly pressureUp_dbar: Float64Array;
   readonly pressureDown_dbar: Float64Array;
   readonly potentialTemperature_C: Float64Array;

@@ -10,7 +10,7 @@ import { type LegLayers, legLayers } from "./legLayers.js";
 import { type LegStep, legsOnset } from "./legsOnset.js";
 
 /** A step that something else than the legs has placed. */
-export interface PlacedStep extends Onset {
+interface PlacedStep extends Onset {
   readonly ppm: number;
 }
 

@@ -49,7 +49,7 @@ const mostKept = 0.99;
 const mostTurned = 0.3;
 
 /** What was taken out of the differences, ppm; where it changes much from one value to the next, its error does too. */
-export interface TakenOut {
+interface TakenOut {
   readonly lagged: Float64Array;
   readonly balanced: Float64Array;
 }

@@ -11,9 +11,10 @@ export interface LegSeries {
   readonly index: Uint32Array;
   /** Mean of both legs', dbar. */
   readonly pressure_dbar: Float64Array;
-  /** As matched, and what a lag of once the usual makes of it. */
+  /** As matched, what a lag of once the usual makes of it, and how much that depends on the time constant. */
   readonly difference_ppm: Float64Array;
   readonly lag_ppm: Float64Array;
+  readonly lagPerTau_ppm: Float64Array;
   /** With the fitted lag taken out. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
@@ -23,7 +24,7 @@ export interface LegSeries {
   readonly reach: number;
 }
 
-export interface SizedSeries {
+interface SizedSeries {
   readonly series: LegSeries;
   /** Matches that make a layer whose error is independent of its neighbours'. */
   readonly size: number;
@@ -81,6 +82,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     pressure_dbar: pick(pressure, index),
     difference_ppm: pick(matched.difference_ppm, index),
     lag_ppm: pick(perTimesUsual_ppm, index),
+    lagPerTau_ppm: pick(lag.perTau_ppm, index),
     value_ppm: pick(rest, index),
     standardDeviation_ppm: scatter.standardDeviation,
     memory: scatter.memory,

@@ -6,7 +6,7 @@ import { type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
 /** Films that fade over one distance, and how probable that distance is among all. */
-export interface FadingFilms {
+interface FadingFilms {
   readonly search: PathSearch;
   readonly share: number;
 }

@@ -36,9 +36,9 @@ const coarse = 5;
 /** Between two of these that are less probable than this, the last round looks at none. */
 const negligible = 1e-3;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.test.ts). */
-const fitVariance = 1.75;
+const fitVariance = 2;
 
-export interface LegDifferences {
+interface LegDifferences {
   /** In order of pressure, dbar. */
   readonly pressure_dbar: Float64Array;
   /** Up minus down, ppm. */
