@@ -20,7 +20,7 @@ const fewestSmooth = 4;
 const slopePart = 1 / 4;
 const evenPart = 1 / 2;
 const fewestEven = 2.5;
-/** The waters' ratio is worked out at so many places. */
+/** The ratio of expansion to contraction is worked out at so many places and interpolated (speed). */
 const places = 50;
 
 /**

@@ -22,7 +22,7 @@ export interface ComparedLegs {
   readonly placed?: PlacedStep;
 }
 
-/** Rounds in which the step found before no longer counts as scatter or lag; more change nothing (seen). */
+/** Rounds in which the step found before no longer counts as scatter or lag; so many: judgement. */
 const rounds = 2;
 
 /**

@@ -1,7 +1,7 @@
 // The differences between the matched legs with thermal lag taken out; how much they scatter and how long they remember is
 // learnt from the cast itself.
 import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
-import type { MatchedLegs } from "../../response/match/matchLegs.js";
+import { ambiguousBeyond, type MatchedLegs } from "../../response/match/matchLegs.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
 
@@ -46,8 +46,6 @@ const fewestValues = 12;
 const memories = 4;
 /** Scatter is learnt over stretches of this, dbar (judgement: as thick as a layer). */
 const scatterReach_dbar = 80;
-/** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */
-const ambiguous = 4;
 /** What is ambiguous and the scatter are found from each other: so often, or until this share of matches is left out. */
 const rounds = 3;
 const settled = 0.01;
@@ -68,7 +66,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   let scatter = waterScatter(level, reachOf());
   for (let round = 0; round < rounds; round++) {
     const clear = index.filter(
-      (i, k) => matched.ambiguity_ppm[i]! <= ambiguous * scatter.standardDeviation[k]!,
+      (i, k) => matched.ambiguity_ppm[i]! <= ambiguousBeyond * scatter.standardDeviation[k]!,
     );
     const few = index.length - clear.length < settled * index.length;
     if (clear.length > size) index = clear;

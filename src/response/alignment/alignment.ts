@@ -23,20 +23,22 @@ interface AlignmentFound {
   readonly notes: readonly string[];
 }
 
-/** A window lasts about so long, s, and holds at least so many scans. */
+/** A window lasts about so long, s, and holds at least so many scans (judgement: some periods of 0.1 Hz). */
 const window_s = 30;
 const leastScans = 32;
-/** So many windows a leg are looked at. */
+/** At most so many windows a leg (speed). */
 const mostWindows = 24;
+/** Windows are laid again at the delay found (so many rounds: judgement). */
 const rounds = 3;
 /** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again. */
 const nearEnough = 0.1;
+/** Bends of the temperature are looked for over this, s (judgement). */
 const bend_s = 0.3;
 /** Scans further apart than this do not show how sensors follow each other, s (judgement). */
 const coarsest_s = 2;
 /** A time mismatch known worse than this is not known, s (judgement). */
 const worst_s = 0.25;
-/** A window that lasts this much longer than its scans has lost some. */
+/** A window that lasts this many times what its scans should has lost some (judgement). */
 const lostScans = 1.1;
 /** The thermal lag's part in the angle is known to this share (judgement). */
 const lagShare = 0.5;
