@@ -112,7 +112,8 @@ export type { EntriesAround } from "./evidence/air/airReadings.js";
 export { airZeroEvidence } from "./evidence/air/airZero.js";
 export { bottlesEvidence } from "./evidence/bottles/bottles.js";
 export { legsEvidence } from "./evidence/legs/legs.js";
-export { pairDifferences, pairEvidence } from "./evidence/pair/pair.js";
+export { pairEvidence } from "./evidence/pair/pair.js";
+export { pairDifferences } from "./evidence/pair/pairDifferences.js";
 export { temperaturePairEvidence } from "./evidence/thermometers/temperaturePair.js";
 export {
   type DeepWaterMemory,

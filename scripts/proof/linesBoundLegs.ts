@@ -8,6 +8,8 @@
 // do better still; and the amplitude of the lag, of which only the estimator's prior is known, unless asked for the
 // bound with lag known. Not counted: scans at stops and in the soak, and the mixed layer, which the simulator makes
 // perfectly even; no ocean's is, and alone it would be worth as much as all the rest of a cast to 800 dbar.
+
+import { priorTimesUsual } from "../../src/response/lag/usualLag.js";
 import { ptFromT, srFromSp } from "../../src/seawater/index.js";
 import { geography } from "../../src/simulate/geography.js";
 import {
@@ -26,9 +28,6 @@ import { informationLeft, newField, nodesPerLength, see } from "./linesField.js"
 
 /** As in src/simulate/water.ts, which keeps them to itself. */
 const spice = { length_dbar: 15, length_share: 1 / 40, setsIn: 1 / 60, drift_s: 900 };
-/** The lag's amplitude beforehand is 0 give or take this, in units of the usual, as in src/evidence/legs/fitThermalLag.ts. */
-const priorLag = 2;
-
 /** @param above_dbar the change shows above this only */
 export function legsBound(
   made: MadeCast,
@@ -77,7 +76,7 @@ export function legsBound(
     [number, number],
     [number, number],
   ];
-  return 1 / (lagKnown ? change : change - both ** 2 / (ofLag + priorLag ** -2));
+  return 1 / (lagKnown ? change : change - both ** 2 / (ofLag + priorTimesUsual ** -2));
 }
 
 /** Up less down of what the usual lag makes of the temperature in the cell, K, by level; NaN where a leg has no scan. */

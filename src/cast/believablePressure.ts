@@ -1,9 +1,7 @@
 // Pressure without what cannot be a pressure: fill values and single wild readings.
 import { median } from "../statistics/robustCentre.js";
+import { believableLimits, isBelievable } from "./believableReading.js";
 
-/** Beyond these no ship's package goes, dbar; fill values such as -999 and 1e35 lie outside. */
-const lowest_dbar = -20;
-const highest_dbar = 12000;
 /** A reading this far from its neighbours, or this many times the usual step, is looked at, dbar. */
 const leap_dbar = 20;
 const leapInSteps = 20;
@@ -42,7 +40,7 @@ export function believablePressure(pressure: Float64Array): {
 }
 
 function canBe(p: number): boolean {
-  return p > lowest_dbar && p < highest_dbar;
+  return isBelievable(p, believableLimits.pressure_dbar);
 }
 
 /** The column with NaN at these scans: itself where there are none. */

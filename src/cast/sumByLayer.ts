@@ -1,5 +1,6 @@
 // Sums over the scans of each layer of pressure, in one pass: a leg has a hundred thousand scans, and all that is
 // made of them later is made of some thousand layers.
+import { believableLimits, isBelievable } from "./believableReading.js";
 
 /** Columns of one cell, one value a scan of the cast. */
 export interface Readings {
@@ -32,12 +33,18 @@ export function saltLike({ temperature, conductivity }: Readings, scan: number):
   return conductivity[scan]! - conductivityPerKelvin * temperature[scan]!;
 }
 
+/** All three were read, and none is a fill value or what no sensor gives in water. */
 export function isRead({ pressure, temperature, conductivity }: Readings, scan: number): boolean {
-  return Number.isFinite(pressure[scan]! + temperature[scan]! + conductivity[scan]!);
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = believableLimits;
+  return (
+    isBelievable(pressure[scan]!, pressure_dbar) &&
+    isBelievable(temperature[scan]!, temperature_C) &&
+    isBelievable(conductivity[scan]!, conductivity_mS_cm)
+  );
 }
 
 /**
- * @param thickness of the layers, the first beginning at 0 dbar. Scans that lack a reading are passed over.
+ * @param thickness of the layers, the first beginning at 0 dbar. Scans that lack a reading are skipped.
  * @param reach     of the scans
  */
 export function sumByLayer(
@@ -72,8 +79,8 @@ export function sumByLayer(
     let here = p0;
     do {
       const scan = scans[k]!;
-      const away = conductivity[scan]! - conductivityPerKelvin * temperature[scan]! - origin;
-      if (Number.isFinite(away)) {
+      if (isRead(readings, scan)) {
+        const away = saltLike(readings, scan) - origin;
         count++;
         p += here;
         t += temperature[scan]!;

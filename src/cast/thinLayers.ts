@@ -16,7 +16,10 @@ export interface ThinLayers {
   readonly of: (leg: LegName, cell: CellName) => Layers;
 }
 
-/** Layers are this thick, dbar; thinner where the cast would have fewer of them, thicker where it would have more. */
+/**
+ * Layers are this thick, dbar (common practice, no source); thinner where the cast would have fewer layers than the least,
+ * thicker where it would have more than the most (judgement: resolution against time).
+ */
 const usual_dbar = 2;
 const layersOfCast = { fewest: 200, most: 1500 };
 

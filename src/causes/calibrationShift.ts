@@ -5,7 +5,7 @@ import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellStory, retold, type Story, withEvent } from "../model/story.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
-import { goodClean_ppm, goodPressure_ppm_per_1000dbar, leastCleanGain_ppm } from "./limits.js";
+import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { gain, resting, since } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
@@ -28,14 +28,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
-  beginnings: [
-    {
-      prior: 0.28,
-      bothAlike: 0.06,
-      cleanSd: shiftSd_ppm,
-      pressureSd: goodPressure_ppm_per_1000dbar,
-    },
-  ],
+  beginnings: [{ prior: 0.28, bothAlike: 0.06, ...goodBeginning, cleanSd: shiftSd_ppm }],
   begun: (since) => withEvent({}, name, since),
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, story } = context;

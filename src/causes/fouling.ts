@@ -19,10 +19,11 @@ const stepSizes = [
   { sd: 350, share: 0.4 },
   { sd: 2000, share: 0.2 },
 ];
-/** Rates of a growing film, ppm a day: up to 100 in coastal water (judgement). */
+/** Rates of a growing film, ppm a day: tens in clean water, hundreds where there is much in it (judgement). */
 const growthRates = [
-  { sd: 12, share: 0.6 },
-  { sd: 60, share: 0.4 },
+  { sd: 15, share: 0.4 },
+  { sd: 60, share: 0.3 },
+  { sd: 250, share: 0.3 },
 ];
 /** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
 const chance = {

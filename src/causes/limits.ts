@@ -17,8 +17,15 @@ export const goodClean_ppm = 20;
  */
 export const goodPressure_ppm_per_1000dbar = 8;
 
+/**
+ * The thermometer beside a cell, mK: each is to hold 2 mK [McTaggartEtAl2010], and most hold a third of it (judgement). 1 mK
+ * is worth 25 ppm of conductivity, so no bottle tells the gain of a cell better than its thermometer is known.
+ */
+export const goodThermometer_mK = 0.6;
+
 /** How a cell of good calibration begins, beside what a cause adds. */
 export const goodBeginning = {
   cleanSd: goodClean_ppm,
   pressureSd: goodPressure_ppm_per_1000dbar,
+  thermometerSd: goodThermometer_mK,
 } as const;

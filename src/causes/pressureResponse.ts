@@ -2,7 +2,7 @@
 // calibration supposes. It is there from the start and cleaning does not move it.
 import type { Cause } from "../model/cause.js";
 import { withEvent } from "../model/story.js";
-import { goodClean_ppm, leastPressureResponse } from "./limits.js";
+import { goodBeginning, leastPressureResponse } from "./limits.js";
 import { gain, resting, signed } from "./sentences.js";
 
 export const pressureResponse: Cause<"pressure-response"> = {
@@ -11,7 +11,7 @@ export const pressureResponse: Cause<"pressure-response"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // Fitted terms of up to 2.7e-6 mS/cm per dbar are 80 ppm per 1000 dbar in deep water [CruiseReports2021].
-  beginnings: [{ prior: 0.05, cleanSd: goodClean_ppm, pressureSd: 60 }],
+  beginnings: [{ prior: 0.05, ...goodBeginning, pressureSd: 60 }],
   begun: (since) => withEvent({}, "pressure-response", since),
   propose: () => [],
   names: ({ mean }) => Math.abs(mean("pressure")) > leastPressureResponse,

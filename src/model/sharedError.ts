@@ -4,7 +4,7 @@ import type { Unit } from "./unit.js";
 export interface SharedError {
   /** Unique among all lines. */
   readonly name: string;
-  readonly unit: Unit | "dbar";
+  readonly unit: Unit | "dbar" | "times";
   /** Mean and standard deviation before the first cast. */
   readonly prior: { readonly mean: number; readonly sd: number };
   /** How it passes from cast to cast, where its line says nothing else of the cast. */

@@ -16,12 +16,13 @@ export interface ResponseChange {
   readonly sentence: string;
 }
 
-/** With fewer casts before there is nothing to call usual in words. */
+/** Nothing is called usual after fewer casts (judgement). */
 const fewestCasts = 3;
 /** A sound line wanders from cast to cast by at least this (judgement). */
 const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
-/** Less than this is not worth speaking of: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s. */
+/** Smaller changes are not named (judgement: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s). */
 const worthNaming = { alignment: 0.02, "thermal-lag": 0.5 };
+/** In standard uncertainties (common practice, no source). */
 const beyond = 3;
 
 /**

@@ -1,5 +1,6 @@
 // A working copy of a cast in which conductivity is brought to the time of the temperature and the heat of the
 // cell's wall is taken out. The cast as read stays as it is.
+import { believableColumn, believableLimits } from "../cast/believableReading.js";
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
@@ -12,11 +13,15 @@ export interface CellResponseCorrection {
   readonly thermalLag?: CellLag;
 }
 
+/** A cell in air reads about 0, of either sign; fill values such as -9.99 lie outside (judgement). */
+const inWaterOrAir_mS_cm = [-1, believableLimits.conductivity_mS_cm[1]] as const;
+
 export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 
 /**
  * @param legs as from `splitLegs`: when each scan was taken
- * @returns a new cast with new columns of conductivity; everything else is shared with the cast as read
+ * @returns a new cast with new columns of conductivity, NaN where no cell can have read that; everything else is
+ *   shared with the cast as read
  * @throws RangeError where the cast has neither times nor a sample rate, or an alignment or a lag cannot be
  * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the
  * bilinear rule [MorisonEtAl1994], with the time that each scan really took.
@@ -63,17 +68,19 @@ function check({ id }: Cast, { alignment_s = 0, thermalLag }: CellResponseCorrec
 }
 
 function correctedCell(
-  { temperature_C, conductivity_mS_cm }: CellColumns,
+  { temperature_C, conductivity_mS_cm: asRead }: CellColumns,
   pressure_dbar: Float64Array,
   seconds: Float64Array,
   { alignment_s = 0, thermalLag }: CellResponseCorrection,
 ): CellColumns {
+  const conductivity_mS_cm = believableColumn(asRead, inWaterOrAir_mS_cm);
   const conductivity =
     alignment_s === 0
       ? Float64Array.from(conductivity_mS_cm)
       : advanced(conductivity_mS_cm, seconds, alignment_s);
   if (thermalLag !== undefined) {
-    const outsideLessInside = cellTemperatureLag(temperature_C, seconds, thermalLag);
+    const outside = believableColumn(temperature_C, believableLimits.temperature_C);
+    const outsideLessInside = cellTemperatureLag(outside, seconds, thermalLag);
     for (let i = 0; i < conductivity.length; i++) {
       const c = conductivity[i]!;
       if (Number.isNaN(c) || outsideLessInside[i] === 0) continue;

@@ -1,5 +1,5 @@
 // How one cell usually answers: one number over the casts that were seen, which a few odd casts do not move.
-import { madScale } from "../statistics/madScale.js";
+import { madScale, toNormal } from "../statistics/madScale.js";
 import { biweight } from "../statistics/robustRegression.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
 
@@ -17,14 +17,13 @@ export interface UsualValue extends KnownValue {
 }
 
 /** By which a sound cell's casts differ from each other, standard deviation. */
-export interface Wander {
+interface Wander {
   readonly standardDeviation: number;
   /** Where true it is the least, and the casts' own scatter is taken where that is more. */
   readonly learnt: boolean;
 }
 
-/** The median absolute deviation of normal values is their standard deviation over this; so is their median size. */
-const toNormal = 1.4826;
+/** Centre and weights are found from each other (so many rounds: judgement). */
 const rounds = 5;
 
 /**

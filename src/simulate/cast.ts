@@ -2,13 +2,13 @@
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
 import type { CellTruth } from "./cellTruth.js";
+import { thermalLagOfLayers, thermalLagOfScans } from "./cellWallHeat.js";
 import { joined, pressureInAir, readingsInAir, type Side, scansInAir } from "./deck.js";
 import { delayedPlace, delayedValue } from "./delayedPath.js";
 import { legAt, type PackagePath, packagePath } from "./packagePath.js";
 import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
 import { flowOf, misalignmentOf, pairOnCast, reading } from "./sensorPair.js";
-import { thermalLagOfLayers, thermalLagOfScans } from "./thermalLag.js";
 import type { CastTruth } from "./truth.js";
 import { filmAt, gainAt } from "./truth.js";
 import type { CastWater, Parcel } from "./water.js";

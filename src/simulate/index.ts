@@ -5,6 +5,12 @@ export { simulateBottles } from "./bottles.js";
 export { simulateCast } from "./cast.js";
 // The truth
 export type { CellTruth } from "./cellTruth.js";
+export {
+  type ThermalLag,
+  thermalLagOfLayers,
+  thermalLagOfScans,
+  usualLag,
+} from "./cellWallHeat.js";
 export { completed } from "./completed.js";
 export { type SimulatedCruise, simulateCruise } from "./cruise.js";
 // The whole
@@ -43,12 +49,6 @@ export type {
   TimeSeries,
 } from "./scenario.js";
 export { usualLaboratory } from "./scenario.js";
-export {
-  type ThermalLag,
-  thermalLagOfLayers,
-  thermalLagOfScans,
-  usualLag,
-} from "./thermalLag.js";
 export { worthNaming } from "./trueCauses.js";
 export { type CastTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";
 export { type CastWater, type Parcel, waterOf } from "./water.js";

@@ -1,9 +1,9 @@
 // A cell with its thermometer: how they read, and what is not right with them on a cast.
 import type { CellName } from "../cast/cast.js";
 import type { CellTruth } from "./cellTruth.js";
+import { lagAtFlow, type ThermalLag, usualLag } from "./cellWallHeat.js";
 import { randomStream } from "./random.js";
 import type { CompleteScenario } from "./scenario.js";
-import { lagAtFlow, type ThermalLag, usualLag } from "./thermalLag.js";
 
 /** Standard deviations of the readings; of a scan, and of what a mean of ten seconds or a layer keeps (judgement). */
 const noiseOfScan = { temperature_K: 0.0004, conductivity_mS_cm: 0.0004 };

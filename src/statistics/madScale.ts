@@ -3,7 +3,7 @@
 import { median, medianDeviation } from "./robustCentre.js";
 
 /** 1 / the 0.75 quantile of the standard normal distribution. */
-const toNormal = 1.4826;
+export const toNormal = 1.4826;
 
 /**
  * @param values NaN where missing

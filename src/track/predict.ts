@@ -22,7 +22,7 @@ export interface Interval {
 /** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
 const offsetNoise = 0.02;
 /** Change of a growing film's rate, ppm a day per square root of a day: growth slows, or runs away (judgement). */
-const rateNoise = 10;
+const rateNoise = 40;
 
 export function predict(
   layout: Layout,

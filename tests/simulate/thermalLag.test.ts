@@ -1,7 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
-import { thermalLagOfLayers, thermalLagOfScans, usualLag } from "../../src/simulate/thermalLag.js";
+import {
+  thermalLagOfLayers,
+  thermalLagOfScans,
+  usualLag,
+} from "../../src/simulate/cellWallHeat.js";
 
 const lags = fc.record({
   alpha: fc.double({ min: 0.01, max: 0.15, noNaN: true }),

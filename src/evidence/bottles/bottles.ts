@@ -219,5 +219,10 @@ function centreOf(
  * @param perWake what one dbar of wake does to it, ppm: a bottle that holds water from below shows this much more
  */
 export function bottleDesign(cell: CellName, perWake: number): readonly DesignTerm[] {
-  return [gainOf(cell, "up"), { shared: "run", weight: 1 }, { shared: "wake", weight: perWake }];
+  return [
+    gainOf(cell, "up"),
+    { shared: "run", weight: 1 },
+    { shared: "batch", weight: 1 },
+    { shared: "wake", weight: perWake },
+  ];
 }

@@ -1,5 +1,6 @@
 // The line `bottles`: reference bottles observe the gain of a cell on the up leg.
 import type { EvidenceLine } from "../evidenceLine.js";
+import { atClosures } from "./atClosures.js";
 import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
@@ -22,12 +23,20 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
   shown: true,
   sharedErrors: [
     {
-      // The standardisation error of a laboratory run: 0.0003 in salinity, 8 ppm [KawanoEtAl2006].
+      // The standardisation error of a laboratory run. Ampoules scatter by 0.0003 in salinity, 8 ppm [KawanoEtAl2006]; whole
+      // stations of good cruises move by twice that [CruiseReports2022].
       name: "run",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       passage: { kind: "redrawn" },
-      noise: { usual: 8, logSd: 0.5 },
+      noise: { usual: 12, logSd: 0.5 },
+    },
+    {
+      // The label of the standard seawater: batches differ by 0.0003, 8 ppm [KawanoEtAl2006], and a cruise has one or two.
+      name: "batch",
+      unit: "ppm",
+      prior: { mean: 0, sd: 8 },
+      passage: { kind: "kept" },
     },
     {
       // The depth from which the wake brings water into bottles.
@@ -54,7 +63,19 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
     const scale = bottleNoiseScale(standardised);
     const { evidence, byCell } = judgeBottles(cast.id, residuals, cells, scale);
     return {
-      lines: bottles.length > 0 ? [evidence] : [],
+      lines:
+        bottles.length === 0
+          ? []
+          : [
+              {
+                ...evidence,
+                // Without scans the pair itself is read at the closures.
+                observations:
+                  scans === undefined
+                    ? evidence.observations
+                    : [...evidence.observations, ...atClosures(cast.id, residuals.residuals)],
+              },
+            ],
       byCell,
       memory: { standardised, scale, ...(run === undefined ? {} : { run }) },
       ...(run !== undefined && run === before.run

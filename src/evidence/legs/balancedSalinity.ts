@@ -4,7 +4,7 @@ import { ctFromPt, rho, srFromSp } from "../../seawater/index.js";
 import { runningSum } from "../../statistics/runningSum.js";
 
 /** What was found on both legs, one value a thin layer. */
-export interface LayersOfBoth {
+interface LayersOfBoth {
   readonly pressureUp_dbar: Float64Array;
   readonly pressureDown_dbar: Float64Array;
   readonly potentialTemperature_C: Float64Array;
@@ -20,7 +20,7 @@ const fewestSmooth = 4;
 const slopePart = 1 / 4;
 const evenPart = 1 / 2;
 const fewestEven = 2.5;
-/** The waters' ratio is worked out at so many places. */
+/** The ratio of expansion to contraction is worked out at so many places and interpolated (speed). */
 const places = 50;
 
 /**

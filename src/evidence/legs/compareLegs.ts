@@ -10,7 +10,7 @@ import { type LegLayers, legLayers } from "./legLayers.js";
 import { type LegStep, legsOnset } from "./legsOnset.js";
 
 /** A step that something else than the legs has placed. */
-export interface PlacedStep extends Onset {
+interface PlacedStep extends Onset {
   readonly ppm: number;
 }
 
@@ -22,7 +22,7 @@ export interface ComparedLegs {
   readonly placed?: PlacedStep;
 }
 
-/** Rounds in which the step found before no longer counts as scatter or lag; more change nothing (seen). */
+/** Rounds in which the step found before no longer counts as scatter or lag; so many: judgement. */
 const rounds = 2;
 
 /**

@@ -49,15 +49,13 @@ export function withoutStep({ difference }: LayerDifferences, step: Step): Float
 export interface WithoutStep {
   readonly filter: Whitening;
   readonly y: Float64Array;
-  readonly terms: WhitenedTerms;
+  readonly terms: Orthonormal;
   /** Inner product of y with each unit of the terms. */
   readonly explained: readonly number[];
 }
 
 /** Units are whitened columns; their factors refer to the terms as given. */
-export type WhitenedTerms = Orthonormal;
-
-export function whitenedTerms(terms: readonly PriorTerm[], filter: Whitening): WhitenedTerms {
+export function whitenedTerms(terms: readonly PriorTerm[], filter: Whitening): Orthonormal {
   return orthonormal(terms.map((term) => ({ ...term, column: whitened(filter, term.column) })));
 }
 
@@ -72,6 +70,6 @@ export function fitWithoutStep(
 }
 
 /** Natural logarithm of the evidence for the terms against nothing. */
-export function logEvidence({ units, log }: WhitenedTerms, y: Float64Array): number {
+export function logEvidence({ units, log }: Orthonormal, y: Float64Array): number {
   return units.reduce((sum, unit) => sum + 0.5 * dot(unit, y) ** 2, log);
 }

@@ -8,7 +8,7 @@ import { median } from "../../statistics/robustCentre.js";
 import { type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
 import { sharedErrorOfMean, withSharedError } from "./sharedError.js";
 
-export interface LegLayer {
+interface LegLayer {
   readonly pressure_dbar: number;
   readonly value_ppm: number;
   readonly variance_ppm2: number;
@@ -47,8 +47,10 @@ const ratiosBefore = 5;
 export function legLayers(matched: MatchedLegs, lag: CellLagFit, step?: KnownStep): LegLayers {
   const { series, size, ambiguous } = legSeries(matched, lag, step);
   const { layers, meanLags, leftOut } = gatherLayers(matched, series, size, step);
-  const lagDeviation = Math.hypot(lag.timesUsualUncertainty, lagShapeShare * lag.timesUsual);
-  const shares = meanLags.map((mean) => Math.abs(mean) * lagDeviation);
+  const ofAmplitude = Math.hypot(lag.timesUsualUncertainty, lagShapeShare * lag.timesUsual);
+  const shares = meanLags.map(({ own, perTau }) =>
+    Math.hypot(ofAmplitude * own, lag.timesUsual * perTau),
+  );
   return {
     layers: consistent(withSharedError(layers, shares, unrepeatable_ppm)),
     series,
@@ -65,10 +67,10 @@ function gatherLayers(
   size: number,
   step: KnownStep | undefined,
 ) {
-  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory, lag_ppm } = series;
+  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory } = series;
   const { thickness_dbar } = matched;
   const layers: LegLayer[] = [];
-  const meanLags: number[] = [];
+  const meanLags: { readonly own: number; readonly perTau: number }[] = [];
   const leftOut: LeftOut[] = [];
   const thickness = (size * thickness_dbar) / matchesPerLayer;
   for (let from = 0; from < index.length; ) {
@@ -99,7 +101,10 @@ function gatherLayers(
         value_ppm: mean((k) => value_ppm[k]!),
         variance_ppm2: scatter / kept.length,
       });
-      meanLags.push(mean((k) => lag_ppm[k]!));
+      meanLags.push({
+        own: mean((k) => series.lag_ppm[k]!),
+        perTau: mean((k) => series.lagPerTau_ppm[k]!),
+      });
     }
     from = to;
   }

@@ -37,7 +37,7 @@ const balancedShare = 0.25;
  */
 export const spike = 3;
 export const neighbours = 5;
-/** So is one that is beyond both its neighbours by this many standard deviations of a jump (from simulated casts). */
+/** So is one that is beyond both its neighbours by this many standard deviations of a jump (judgement). */
 const lone = 3;
 /** Jumps are learnt over stretches of so many values, and as much from their surroundings (from simulated casts). */
 const jumpReach = 16;
@@ -49,7 +49,7 @@ const mostKept = 0.99;
 const mostTurned = 0.3;
 
 /** What was taken out of the differences, ppm; where it changes much from one value to the next, its error does too. */
-export interface TakenOut {
+interface TakenOut {
   readonly lagged: Float64Array;
   readonly balanced: Float64Array;
 }

@@ -1,7 +1,7 @@
 // The differences between the matched legs with thermal lag taken out; how much they scatter and how long they remember is
 // learnt from the cast itself.
 import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
-import type { MatchedLegs } from "../../response/match/matchLegs.js";
+import { ambiguousBeyond, type MatchedLegs } from "../../response/match/matchLegs.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
 
@@ -11,9 +11,10 @@ export interface LegSeries {
   readonly index: Uint32Array;
   /** Mean of both legs', dbar. */
   readonly pressure_dbar: Float64Array;
-  /** As matched, and what a lag of once the usual makes of it. */
+  /** As matched, what a lag of once the usual makes of it, and how much that depends on the time constant. */
   readonly difference_ppm: Float64Array;
   readonly lag_ppm: Float64Array;
+  readonly lagPerTau_ppm: Float64Array;
   /** With the fitted lag taken out. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
@@ -23,7 +24,7 @@ export interface LegSeries {
   readonly reach: number;
 }
 
-export interface SizedSeries {
+interface SizedSeries {
   readonly series: LegSeries;
   /** Matches that make a layer whose error is independent of its neighbours'. */
   readonly size: number;
@@ -45,8 +46,6 @@ const fewestValues = 12;
 const memories = 4;
 /** Scatter is learnt over stretches of this, dbar (judgement: as thick as a layer). */
 const scatterReach_dbar = 80;
-/** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */
-const ambiguous = 4;
 /** What is ambiguous and the scatter are found from each other: so often, or until this share of matches is left out. */
 const rounds = 3;
 const settled = 0.01;
@@ -67,7 +66,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   let scatter = waterScatter(level, reachOf());
   for (let round = 0; round < rounds; round++) {
     const clear = index.filter(
-      (i, k) => matched.ambiguity_ppm[i]! <= ambiguous * scatter.standardDeviation[k]!,
+      (i, k) => matched.ambiguity_ppm[i]! <= ambiguousBeyond * scatter.standardDeviation[k]!,
     );
     const few = index.length - clear.length < settled * index.length;
     if (clear.length > size) index = clear;
@@ -81,6 +80,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     pressure_dbar: pick(pressure, index),
     difference_ppm: pick(matched.difference_ppm, index),
     lag_ppm: pick(perTimesUsual_ppm, index),
+    lagPerTau_ppm: pick(lag.perTau_ppm, index),
     value_ppm: pick(rest, index),
     standardDeviation_ppm: scatter.standardDeviation,
     memory: scatter.memory,

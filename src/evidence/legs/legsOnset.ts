@@ -34,7 +34,7 @@ export interface LegStep {
 const againstOtherLag = 20;
 const againstOtherWaters = 5;
 const againstWandering = 20;
-/** Rounds in which the step found before no longer counts as scatter; more change nothing (seen). */
+/** Rounds in which the step found before no longer counts as scatter; so many: judgement. */
 const rounds = 3;
 /** With fewer thin layers no step is looked for (judgement). */
 const fewestLayers = 12;

@@ -1,6 +1,7 @@
 // The line `pair`: one cell against the other observes the difference of their gains.
 import type { CastSources, EvidenceLine } from "../evidenceLine.js";
-import { pairDifferences, pairEvidence } from "./pair.js";
+import { pairEvidence } from "./pair.js";
+import { pairDifferences } from "./pairDifferences.js";
 
 export const pairLine: EvidenceLine<null> = {
   name: "pair",
@@ -14,6 +15,14 @@ export const pairLine: EvidenceLine<null> = {
       prior: { mean: 0, sd: 0 },
       passage: { kind: "redrawn" },
       noise: { usual: 5, logSd: 0.5 },
+    },
+    {
+      // By how many times the usual the thermal lag of the first cell is more than that of the second: cells of one make
+      // differ by a third or so [MorisonEtAl1994], a clogged line has three to five times the usual (judgement).
+      name: "pairLag",
+      unit: "times",
+      prior: { mean: 0, sd: 1.5 },
+      passage: { kind: "walked", variance: 0.1 ** 2 },
     },
   ],
   begin: null,

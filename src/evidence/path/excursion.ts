@@ -37,7 +37,7 @@ export interface Excursion {
 
 /** How often each happens on a cast, against nothing (judgement). */
 const frequency = { excursion: 1 / 300, step: 1 / 100, otherWater: 1 / 10 };
-/** Possibilities less probable than this are passed over. */
+/** Skip possibilities less probable than this (speed). */
 const negligible = 1e-7;
 const logNegligible = Math.log(negligible);
 

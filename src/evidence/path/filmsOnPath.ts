@@ -6,7 +6,7 @@ import { type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
 /** Films that fade over one distance, and how probable that distance is among all. */
-export interface FadingFilms {
+interface FadingFilms {
   readonly search: PathSearch;
   readonly share: number;
 }
@@ -22,12 +22,12 @@ export interface FilmsOnPath {
   readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
 }
 
-/** Films fade over a distance between these, dbar and share of the deepest, every ratio as probable as the next. */
+/** Films fade over a distance between these, dbar and shares of the deepest, uniform in its logarithm (judgement). */
 const shortest_dbar = 15;
 const shortestShare = 1 / 100;
 const longestShare = 1;
 const timesLonger = 1.8;
-/** Where the distance is known better than these tell, more are looked at between, so many and so many times over. */
+/** Where the grid is too coarse, so many distances are added between its best and each neighbour, so many times (speed). */
 const between = 3;
 const rounds = 2;
 

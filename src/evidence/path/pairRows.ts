@@ -6,12 +6,13 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
-import { usualLag } from "../../response/lag/usualLag.js";
+import { unevenness_ppm } from "../../model/pairDesign.js";
+import { priorTimesUsual, slowLag, usualLag } from "../../response/lag/usualLag.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
-import { unevenness_ppm, unknownScatter_ppm } from "../pair/pair.js";
+import { unknownScatter_ppm } from "../pair/pair.js";
 import { type PathRows, pathAt } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
@@ -34,7 +35,9 @@ const knots = 6;
  * delay, dbar of path; thermometers, K.
  */
 const priorLevel_ppm = 3000;
-const priorLag = 1;
+const priorLag = priorTimesUsual;
+/** The package moves unlike on the two legs, and so the lag of the up leg is not quite that of the down leg (judgement). */
+const priorLagOfLeg = 1;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
 
@@ -43,6 +46,7 @@ interface PairLayers {
   readonly primary: Layers;
   readonly secondary: Layers;
   readonly lag_ppm: Float64Array;
+  readonly slowLag_ppm: Float64Array;
 }
 
 /**
@@ -60,7 +64,8 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
     const lag_ppm = wallHeatOfLayers(primary, legs.clock, usualLag);
-    const rows = rowsOf({ primary, secondary, lag_ppm }, thickness);
+    const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowLag);
+    const rows = rowsOf({ primary, secondary, lag_ppm, slowLag_ppm }, thickness, leg === "up");
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
   own.sort((a, b) => a.at - b.at);
@@ -73,12 +78,22 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     background: [
       { column: column(() => 1), standardDeviation: priorLevel_ppm },
       { column: column(({ lag }) => lag), standardDeviation: priorLag },
+      { column: column(({ lag, up }) => (up ? lag : 0)), standardDeviation: priorLagOfLeg },
+      { column: column(({ slowLag }) => slowLag), standardDeviation: priorLag },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
+      { column: column(({ delay, up }) => (up ? delay : 0)), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
       ...smoothCourse(
         column(({ pressure }) => pressure),
         deepest_dbar,
         knots,
+        unevenness_ppm,
+      ),
+      // What the one leg shows and the other does not, evenly along the way.
+      ...smoothCourse(
+        column(({ at }) => at),
+        2 * deepest_dbar,
+        2 * knots,
         unevenness_ppm,
       ),
     ],
@@ -92,12 +107,19 @@ interface Row {
   readonly value: number;
   /** What the usual lag makes of one cell, ppm. */
   readonly lag: number;
+  /** The same of a cell that answers slowly. */
+  readonly slowLag: number;
+  readonly up: boolean;
   /** What one dbar of path makes of the conductivity, ppm. */
   readonly delay: number;
   readonly perKelvin: number;
 }
 
-function rowsOf({ primary, secondary, lag_ppm }: PairLayers, thickness: number): Row[] {
+function rowsOf(
+  { primary, secondary, lag_ppm, slowLag_ppm }: PairLayers,
+  thickness: number,
+  up: boolean,
+): Row[] {
   const rows: Row[] = [];
   for (const [k, other] of layersInCommon(primary, secondary, thickness)) {
     const c = primary.conductivity_mS_cm[k]!;
@@ -118,6 +140,8 @@ function rowsOf({ primary, secondary, lag_ppm }: PairLayers, thickness: number):
       pressure: primary.pressure_dbar[k]!,
       value,
       lag: lag_ppm[k]!,
+      slowLag: slowLag_ppm[k]!,
+      up,
       // Going down, a cell that is behind holds water from above; going up, from below.
       delay: over > 0 ? (1e6 * change) / over / c : 0,
       perKelvin: perSalinity * dSpDt,

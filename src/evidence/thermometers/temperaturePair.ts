@@ -3,7 +3,7 @@
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
-import type { PairDifference, PairDifferences } from "../pair/pair.js";
+import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
 
 /** With fewer places the middle one says little. */
 const fewest = 3;

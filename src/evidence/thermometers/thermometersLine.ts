@@ -9,10 +9,10 @@ export const thermometersLine: EvidenceLine<null> = {
   shown: false,
   sharedErrors: [
     {
-      // The difference of two sound thermometers: each is to hold 2 mK [McTaggartEtAl2010], and most hold half of it.
+      // What two thermometers differ by from the bath to the sea, beside the error of each (judgement).
       name: "thermometers",
       unit: "mK",
-      prior: { mean: 0, sd: 1.5 },
+      prior: { mean: 0, sd: 0.3 },
       passage: { kind: "kept" },
     },
     {

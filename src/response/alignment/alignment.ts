@@ -1,6 +1,7 @@
 // How much later conductivity is read than temperature, to a fraction of a scan: water takes time from the
 // thermometer to the cell, and each sensor takes its own to answer [HorneToole1980], [GreggHess1985].
-import type { Cast, CellName, LegName } from "../../cast/cast.js";
+import { believableColumn, believableLimits } from "../../cast/believableReading.js";
+import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { usualLag } from "../lag/usualLag.js";
 import { crossSpectra } from "./crossSpectra.js";
@@ -17,25 +18,27 @@ export interface Alignment extends TimeMismatch {
   readonly byLeg: Readonly<Partial<Record<LegName, TimeMismatch>>>;
 }
 
-export interface AlignmentFound {
+interface AlignmentFound {
   readonly alignment?: Alignment;
   readonly notes: readonly string[];
 }
 
-/** A window lasts about so long, s, and holds at least so many scans. */
+/** A window lasts about so long, s, and holds at least so many scans (judgement: some periods of 0.1 Hz). */
 const window_s = 30;
 const leastScans = 32;
-/** So many windows a leg are looked at. */
+/** At most so many windows a leg (speed). */
 const mostWindows = 24;
+/** Windows are laid again at the delay found (so many rounds: judgement). */
 const rounds = 3;
 /** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again. */
 const nearEnough = 0.1;
+/** Bends of the temperature are looked for over this, s (judgement). */
 const bend_s = 0.3;
 /** Scans further apart than this do not show how sensors follow each other, s (judgement). */
 const coarsest_s = 2;
 /** A time mismatch known worse than this is not known, s (judgement). */
 const worst_s = 0.25;
-/** A window that lasts this much longer than its scans has lost some. */
+/** A window that lasts this many times what its scans should has lost some (judgement). */
 const lostScans = 1.1;
 /** The thermal lag's part in the angle is known to this share (judgement). */
 const lagShare = 0.5;
@@ -43,8 +46,8 @@ const lagShare = 0.5;
 const least_s = 0.002;
 
 export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
-  const readings = cast.columns[cell];
-  if (readings === undefined) return { notes: ["the cast has no such cell"] };
+  const columns = cast.columns[cell];
+  if (columns === undefined) return { notes: ["the cast has no such cell"] };
   if (cast.conductivityFrom === "salinity") {
     return { notes: ["alignment not looked for: conductivity was rebuilt from a salinity"] };
   }
@@ -59,6 +62,11 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
       ],
     };
   }
+  const { temperature_C, conductivity_mS_cm } = believableLimits;
+  const readings = {
+    temperature_C: believableColumn(columns.temperature_C, temperature_C),
+    conductivity_mS_cm: believableColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
+  };
   const byLeg: Partial<Record<LegName, TimeMismatch>> = {};
   for (const leg of ["down", "up"] as const) {
     const found = ofLeg(readings, legs, leg, interval_s);
@@ -86,7 +94,7 @@ function intervalOf({ clock, down, up }: Legs): number | undefined {
 }
 
 function ofLeg(
-  { temperature_C, conductivity_mS_cm }: NonNullable<Cast["columns"]["primary"]>,
+  { temperature_C, conductivity_mS_cm }: CellColumns,
   legs: Legs,
   leg: LegName,
   interval_s: number,

@@ -15,16 +15,17 @@ export interface Delay {
   readonly ofPhase: (phase: (frequency_Hz: number) => number) => number;
 }
 
-/** Delays are looked for up to this, s, but not beyond a share of the window. */
+/** Delays are looked for up to this, s, but not beyond a share of the window (judgement). */
 const furthest_s = 2;
 const furthestShare = 1 / 8;
+/** Weights and delay are found from each other (so many rounds: judgement). */
 const rounds = 4;
 /**
  * The scatter of the windows, times this, is the variance: they overlap, and the strays left out flatter it. Found
  * on simulated casts (tests/response/alignment.test.ts).
  */
 const windowVariance = 2.5;
-/** Fewer windows than this cannot be held against each other. */
+/** Fewer windows than this do not show their scatter (judgement). */
 const leastWindows = 4;
 
 /**

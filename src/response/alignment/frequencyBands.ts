@@ -13,15 +13,16 @@ export interface Band {
   readonly power: number;
 }
 
-/** Each band ends at this many times where it begins, and holds at least so many frequencies. */
+/** Each band ends at this many times where it begins, and holds at least so many frequencies (judgement). */
 const ratio = 1.3;
 const leastFrequencies = 3;
 /** Below this thermal lag bends the angle and salinity goes its own ways, Hz (judgement). */
 const lowest_Hz = 0.1;
-/** The taper smears what lies below so many frequencies into each other. */
+/** The taper mixes the lowest so many frequencies (von Hann's main lobe is two wide on either side). */
 const smeared = 3;
-/** A coherence that noise alone reaches once in so many bands is none. */
+/** A coherence that noise alone reaches with this probability is none (judgement). */
 const chance = 1e-3;
+/** Bounds the weight coherence / (1 - coherence) (judgement). */
 const mostCoherent = 0.999;
 
 /**

@@ -1,7 +1,7 @@
 // The stretches of a leg that tell most about how its sensors answer: where temperature changes most unevenly.
 // A steady change tells nothing, for a delay then only shifts salinity by a constant.
 
-export interface WindowRule {
+interface WindowRule {
   /** Scans in a window, even. Windows overlap by half. */
   readonly length: number;
   /** At most so many. */
@@ -10,15 +10,15 @@ export interface WindowRule {
   readonly bend: number;
 }
 
-/** A window belongs to a leg of which it holds at least this share: heave takes scans off the leg. */
+/** A window belongs to a leg of which it holds at least this share, for heave takes scans off the leg (judgement). */
 const leastShare = 0.5;
-/** Every so many-th scan is enough to find the bends. */
+/** Every fourth scan is enough to find the bends (speed). */
 const stride = 4;
 
 /**
  * @param temperature one a scan of the whole cast
  * @param scans       of one leg, in order of time
- * @returns the first scan of each window, in order of time; windows with a missing temperature are passed over
+ * @returns the first scan of each window, in order of time; windows with a missing temperature are skipped
  */
 export function gradientWindows(
   temperature: Float64Array,

@@ -23,6 +23,8 @@ export interface CellLagFit extends LagEstimate {
    * temperatures: `timesUsual` times this is the lag in the differences.
    */
   readonly perTimesUsual_ppm: Float64Array;
+  /** How that differs for a time constant longer by its standard uncertainty, ppm. */
+  readonly perTau_ppm: Float64Array;
   /** Thickness of the layers that were matched. */
   readonly thickness_dbar: number;
 }
@@ -50,16 +52,22 @@ export function cellLag(
   const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, (tau_s) =>
     lagOfLegs(profile, tau_s),
   );
-  const once = { alpha: (usualLag.alpha * usualLag.tau_s) / fit.tau_s, tau_s: fit.tau_s };
-  const onLeg = (leg: LegName, pressure: Float64Array) => {
-    const layers = thin.of(leg, cell);
-    return interpolated(layers.pressure_dbar, wallHeatOfLayers(layers, legs.clock, once), pressure);
+  const upLessDown = (tau_s: number) => {
+    const once = { alpha: (usualLag.alpha * usualLag.tau_s) / tau_s, tau_s };
+    const onLeg = (leg: LegName, pressure: Float64Array) => {
+      const layers = thin.of(leg, cell);
+      const lag = wallHeatOfLayers(layers, legs.clock, once);
+      return interpolated(layers.pressure_dbar, lag, pressure);
+    };
+    const down = onLeg("down", matched.pressureDown_dbar);
+    return onLeg("up", matched.pressureUp_dbar).map((lag, i) => lag - down[i]!);
   };
-  const down = onLeg("down", matched.pressureDown_dbar);
-  const up = onLeg("up", matched.pressureUp_dbar);
+  const perTimesUsual_ppm = upLessDown(fit.tau_s);
+  const longer = upLessDown(fit.tau_s + fit.standardUncertainty.tau_s);
   return {
     ...fit,
-    perTimesUsual_ppm: up.map((lag, i) => lag - down[i]!),
+    perTimesUsual_ppm,
+    perTau_ppm: longer.map((lag, i) => lag - perTimesUsual_ppm[i]!),
     thickness_dbar: matched.thickness_dbar,
   };
 }

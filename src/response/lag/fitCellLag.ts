@@ -2,6 +2,7 @@
 // amplitude is a straight-line fit; the time constants are weighed by their likelihood and prior. Levels of stretches of
 // the cast are free beside, and a stretch with a step in it is two: a film shifts whole stretches and is not taken for lag.
 import { biweight } from "../../statistics/robustRegression.js";
+import { ambiguousBeyond } from "../match/matchLegs.js";
 import { waterScatter } from "../match/waterScatter.js";
 import { type LagEstimate, momentsOfLag, type WeighedLag } from "./lagMoments.js";
 import {
@@ -27,18 +28,16 @@ const stretchShare = 1 / 4;
 /** Scatter is learnt over this, dbar, or this share of the cast (judgement: longer than internal waves' small scales). */
 const reach_dbar = 40;
 const reachShare = 1 / 10;
-/** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */
-const ambiguous = 4;
-/** Scatter, weights and steps are found again with the lag of the round before; more rounds change nothing (seen). */
+/** Scatter, weights and steps are found again with the lag of the round before (so many rounds: judgement). */
 const rounds = 4;
 /** Before the last round every fifth time constant is enough. */
 const coarse = 5;
 /** Between two of these that are less probable than this, the last round looks at none. */
 const negligible = 1e-3;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.test.ts). */
-const fitVariance = 1.75;
+const fitVariance = 2;
 
-export interface LegDifferences {
+interface LegDifferences {
   /** In order of pressure, dbar. */
   readonly pressure_dbar: Float64Array;
   /** Up minus down, ppm. */
@@ -76,7 +75,7 @@ export function fitCellLag(
     const weight = new Float64Array(n);
     for (let i = 0; i < n; i++) {
       const sd = standardDeviation[i]!;
-      const clear = ambiguity_ppm[i]! <= ambiguous * sd ? trust[i]! : 0;
+      const clear = ambiguity_ppm[i]! <= ambiguousBeyond * sd ? trust[i]! : 0;
       weight[i] = clear / (sd * sd * memory[i]! * fitVariance);
     }
     if (round > 0) stretches = dividedAtSteps(whole, residual, weight);

@@ -6,7 +6,7 @@ import type { MatchedLegs } from "../match/matchLegs.js";
 import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 
 /** How the temperature common to both legs changed along each; one value a match. */
-export interface CommonProfile {
+interface CommonProfile {
   /** Mean of the legs', dbar, never falling. */
   readonly pressure_dbar: Float64Array;
   /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */
@@ -29,13 +29,13 @@ interface LegPassage {
 }
 
 /**
- * Matches on either side over which temperature is averaged. Each leg's own small changes of temperature come with
- * its own small changes of salinity, and would pass for lag: only what both legs have in common is used.
+ * Matches on either side over which temperature is averaged (judgement). Each leg's own small changes of temperature come
+ * with its own small changes of salinity, and would pass for lag: only what both legs have in common is used.
  */
 const side = 3;
-/** Matches over which a leg's first change of temperature is taken. */
+/** Matches over which a leg's first change of temperature is taken (judgement: about one time constant). */
 const startMatches = 10;
-/** Matches from one place where the sensitivities are worked out to the next. */
+/** Sensitivities are worked out at every sixteenth match and interpolated (speed). */
 const every = 16;
 
 export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): CommonProfile {

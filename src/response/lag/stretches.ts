@@ -1,9 +1,9 @@
 // Stretches of a cast whose levels are free: only what changes inside them counts, so that a film, which shifts whole
 // stretches alike, does not pass for something that follows the temperature.
 
-/** Fewer values on either side of a step, or in a stretch, say nothing. */
+/** No stretch, and no side of a step, has fewer values (judgement). */
 export const fewest = 8;
-/** A step counts where it makes the sum of squares, in variances, so much less. */
+/** A step must lower chi squared by this (judgement: 5.5 standard deviations, for it is looked for at every place). */
 const stepGain = 30;
 
 /** Where each stretch begins; it ends where the next begins, the last with the series. */

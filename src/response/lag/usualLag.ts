@@ -7,6 +7,9 @@ export interface CellLag {
   readonly tau_s: number;
 }
 
+/** A cell that answers slowly: the longest of the published time constants [JohnsonEtAl2007]. */
+export const slowLag: CellLag = { alpha: 0.0245, tau_s: 18.6 };
+
 /** A cell with water pumped through it [MorisonEtAl1994]. */
 export const usualLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
 

@@ -40,6 +40,8 @@ export interface MatchedLegs {
 /** The same water is looked for within this, dbar, or a share of the cast (judgement: the heave of deep internal waves). */
 const window_dbar = 50;
 const windowShare = 1 / 8;
+/** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */
+export const ambiguousBeyond = 4;
 /** Water is not interpolated between layers further apart than this many thicknesses (judgement). */
 const widestGap = 3;
 

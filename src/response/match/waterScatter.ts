@@ -3,7 +3,7 @@
 // a constant nor a single step counts as scatter.
 import { madScale } from "../../statistics/madScale.js";
 
-export interface WaterScatter {
+interface WaterScatter {
   /** Standard deviation about the local level, ppm, one a value of the series; never below `leastScatter_ppm`. */
   readonly standardDeviation: Float64Array;
   /**
@@ -17,14 +17,14 @@ export interface WaterScatter {
 export const leastScatter_ppm = 2;
 /** The scatter between the legs where too few values tell it, ppm: 0.01 in salinity (judgement). */
 const unknownScatter_ppm = 250;
-/** Differences beyond this many standard deviations count as being just there (Winsor's rule). */
+/** Differences beyond this many standard deviations count as being just there (Winsor's rule; 3 is common practice, no source). */
 const winsor = 3;
-/** An autocorrelation below this is none. */
+/** The sum of autocorrelations stops where one is below this (judgement: what a few hundred values show by chance). */
 const forgotten = 0.05;
-/** Memory is learnt over sections of this many reaches, at most so many to the series. */
+/** Memory is learnt over sections of this many reaches, at most so many to the series (judgement). */
 const sectionReaches = 4;
 const mostSections = 8;
-/** The level that differences reach when all is forgotten is taken from about this many lags. */
+/** The sill of the variogram is the mean over about this many lags (speed). */
 const sillLags = 10;
 
 /**

@@ -7,11 +7,12 @@ import {
 } from "../../evidence/bottles/bottleNoise.js";
 import { bottleDesign } from "../../evidence/bottles/bottles.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
-import { pairDesign, unevenness_ppm, unknownScatter_ppm } from "../../evidence/pair/pair.js";
+import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { sharedIndex } from "../../model/layout.js";
 import type { Observation } from "../../model/observation.js";
+import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "./calmDepths.js";
 import type { SampledRow } from "./outlook.js";

@@ -1,9 +1,9 @@
 // The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
 import { causes } from "../../causes/index.js";
-import { pairDesign, unevenness_ppm } from "../../evidence/pair/pair.js";
 import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
+import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import type { BottleDepth } from "./calmDepths.js";
 import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
 

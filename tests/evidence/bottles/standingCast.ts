@@ -3,7 +3,7 @@
 import type { Bottle } from "../../../src/cast/bottle.js";
 import type { Cast } from "../../../src/cast/cast.js";
 import { cFromSp } from "../../../src/seawater/index.js";
-import { thermalLagOfScans } from "../../../src/simulate/thermalLag.js";
+import { thermalLagOfScans } from "../../../src/simulate/cellWallHeat.js";
 import { seeded } from "../seeded.js";
 import { column } from "./closures.js";
 

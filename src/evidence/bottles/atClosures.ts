@@ -1,0 +1,58 @@
+// The two cells against each other as bottles close: the water stands, so that what thermal lag and delay do to the pair on
+// the way is over. The sample itself drops out of the difference, and with it what is wrong with it.
+import type { Observation } from "../../model/observation.js";
+import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { madScale } from "../../statistics/madScale.js";
+import { median } from "../../statistics/robustCentre.js";
+import type { BesideCells } from "./bottleResiduals.js";
+
+/** Fewer closures are told by the pair of the scans well enough. */
+const fewest = 3;
+/** A difference this many standard deviations from the middle one is of a cell that was off at that closure (common practice, no source). */
+const stray = 4;
+
+/** One observation: the difference of the two cells over the closures of a cast. */
+export function atClosures(cast: string, bottles: readonly BesideCells[]): readonly Observation[] {
+  const differences = bottles.flatMap((one) => {
+    const [first, second] = (["primary", "secondary"] as const).map((cell) =>
+      one.find((residual) => residual.cell === cell),
+    );
+    if (first === undefined || second === undefined) return [];
+    const reading = Math.hypot(first.reading, second.reading);
+    return [{ ppm: first.residual - second.residual, reading, first }];
+  });
+  if (differences.length < fewest) return [];
+  const middle = median(differences.map(({ ppm }) => ppm));
+  const scatter = madScale(
+    differences.map(({ ppm }) => ppm),
+    middle,
+  );
+  const errors = differences.map(({ reading }) => Math.hypot(reading, scatter, unevenness_ppm));
+  const kept = differences.flatMap((one, i) =>
+    Math.abs(one.ppm - middle) <= stray * errors[i]! ? [{ ...one, error: errors[i]! }] : [],
+  );
+  if (kept.length < fewest) return [];
+  const precision = kept.reduce((sum, { error }) => sum + 1 / error ** 2, 0);
+  const mean = (value: (one: (typeof kept)[number]) => number) =>
+    kept.reduce((sum, one) => sum + value(one) / one.error ** 2, 0) / precision;
+  const pressure_dbar = mean(({ first }) => first.bottle.pressure_dbar);
+  const nearest = kept.reduce((a, b) =>
+    Math.abs(b.first.bottle.pressure_dbar - pressure_dbar) <
+    Math.abs(a.first.bottle.pressure_dbar - pressure_dbar)
+      ? b
+      : a,
+  );
+  const { water } = nearest.first;
+  return [
+    {
+      line: "pair-at-closures",
+      cast,
+      design: pairDesign("up", { pressure_dbar, water }),
+      unit: "ppm",
+      value: mean(({ ppm }) => ppm),
+      variance: 1 / precision + unevenness_ppm ** 2,
+      pressure_dbar,
+      water,
+    },
+  ];
+}

@@ -1,0 +1,146 @@
+// Both cells at the same places: what the one reads more than the other, each cell's conductivity taken with its own
+// temperature.
+import type { Bottle } from "../../cast/bottle.js";
+import type { Cast, LegName } from "../../cast/cast.js";
+import { layersInCommon } from "../../cast/layersInCommon.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
+import type { Observation, Onset } from "../../model/observation.js";
+import { usualLag } from "../../response/lag/usualLag.js";
+import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
+import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
+import { closureReading } from "../bottles/closureReadings.js";
+
+/** Readings in a layer of the profile are averaged over this, dbar. */
+const layer_dbar = 50;
+/** Thin layers in which one cell has this share of readings less than the other, or more, are skipped. */
+const lacking = 0.05;
+
+/** The difference of the two gains at one place. */
+export interface PairDifference {
+  readonly pressure: number;
+  /** ppm. */
+  readonly value: number;
+  readonly water: NonNullable<Observation["water"]>;
+  /** Temperature 1 minus 2, K. */
+  readonly temperature: number;
+  /** What one kelvin of temperature error is worth, ppm. */
+  readonly perKelvin: number;
+  /** What the usual thermal lag makes of one cell there, ppm; 0 at closures, where the package stands. */
+  readonly lag: number;
+  /** How many onsets lie above it: what is averaged together has the same number. */
+  readonly stretch: number;
+}
+
+/** Both cells at the same places, by leg. */
+export interface PairDifferences {
+  readonly from: "scans" | "closures";
+  readonly byLeg: Readonly<Partial<Record<LegName, readonly PairDifference[]>>>;
+}
+
+/**
+ * The two cells at the same water, from the scans of both legs where they are at hand, else from the closures.
+ * @param legs   as from `splitLegs`
+ * @param thin   as from `thinLayers`, where it has been at it already
+ * @param onsets where a step was seen: readings from above and below are kept apart, those about it left out
+ */
+export function pairDifferences(
+  cast: Cast | undefined,
+  legs: Legs | undefined,
+  bottles: readonly Bottle[],
+  thin = cast && legs && thinLayers(cast, legs),
+  onsets: readonly Onset[] = [],
+): PairDifferences {
+  if (cast?.columns.secondary === undefined || thin === undefined) {
+    return { from: "closures", byLeg: { up: closureDifferences(bottles) } };
+  }
+  const [down, up] = (["down", "up"] as const).map((leg) =>
+    layerDifferences(thin, leg, legs?.clock, onsets),
+  );
+  return { from: "scans", byLeg: { down: down ?? [], up: up ?? [] } };
+}
+
+function difference(
+  c1: number,
+  t1: number,
+  c2: number,
+  t2: number,
+  pressure: number,
+  stretch: number,
+  lag: number,
+): PairDifference {
+  const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
+  const perSalinity = 1e6 / (c1 * dSpDc);
+  return {
+    pressure,
+    value: perSalinity * (spFromC(c1, t1, pressure) - spFromC(c2, t2, pressure)),
+    water: { conductivity_mS_cm: c1, temperature_C: t1 },
+    temperature: t1 - t2,
+    perKelvin: perSalinity * Math.abs(dSpDt),
+    lag,
+    stretch,
+  };
+}
+
+function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference[] {
+  return bottles.flatMap((bottle) => {
+    const first = closureReading(bottle, "primary", undefined);
+    const second = closureReading(bottle, "secondary", undefined);
+    if (first === undefined || second === undefined) return [];
+    const found = difference(
+      first.conductivity_mS_cm,
+      first.temperature_C,
+      second.conductivity_mS_cm,
+      second.temperature_C,
+      bottle.pressure_dbar,
+      0,
+      0,
+    );
+    return Number.isFinite(found.value) ? [found] : [];
+  });
+}
+
+/** Means of both cells in layers that are put together of thin ones which both have, and the pair at those. */
+function layerDifferences(
+  { of, thickness_dbar }: ThinLayers,
+  leg: LegName,
+  clock: Legs["clock"] | undefined,
+  onsets: readonly Onset[],
+): readonly PairDifference[] {
+  const [one, other] = [of(leg, "primary"), of(leg, "secondary")];
+  const lag_ppm = clock && wallHeatOfLayers(one, clock, usualLag);
+  const found: PairDifference[] = [];
+  let [layer, stretch] = [Number.NaN, 0];
+  let [c1, t1, c2, t2, p, lag, count] = [0, 0, 0, 0, 0, 0, 0];
+  const finish = () => {
+    if (count > 0)
+      found.push(
+        difference(c1 / count, t1 / count, c2 / count, t2 / count, p / count, stretch, lag / count),
+      );
+    [c1, t1, c2, t2, p, lag, count] = [0, 0, 0, 0, 0, 0, 0];
+  };
+  for (const [k, j] of layersInCommon(one, other, thickness_dbar)) {
+    const pressure = one.pressure_dbar[k]!;
+    const own = Math.floor(pressure / layer_dbar);
+    const passed = onsets.filter(({ pressure_dbar }) => pressure_dbar < pressure).length;
+    if (own !== layer || passed !== stretch) finish();
+    [layer, stretch] = [own, passed];
+    if (onsets.some((onset) => isAbout(onset, pressure))) continue;
+    const scans = one.count[k]!;
+    // Where one lacks readings its mean is of other water.
+    if (Math.abs(other.count[j]! - scans) > lacking * scans) continue;
+    c1 += scans * one.conductivity_mS_cm[k]!;
+    t1 += scans * one.temperature_C[k]!;
+    c2 += scans * other.conductivity_mS_cm[j]!;
+    t2 += scans * other.temperature_C[j]!;
+    p += scans * one.pressure_dbar[k]!;
+    lag += scans * (lag_ppm?.[k] ?? 0);
+    count += scans;
+  }
+  finish();
+  return found.filter(({ value }) => Number.isFinite(value));
+}
+
+function isAbout({ pressure_dbar, standardUncertainty_dbar }: Onset, pressure: number): boolean {
+  return Math.abs(pressure - pressure_dbar) <= standardUncertainty_dbar;
+}
