@@ -31,8 +31,8 @@ const chance = {
   within: 0.02,
   bothWithin: 0.01,
   bothBefore: 0.008,
-  growth: 0.01,
-  bothGrowth: 0.006,
+  growth: 0.02,
+  bothGrowth: 0.015,
 };
 /** The chance that one cell catches something between one cast's start and its end. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;

@@ -5,7 +5,7 @@ import type { Cause, Proposal } from "../model/cause.js";
 import { gain, lineNumbers } from "./sentences.js";
 
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
-const chance = 0.04;
+const chance = 0.025;
 /**
  * A batch of samples spoilt, by seals that let water evaporate or by rinse water left in: off by hundredths to a tenth in
  * salinity, ppm (judgement).

@@ -9,7 +9,7 @@ import { resting } from "./sentences.js";
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
 /** Rarer than a film by far (judgement). */
-const chance = 0.0015;
+const chance = 0.0007;
 
 /** Its name in the story of a cell. */
 const name = "temperature-error";
@@ -19,7 +19,7 @@ export const temperatureError: Cause<"temperature-error"> = {
   mendedByCleaning: false,
   passesByItself: false,
   leftAndCorrected: false,
-  beginnings: [{ prior: 0.01, ...goodBeginning, thermometerSd: offSd_mK }],
+  beginnings: [{ prior: 0.005, ...goodBeginning, thermometerSd: offSd_mK }],
   begun: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, story }) =>
     cells.map((cell) => ({

@@ -13,10 +13,11 @@ export interface Estimate {
   readonly interval95: readonly [number, number];
 }
 
+/** The median: a hypothesis that is improbable and far off does not move it. */
 export function estimate(mixture: Mixture): Estimate {
-  const { value, standardUncertainty } = moments(mixture);
+  const { standardUncertainty } = moments(mixture);
   return {
-    ppm: value,
+    ppm: mixtureQuantile(mixture, 0.5),
     standardUncertainty,
     interval95: [mixtureQuantile(mixture, 0.025), mixtureQuantile(mixture, 0.975)],
   };

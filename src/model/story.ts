@@ -62,7 +62,14 @@ export function withEvent(told: CellStory, cause: string, since: Since): CellSto
   return { ...told, events: { ...told.events, [cause]: since } };
 }
 
-/** Hypotheses with the same key differ only in their state vectors. */
-export function storyKey(story: Story): string {
-  return JSON.stringify([story.cells, story.doubt]);
+/**
+ * Hypotheses with the same key differ only in their state vectors, and in the cast from which a film has grown: growth has no
+ * sharp beginning, and one hypothesis for each cast would crowd out all others.
+ */
+export function storyKey({ cells, doubt }: Story): string {
+  const told = Object.entries(cells).map(([cell, { film, events }]) => {
+    const grows = film?.kind === "drift" ? { ...film, since: undefined } : film;
+    return [cell, grows, events];
+  });
+  return JSON.stringify([told, doubt]);
 }

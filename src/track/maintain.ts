@@ -93,7 +93,8 @@ function cleaned(
     const last = film.gone.at(-1)?.how;
     const stays = (probability: number) =>
       extend(hypothesis, noise, keeping(retainedIfFails, probability), hypothesis.story);
-    if (last === "cleaned off" || last === "shed") return [stays(1)];
+    // A film that grows through one rinse grows through the next.
+    if (last === "cleaned off" || last === "shed" || film.kind === "drift") return [stays(1)];
     return [stays(fails), branch(probabilityWorks, retainedIfWorks, "cleaned off")];
   }
   return [

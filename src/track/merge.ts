@@ -7,7 +7,7 @@ import { storyKey } from "../model/story.js";
 import { logSum } from "../statistics/logSum.js";
 
 /** How many hypotheses are kept, and how improbable one may be beside the best (judgement: a verdict turns at 0.1). */
-const mostKept = 30;
+const mostKept = 60;
 const leastLogWeight = Math.log(1e-7);
 
 /**

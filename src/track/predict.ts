@@ -21,8 +21,11 @@ export interface Interval {
 
 /** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
 const offsetNoise = 0.02;
-/** Change of a growing film's rate, ppm a day per square root of a day: growth slows, or runs away (judgement). */
-const rateNoise = 40;
+/**
+ * Change of a growing film's rate per square root of a day, as a share of the rate and by itself, ppm a day: growth slows, or
+ * runs away, in proportion to what it is (judgement).
+ */
+const rateNoise = { share: 0.6, own: 8 };
 
 export function predict(
   layout: Layout,
@@ -63,7 +66,11 @@ function predictCells(
     add(state, at("filmDown"), at("filmRate"), Math.max(0, days - inWater_days));
     assign(state, at("filmUp"), at("filmDown"), 1, film);
     add(state, at("filmUp"), at("filmRate"), inWater_days);
-    if (growing.includes(cell)) addVariance(state, at("filmRate"), rateNoise ** 2 * days);
+    if (growing.includes(cell)) {
+      const rate = state.mean[at("filmRate")]!;
+      const perDay = (rateNoise.share * rate) ** 2 + rateNoise.own ** 2;
+      addVariance(state, at("filmRate"), perDay * days);
+    }
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
