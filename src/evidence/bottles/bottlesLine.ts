@@ -32,10 +32,10 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
       noise: { usual: 12, logSd: 0.5 },
     },
     {
-      // The label of the standard seawater: batches differ by 0.0003, 8 ppm [KawanoEtAl2006], and a cruise has one or two.
+      // The label of the standard seawater: batches differ by 0.0003, 8 ppm, and less of late [KawanoEtAl2006], and a cruise has one or two.
       name: "batch",
       unit: "ppm",
-      prior: { mean: 0, sd: 8 },
+      prior: { mean: 0, sd: 6 },
       passage: { kind: "kept" },
     },
     {
