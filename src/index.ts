@@ -72,7 +72,8 @@ export {
   type RecoveryPrior,
   updateRecovery,
 } from "./model/recovery.js";
-export { type Dilution, type DilutionStage, dilute } from "./cleaning/chemistry/dilution.js";
+export type { Dilution, DilutionStage } from "./cleaning/chemistry/dilution.js";
+export { dilute } from "./cleaning/chemistry/dilute.js";
 export { DilutionRefused } from "./cleaning/chemistry/dilutionRefused.js";
 export { checkMixing, type Substance } from "./cleaning/chemistry/mixing.js";
 export type {

@@ -5,7 +5,7 @@ import type { DeepReference } from "../cast/deepReference.js";
 import { assembleCruise } from "../read/assembleCruise.js";
 import { type ReadBottles, readBottlesCsv } from "../read/bottlesCsv.js";
 import type { CastFacts } from "../read/castBuilder.js";
-import type { CastMapping } from "../read/castHeadings.js";
+import type { CastMapping } from "../read/castColumnNames.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";

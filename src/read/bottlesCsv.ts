@@ -12,7 +12,8 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { readTable, type Table, type TableRow } from "./table.js";
+import { readTable, type Table } from "./table.js";
+import type { TableRow } from "./tableRow.js";
 import { zoneNotes } from "./timeCell.js";
 
 export interface ReadBottles {

@@ -22,7 +22,7 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
-import { raggedness, type TableRow } from "./table.js";
+import { raggedness, type TableRow } from "./tableRow.js";
 
 const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
 
