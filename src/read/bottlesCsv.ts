@@ -1,7 +1,8 @@
 // Reference bottles as a plain table. With the CTD's readings at closure it is a cruise by itself.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
-import type { CruiseCast, InputFile, LeftOutRow } from "../cast/cruise.js";
+import type { CruiseCast } from "../cast/cruise.js";
+import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";

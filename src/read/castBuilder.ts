@@ -1,6 +1,6 @@
 // Rows of a cast's table gathered into columns, one row after the other, so that a file can be streamed.
 import type { Cast } from "../cast/cast.js";
-import type { InputFile, LeftOutRow } from "../cast/cruise.js";
+import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import type { CastColumnName, CastMapping } from "./castColumnNames.js";
 import { castColumns } from "./castColumns.js";

@@ -1,6 +1,7 @@
 // WHP-Exchange bottle files (hy1): the CTD's values stand beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
-import type { CruiseCast, LeftOutRow } from "../cast/cruise.js";
+import type { CruiseCast } from "../cast/cruise.js";
+import type { LeftOutRow } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
