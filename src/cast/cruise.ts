@@ -3,6 +3,7 @@
 import type { Bottle } from "./bottle.js";
 import type { Cast, CellName } from "./cast.js";
 import type { DeepReference } from "./deepReference.js";
+import type { InputFile } from "./inputFile.js";
 import type { MaintenanceEvent } from "./maintenance.js";
 
 /** How the instrument is made up; what is not known is absent. */
@@ -36,25 +37,6 @@ export interface CruiseCast {
   readonly latitude?: number;
   readonly longitude?: number;
   readonly data?: Cast;
-}
-
-/** A row of a file that could not be used, and why. */
-export interface LeftOutRow {
-  readonly line: number;
-  readonly why: string;
-}
-
-/** A file that went into the cruise. */
-export interface InputFile {
-  readonly name: string;
-  readonly role: "cruise" | "cast" | "bottles" | "maintenance" | "reference";
-  /** SHA-256 of its bytes, hexadecimal; absent where the text did not come from a file. */
-  readonly sha256?: string;
-  /** Data rows found, those left out included. */
-  readonly rows: number;
-  readonly leftOut: readonly LeftOutRow[];
-  /** What was taken for granted or looked odd, in plain words. */
-  readonly notes: readonly string[];
 }
 
 export interface Cruise {

@@ -3,7 +3,7 @@ import { basename } from "node:path";
 import type { OnFile, ToldOfCruise } from "../node/readParts.js";
 import { readText } from "../node/readText.js";
 import { BadInput, quoted } from "../read/badInput.js";
-import { type CastColumnName, type CastMapping, castColumnNames } from "../read/castHeadings.js";
+import { type CastColumnName, type CastMapping, castColumnNames } from "../read/castColumnNames.js";
 import { readJson } from "../read/json.js";
 import { UsageError } from "./usageError.js";
 

@@ -1,6 +1,7 @@
 // What may be the matter with the answer of a sensor on one cast, as plain data. A finding is a fact about the
 // columns: what it means for the gain is for the evidence and the causes to say.
-import type { CellName, LegName } from "../cast/cast.js";
+import { z } from "zod";
+import type { Immutable } from "../immutable.js";
 
 export const healthKinds = [
   "units",
@@ -17,27 +18,31 @@ export const healthKinds = [
 ] as const;
 export type HealthKind = (typeof healthKinds)[number];
 
-export type Sensor = "conductivity" | "temperature" | "pressure";
+const sensor = z.enum(["conductivity", "temperature", "pressure"]);
+export type Sensor = z.infer<typeof sensor>;
 
-export interface HealthFinding {
-  readonly kind: HealthKind;
-  /** Absent where it is of the whole package. */
-  readonly cell?: CellName;
-  readonly sensor: Sensor;
-  /** Absent where it is of both. */
-  readonly leg?: LegName;
-  /** First and last scan, both included. */
-  readonly scans: { readonly from: number; readonly to: number };
-  /** Shallowest and deepest among these scans; absent where none has a pressure. */
-  readonly pressure_dbar?: { readonly from: number; readonly to: number };
-  readonly size: { readonly value: number; readonly unit: string };
-  /** What was seen, with its numbers, as a sentence. */
-  readonly what: string;
-  /** What to do about it, as a sentence. */
-  readonly mend: string;
-  /** This part of the cast should not be judged. */
-  readonly serious: boolean;
-}
+const range = z.strictObject({ from: z.number(), to: z.number() });
+
+export const healthFinding = z
+  .strictObject({
+    kind: z.enum(healthKinds),
+    cell: z
+      .enum(["primary", "secondary"])
+      .exactOptional()
+      .describe("Absent where it is of the whole package"),
+    sensor,
+    leg: z.enum(["down", "up"]).exactOptional().describe("Absent where it is of both"),
+    scans: range.describe("First and last scan, both included"),
+    pressure_dbar: range
+      .exactOptional()
+      .describe("Shallowest and deepest among these scans; absent where none has a pressure"),
+    size: z.strictObject({ value: z.number(), unit: z.string() }),
+    what: z.string().describe("What was seen, with its numbers, as a sentence"),
+    mend: z.string().describe("What to do about it, as a sentence"),
+    serious: z.boolean().describe("This part of the cast should not be judged"),
+  })
+  .describe("Something amiss with what a sensor read");
+export type HealthFinding = Immutable<z.infer<typeof healthFinding>>;
 
 /** How salinity settles when the package stops, in multiples of what the usual thermal lag makes it. */
 export interface Settling {

@@ -2,7 +2,7 @@
 import { readdir } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { BadInput } from "../read/badInput.js";
-import type { CastMapping } from "../read/castHeadings.js";
+import type { CastMapping } from "../read/castColumnNames.js";
 import { castIdFault } from "../read/castIds.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { exchangeCastId } from "../read/exchange.js";

@@ -1,7 +1,8 @@
 // A cruise from the file system: a folder with or without cruise.json, a cruise.json, a bottle file, a single cast.
 import { existsSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import type { Cruise, InputFile } from "../cast/cruise.js";
+import type { Cruise } from "../cast/cruise.js";
+import type { InputFile } from "../cast/inputFile.js";
 import { BadInput } from "../read/badInput.js";
 import { castIdFault } from "../read/castIds.js";
 import { readCruiseDescription } from "../read/cruiseDescription.js";

@@ -1,11 +1,12 @@
 // The files that make a cruise, read one after the other and put together.
 import { basename, join } from "node:path";
-import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { DeepReference } from "../cast/deepReference.js";
+import type { InputFile } from "../cast/inputFile.js";
 import { assembleCruise } from "../read/assembleCruise.js";
 import { type ReadBottles, readBottlesCsv } from "../read/bottlesCsv.js";
 import type { CastFacts } from "../read/castBuilder.js";
-import type { CastMapping } from "../read/castHeadings.js";
+import type { CastMapping } from "../read/castColumnNames.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";

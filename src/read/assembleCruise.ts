@@ -4,11 +4,11 @@ import {
   type Cruise,
   type CruiseCast,
   defaultTarget,
-  type InputFile,
   type Instrument,
   type NextStation,
 } from "../cast/cruise.js";
 import type { DeepReference } from "../cast/deepReference.js";
+import type { InputFile } from "../cast/inputFile.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { BadInput } from "./badInput.js";
 import { present } from "./present.js";

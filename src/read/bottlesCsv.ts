@@ -1,7 +1,8 @@
 // Reference bottles as a plain table. With the CTD's readings at closure it is a cruise by itself.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
-import type { CruiseCast, InputFile, LeftOutRow } from "../cast/cruise.js";
+import type { CruiseCast } from "../cast/cruise.js";
+import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";
@@ -12,7 +13,8 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { readTable, type Table, type TableRow } from "./table.js";
+import { readTable, type Table } from "./table.js";
+import type { TableRow } from "./tableRow.js";
 import { zoneNotes } from "./timeCell.js";
 
 export interface ReadBottles {

@@ -1,20 +1,15 @@
 // Rows of a cast's table gathered into columns, one row after the other, so that a file can be streamed.
 import type { Cast } from "../cast/cast.js";
-import type { InputFile, LeftOutRow } from "../cast/cruise.js";
+import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
+import type { CastColumnName, CastMapping } from "./castColumnNames.js";
 import { castColumns } from "./castColumns.js";
-import {
-  type Beginning,
-  type CastColumnName,
-  type CastMapping,
-  conductivityName,
-  placesOf,
-} from "./castHeadings.js";
+import { type Beginning, conductivityName, placesOf } from "./castHeadings.js";
 import { growingColumn } from "./growingColumn.js";
 import { checkedHeadings } from "./headings.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import { present } from "./present.js";
-import { raggedness, type TableRow } from "./table.js";
+import { raggedness, type TableRow } from "./tableRow.js";
 
 /** What is told of a cast beside its file. */
 export interface CastFacts {

@@ -1,27 +1,9 @@
 // The headings of a cast's columns: ours, or any others by a mapping from ours to theirs.
 import { BadInput, quoted } from "./badInput.js";
+import { type CastColumnName, type CastMapping, castColumnNames } from "./castColumnNames.js";
 import { guessHeading } from "./guessHeadings.js";
 import { someHeadings } from "./headings.js";
-import type { TableRow } from "./table.js";
-
-/** What a column of a cast can be. */
-export const castColumnNames = [
-  "time_s",
-  "scan",
-  "pressure_dbar",
-  "temperature_C",
-  "conductivity_mS_cm",
-  "conductivity_S_m",
-  "salinity",
-  "temperature2_C",
-  "conductivity2_mS_cm",
-  "conductivity2_S_m",
-  "salinity2",
-] as const;
-export type CastColumnName = (typeof castColumnNames)[number];
-
-/** From our name to the file's heading. */
-export type CastMapping = Readonly<Partial<Record<CastColumnName, string>>>;
+import type { TableRow } from "./tableRow.js";
 
 /** The first rows of a file, and its line of units: what a guess at a heading rests on. */
 export interface Beginning {

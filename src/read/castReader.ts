@@ -2,8 +2,9 @@
 import { BadInput } from "./badInput.js";
 import { type CastBuilder, type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
 import { plainLine } from "./plainLine.js";
-import { emptyFault, type TableRow } from "./table.js";
+import { emptyFault } from "./table.js";
 import { cellsOfLine, type TableForm, tableForm } from "./tableForm.js";
+import type { TableRow } from "./tableRow.js";
 import { joined, tableRows } from "./tableRows.js";
 
 /** Enough to see the form of a table by, bytes. */

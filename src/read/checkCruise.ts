@@ -1,7 +1,8 @@
 // A cruise put together by a program, checked as the files are: ids, times, lengths, units, readings that no sensor
 // gives, bottles of casts that are not there. A cruise that was read from files passes as it is.
 import type { Bottle } from "../cast/bottle.js";
-import type { Cruise, CruiseCast, InputFile } from "../cast/cruise.js";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import type { InputFile } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castIdFault } from "./castIds.js";

@@ -1,7 +1,7 @@
 // cruise.json: which files make a cruise, and what they do not say themselves.
 import { z } from "zod";
 import { BadInput, type Fault, quoted } from "./badInput.js";
-import { castColumnNames } from "./castHeadings.js";
+import { castColumnNames } from "./castColumnNames.js";
 import { castIdFault } from "./castIds.js";
 import { keyLines, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";

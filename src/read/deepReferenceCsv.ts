@@ -1,6 +1,7 @@
 // A reference table for deep water: salinity at potential temperature.
-import type { InputFile } from "../cast/cruise.js";
+
 import type { DeepReference } from "../cast/deepReference.js";
+import type { InputFile } from "../cast/inputFile.js";
 
 import { BadInput, type Fault } from "./badInput.js";
 import { requireHeadings } from "./headings.js";

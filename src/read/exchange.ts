@@ -3,7 +3,7 @@
 import { BadInput, quoted } from "./badInput.js";
 import { checkedHeadings } from "./headings.js";
 import { numberCell } from "./numberCell.js";
-import type { TableRow } from "./table.js";
+import type { TableRow } from "./tableRow.js";
 import { timeCell } from "./timeCell.js";
 
 export interface ExchangeTable {

@@ -1,6 +1,7 @@
 // WHP-Exchange bottle files (hy1): the CTD's values stand beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
-import type { CruiseCast, LeftOutRow } from "../cast/cruise.js";
+import type { CruiseCast } from "../cast/cruise.js";
+import type { LeftOutRow } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
@@ -22,7 +23,7 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
-import { raggedness, type TableRow } from "./table.js";
+import { raggedness, type TableRow } from "./tableRow.js";
 
 const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
 

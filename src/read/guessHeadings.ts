@@ -1,6 +1,6 @@
 // Which heading of a file may be the column that is missed: by its words, its unit and its range of values. A guess
 // is offered in the fault and never taken.
-import type { CastColumnName } from "./castHeadings.js";
+import type { CastColumnName } from "./castColumnNames.js";
 import { numberCell } from "./numberCell.js";
 
 /** What a quantity is called, the units it comes in, and the values it has in the sea (judgement: wide). */

@@ -1,6 +1,6 @@
 // What a line of headings must be before the rows below it are read.
 import { BadInput, quoted } from "./badInput.js";
-import type { TableRow } from "./table.js";
+import type { TableRow } from "./tableRow.js";
 
 const otherSeparators = { ";": "semicolons", "\t": "tabs", " ": "blanks" } as const;
 

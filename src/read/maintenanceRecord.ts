@@ -1,5 +1,5 @@
 // The maintenance record, as a table or as a JSON array with the same names.
-import type { InputFile } from "../cast/cruise.js";
+import type { InputFile } from "../cast/inputFile.js";
 import {
   batteryKinds,
   intensityNames,

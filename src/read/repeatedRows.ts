@@ -1,5 +1,5 @@
 // Rows that stand twice.
-import type { TableRow } from "./table.js";
+import type { TableRow } from "./tableRow.js";
 
 /** Rows that repeat an earlier one cell by cell, as where a table was pasted twice; with the line of the first. */
 export function repeatedRows(rows: readonly TableRow[]): ReadonlyMap<TableRow, number> {

@@ -1,7 +1,8 @@
 // A row of a table read cell by cell by heading, its faults gathered.
 import { type Fault, quoted } from "./badInput.js";
 import { mendNumber, numberCell } from "./numberCell.js";
-import { raggedness, type Table, type TableRow } from "./table.js";
+import type { Table } from "./table.js";
+import { raggedness, type TableRow } from "./tableRow.js";
 import { timeCell } from "./timeCell.js";
 
 /** The cells of one row by heading; what is wrong with them is added to `faults`. */

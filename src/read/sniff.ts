@@ -1,6 +1,6 @@
 // What a file is, from its beginning: names mislead, content does not.
 import { BadInput } from "./badInput.js";
-import type { CastMapping, castColumnNames } from "./castHeadings.js";
+import type { CastMapping, castColumnNames } from "./castColumnNames.js";
 import { cellsOfLine, tableForm } from "./tableForm.js";
 
 export type FileKind =

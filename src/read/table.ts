@@ -4,12 +4,7 @@ import { type Options, parse } from "csv-parse/browser/esm/sync";
 import { BadInput, type Fault } from "./badInput.js";
 import { checkedHeadings } from "./headings.js";
 import { type TableForm, tableForm } from "./tableForm.js";
-
-export interface TableRow {
-  /** Line in the file, from 1. */
-  readonly line: number;
-  readonly cells: readonly string[];
-}
+import { type ParsedRecord, type TableRow, tableRow } from "./tableRow.js";
 
 export interface Table {
   readonly headings: readonly string[];
@@ -123,16 +118,6 @@ export function lastWholeLine(text: string, options: Options): number {
   return last;
 }
 
-/** A record as csv-parse gives it with `info`. */
-export interface ParsedRecord {
-  readonly record: readonly string[];
-  readonly info: { readonly lines: number };
-}
-
-export function tableRow({ record, info }: ParsedRecord): TableRow {
-  return { line: info.lines, cells: record };
-}
-
 /**
  * What csv-parse found wrong, as ours; anything else is returned as it is.
  * @param lastWhole line of the last row that was read whole
@@ -178,13 +163,4 @@ export function emptyFault(file: string): Fault {
     expected: "a line of headings and rows below it",
     mend: "Check that the file was written to its end.",
   };
-}
-
-/** Why a row cannot be read by its headings; undefined where it can. Blank cells beyond the last heading are let pass. */
-export function raggedness(cells: readonly string[], headings: number): string | undefined {
-  if (cells.length === headings) return undefined;
-  if (cells.length > headings && cells.slice(headings).every((cell) => cell === "")) {
-    return undefined;
-  }
-  return `${cells.length} cells under ${headings} headings`;
 }

@@ -2,16 +2,9 @@
 // are left to the CSV library, whole records at a time. Time and memory grow with the text and no faster.
 import { parse } from "csv-parse/browser/esm/sync";
 import { BadInput } from "./badInput.js";
-import {
-  lastWholeLine,
-  type ParsedRecord,
-  plainCells,
-  pointed,
-  type TableRow,
-  tableFault,
-  tableOptions,
-} from "./table.js";
+import { lastWholeLine, plainCells, pointed, tableFault, tableOptions } from "./table.js";
 import type { TableForm } from "./tableForm.js";
+import type { ParsedRecord, TableRow } from "./tableRow.js";
 
 /** No line and no record in quotes of any table is so long, bytes. */
 const longest = 4_194_304;

@@ -2,8 +2,9 @@
 // fouling, in the sizes that docs/simulation.md gives reasons for.
 import type { CellName } from "../cast/cast.js";
 import { between, either, logUniform, pick, whole } from "./draws.js";
-import type { Cleaning, SimulatedEvent } from "./events.js";
+import type { SimulatedEvent } from "./events.js";
 import { type RandomStream, randomStream } from "./random.js";
+import { cleanings, inVain } from "./randomCleanings.js";
 import type { Scenario } from "./scenario.js";
 
 /**
@@ -82,7 +83,7 @@ function cellEvents(
   if (lot < step) return steps(draw, cell, cruise);
   if (lot < step + growth) return grown(draw, cell, cruise);
   if (lot < step + growth + oldCalibration)
-    return [calibration(draw, cell, 1), ...inVain(draw, cell, cruise)];
+    return [calibration(draw, cell, 1), ...inVain(draw, cell, cruise.casts)];
   if (lot < step + growth + oldCalibration + shift) {
     return [calibration(draw, cell, whole(draw, 3, cruise.casts - 2))];
   }
@@ -115,7 +116,7 @@ function steps(draw: RandomStream, cell: CellName, cruise: Drawn): readonly Simu
       at: within ? { leg, pressure_dbar } : "before-cast",
       ppm,
     };
-    return [step, ...cleanings(draw, cast, cruise)];
+    return [step, ...cleanings(draw, cast, casts)];
   });
 }
 
@@ -127,37 +128,7 @@ function grown(draw: RandomStream, cell: CellName, cruise: Drawn): readonly Simu
     fromCast,
     ppmPerDay: -logUniform(draw, 10, 100),
   };
-  return [growth, ...cleanings(draw, fromCast + whole(draw, 3, 5), cruise)];
-}
-
-/** Three crews in four notice within some casts and clean; most of those whose cleaning failed clean again. */
-function cleanings(draw: RandomStream, from: number, { casts }: Drawn): readonly Cleaning[] {
-  const noticed = draw.uniform() < 0.75;
-  const afterCast = from + whole(draw, 0, 3);
-  const first = cleaning(draw, afterCast);
-  const again = draw.uniform() < 0.7;
-  const second = cleaning(draw, afterCast + whole(draw, 1, 3));
-  if (!noticed || afterCast >= casts) return [];
-  const failed = first.retained > 0.25;
-  return failed && again && second.afterCast < casts ? [first, second] : [first];
-}
-
-/** Seven in ten work, two half work, one fails. */
-function cleaning(draw: RandomStream, afterCast: number): Cleaning {
-  const intensity = pick(draw, ["wash", "soak", "soak", "disinfect"] as const);
-  const lot = draw.uniform();
-  const works = between(draw, 0, 0.1);
-  const halfWorks = between(draw, 0.3, 0.7);
-  const fails = between(draw, 0.85, 1);
-  const retained = lot < 0.7 ? works : lot < 0.9 ? halfWorks : fails;
-  return { kind: "cleaning", afterCast, intensity, retained };
-}
-
-/** Half of the crews with a badly calibrated cell clean it, which moves nothing. */
-function inVain(draw: RandomStream, cell: CellName, { casts }: Drawn): readonly Cleaning[] {
-  const afterCast = whole(draw, 2, casts - 2);
-  if (draw.uniform() < 0.5) return [];
-  return [{ ...cleaning(draw, afterCast), cells: [cell] }];
+  return [growth, ...cleanings(draw, fromCast + whole(draw, 3, 5), cruise.casts)];
 }
 
 function calibration(draw: RandomStream, cell: CellName, fromCast: number): SimulatedEvent {

@@ -6,7 +6,7 @@ import {
   type Hazard,
   hazards,
 } from "../../src/cleaning/cautions.js";
-import { dilute } from "../../src/cleaning/chemistry/dilution.js";
+import { dilute } from "../../src/cleaning/chemistry/dilute.js";
 import type { Stock } from "../../src/cleaning/chemistry/stock.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { cautionsOf } from "../../src/cleaning/ladder/intensity.js";

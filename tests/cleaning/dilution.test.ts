@@ -1,12 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { ceilings } from "../../src/cleaning/chemistry/ceilings.js";
-import { dilute } from "../../src/cleaning/chemistry/dilution.js";
-import {
-  type HypochloriteStock,
-  type Stock,
-  stockStrength,
-} from "../../src/cleaning/chemistry/stock.js";
+import { dilute } from "../../src/cleaning/chemistry/dilute.js";
+import type { HypochloriteStock, Stock } from "../../src/cleaning/chemistry/stock.js";
+import { stockStrength } from "../../src/cleaning/chemistry/stockStrength.js";
 import { volumeNeeded_ml } from "../../src/cleaning/ladder/volumeNeeded.js";
 import { refusal } from "./refusal.js";
 

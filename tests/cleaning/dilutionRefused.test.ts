@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { ceilings } from "../../src/cleaning/chemistry/ceilings.js";
-import { dilute } from "../../src/cleaning/chemistry/dilution.js";
+import { dilute } from "../../src/cleaning/chemistry/dilute.js";
 import type { HypochloriteStock, Stock } from "../../src/cleaning/chemistry/stock.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { refusal } from "./refusal.js";

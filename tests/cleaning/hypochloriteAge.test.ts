@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { dilute } from "../../src/cleaning/chemistry/dilution.js";
+import { dilute } from "../../src/cleaning/chemistry/dilute.js";
 import { strengthAfter } from "../../src/cleaning/chemistry/hypochloriteAge.js";
 import type { HypochloriteStock } from "../../src/cleaning/chemistry/stock.js";
 import { refusal } from "./refusal.js";

@@ -6,14 +6,8 @@ import { BadInput } from "../../src/read/badInput.js";
 import { castBuilder, type ReadCast } from "../../src/read/castBuilder.js";
 import { castReader } from "../../src/read/castReader.js";
 import { numberCell } from "../../src/read/numberCell.js";
-import {
-  emptyFault,
-  lastWholeLine,
-  type ParsedRecord,
-  tableFault,
-  tableOptions,
-  tableRow,
-} from "../../src/read/table.js";
+import { emptyFault, lastWholeLine, tableFault, tableOptions } from "../../src/read/table.js";
+import { type ParsedRecord, tableRow } from "../../src/read/tableRow.js";
 import { faultsOf } from "./faultsOf.js";
 
 const facts = { id: "1", file: "a.csv" };

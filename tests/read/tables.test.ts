@@ -2,13 +2,8 @@ import { parse } from "csv-parse/browser/esm/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { numberCell } from "../../src/read/numberCell.js";
-import {
-  type ParsedRecord,
-  plainRows,
-  readTable,
-  tableOptions,
-  tableRow,
-} from "../../src/read/table.js";
+import { plainRows, readTable, tableOptions } from "../../src/read/table.js";
+import { type ParsedRecord, tableRow } from "../../src/read/tableRow.js";
 import { timeCell } from "../../src/read/timeCell.js";
 import { faultsOf } from "./faultsOf.js";
 

@@ -1,40 +1,49 @@
-// The schema of an advice, for programs that read one; advice.ts says the same as a type.
+// The advice: what to do with a cell before the next station, as plain data that goes through JSON. The one definition:
+// advice.ts derives the types from it.
 import { z } from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 
 const probability = z.number().min(0).max(1);
 const intensity = z.enum(intensityNames);
+const minutes = z.number().min(0).describe("Hands-on, on this instrument");
 
-const alternative = z.object({
-  intensity,
-  minutes: z.number().min(0),
-  probabilityWithinTarget: probability,
-  expectedLoss: z.number().meta({ description: "In minutes of ship's time" }),
-  fits: z.boolean(),
-  whyNot: z.string().exactOptional(),
-});
+export const alternative = z
+  .strictObject({
+    intensity,
+    minutes,
+    probabilityWithinTarget: probability.describe(
+      "That the film left at the next station is within the target",
+    ),
+    expectedLoss: z.number().describe("In minutes of ship's time"),
+    fits: z.boolean().describe("It fits the time, the instrument, the hands and the record"),
+    whyNot: z.string().exactOptional().describe("Absent for the one that was chosen"),
+  })
+  .describe("One intensity of the ladder, compared with the others");
 
 export const adviceSchema = z
-  .object({
+  .strictObject({
     intensity,
-    deepClean: z.boolean().meta({ description: "Soak or harder" }),
-    action: z.string(),
-    minutes: z.number().min(0),
+    deepClean: z.boolean().describe("Soak or harder"),
+    action: z.string().describe("What to do, in plain words"),
+    minutes,
     steps: z.array(z.string()).min(1),
     materials: z.array(z.string()),
-    cautions: z.array(z.string()).min(1).meta({
-      description: "Shown wherever the steps are shown",
-    }),
+    cautions: z.array(z.string()).min(1).describe("Shown wherever the steps are shown"),
     expectedResidual: z
-      .object({
-        salinity: z.number(),
-        standardUncertainty: z.number().min(0),
+      .strictObject({
+        salinity: z.number().describe("Its salinity error at SP 35, PSS-78; negative reads fresh"),
+        standardUncertainty: z.number().min(0).describe("Of that salinity error"),
         ppm: z.number(),
         probabilityWithinTarget: probability,
       })
-      .meta({ description: "The film at the next station after this cleaning, at SP 35" }),
-    because: z.string(),
-    alternatives: z.array(alternative).length(intensityNames.length),
-    sensitivity: z.array(z.string()),
+      .describe("The film expected at the next station after this cleaning"),
+    because: z.string().describe("Why, in one sentence with the numbers"),
+    alternatives: z
+      .array(alternative)
+      .length(intensityNames.length)
+      .describe("All six, lightest first"),
+    sensitivity: z
+      .array(z.string())
+      .describe("What would have changed the advice, each a sentence"),
   })
-  .meta({ description: "What to do with a cell before the next station, and why" });
+  .describe("What to do with a cell before the next station, and why");

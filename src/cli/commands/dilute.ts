@@ -1,7 +1,8 @@
 // foulcast dilute: from the stock on the shelf to the solution wanted.
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
 import { ceilings } from "../../cleaning/chemistry/ceilings.js";
-import { type Dilution, dilute as workOut } from "../../cleaning/chemistry/dilution.js";
+import { dilute as workOut } from "../../cleaning/chemistry/dilute.js";
+import type { Dilution } from "../../cleaning/chemistry/dilution.js";
 import { DilutionRefused } from "../../cleaning/chemistry/dilutionRefused.js";
 import type { Substance } from "../../cleaning/chemistry/mixing.js";
 import type { Stock } from "../../cleaning/chemistry/stock.js";

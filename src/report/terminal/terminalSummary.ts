@@ -1,6 +1,6 @@
 // The verdict as a person reads it in a terminal: one cast in full, then all casts in a table.
 import type { CellName } from "../../cast/cast.js";
-import type { InputFile } from "../../cast/cruise.js";
+import type { InputFile } from "../../cast/inputFile.js";
 import { gain, since } from "../../causes/sentences.js";
 import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";

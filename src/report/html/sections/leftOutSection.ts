@@ -1,5 +1,5 @@
 // What was not used, and why: of the evidence of every cast, and of the files.
-import type { InputFile } from "../../../cast/cruise.js";
+import type { InputFile } from "../../../cast/inputFile.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 

@@ -1,0 +1,22 @@
+// A file that went into a cruise: what of it was used, and what was not.
+import { z } from "zod";
+import type { Immutable } from "../immutable.js";
+
+/** A row of a file that could not be used, and why. */
+const leftOutRow = z.strictObject({ line: z.int(), why: z.string() });
+export type LeftOutRow = Immutable<z.infer<typeof leftOutRow>>;
+
+export const inputFile = z
+  .strictObject({
+    name: z.string(),
+    role: z.enum(["cruise", "cast", "bottles", "maintenance", "reference"]),
+    sha256: z
+      .string()
+      .exactOptional()
+      .describe("Of its bytes, hexadecimal; absent where the text did not come from a file"),
+    rows: z.int().min(0).describe("Data rows found, those left out included"),
+    leftOut: z.array(leftOutRow),
+    notes: z.array(z.string()).describe("What was assumed or looked odd"),
+  })
+  .describe("A file that went into the cruise");
+export type InputFile = Immutable<z.infer<typeof inputFile>>;

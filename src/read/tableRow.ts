@@ -1,0 +1,26 @@
+// One row of a table: its cells, and its line in the file.
+
+export interface TableRow {
+  /** Line in the file, from 1. */
+  readonly line: number;
+  readonly cells: readonly string[];
+}
+
+/** A record as csv-parse gives it with `info`. */
+export interface ParsedRecord {
+  readonly record: readonly string[];
+  readonly info: { readonly lines: number };
+}
+
+export function tableRow({ record, info }: ParsedRecord): TableRow {
+  return { line: info.lines, cells: record };
+}
+
+/** Why a row cannot be read by its headings; undefined where it can. Blank cells beyond the last heading are let pass. */
+export function raggedness(cells: readonly string[], headings: number): string | undefined {
+  if (cells.length === headings) return undefined;
+  if (cells.length > headings && cells.slice(headings).every((cell) => cell === "")) {
+    return undefined;
+  }
+  return `${cells.length} cells under ${headings} headings`;
+}

@@ -1,0 +1,40 @@
+// What is said of one cast.
+import { z } from "zod";
+import { intensityNames } from "../../cast/maintenance.js";
+import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
+import { healthFinding } from "../../health/finding.js";
+import { cellVerdict } from "./cellVerdict.js";
+import { evidenceSummary } from "./evidenceSummary.js";
+import { cellName, dataQuality, probability, standardUncertainty } from "./parts.js";
+import { responseSeen } from "./responseSeen.js";
+
+export const cleaningSeen = z
+  .strictObject({
+    afterCast: z.string(),
+    cell: cellName,
+    intensity: z.enum(intensityNames),
+    retained: probability,
+    standardUncertainty,
+  })
+  .describe("Share of the film that a cleaning left, told from the casts around it");
+
+export const castVerdict = z.strictObject({
+  cast: z.string(),
+  start: z.string().exactOptional(),
+  cells: z.partialRecord(cellName, cellVerdict),
+  advice: adviceSchema.describe("The harder of the cells' advice"),
+  cleaned: z
+    .array(cleaningSeen)
+    .min(1)
+    .exactOptional()
+    .describe("Cleanings whose outcome this cast is the first to tell"),
+  evidence: z.array(evidenceSummary),
+  response: z
+    .partialRecord(cellName, responseSeen)
+    .exactOptional()
+    .describe("Absent where the scans do not tell"),
+  health: z.array(healthFinding).min(1).exactOptional().describe("Absent where nothing is amiss"),
+  wouldDecide: z.array(z.string()).describe("What would settle an open verdict"),
+  data: dataQuality,
+  notes: z.array(z.string()).describe("What a reader must know beside"),
+});

@@ -1,0 +1,65 @@
+// What is said of one cell on one cast.
+import { z } from "zod";
+import { causeNames } from "../../causes/index.js";
+import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
+import { dataQuality, estimate, legName, probability, standardUncertainty } from "./parts.js";
+
+export const changeOfGain = z
+  .strictObject({
+    kind: z.enum(["none", "transient", "step", "drift"]),
+    sinceCast: z.string().exactOptional().describe("The first cast that shows it"),
+    when: z
+      .enum(["from the start", "before", "within", "after"])
+      .exactOptional()
+      .describe("From the start of the cruise, or before, within or after the cast `sinceCast`"),
+    leg: legName.exactOptional(),
+    pressure_dbar: z.number().exactOptional(),
+    probability,
+  })
+  .describe("Since when the gain is as it is");
+
+export const causeProbability = z.strictObject({
+  cause: z.enum(causeNames),
+  probability,
+  because: z.string(),
+});
+
+export const forecast = z.strictObject({
+  hours: z.number().positive().describe("From the start of this cast to the next"),
+  gainError: estimate,
+  probabilityBeyondTarget: probability.describe(
+    "That the salinity error at SP 35 is then beyond the target",
+  ),
+});
+
+export const cellVerdict = z.strictObject({
+  gainError: z
+    .strictObject({ down: estimate, up: estimate, now: estimate })
+    .describe(
+      "At atmospheric pressure: as the down leg began, as the up leg ended, and now. For the latest cast, now is after the maintenance recorded since",
+    ),
+  cleanGain: estimate.describe("What the cell reads when clean: its calibration residual"),
+  pressureResponse: z
+    .strictObject({ ppmPer1000dbar: z.number(), standardUncertainty })
+    .describe("Change of the gain with pressure"),
+  salinityError: z
+    .strictObject({
+      at35: z.number(),
+      standardUncertainty,
+      inSitu: z.number().exactOptional().describe("Absent where no water was read"),
+    })
+    .describe("What the gain error of the up leg does to Practical Salinity"),
+  temperatureError: z
+    .strictObject({ millikelvin: z.number(), standardUncertainty })
+    .exactOptional()
+    .describe("Error of the thermometer beside the cell; absent without evidence of it"),
+  additiveOffset: z
+    .strictObject({ microsiemens_cm: z.number(), standardUncertainty })
+    .exactOptional()
+    .describe("What the cell would read in air; absent where it was not read there"),
+  change: changeOfGain,
+  causes: z.array(causeProbability).min(1).describe("Most probable first, summing to one"),
+  forecast,
+  advice: adviceSchema,
+  data: dataQuality,
+});
