@@ -108,7 +108,7 @@ export interface Verdict {
   readonly cast: string;
   readonly start?: string;
   readonly cells: Readonly<Partial<Record<CellName, CellVerdict>>>;
-  /** The harder of the cells' advice. */
+  /** Of all cells together: which of them needs what. */
   readonly advice: Advice;
   /** Cleanings whose outcome this cast is the first to tell; absent where there is none, or nothing can be said. */
   readonly cleaned?: readonly CleaningSeen[];

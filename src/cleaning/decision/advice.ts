@@ -1,5 +1,6 @@
-// What to do with a cell before the next station: plain data that goes through JSON.
-import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
+// What to do with the cells before the next station: plain data that goes through JSON.
+import type { CellName } from "../../cast/cast.js";
+import type { IntensityName } from "../../cast/maintenance.js";
 
 /** One rung of the ladder, held against the others. */
 export interface Alternative {
@@ -17,6 +18,10 @@ export interface Alternative {
 }
 
 export interface Advice {
+  /** The cells it is for. */
+  readonly cells: readonly CellName[];
+  /** The cell that `expectedResidual` and `alternatives` are of: of several the one that is hardest to bring back. */
+  readonly decidedBy: CellName;
   readonly intensity: IntensityName;
   /** `soak` or harder. */
   readonly deepClean: boolean;
@@ -41,12 +46,4 @@ export interface Advice {
   readonly alternatives: readonly Alternative[];
   /** What would have changed the advice, each a sentence. */
   readonly sensitivity: readonly string[];
-}
-
-/** Of two cells' advice the harder; of the same intensity the one that is less sure to do. */
-export function harderAdvice(a: Advice, b: Advice): Advice {
-  const harder = intensityNames.indexOf(b.intensity) - intensityNames.indexOf(a.intensity);
-  if (harder !== 0) return harder > 0 ? b : a;
-  const [ofA, ofB] = [a, b].map((advice) => advice.expectedResidual.probabilityWithinTarget);
-  return ofB! < ofA! ? b : a;
 }

@@ -5,6 +5,8 @@ import { intensityNames } from "../../cast/maintenance.js";
 const probability = z.number().min(0).max(1);
 const intensity = z.enum(intensityNames);
 
+const cell = z.enum(["primary", "secondary"]);
+
 const alternative = z.object({
   intensity,
   minutes: z.number().min(0),
@@ -16,6 +18,10 @@ const alternative = z.object({
 
 export const adviceSchema = z
   .object({
+    cells: z.array(cell).min(1).meta({ description: "The cells it is for" }),
+    decidedBy: cell.meta({
+      description: "The cell that expectedResidual and alternatives are of",
+    }),
     intensity,
     deepClean: z.boolean().meta({ description: "Soak or harder" }),
     action: z.string(),
