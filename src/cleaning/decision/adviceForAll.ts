@@ -27,7 +27,7 @@ export function adviceForAll(advices: readonly Advice[]): Advice {
       ...first.steps.map((step) => forAll(step, first)),
       ...lighter.flatMap((own) =>
         own.intensity === "rinse"
-          ? [named(own.cells, "rinse the cell as after every cast.")]
+          ? [named(own.cells, "Rinse the cell as after every cast.")]
           : own.steps,
       ),
     ],
