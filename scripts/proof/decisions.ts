@@ -59,8 +59,10 @@ function decisionsOf(seed: number): {
         "film known": cheapest(film, growth, target_ppm),
       };
       const pay = (intensity: IntensityName) => {
-        const then = film * shareLeft(own.split("share"), intensity) + growth;
-        return priceOf(intensity, then > -target_ppm ? 1 : 0, film);
+        const luck = own.split("share");
+        const then = film * shareLeft(luck, intensity) + growth;
+        const stays = film + growth < -target_ppm && !works(luck, intensity);
+        return priceOf(intensity, then > -target_ppm ? 1 : 0, stays ? 1 : 0, film);
       };
       return {
         dirty: film + growth < -target_ppm,
@@ -82,19 +84,28 @@ function decisionsOf(seed: number): {
 
 /** The same luck for every policy; the truth of a recovery is the prior's. */
 function shareLeft(luck: RandomStream, intensity: IntensityName): number {
-  const { probabilityWorks, retainedIfWorks, retainedIfFails } = defaultRecovery[intensity];
-  const works = luck.split("works").uniform() < probabilityWorks;
-  const { mean, sd } = works ? retainedIfWorks : retainedIfFails;
+  const { retainedIfWorks, retainedIfFails } = defaultRecovery[intensity];
+  const { mean, sd } = works(luck, intensity) ? retainedIfWorks : retainedIfFails;
   return Math.min(1, Math.max(0, mean + sd * luck.split("how much").normal()));
 }
 
-function priceOf(intensity: IntensityName, within: number, film: number): number {
-  const rung = rungOf(defaultLadder, intensity);
-  const mendable = film < -leastFilm_ppm ? 1 : 0;
-  return expectedLoss(intensity, minutesFor(rung, {}), rung.deep, within, mendable, defaultCosts);
+function works(luck: RandomStream, intensity: IntensityName): boolean {
+  return luck.split("works").uniform() < defaultRecovery[intensity].probabilityWorks;
 }
 
-/** The rung with the least expected cost for one who knows the film and its growth, not the luck; acid apart. */
+function priceOf(
+  intensity: IntensityName,
+  withinTarget: number,
+  stays: number,
+  film: number,
+): number {
+  const rung = rungOf(defaultLadder, intensity);
+  const mendable = film < -leastFilm_ppm ? 1 : 0;
+  const work = { intensity, minutes: minutesFor(rung, {}), deep: rung.deep };
+  return expectedLoss(work, { withinTarget, stays, mendable }, defaultCosts);
+}
+
+/** The watch's rung with the least expected cost for one who knows the film and its growth, not the luck. */
 function cheapest(film: number, growth: number, target_ppm: number): IntensityName {
   const known = {
     weight: 1,
@@ -111,10 +122,11 @@ function cheapest(film: number, growth: number, target_ppm: number): IntensityNa
     priceOf(
       name,
       filmLeft([known], defaultRecovery[name], target_ppm).probabilityWithinTarget,
+      film + growth < -target_ppm ? 1 - defaultRecovery[name].probabilityWorks : 0,
       film,
     );
   return intensityNames
-    .filter((name) => name !== "descale")
+    .filter((name) => rungOf(defaultLadder, name).hands === "watch")
     .reduce((best, name) => (expected(name) < expected(best) ? name : best));
 }
 

@@ -10,6 +10,7 @@ import { leaveOneOutReport } from "./leaveOneOut.js";
 import { linesReport } from "./lines.js";
 import { onsetsReport } from "./onsets.js";
 import { openCruisesReport } from "./openCruises.js";
+import { recoveryPriorsReport } from "./recoveryPriors.js";
 import { simulatedReport } from "./simulated.js";
 import { worldsFromArguments, worldsReport } from "./worlds.js";
 
@@ -46,6 +47,8 @@ console.log(
     if (watched) process.stderr.write(`\r\u001b[K${done} of ${decided}`);
   }),
 );
+console.log("\n== sensitivity of the advice to the recovery priors\n");
+console.log(recoveryPriorsReport());
 const sampled = Math.min(cruises, 120);
 console.log("\n== corrections after the cruise, truth known\n");
 console.log(

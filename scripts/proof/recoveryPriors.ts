@@ -64,6 +64,7 @@ function withOdds(names: readonly IntensityName[], times: number): Recovery {
 
 function advise({ belief, minutes }: Case, recovery: Recovery): Advice {
   return decide(belief, {
+    cell: "primary",
     target,
     target_ppm: Math.abs(gainForSalinity(-target)),
     instrument: {},

@@ -3,6 +3,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import { normalPdf } from "../statistics/normal.js";
+import { factorOnFilm, type JudgedCleaning, ruledOut, speaksOf } from "./failuresOnFilm.js";
 
 /** The share of the film that stays, 0 none of it, 1 all of it. */
 interface Share {
@@ -14,6 +15,8 @@ export interface RecoveryPrior {
   readonly probabilityWorks: number;
   readonly retainedIfWorks: Share;
   readonly retainedIfFails: Share;
+  /** It, or a harder one, failed on the film that is there now, or on this cell time and again; absent where neither. */
+  readonly failed?: "on this film" | "on this cell";
 }
 export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
@@ -22,6 +25,10 @@ export interface CleaningOutcome {
   readonly intensity: IntensityName;
   readonly cell: CellName;
   readonly retained: Share;
+  /** Probability that there was a film to clean. */
+  readonly filmProbability: number;
+  /** Probability that the film in the cell now, if there is one, is the film that was cleaned. */
+  readonly sameFilm: number;
 }
 
 /**
@@ -77,9 +84,6 @@ export const defaultRecovery: Recovery = {
 /** How many cleanings the prior is worth: two failures outweigh it (judgement). */
 export const priorWorth = 4;
 
-/** Lighter first; what worked would have worked harder, what failed would have failed lighter. */
-const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
-
 /**
  * The recovery to expect of one cell, from the priors and its own record.
  *
@@ -87,7 +91,8 @@ const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"
  * `probabilityWorks`; the retained shares move to the mean of those seen, each weighed by how well it is
  * known, with the prior counting as `worth` cleanings. Closed form, and the order does not matter, but
  * that an exchange begins the record anew. Success counts for the harder rungs of the same kind too, failure for
- * the lighter ones; acid works on other deposits and learns only from itself.
+ * the lighter ones; acid works on other deposits and learns only from itself. What failed on the film that is
+ * there now counts more: see failuresOnFilm.ts.
  * @param outcomes in order of time, of any cell; those of other cells do not count
  */
 export function updateRecovery(
@@ -96,9 +101,7 @@ export function updateRecovery(
   cell: CellName,
   worth: number = priorWorth,
 ): Recovery {
-  const own = outcomes.filter((outcome) => outcome.cell === cell);
-  const exchanged = own.findLastIndex(({ intensity }) => intensity === "exchange");
-  const seen = own.slice(exchanged + 1).map((outcome) => ({
+  const seen = sinceExchange(outcomes, cell).map((outcome) => ({
     ...outcome,
     success: looksLikeSuccess(prior[outcome.intensity], outcome.retained),
   }));
@@ -106,15 +109,18 @@ export function updateRecovery(
     const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior[name];
     let successes = worth * probabilityWorks;
     let failures = worth * (1 - probabilityWorks);
-    for (const { intensity, success } of seen) {
-      if (speaksOf(intensity, name, "success")) successes += success;
-      if (speaksOf(intensity, name, "failure")) failures += 1 - success;
+    for (const { intensity, success, filmProbability } of seen) {
+      if (speaksOf(intensity, name, "success")) successes += filmProbability * success;
+      if (speaksOf(intensity, name, "failure")) failures += filmProbability * (1 - success);
     }
     const same = seen.filter(({ intensity }) => intensity === name);
+    const onFilm = factorOnFilm(name, seen, (other) => prior[other].probabilityWorks);
+    const failed = ruledOut(name, seen);
     return {
-      probabilityWorks: successes / (successes + failures),
+      probabilityWorks: (onFilm * successes) / (successes + failures),
       retainedIfWorks: shrunk(retainedIfWorks, same, ({ success }) => success, worth),
       retainedIfFails: shrunk(retainedIfFails, same, ({ success }) => 1 - success, worth),
+      ...(failed === undefined ? {} : { failed }),
     };
   };
   return {
@@ -127,11 +133,26 @@ export function updateRecovery(
   };
 }
 
-function speaksOf(tried: IntensityName, name: IntensityName, how: "success" | "failure"): boolean {
-  if (tried === name) return true;
-  const [from, to] = [sameKind.indexOf(tried), sameKind.indexOf(name)];
-  if (from < 0 || to < 0) return false;
-  return how === "success" ? to > from : to < from;
+/** The cleanings that failed on the film that is in the cell now, in order of time, rinses apart. */
+export function failedOnFilm<Outcome extends CleaningOutcome>(
+  prior: Recovery,
+  outcomes: readonly Outcome[],
+  cell: CellName,
+): readonly Outcome[] {
+  return sinceExchange(outcomes, cell).filter(({ intensity, retained, sameFilm }) => {
+    if (intensity === "rinse") return false;
+    const success = looksLikeSuccess(prior[intensity], retained);
+    const judged: JudgedCleaning = { intensity, success, sameFilm, filmProbability: 1 };
+    return ruledOut(intensity, [judged]) === "on this film";
+  });
+}
+
+function sinceExchange<Outcome extends CleaningOutcome>(
+  outcomes: readonly Outcome[],
+  cell: CellName,
+): readonly Outcome[] {
+  const own = outcomes.filter((outcome) => outcome.cell === cell);
+  return own.slice(own.findLastIndex(({ intensity }) => intensity === "exchange") + 1);
 }
 
 function looksLikeSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
@@ -158,8 +179,9 @@ function shrunk<Seen extends CleaningOutcome>(
   let sum = worth * prior.mean;
   for (const outcome of seen) {
     const known = prior.sd ** 2 / (prior.sd ** 2 + outcome.retained.sd ** 2);
-    weight += known * share(outcome);
-    sum += known * share(outcome) * Math.max(0, outcome.retained.mean);
+    const counts = known * share(outcome) * outcome.filmProbability;
+    weight += counts;
+    sum += counts * Math.max(0, outcome.retained.mean);
   }
   return { mean: sum / weight, sd: prior.sd };
 }

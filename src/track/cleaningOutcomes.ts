@@ -5,7 +5,7 @@ import { intensityNames } from "../cast/maintenance.js";
 import type { Layout } from "../model/layout.js";
 import { seesGainOf } from "../model/observation.js";
 import type { CleaningOutcome } from "../model/recovery.js";
-import { type FilmThrough, filmsThrough, type Gap } from "./filmThrough.js";
+import { type FilmThrough, filmsThrough, type Gap, sameFilmNow } from "./filmThrough.js";
 import { shareBetween } from "./shareBetween.js";
 import type { TrackedCast, TrackedInput } from "./tracked.js";
 
@@ -13,17 +13,25 @@ import type { TrackedCast, TrackedInput } from "./tracked.js";
 export interface SeenCleaning extends CleaningOutcome {
   /** The cast it followed. */
   readonly afterCast: string;
-  /** The first cast after it that observed the cell. */
-  readonly seenInCast: string;
+  /** The first cast that told of it; absent while a film is less probable than 0.5. */
+  readonly seenInCast?: string;
 }
 
 /** A share of which no more is known than that it lies between none and all has this standard deviation. */
 const nothingKnown = 1 / Math.sqrt(12);
+/** A film less probable than this through a cleaning teaches nothing (judgement). */
+const leastFilm = 0.05;
+/** A film of at least this probability is told of. */
+const worthTelling = 0.5;
+/** Rinses follow each cast: beyond so many casts the next ones say no more of it (judgement: cost). */
+const castsForRinse = 3;
+
+type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
 
 /**
- * The share of the film that each cleaning of a cell left, told from the casts up to one and from none later.
- * Cleanings with no observation of the cell between them count as one, the hardest. Nothing is said of a cleaning
- * where a film is less probable than 0.5, nor where the share is known no better than a share drawn at random.
+ * The share of the film that each cleaning of a cell left, told from the casts up to one and from none later: from all
+ * casts after it, up to the next cleaning. Cleanings with no observation of the cell between them count as one, the
+ * hardest. Nothing is said where the share is known no better than a share drawn at random.
  * @param inputs  the casts as they were given to `track`, in order
  * @param tracked what `track` made of them
  * @returns what was to be told when the cast of an index had come up, in order of time; an exchange of the cell with
@@ -35,11 +43,12 @@ export function cleaningOutcomes(
   tracked: readonly TrackedCast[],
   cell: CellName,
 ): (until: number) => readonly SeenCleaning[] {
-  const known = new Map<string, CleaningOutcome["retained"] | undefined>();
-  const shareIn = (gap: Gap, last: number) => {
+  const known = new Map<string, Told | undefined>();
+  const toldFrom = (gap: Gap, last: number) => {
     const key = `${gap.before} ${last}`;
     if (!known.has(key)) {
-      known.set(key, shareOf(filmsThrough(layout, inputs, tracked, cell, gap, last)));
+      const films = filmsThrough(layout, inputs, tracked, cell, gap, last);
+      known.set(key, gap.intensity === "rinse" ? rinsed(films) : toldOf(films));
     }
     return known.get(key);
   };
@@ -48,21 +57,31 @@ export function cleaningOutcomes(
     const seen = gaps.filter(({ after }) => after <= until);
     return seen.flatMap((gap, i): readonly SeenCleaning[] => {
       const { intensity, afterCast, after } = gap;
-      const at = { intensity, cell, afterCast, seenInCast: inputs[after]!.cast };
-      if (intensity === "exchange") return [{ ...at, retained: { mean: 0, sd: 0 } }];
-      // What is done next changes the film again, a rinse hardly; of a rinse itself the next cast says all.
+      const at = { intensity, cell, afterCast };
+      if (intensity === "exchange") {
+        const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
+        return [{ ...at, seenInCast: inputs[after]!.cast, ...nothing }];
+      }
+      // What is done next changes the film again, a rinse hardly.
       const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
-      const last = intensity === "rinse" ? after : (next?.before ?? until);
-      const retained = shareIn(gap, last);
-      return retained === undefined || retained.sd >= nothingKnown ? [] : [{ ...at, retained }];
+      const furthest = intensity === "rinse" ? after + castsForRinse : Number.POSITIVE_INFINITY;
+      const last = Math.min(until, next?.before ?? until, furthest);
+      const told = toldFrom(gap, last);
+      if (told === undefined) return [];
+      let first = after;
+      const tells = (index: number) => (toldFrom(gap, index)?.filmProbability ?? 0) >= worthTelling;
+      while (first <= last && !tells(first)) first++;
+      const seenInCast = first <= last ? { seenInCast: inputs[first]!.cast } : {};
+      const sameFilm = sameFilmNow(inputs, tracked[until]!, cell, gap);
+      return [{ ...at, ...seenInCast, ...told, sameFilm }];
     });
   };
 }
 
 /** Mean and standard deviation over the hypotheses that hold a film through the cleaning. */
-function shareOf(films: readonly FilmThrough[]): CleaningOutcome["retained"] | undefined {
+function toldOf(films: readonly FilmThrough[]): Told | undefined {
   const total = films.reduce((sum, { weight }) => sum + weight, 0);
-  if (total < 0.5) return undefined;
+  if (total < leastFilm) return undefined;
   const shares = films.map(({ weight, before, after, growth_ppm }) => ({
     weight: weight / total,
     ...shareBetween(before, after, growth_ppm),
@@ -72,7 +91,18 @@ function shareOf(films: readonly FilmThrough[]): CleaningOutcome["retained"] | u
     (sum, share) => sum + share.weight * (share.sd ** 2 + (share.mean - mean) ** 2),
     0,
   );
-  return { mean, sd: Math.sqrt(variance) };
+  const sd = Math.sqrt(variance);
+  return sd < nothingKnown
+    ? { retained: { mean, sd }, filmProbability: Math.min(1, total) }
+    : undefined;
+}
+
+/** A rinse is credited only where it is more probable that it took the film off than that nothing happened. */
+function rinsed(films: readonly FilmThrough[]): Told | undefined {
+  const told = toldOf(films);
+  if (told === undefined) return undefined;
+  const off = films.reduce((sum, { weight, cleanedOff }) => sum + (cleanedOff ? weight : 0), 0);
+  return off > told.filmProbability / 2 ? told : { ...told, retained: { mean: 1, sd: 0 } };
 }
 
 function gapsOf(inputs: readonly TrackedInput[], cell: CellName): readonly Gap[] {

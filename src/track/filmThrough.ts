@@ -22,17 +22,21 @@ export interface FilmThrough {
   /** Of all hypotheses; they sum to the probability that there was a film. */
   readonly weight: number;
   readonly before: GainAndClean;
-  /** The gain as the cast after it observed it, what was expected of the cleaning taken out. */
+  /** The gain as the casts after it observed it, what was expected of the cleaning taken out. */
   readonly after: Measured;
   /** What the film grew by itself between the two, ppm, negative. */
   readonly growth_ppm: number;
+  /** The hypothesis holds that a cleaning of the gap took the film off. */
+  readonly cleanedOff: boolean;
 }
 
 /** Less is no film to speak of, and no cleaning can be judged by it: 10 ppm is 0.0004 in salinity. */
 const leastFilm_ppm = 10;
 
 /**
- * The weights are those of the latest cast that still speaks of this film: what comes later decides between stories.
+ * Each hypothesis of the latest cast that still speaks of this film has its weight: what comes later decides between
+ * them. A film that a later cast takes to be newer, and one after it does not, was that cast's mistake. The film after
+ * the cleaning is that of the latest cast before the film is cleaned again or shed, so that one bad cast is outvoted.
  * @param last index of the last cast that may be looked at
  */
 export function filmsThrough(
@@ -46,13 +50,12 @@ export function filmsThrough(
   const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
   const filmOf = ({ story }: Hypothesis) => cellStory(story, cell).film;
   const began = ({ since }: FilmStory) => beginning(since, order);
-  const there = (film: FilmStory | undefined) => film !== undefined && began(film) <= gap.before;
   const newer = (hypothesis: Hypothesis) => {
     const film = filmOf(hypothesis);
-    return film !== undefined && began(film) > gap.after;
+    return film !== undefined && began(film) > gap.before;
   };
-  let told = gap.after;
-  while (told < last && weightOf(tracked[told + 1]!.hypotheses.filter(newer)) < 0.5) told++;
+  let told = last;
+  while (told > gap.after && weightOf(tracked[told]!.hypotheses.filter(newer)) >= 0.5) told--;
 
   // How the cleanings between went, as a story tells it.
   const went = ({ gone }: FilmStory) =>
@@ -60,17 +63,16 @@ export function filmsThrough(
       .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))
       .map(({ how }) => how)
       .join();
-  const key = (film: FilmStory) => JSON.stringify([film.since, went(film)]);
-  const days = daysOver(inputs, gap);
-  const weights = new Map<string, { readonly film: FilmStory; weight: number }>();
+  const groups = new Map<string, { readonly film: FilmStory; weight: number }>();
   for (const hypothesis of tracked[told]!.hypotheses) {
     const film = filmOf(hypothesis);
-    if (film === undefined || !there(film)) continue;
-    const entry = weights.get(key(film)) ?? { film, weight: 0 };
-    entry.weight += Math.exp(hypothesis.logWeight);
-    weights.set(key(film), entry);
+    if (film === undefined || began(film) > gap.before) continue;
+    const key = JSON.stringify([film.since, film.gone]);
+    const group = groups.get(key) ?? { film, weight: 0 };
+    group.weight += Math.exp(hypothesis.logWeight);
+    groups.set(key, group);
   }
-  return [...weights.values()].flatMap(({ film, weight }): readonly FilmThrough[] => {
+  return [...groups.values()].flatMap(({ film, weight }): readonly FilmThrough[] => {
     const same = (other: FilmStory | undefined) =>
       other !== undefined && beginning(other.since, order) === began(film);
     const alike = (held: readonly Hypothesis[]) => {
@@ -78,23 +80,70 @@ export function filmsThrough(
       const told = ours.filter((h) => went(filmOf(h)!) === went(film));
       return told.length > 0 ? told : ours;
     };
+    const until = Math.max(gap.after, Math.min(told, ...film.gone.map(lastBefore(order, gap))));
     const earlier = tracked[gap.before]!.hypotheses.filter((h) => same(filmOf(h)));
     const before = momentsOf(layout, earlier, cell, "filmUp");
-    const expected = momentsOf(layout, alike(tracked[gap.after - 1]!.now), cell, "filmUp");
-    const held = momentsOf(layout, alike(tracked[gap.after]!.hypotheses), cell, "filmDown");
-    if (before === undefined || expected === undefined || held === undefined) return [];
+    const cleaned = momentsOf(layout, alike(tracked[gap.after - 1]!.now), cell, "filmUp");
+    const held = momentsOf(layout, alike(tracked[until]!.hypotheses), cell, "filmDown");
+    if (before === undefined || cleaned === undefined || held === undefined) return [];
     if (before.gain - before.clean > -leastFilm_ppm) return [];
+    // From leg to leg and from cast to cast.
+    const wander = filmNoise.usual ** 2 * (1 + 2 * (until - gap.after));
+    const days = daysOver(inputs, gap.after - 1, until);
     const after = observedAlone(
       {
-        mean:
-          expected.gain + expected.rate * daysBetween(inputs[gap.after - 1], inputs[gap.after]!),
-        variance: expected.gainVariance + filmNoise.usual ** 2,
+        mean: cleaned.gain + cleaned.rate * days,
+        variance: cleaned.gainVariance + cleaned.rateVariance * days ** 2 + wander,
       },
       { mean: held.gain, variance: held.gainVariance },
     );
     if (after === undefined) return [];
-    return [{ weight, before, after, growth_ppm: Math.min(0, held.rate * days) }];
+    const growing = daysOver(inputs, gap.before, until);
+    const variance =
+      after.variance + held.rateVariance * growing ** 2 + wander - filmNoise.usual ** 2;
+    return [
+      {
+        weight,
+        before,
+        after: { mean: after.mean, variance },
+        growth_ppm: Math.min(0, held.rate * growing),
+        cleanedOff: went(film).includes("cleaned off"),
+      },
+    ];
   });
+}
+
+/**
+ * Probability that the film in the cell now, if there is one, was there before a cleaning and was not taken off since.
+ */
+export function sameFilmNow(
+  inputs: readonly TrackedInput[],
+  now: TrackedCast,
+  cell: CellName,
+  gap: Gap,
+): number {
+  const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
+  const there = now.hypotheses.filter(({ story }) => {
+    const how = cellStory(story, cell).film?.gone.at(-1)?.how;
+    return cellStory(story, cell).film !== undefined && how !== "shed" && how !== "cleaned off";
+  });
+  const total = weightOf(there);
+  const same = there.filter(
+    ({ story }) => beginning(cellStory(story, cell).film!.since, order) <= gap.before,
+  );
+  return total > 0 ? weightOf(same) / total : 0;
+}
+
+/** Index of the last cast before the film went, for goings after the gap. */
+function lastBefore(
+  order: ReadonlyMap<string, number>,
+  gap: Gap,
+): (going: FilmStory["gone"][number]) => number {
+  return ({ cast, when }) => {
+    const at = order.get(cast) ?? Number.POSITIVE_INFINITY;
+    if (at < gap.after) return Number.POSITIVE_INFINITY;
+    return when === "after" ? at : at - 1;
+  };
 }
 
 function beginning({ cast, when }: Since, order: ReadonlyMap<string, number>): number {
@@ -106,9 +155,9 @@ function isBetween(index: number, { before, after }: Gap): boolean {
   return index >= before && index < after;
 }
 
-function daysOver(inputs: readonly TrackedInput[], { before, after }: Gap): number {
+function daysOver(inputs: readonly TrackedInput[], from: number, to: number): number {
   let days = 0;
-  for (let i = before; i < after; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
+  for (let i = from; i < to; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
   return days;
 }
 
@@ -118,18 +167,19 @@ function momentsOf(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   slot: "filmDown" | "filmUp",
-): (GainAndClean & { readonly rate: number }) | undefined {
+): (GainAndClean & { readonly rate: number; readonly rateVariance: number }) | undefined {
   const total = weightOf(hypotheses);
   if (!(total > 0)) return undefined;
   const at = (name: CellSlot) => cellIndex(layout, cell, name);
   const own = hypotheses.map(({ logWeight, state: { mean, covariance } }) => {
     const between = (i: number, j: number) => covariance[i * layout.size + j]!;
-    const [clean, film] = [at("clean"), at(slot)];
+    const [clean, film, rate] = [at("clean"), at(slot), at("filmRate")];
     return {
       share: Math.exp(logWeight) / total,
       gain: mean[clean]! + mean[film]!,
       clean: mean[clean]!,
-      rate: mean[at("filmRate")]!,
+      rate: mean[rate]!,
+      rateVariance: between(rate, rate),
       gainVariance: between(clean, clean) + 2 * between(clean, film) + between(film, film),
       cleanVariance: between(clean, clean),
       covariance: between(clean, clean) + between(clean, film),
@@ -138,10 +188,12 @@ function momentsOf(
   const over = (value: (one: (typeof own)[number]) => number) =>
     own.reduce((sum, one) => sum + one.share * value(one), 0);
   const [gain, clean] = [over((one) => one.gain), over((one) => one.clean)];
+  const rate = over((one) => one.rate);
   return {
     gain,
     clean,
-    rate: over((one) => one.rate),
+    rate,
+    rateVariance: over((one) => one.rateVariance + (one.rate - rate) ** 2),
     gainVariance: over((one) => one.gainVariance + (one.gain - gain) ** 2),
     cleanVariance: over((one) => one.cleanVariance + (one.clean - clean) ** 2),
     covariance: over((one) => one.covariance + (one.gain - gain) * (one.clean - clean)),

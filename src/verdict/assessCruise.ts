@@ -1,7 +1,7 @@
 // The main job: from a cruise in any state of completeness to a verdict on every cast.
 import type { CellName } from "../cast/cast.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
-import { type Advice, harderAdvice } from "../cleaning/decision/advice.js";
+import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
 import { defaultConfidence } from "../cleaning/decision/decide.js";
 import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
@@ -133,7 +133,7 @@ function verdictOf(
   const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
   const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
   const advices = contexts.map((context, i) =>
-    adviceFor(context, {
+    adviceFor(context, outcomes, {
       instrument: cruise.instrument,
       ladder,
       recovery: recoveries[i]!,
@@ -147,7 +147,7 @@ function verdictOf(
     cast: cast.id,
     ...(cast.start === undefined ? {} : { start: cast.start }),
     cells: Object.fromEntries(cells.map((cell, i) => [cell, verdicts[i]!])),
-    advice: advices.reduce((a: Advice, b) => harderAdvice(a, b)),
+    advice: adviceForAll(advices),
     ...(cleaned.length === 0 ? {} : { cleaned }),
     evidence,
     ...sensorsSeen(found),
@@ -170,7 +170,7 @@ function asItCameUp(tracked: TrackedCast): TrackedCast {
   return { ...tracked, now: tracked.hypotheses };
 }
 
-/** Of an exchange there is nothing to say, another cell was never dirty; nor of a rinse that shows no effect. */
+/** Skip exchanges (the new cell was clean) and rinses with no measurable effect. */
 function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
   const { afterCast, cell, intensity, retained } = outcome;
   if (intensity === "exchange") return [];

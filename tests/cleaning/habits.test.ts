@@ -21,6 +21,7 @@ const film = { mean: -200, sd: 80 };
 const error = 30;
 const target_ppm = 50;
 const circumstances: Circumstances = {
+  cell: "primary",
   target: 0.002,
   target_ppm,
   instrument: {},
@@ -61,16 +62,15 @@ function posterior(seen: number): Belief {
 }
 
 /** What a choice came to, once luck has fallen. */
-function price(rung: Intensity, within: boolean, dirty: boolean): number {
+function price(rung: Intensity, within: boolean, stays: boolean, dirty: boolean): number {
   return expectedLoss(
-    rung.name,
-    rung.minutes.value,
-    rung.deep,
-    within ? 1 : 0,
-    dirty ? 1 : 0,
+    { intensity: rung.name, minutes: rung.minutes.value, deep: rung.deep },
+    { withinTarget: within ? 1 : 0, stays: stays ? 1 : 0, mendable: dirty ? 1 : 0 },
     defaultCosts,
   );
 }
+
+const rungOf = (name: string) => defaultLadder.find((rung) => rung.name === name)!;
 
 test("the rule costs less than always rinsing and than always soaking, and less than a third more than knowing the film", () => {
   const { uniform, normal } = seeded(9);
@@ -85,7 +85,9 @@ test("the rule costs less than always rinsing and than always soaking, and less 
       const { mean, sd } = luck.works < probabilityWorks ? retainedIfWorks : retainedIfFails;
       return truth * (mean + sd * luck.share) > -target_ppm;
     };
-    const pay = (rung: Intensity) => price(rung, within(rung), dirty);
+    const stays = ({ name }: Intensity) =>
+      truth < -target_ppm && luck.works >= defaultRecovery[name].probabilityWorks;
+    const pay = (rung: Intensity) => price(rung, within(rung), stays(rung), dirty);
     const chosen = decide(posterior(seen), circumstances).intensity;
     const known = decide(
       [
@@ -98,8 +100,9 @@ test("the rule costs less than always rinsing and than always soaking, and less 
         },
       ],
       circumstances,
-    ).alternatives.reduce((best, rung) => (rung.expectedLoss < best.expectedLoss ? rung : best));
-    const rungOf = (name: string) => defaultLadder.find((rung) => rung.name === name)!;
+    )
+      .alternatives.filter(({ intensity }) => rungOf(intensity).hands === "watch")
+      .reduce((best, rung) => (rung.expectedLoss < best.expectedLoss ? rung : best));
     total.rule += pay(rungOf(chosen));
     total.rinse += pay(rungOf("rinse"));
     total.soak += pay(rungOf("soak"));

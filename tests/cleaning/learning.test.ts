@@ -41,7 +41,11 @@ describe("what a cleaning turned out to leave", () => {
           expect(ppm * retained).toBeGreaterThan(-240);
           continue;
         }
-        expect(told[0]).toMatchObject({ cast: "007", afterCast: "006", intensity: "soak" });
+        expect(told).toHaveLength(1);
+        expect(told[0]).toMatchObject({ afterCast: "006", intensity: "soak" });
+        // A small step that cleaning does not move is told of once it is more probably a film than a calibration.
+        if (ppm * retained > -240) expect(Number(told[0]!.cast)).toBeGreaterThanOrEqual(7);
+        else expect(told[0]!.cast).toBe("007");
         const { retained: said, standardUncertainty } = told[0]!;
         expect(Math.abs(said - retained)).toBeLessThan(3 * standardUncertainty);
         // A film of several hundred ppm is seen to a tenth of itself and better.
@@ -75,7 +79,13 @@ describe("what a cleaning turned out to leave", () => {
   it("a verdict does not change with casts that come after it", () => {
     const { cruise } = simulateCruise({ ...film, events: [step(-300), soakAfter(6, 0.5)] });
     const whole = assessCruise(cruise).casts[6]!;
-    const then = assessCruise({ ...cruise, casts: cruise.casts.slice(0, 7) }).casts[6]!;
+    const casts = cruise.casts.slice(0, 7);
+    const known = new Set(casts.map(({ id }) => id));
+    const then = assessCruise({
+      ...cruise,
+      casts,
+      bottles: cruise.bottles.filter(({ cast }) => known.has(cast)),
+    }).casts[6]!;
     expect(then.cleaned).toEqual(whole.cleaned);
   });
 });
@@ -88,7 +98,7 @@ describe("what the record teaches the next advice", () => {
     expect(["disinfect", "exchange"]).toContain(after.intensity);
     const soak = after.alternatives.find(({ intensity }) => intensity === "soak")!;
     expect(soak.fits).toBe(false);
-    expect(soak.whyNot).toMatch(/record of this cell/);
+    expect(soak.whyNot).toMatch(/failed on this film/);
   });
 
   it("a soak that worked makes the next one surer", () => {

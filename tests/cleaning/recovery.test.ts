@@ -1,14 +1,26 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
-import { type CleaningOutcome, defaultRecovery, updateRecovery } from "../../src/model/recovery.js";
+import {
+  type CleaningOutcome,
+  defaultRecovery,
+  failedOnFilm,
+  updateRecovery,
+} from "../../src/model/recovery.js";
 
 const outcome = (
   intensity: CleaningOutcome["intensity"],
   mean: number,
   sd = 0.05,
   cell: CleaningOutcome["cell"] = "primary",
-): CleaningOutcome => ({ intensity, cell, retained: { mean, sd } });
+  sameFilm = 0,
+): CleaningOutcome => ({
+  intensity,
+  cell,
+  retained: { mean, sd },
+  filmProbability: 1,
+  sameFilm,
+});
 
 const worked = (outcomes: readonly CleaningOutcome[]) =>
   updateRecovery(defaultRecovery, outcomes, "primary");
@@ -66,8 +78,9 @@ const outcomes = fc.array(
       fc.constantFrom(...intensityNames.slice(0, 5)),
       fc.double({ min: -0.3, max: 1.3, noNaN: true }),
       fc.double({ min: 0, max: 0.5, noNaN: true }),
+      fc.double({ min: 0, max: 1, noNaN: true }),
     )
-    .map(([intensity, mean, sd]) => outcome(intensity, mean, sd)),
+    .map(([intensity, mean, sd, sameFilm]) => outcome(intensity, mean, sd, "primary", sameFilm)),
   { maxLength: 12 },
 );
 
@@ -88,6 +101,57 @@ test("the order of the record does not matter, and harder rungs never become les
     }),
     { seed: 4 },
   );
+});
+
+test("a film that a soak did not move yields to a disinfect with 0.57, by hand: 0.8 x (0.85 - 0.7) / 0.3 + 0.2 x 0.85", () => {
+  const { soak, disinfect, descale, wash } = worked([outcome("soak", 0.97, 0.01, "primary", 1)]);
+  expect(disinfect.probabilityWorks).toBeCloseTo(0.57, 3);
+  expect(disinfect.failed).toBeUndefined();
+  // The cell's habit, 0.56, and a fifth of it for what failed on this very film.
+  expect(soak.probabilityWorks).toBeCloseTo(0.2 * 0.56, 3);
+  expect(soak.failed).toBe("on this film");
+  expect(wash.failed).toBe("on this film");
+  expect(descale).toEqual(defaultRecovery.descale);
+});
+
+test("a failure on an earlier film is the cell's habit and rules nothing out, two failures on earlier films do", () => {
+  const once = worked([outcome("soak", 0.97, 0.01)]);
+  expect(once.soak.failed).toBeUndefined();
+  expect(once.disinfect).toEqual(defaultRecovery.disinfect);
+  expect(worked([outcome("soak", 0.97, 0.01), outcome("soak", 0.97, 0.01)]).soak.failed).toBe(
+    "on this cell",
+  );
+  const redeemed = [0.97, 0.97, 0.03].map((share) => outcome("soak", share, 0.01));
+  expect(worked(redeemed).soak.failed).toBeUndefined();
+});
+
+test("a rinse that moved nothing says nothing of a wash, for each film that is found has stayed through one", () => {
+  const rinsed = worked([outcome("rinse", 1, 0, "primary", 1)]);
+  expect(rinsed.wash.probabilityWorks).toBeCloseTo(defaultRecovery.wash.probabilityWorks, 6);
+  expect(rinsed.rinse.probabilityWorks).toBeLessThan(0.05);
+});
+
+test("what failed on this film is named in order of time, rinses and successes are not", () => {
+  const failed = failedOnFilm(
+    defaultRecovery,
+    [
+      outcome("soak", 0.95, 0.05, "primary", 1),
+      outcome("exchange", 0, 0),
+      outcome("rinse", 1, 0, "primary", 1),
+      outcome("wash", 0.9, 0.05, "primary", 1),
+      outcome("soak", 0.95, 0.05, "primary", 0.1),
+      outcome("soak", 0.05, 0.05, "primary", 1),
+      outcome("disinfect", 0.9, 0.05, "secondary", 1),
+    ],
+    "primary",
+  );
+  expect(failed.map(({ intensity }) => intensity)).toEqual(["wash"]);
+});
+
+test("a cleaning of a film that was half as probable as not teaches half as much", () => {
+  const half = { ...outcome("soak", 0.97, 0.01), filmProbability: 0.5 };
+  // 4 x 0.7 / (4 + 0.5).
+  expect(worked([half]).soak.probabilityWorks).toBeCloseTo(2.8 / 4.5, 3);
 });
 
 test("a long record brings out how often a soak truly works on this cell", () => {

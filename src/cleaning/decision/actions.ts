@@ -1,32 +1,57 @@
-// What to do about a film, by which clause of the rule spoke: plain sentences.
+// What to do, by which clause of the rule spoke: plain sentences.
+import type { CellName } from "../../cast/cast.js";
+import { causeNamed } from "../../causes/index.js";
+import { percent } from "../../words/percent.js";
 import { rungOf } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
-import type { Choice, Outlook } from "./choose.js";
+import type { Choice, Outlook, Required } from "./choose.js";
+import type { LeadingCause } from "./mendable.js";
+import { lowerFirst, named } from "./wording.js";
 
-/** What to do where the rule found a film to clean off. */
-export function cleaningAction(choice: Choice, ladder: Ladder): string {
+/** @param tried whether something failed on this film already */
+export function actionOf(
+  cell: CellName,
+  choice: Choice,
+  leading: LeadingCause,
+  ladder: Ladder,
+  required: Required,
+  tried: boolean,
+): string {
   const { chosen } = choice;
-  const summary = rungOf(ladder, chosen.intensity).summary;
-  const inSentence = ({ intensity }: Outlook) => lowerFirst(rungOf(ladder, intensity).summary);
+  const summary = ({ intensity }: Outlook) => named([cell], rungOf(ladder, intensity).summary);
+  const later = (wanted: Outlook) => `When there is more time: ${lowerFirst(summary(wanted))}.`;
   switch (choice.ground) {
+    case "not mendable":
+      return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
+    case "not clear":
+      return (
+        `${summary(chosen)}. Close bottles in deep, even water on the next cast: they tell whether a film is ` +
+        "large enough to clean for."
+      );
     case "time":
-      return `${summary}: it is the hardest that fits the time. When there is more, ${inSentence(choice.wanted)}.`;
-    case "too heavy":
-      return choice.wanted === undefined
-        ? `${summary}, look at the next cast, and clean again if it has not recovered.`
-        : `${summary}: it is the hardest that fits the time, and will not be enough. When there is more, ${inSentence(choice.wanted)}, and clean again if the next cast has not recovered.`;
+      return `${summary(chosen)}. ${later(choice.wanted)}`;
+    case "least loss":
+      return (
+        `${summary(chosen)}. ${choice.wanted === undefined ? "" : `${later(choice.wanted)} `}` +
+        `See on the next cast whether it worked${tried ? ", and have the spare ready" : ""}.`
+      );
     case "record":
-      if (chosen.hands === "trained") {
-        return `By trained hands, aboard or ashore: ${inSentence(chosen)}. Past cleanings of this cell did not help.`;
-      }
-      return choice.wanted === undefined
-        ? `${summary}: past cleanings of this cell did not help. Correct it against bottles until it can be exchanged by trained hands or ashore.`
-        : `${summary} and correct it against bottles: past cleanings did not help. When there is time, have trained hands do this: ${inSentence(choice.wanted)}.`;
+      if (chosen.hands === "trained") return `By trained hands: ${lowerFirst(summary(chosen))}.`;
+      return (
+        `${summary(chosen)}. Have the cell checked, and correct its data against bottles meanwhile. ` +
+        (choice.wanted === undefined
+          ? "It takes trained hands, aboard or ashore."
+          : `By trained hands, when there is time: ${lowerFirst(summary(choice.wanted))}.`)
+      );
     default:
-      return `${summary}.`;
+      return `${summary(chosen)}.`;
   }
 }
 
-function lowerFirst(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+/** Where another cause leads, but a film is too probable to be left open. */
+function settleFilm({ cause }: LeadingCause, required: Required): string {
+  const { probabilityMendable, confidence } = required;
+  const asksAnyhow = cause === "fouling" || cause === "undetermined";
+  if (asksAnyhow || probabilityMendable <= 1 - confidence) return "";
+  return ` A film is ${percent(probabilityMendable)} probable: the verdict says what would decide it.`;
 }

@@ -20,8 +20,14 @@ export const alternative = z
   })
   .describe("One intensity of the ladder, compared with the others");
 
+const cell = z.enum(["primary", "secondary"]);
+
 export const adviceSchema = z
   .strictObject({
+    cells: z.array(cell).min(1).describe("The cells it is for"),
+    decidedBy: cell.describe(
+      "The cell that expectedResidual and alternatives are of: of several the hardest to bring back",
+    ),
     intensity,
     deepClean: z.boolean().describe("Soak or harder"),
     action: z.string().describe("What to do, in plain words"),

@@ -1,4 +1,5 @@
-// The rule: the least cleaning that meets the target with the confidence asked for, and fits.
+// The rule: the least cleaning that meets the target with the confidence required, and fits; where none does, the one with
+// the least expected loss.
 import type { IntensityName } from "../../cast/maintenance.js";
 
 /** A rung as the rule sees it. */
@@ -8,72 +9,86 @@ export interface Outlook {
   readonly hands: "watch" | "trained";
   readonly minutes: number;
   readonly probabilityWithinTarget: number;
-  /** That it works at all on this cell, by prior and record. */
-  readonly probabilityWorks: number;
+  /** Minutes of ship's time; see loss.ts. */
+  readonly expectedLoss: number;
   /** Why the instrument or the hands aboard rule it out, whatever the time. */
   readonly barred?: string;
+  /** It, or a harder one, failed on the record. */
+  readonly failed?: "on this film" | "on this cell";
 }
 
-/** What is asked of the cleaning. */
-export interface Asked {
+/** What is required of the cleaning. */
+export interface Required {
   readonly confidence: number;
   readonly minutesAvailable: number;
   /** That the cell has something that cleaning mends. */
   readonly probabilityMendable: number;
   readonly leastMendable: number;
-  /** A cleaning less likely than this to work on this cell is not relied on. */
-  readonly leastTrust: number;
+  /** Given that it has, that the film is beyond half the target. */
+  readonly probabilityClear: number;
 }
+
+/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %. */
+export const leastClear = 0.975;
 
 /** What was chosen, and which clause of the rule spoke. `wanted` is what it would be with all the time there could be. */
 export type Choice =
-  | { readonly ground: "meets" | "not mendable"; readonly chosen: Outlook }
+  | { readonly ground: "meets" | "not mendable" | "not clear"; readonly chosen: Outlook }
   | { readonly ground: "time"; readonly chosen: Outlook; readonly wanted: Outlook }
   | {
-      readonly ground: "too heavy" | "record";
+      readonly ground: "least loss" | "record";
       readonly chosen: Outlook;
       readonly wanted?: Outlook;
     };
 
 /**
  * 1. Where cleaning is not likely to mend it: the rinse.
- * 2. The least rung of the watch that meets the target and fits; rungs that the record speaks against are left out.
- * 3. Where one would with more time: the hardest that fits.
- * 4. Where none would, but soak or disinfect can still be relied on: the hardest that fits, to be repeated.
- * 5. Where the record says that neither helps: what trained hands can do, the least that meets the target.
+ * 2. Where the rinse meets the target, or the film is not clear: the rinse.
+ * 3. The least rung of the watch that meets the target and fits; rungs that failed on the record are left out.
+ * 4. Where one would with more time, or none does: of those that fit, the one with the least expected loss.
+ * 5. Where soak and disinfect failed on the record: what trained hands can do, the least that meets the target.
  * A rinse is always open: it is done after every cast.
  * @param outlooks lightest first, the rinse in front
  */
-export function choose(outlooks: readonly [Outlook, ...Outlook[]], asked: Asked): Choice {
+export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Choice {
   const [rinse] = outlooks;
-  const meets = (outlook: Outlook) => outlook.probabilityWithinTarget >= asked.confidence;
-  const fits = (outlook: Outlook) => outlook.minutes <= asked.minutesAvailable;
-  const open = outlooks.filter((outlook) => outlook === rinse || isOpen(outlook, asked));
+  const meets = (outlook: Outlook) => outlook.probabilityWithinTarget >= required.confidence;
+  const fits = (outlook: Outlook) => outlook.minutes <= required.minutesAvailable;
+  const open = outlooks.filter((outlook) => outlook === rinse || isOpen(outlook));
   const watch = open.filter(({ hands }) => hands === "watch");
-  if (asked.probabilityMendable < asked.leastMendable)
+  if (required.probabilityMendable < required.leastMendable)
     return { chosen: rinse, ground: "not mendable" };
-  const least = watch.find((outlook) => meets(outlook) && (outlook === rinse || fits(outlook)));
+  if (meets(rinse)) return { chosen: rinse, ground: "meets" };
+  if (required.probabilityClear < leastClear) return { chosen: rinse, ground: "not clear" };
+  const least = watch.find((outlook) => outlook !== rinse && meets(outlook) && fits(outlook));
   if (least !== undefined) return { chosen: least, ground: "meets" };
-  const hardest = watch.findLast(fits) ?? rinse;
+  const possible = leastLoss(watch.filter(fits)) ?? rinse;
   const withTime = watch.find(meets);
-  if (withTime !== undefined) return { ground: "time", chosen: hardest, wanted: withTime };
-  if (watch.some(({ deep }) => deep)) return choice("too heavy", hardest, watch.at(-1));
+  if (withTime !== undefined) return { ground: "time", chosen: possible, wanted: withTime };
+  if (watch.some(({ deep }) => deep)) return choice("least loss", possible, leastLoss(watch));
   const trained = open.filter(({ hands }) => hands === "trained");
-  const possible = trained.filter(fits);
+  const inTime = trained.filter(fits);
   return choice(
     "record",
-    possible.find(meets) ?? possible.at(-1) ?? hardest,
+    inTime.find(meets) ?? inTime.at(-1) ?? possible,
     trained.find(meets) ?? trained.at(-1),
   );
 }
 
 /** Whether instrument, hands and record allow it, whatever the time. */
-export function isOpen({ barred, probabilityWorks }: Outlook, { leastTrust }: Asked): boolean {
-  return barred === undefined && probabilityWorks >= leastTrust;
+export function isOpen({ barred, failed }: Outlook): boolean {
+  return barred === undefined && failed === undefined;
+}
+
+function leastLoss(outlooks: readonly Outlook[]): Outlook | undefined {
+  return outlooks.reduce<Outlook | undefined>(
+    (best, one) => (best === undefined || one.expectedLoss < best.expectedLoss ? one : best),
+    undefined,
+  );
 }
 
 function choice(
-  ground: "too heavy" | "record",
+  ground: "least loss" | "record",
   chosen: Outlook,
   wanted: Outlook | undefined,
 ): Choice {

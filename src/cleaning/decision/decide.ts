@@ -1,6 +1,6 @@
 // The cleaning decision for one cell: from what is held of it to what to do before the next station.
+import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
-import { type CauseName, causeNamed } from "../../causes/index.js";
 import type { Recovery } from "../../model/recovery.js";
 import { rungOf } from "../ladder/intensities.js";
 import {
@@ -10,22 +10,26 @@ import {
   minutesFor,
   stepsFor,
 } from "../ladder/intensity.js";
-import { cleaningAction } from "./actions.js";
+import { actionOf } from "./actions.js";
 import type { Advice, Alternative } from "./advice.js";
-import { type Asked, choose, type Outlook } from "./choose.js";
+import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
-import { type Belief, type FilmLeft, filmLeft } from "./filmLeft.js";
+import { type Belief, filmLeft, untouched } from "./filmLeft.js";
 import { type Costs, defaultCosts, expectedLoss } from "./loss.js";
-import { leadingCause, probabilityMendable } from "./mendable.js";
-import { percent, sensitivity } from "./sensitivity.js";
+import { filmGiven, leadingCause, probabilityMendable } from "./mendable.js";
+import { sensitivity } from "./sensitivity.js";
 import { whyNot } from "./whyNot.js";
+import { type FailedCleaning, named } from "./wording.js";
 
 export type { Belief, BeliefComponent } from "./filmLeft.js";
 
-/** Confidence with which the film left must be within the target, where none is asked for (common practice, no source). */
+/** Confidence with which the film left must be within the target, by default (common practice, no source). */
 export const defaultConfidence = 0.9;
 
 export interface Circumstances {
+  readonly cell: CellName;
+  /** Whether the package has another cell beside it: the steps then name the cell. */
+  readonly oneOfTwo?: boolean;
   /** Salinity accuracy wanted, PSS-78. */
   readonly target: number;
   /** The same as a gain error, ppm of conductivity. */
@@ -38,6 +42,8 @@ export interface Circumstances {
   readonly ladder: Ladder;
   /** What each cleaning leaves on this cell; see updateRecovery. */
   readonly recovery: Recovery;
+  /** What failed on the film that is there now, in order of time; see failedOnFilm. */
+  readonly failed?: readonly FailedCleaning[];
   /**
    * Whether people trained in acid and in opening the instrument are aboard. Acid is advised only where true; an
    * exchange, always as work for trained hands, unless false.
@@ -48,52 +54,47 @@ export interface Circumstances {
    * rather for a film than for something else.
    */
   readonly leastMendable?: number;
-  /**
-   * A cleaning less likely than this to work on this cell is no longer tried. Default 0.6: a soak that failed once, or a
-   * disinfect that failed twice, with nothing to set against it (judgement).
-   */
-  readonly leastTrust?: number;
   /** Prices behind `expectedLoss`. */
   readonly costs?: Costs;
 }
 
 /**
- * The least cleaning after which the film left at the next station is within the target, with the confidence asked
- * for and in the time there is. The clean gain is not asked about: correcting it is a matter of calibration.
+ * The least cleaning after which the film left at the next station is within the target, with the confidence required and
+ * in the time there is. The clean gain does not count: correcting it is a matter of calibration.
  * @param belief a mixture whose weights sum to one
  * @throws RangeError where the weights do not, or a limit makes no sense
  */
 export function decide(belief: Belief, circumstances: Circumstances): Advice {
-  const { target, target_ppm, instrument, ladder, recovery, trainedHands } = circumstances;
-  const asked: Asked = {
+  const { cell, target, target_ppm, instrument, ladder, failed = [] } = circumstances;
+  const film = filmGiven(belief, target_ppm);
+  const required: Required = {
     confidence: circumstances.confidence ?? defaultConfidence,
     minutesAvailable: circumstances.minutesAvailable ?? Number.POSITIVE_INFINITY,
     probabilityMendable: Math.min(1, probabilityMendable(belief)),
     leastMendable: circumstances.leastMendable ?? 0.5,
-    leastTrust: circumstances.leastTrust ?? 0.6,
+    probabilityClear: film.probabilityClear,
   };
-  check(belief, target_ppm, asked);
-  const rungs = ladder.map((rung) => {
-    const left = filmLeft(belief, recovery[rung.name], target_ppm);
-    return { rung, left, outlook: outlookOf(rung, left, recovery, instrument, trainedHands) };
-  });
-  const outlooks = rungs.map(({ outlook }) => outlook) as [Outlook, ...Outlook[]];
-  const choice = choose(outlooks, asked);
+  check(belief, target_ppm, required);
+  const outlooks = ladder.map((rung) =>
+    outlookOf(rung, belief, circumstances, required.probabilityMendable),
+  ) as [Outlook, ...Outlook[]];
+  const choice = choose(outlooks, required);
   const { chosen } = choice;
   const rung = rungOf(ladder, chosen.intensity);
-  const left = rungs.find(({ outlook }) => outlook === chosen)!.left;
+  const left = filmLeft(belief, circumstances.recovery[chosen.intensity], target_ppm);
   const leading = leadingCause(belief);
-  const growthAlone = rungs.at(-1)!.left.probabilityWithinTarget;
   const perPpm = target / target_ppm;
+  const forCell = (sentence: string) =>
+    circumstances.oneOfTwo === true ? named([cell], sentence) : sentence;
+  const late = choice.ground === "not mendable" ? "" : asLateAsPossible(outlooks.at(-1)!, required);
   return {
+    cells: [cell],
+    decidedBy: cell,
     intensity: chosen.intensity,
     deepClean: chosen.deep,
-    action:
-      choice.ground === "not mendable"
-        ? `${causeNamed(leading.cause).action}${settleFilm(leading.cause, asked)}`
-        : `${cleaningAction(choice, ladder)}${asLateAsPossible(growthAlone, asked)}`,
+    action: `${actionOf(cell, choice, leading, ladder, required, failed.length > 0)}${late}`,
     minutes: chosen.minutes,
-    steps: stepsFor(rung, instrument),
+    steps: stepsFor(rung, instrument).map(forCell),
     materials: rung.materials,
     cautions: cautionsOf(rung),
     expectedResidual: {
@@ -102,45 +103,51 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
       ppm: left.mean_ppm,
       probabilityWithinTarget: left.probabilityWithinTarget,
     },
-    because: decisionBecause(belief, leading, choice, outlooks, asked, target),
+    because: decisionBecause(choice, outlooks, required, {
+      cell,
+      film,
+      leading,
+      failed,
+      target,
+      target_ppm,
+    }),
     alternatives: outlooks.map((outlook): Alternative => {
-      const why = whyNot(outlook, choice, asked);
+      const why = whyNot(outlook, choice, required);
       return {
         intensity: outlook.intensity,
         minutes: outlook.minutes,
         probabilityWithinTarget: outlook.probabilityWithinTarget,
-        expectedLoss: expectedLoss(
-          outlook.intensity,
-          outlook.minutes,
-          outlook.deep,
-          outlook.probabilityWithinTarget,
-          asked.probabilityMendable,
-          circumstances.costs ?? defaultCosts,
-        ),
+        expectedLoss: outlook.expectedLoss,
         fits: why.fits,
         ...(why.reason === undefined ? {} : { whyNot: why.reason }),
       };
     }),
-    sensitivity: sensitivity(outlooks, asked),
+    sensitivity: sensitivity(outlooks, required).map(forCell),
   };
 }
 
 function outlookOf(
   rung: Intensity,
-  { probabilityWithinTarget }: FilmLeft,
-  recovery: Recovery,
-  instrument: Instrument,
-  trainedHands: boolean | undefined,
+  belief: Belief,
+  { recovery, instrument, trainedHands, target_ppm, costs = defaultCosts }: Circumstances,
+  mendable: number,
 ): Outlook {
+  const { probabilityWorks, failed } = recovery[rung.name];
+  const { probabilityWithinTarget } = filmLeft(belief, recovery[rung.name], target_ppm);
+  const beyond = 1 - filmLeft(belief, untouched, target_ppm).probabilityWithinTarget;
   const barred = barredBy(rung, instrument, trainedHands);
+  const work = { intensity: rung.name, deep: rung.deep, minutes: minutesFor(rung, instrument) };
   return {
-    intensity: rung.name,
-    deep: rung.deep,
+    ...work,
     hands: rung.hands,
-    minutes: minutesFor(rung, instrument),
     probabilityWithinTarget,
-    probabilityWorks: recovery[rung.name].probabilityWorks,
+    expectedLoss: expectedLoss(
+      work,
+      { withinTarget: probabilityWithinTarget, stays: beyond * (1 - probabilityWorks), mendable },
+      costs,
+    ),
     ...(barred === undefined ? {} : { barred }),
+    ...(failed === undefined ? {} : { failed }),
   };
 }
 
@@ -158,25 +165,18 @@ function barredBy(
   return undefined;
 }
 
-/** Where another cause leads, but a film is too probable to be left open. */
-function settleFilm(leading: CauseName, { probabilityMendable, confidence }: Asked): string {
-  const asksAnyhow = leading === "fouling" || leading === "undetermined";
-  if (asksAnyhow || probabilityMendable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityMendable)} probable: the verdict says what would decide it.`;
-}
-
 /** Where even a new cell would not stay within the target until then. */
-function asLateAsPossible(growthAlone: number, { confidence }: Asked): string {
-  if (growthAlone >= confidence) return "";
+function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
+  if (spare.probabilityWithinTarget >= confidence) return "";
   return " What grows until the next station is by itself beyond the target: clean as late before it as can be.";
 }
 
-function check(belief: Belief, target_ppm: number, asked: Asked): void {
+function check(belief: Belief, target_ppm: number, required: Required): void {
   const sum = belief.reduce((total, { weight }) => total + weight, 0);
   if (!(Math.abs(sum - 1) < 1e-6))
     throw new RangeError(`weights of a belief sum to 1, found ${sum}`);
   if (!(target_ppm > 0)) throw new RangeError(`a target is above 0 ppm, found ${target_ppm}`);
-  const { confidence, minutesAvailable } = asked;
+  const { confidence, minutesAvailable } = required;
   if (!(confidence >= 0.5 && confidence < 1)) {
     throw new RangeError(`a confidence is from 0.5 to below 1, found ${confidence}`);
   }

@@ -1,65 +1,104 @@
-// Why this cleaning, in one sentence with the numbers.
-import type { CauseName } from "../../causes/index.js";
-import type { Asked, Choice, Outlook } from "./choose.js";
-import type { Belief } from "./filmLeft.js";
-import { percent } from "./sensitivity.js";
+// Why this cleaning: the state of the cell first, then what the cleaning does, in sentences with the numbers.
+import type { CellName } from "../../cast/cast.js";
+import { percent } from "../../words/percent.js";
+import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
+import type { FilmGiven, LeadingCause } from "./mendable.js";
+import {
+  capital,
+  cellWords,
+  type FailedCleaning,
+  lowerFirst,
+  noun,
+  triedWords,
+} from "./wording.js";
+
+/** What the sentences tell of beside the choice. */
+export interface Told {
+  readonly cell: CellName;
+  readonly film: FilmGiven;
+  readonly leading: LeadingCause;
+  readonly failed: readonly FailedCleaning[];
+  /** Salinity, PSS-78, and the same as a gain error. */
+  readonly target: number;
+  readonly target_ppm: number;
+}
 
 export function decisionBecause(
-  belief: Belief,
-  leading: { readonly cause: CauseName; readonly probability: number },
   choice: Choice,
   outlooks: readonly Outlook[],
-  asked: Asked,
-  target: number,
+  required: Required,
+  told: Told,
 ): string {
   const { chosen } = choice;
-  const within = `within ${target} at the next station with probability`;
-  const p = percent(chosen.probabilityWithinTarget);
-  const confidence = percent(asked.confidence);
-  if (choice.ground === "not mendable") {
-    return (
-      `Something that cleaning mends is ${percent(asked.probabilityMendable)} probable, less than the ` +
-      `${percent(asked.leastMendable)} that a cleaning is given for; ${leading.cause} leads with ${percent(leading.probability)}.`
-    );
-  }
-  const film = `A film of ${filmWords(belief)} is ${percent(asked.probabilityMendable)} probable`;
+  const { target, target_ppm, leading } = told;
+  const cell = cellWords([told.cell]);
+  const film = filmWords(told.film);
+  const fouled = percent(required.probabilityMendable);
+  const tried = triedWords(told.failed);
+  const state =
+    tried === undefined
+      ? `Fouled (${fouled}), ${film}.`
+      : `${capital(tried)}, still ${film} (fouled, ${fouled}).`;
+  const brings = (outlook: Outlook) =>
+    `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
+    `${percent(outlook.probabilityWithinTarget)} probability (${percent(required.confidence)} required).`;
+  const reaches = ({ intensity, probabilityWithinTarget }: Outlook) =>
+    `${capital(noun(intensity))} reaches ${percent(probabilityWithinTarget)}`;
   switch (choice.ground) {
-    case "meets": {
-      const lighter = outlooks[outlooks.indexOf(chosen) - 1];
-      const than =
-        lighter === undefined || lighter.probabilityWithinTarget >= asked.confidence
-          ? ""
-          : `, where ${lighter.intensity} would only with ${percent(lighter.probabilityWithinTarget)}`;
-      return `${film}; ${chosen.intensity} leaves what is left of it ${within} ${p}, ${confidence} being asked for${than}; an error of the clean cell itself is for calibration to correct.`;
-    }
+    case "not mendable":
+      return (
+        `${tried === undefined ? "" : `${capital(tried)} without effect. `}A film in ${cell} is ${fouled} probable, ` +
+        `a cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
+      );
+    case "not clear":
+      return (
+        `${state} The 95 % interval of the film in ${cell} reaches above half the target ` +
+        `(${(-target_ppm / 2).toFixed(0)} ppm): no harder cleaning without clearer evidence.`
+      );
+    case "meets":
+      return [state, brings(chosen), lighter(chosen, outlooks, required)].join(" ").trim();
     case "time":
-      return `${film}; in the ${asked.minutesAvailable} minutes there are, ${chosen.intensity} leaves it ${within} ${p}, ${choice.wanted.intensity} would with ${percent(choice.wanted.probabilityWithinTarget)} but takes ${choice.wanted.minutes}.`;
-    case "too heavy":
-      return `${film}; no single cleaning leaves so much ${within} ${confidence}: ${chosen.intensity} does with ${p}, so it is done and judged again on the next cast.`;
+      return `${state} In ${minutes(required.minutesAvailable)}, ${lowerFirst(brings(chosen))} ${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}.`;
+    case "least loss":
+      return [
+        state,
+        brings(chosen),
+        choice.wanted === undefined
+          ? "Nothing that the watch can do is sure enough; this is expected to cost the least."
+          : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}, there are ${required.minutesAvailable}.`,
+        ...(tried === undefined ? [] : spare(outlooks)),
+      ].join(" ");
     case "record":
-      return `${film}, and by this cell's record ${helpWords(outlooks)}; ${chosen.intensity} leaves it ${within} ${p}.`;
+      return [
+        state,
+        ...(tried === undefined
+          ? ["Cleaning by the watch failed on this cell time and again."]
+          : ["The watch has nothing harder that fits this cell."]),
+        brings(chosen),
+        ...(chosen.hands === "trained" ? [] : spare(outlooks)),
+      ].join(" ");
   }
 }
 
-/** Mean and standard deviation of the film, among hypotheses that hold one, ppm. */
-function filmWords(belief: Belief): string {
-  const held = belief.filter(
-    ({ filmMean_ppm, filmVariance }) => filmMean_ppm !== 0 || filmVariance > 0,
-  );
-  const weight = held.reduce((sum, component) => sum + component.weight, 0);
-  if (weight === 0) return "0 ppm";
-  const mean = held.reduce((sum, c) => sum + c.weight * c.filmMean_ppm, 0) / weight;
-  const variance =
-    held.reduce((sum, c) => sum + c.weight * (c.filmVariance + (c.filmMean_ppm - mean) ** 2), 0) /
-    weight;
-  return `${mean.toFixed(0)} ± ${Math.sqrt(variance).toFixed(0)} ppm`;
+/** The next lighter rung that was open and does not meet the target. */
+function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Required): string {
+  const one = outlooks
+    .slice(0, outlooks.indexOf(chosen))
+    .findLast((outlook) => isOpen(outlook) || outlook.intensity === "rinse");
+  if (one === undefined || one.probabilityWithinTarget >= required.confidence) return "";
+  return `${capital(noun(one.intensity))} reaches only ${percent(one.probabilityWithinTarget)}.`;
 }
 
-function helpWords(outlooks: readonly Outlook[]): string {
-  return outlooks
-    .filter(({ hands, deep }) => hands === "watch" && deep)
-    .map(
-      ({ intensity, probabilityWorks }) => `${intensity} works with ${percent(probabilityWorks)}`,
-    )
-    .join(" and ");
+function spare(outlooks: readonly Outlook[]): readonly string[] {
+  const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
+  if (one === undefined) return [];
+  return [`${capital(noun("exchange"))} does with ${percent(one.probabilityWithinTarget)}.`];
+}
+
+function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {
+  return `${mean_ppm.toFixed(0)} ± ${sd_ppm.toFixed(0)} ppm`;
+}
+
+function minutes(count: number): string {
+  return count === 1 ? "1 minute" : `${count} minutes`;
 }

@@ -33,6 +33,13 @@ export function filmLeft(belief: Belief, prior: RecoveryPrior, target_ppm: numbe
   };
 }
 
+/** Nothing done: all of the film stays. */
+export const untouched: RecoveryPrior = {
+  probabilityWorks: 1,
+  retainedIfWorks: { mean: 1, sd: 0 },
+  retainedIfFails: { mean: 1, sd: 0 },
+};
+
 /**
  * Film x retained share + growth, the three independent: mean and variance of a product of independent numbers
  * are exact; its shape is taken as normal.

@@ -1,6 +1,7 @@
-// What a choice is expected to cost: shown beside each rung so that a person sees how close the call was. The
-// rule itself (choose.ts) rests on the confidence asked for, not on these prices.
+// What a choice is expected to cost: shown beside each rung so that a person sees how close the call was. The rule
+// (choose.ts) goes by it where no cleaning meets the confidence required.
 import type { IntensityName } from "../../cast/maintenance.js";
+import type { Alternative } from "./advice.js";
 
 /** Prices in minutes of ship's time. */
 export interface Costs {
@@ -34,23 +35,30 @@ export const defaultCosts: Costs = {
   deepCleanForNothing: 15,
 };
 
+/** What a rung comes to on one cell, as probabilities. */
+export interface Odds {
+  /** The film left is within the target at the next station. */
+  readonly withinTarget: number;
+  /** The film is beyond the target and the cleaning does not work: it is still there at the cast after the next. */
+  readonly stays: number;
+  /** There is something that cleaning mends. */
+  readonly mendable: number;
+}
+
 /**
- * @param minutes  hands-on
- * @param deep     whether the rung is a deep clean
- * @param probabilityMendable that there is something that cleaning mends
+ * Two casts are counted: the next, and the one after it where the cleaning did not work. By then a film that
+ * was only thinned is cleaned again.
+ * @param minutes hands-on
  * @returns expected cost, minutes of ship's time
  */
 export function expectedLoss(
-  intensity: IntensityName,
-  minutes: number,
-  deep: boolean,
-  probabilityWithinTarget: number,
-  probabilityMendable: number,
+  { intensity, minutes, deep }: Pick<Alternative, "intensity" | "minutes"> & { deep: boolean },
+  { withinTarget, stays, mendable }: Odds,
   costs: Costs,
 ): number {
-  const forNothing = deep ? costs.deepCleanForNothing * (1 - probabilityMendable) : 0;
+  const forNothing = deep ? costs.deepCleanForNothing * (1 - mendable) : 0;
   return (
-    costs.castOutsideTarget * (1 - probabilityWithinTarget) +
+    costs.castOutsideTarget * (1 - withinTarget + stays) +
     costs.minuteOfWork * minutes +
     costs.wear[intensity] +
     forNothing

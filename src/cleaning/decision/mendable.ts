@@ -1,6 +1,7 @@
-// Which causes cleaning mends: the causes themselves say so.
+// Whether there is something to clean off: which causes cleaning mends, and how clear the film is among them.
 
 import { type CauseName, causes } from "../../causes/index.js";
+import { mixtureCdf, mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
 import type { Belief } from "./filmLeft.js";
 
 const mended: ReadonlySet<CauseName> = new Set(
@@ -12,11 +13,38 @@ export function probabilityMendable(belief: Belief): number {
   return belief.reduce((sum, { cause, weight }) => sum + (mended.has(cause) ? weight : 0), 0);
 }
 
-/** The cause with the most weight, and its weight. */
-export function leadingCause(belief: Belief): {
+/** The film that cleaning could take off. */
+export interface FilmGiven {
+  readonly mean_ppm: number;
+  readonly sd_ppm: number;
+  /** That it is beyond half the target. */
+  readonly probabilityClear: number;
+}
+
+/** The film among the hypotheses that hold something that cleaning mends; none where there is no such hypothesis. */
+export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
+  const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
+  if (holding.length === 0) return { mean_ppm: 0, sd_ppm: 0, probabilityClear: 0 };
+  const total = holding.reduce((sum, { weight }) => sum + weight, 0);
+  const film = holding.map(({ weight, filmMean_ppm, filmVariance }) => ({
+    weight: weight / total,
+    mean: filmMean_ppm,
+    variance: filmVariance,
+  }));
+  return {
+    mean_ppm: mixtureMean(film),
+    sd_ppm: mixtureStandardDeviation(film),
+    probabilityClear: mixtureCdf(film, -target_ppm / 2),
+  };
+}
+
+export interface LeadingCause {
   readonly cause: CauseName;
   readonly probability: number;
-} {
+}
+
+/** The cause with the most weight, and its weight. */
+export function leadingCause(belief: Belief): LeadingCause {
   const weights = new Map<CauseName, number>();
   for (const { cause, weight } of belief) weights.set(cause, (weights.get(cause) ?? 0) + weight);
   let leading: CauseName = "undetermined";

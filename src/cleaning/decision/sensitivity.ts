@@ -1,79 +1,88 @@
-// What would have changed the advice: the rule asked again with one thing different.
-import { type Asked, choose, type Outlook } from "./choose.js";
+// What would have changed the advice: the rule required again with one thing different.
+import { percent } from "../../words/percent.js";
+import { choose, leastClear, type Outlook, type Required } from "./choose.js";
+import { noun } from "./wording.js";
 
 /** Sentences, none where nothing near would change it. */
 export function sensitivity(
   outlooks: readonly [Outlook, ...Outlook[]],
-  asked: Asked,
+  required: Required,
 ): readonly string[] {
   return [
-    moreTime(outlooks, asked),
-    lessTime(outlooks, asked),
-    lessConfidence(outlooks, asked),
-    moreConfidence(outlooks, asked),
-    moreLikelyFilm(outlooks, asked),
+    moreTime(outlooks, required),
+    lessTime(outlooks, required),
+    lessConfidence(outlooks, required),
+    moreConfidence(outlooks, required),
+    moreLikelyFilm(outlooks, required),
+    clearerFilm(outlooks, required),
   ].filter((sentence) => sentence !== undefined);
 }
 
-type Sentence = (outlooks: readonly [Outlook, ...Outlook[]], asked: Asked) => string | undefined;
+type Sentence = (
+  outlooks: readonly [Outlook, ...Outlook[]],
+  required: Required,
+) => string | undefined;
 
-const moreTime: Sentence = (outlooks, asked) => {
-  const now = chosenOf(outlooks, asked);
+const moreTime: Sentence = (outlooks, required) => {
+  const now = chosenOf(outlooks, required);
   const later = outlooks
     .map(({ minutes }) => minutes)
-    .filter((minutes) => minutes > asked.minutesAvailable)
+    .filter((minutes) => minutes > required.minutesAvailable)
     .sort((a, b) => a - b)
-    .find((minutes) => chosenOf(outlooks, { ...asked, minutesAvailable: minutes }) !== now);
+    .find((minutes) => chosenOf(outlooks, { ...required, minutesAvailable: minutes }) !== now);
   if (later === undefined) return undefined;
-  const then = chosenOf(outlooks, { ...asked, minutesAvailable: later });
-  const more = Math.ceil(later - asked.minutesAvailable);
-  return `With ${more} minutes more it would be ${then.intensity}.`;
+  const then = chosenOf(outlooks, { ...required, minutesAvailable: later });
+  const more = Math.ceil(later - required.minutesAvailable);
+  return `With ${more} minutes more it would be ${noun(then.intensity)}.`;
 };
 
-const lessTime: Sentence = (outlooks, asked) => {
-  const now = chosenOf(outlooks, asked);
-  if (now.minutes > asked.minutesAvailable) return undefined;
+const lessTime: Sentence = (outlooks, required) => {
+  const now = chosenOf(outlooks, required);
+  if (now.minutes > required.minutesAvailable) return undefined;
   // Minutes are whole enough that a thousandth of one is "less".
-  const then = chosenOf(outlooks, { ...asked, minutesAvailable: now.minutes - 0.001 });
+  const then = chosenOf(outlooks, { ...required, minutesAvailable: now.minutes - 0.001 });
   if (then === now) return undefined;
-  return `With less than ${now.minutes} minutes it would be ${then.intensity}.`;
+  return `With less than ${now.minutes} minutes it would be ${noun(then.intensity)}.`;
 };
 
-const lessConfidence: Sentence = (outlooks, asked) => {
-  const now = chosenOf(outlooks, asked);
+const lessConfidence: Sentence = (outlooks, required) => {
+  const now = chosenOf(outlooks, required);
   const lower = outlooks
     .map(({ probabilityWithinTarget }) => probabilityWithinTarget)
-    .filter((probability) => probability < asked.confidence && probability >= 0.5)
+    .filter((probability) => probability < required.confidence && probability >= 0.5)
     .sort((a, b) => b - a)
-    .find((confidence) => chosenOf(outlooks, { ...asked, confidence }) !== now);
+    .find((confidence) => chosenOf(outlooks, { ...required, confidence }) !== now);
   if (lower === undefined) return undefined;
-  const then = chosenOf(outlooks, { ...asked, confidence: lower });
-  return `If ${percent(lower)} confidence were enough it would be ${then.intensity}.`;
+  const then = chosenOf(outlooks, { ...required, confidence: lower });
+  return `Were ${percent(lower)} probability enough, it would be ${noun(then.intensity)}.`;
 };
 
-const moreConfidence: Sentence = (outlooks, asked) => {
-  const now = chosenOf(outlooks, asked);
+const moreConfidence: Sentence = (outlooks, required) => {
+  const now = chosenOf(outlooks, required);
   const limit = now.probabilityWithinTarget;
-  if (limit < asked.confidence || limit > 0.995) return undefined;
-  const then = chosenOf(outlooks, { ...asked, confidence: limit + 1e-9 });
+  if (limit < required.confidence || limit > 0.995) return undefined;
+  const then = chosenOf(outlooks, { ...required, confidence: limit + 1e-9 });
   if (then === now) return undefined;
-  return `If more than ${percent(limit)} confidence were asked for it would be ${then.intensity}.`;
+  return `Were more than ${percent(limit)} probability required, it would be ${noun(then.intensity)}.`;
 };
 
-const moreLikelyFilm: Sentence = (outlooks, asked) => {
-  const { probabilityMendable, leastMendable } = asked;
+const moreLikelyFilm: Sentence = (outlooks, required) => {
+  const { probabilityMendable, leastMendable } = required;
   if (probabilityMendable >= leastMendable || probabilityMendable < 0.05) return undefined;
-  const now = chosenOf(outlooks, asked);
-  const then = chosenOf(outlooks, { ...asked, probabilityMendable: leastMendable });
+  const now = chosenOf(outlooks, required);
+  const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });
   if (then === now) return undefined;
-  return `Were a film at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}) it would be ${then.intensity}.`;
+  return `Were a film at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
 };
 
-function chosenOf(outlooks: readonly [Outlook, ...Outlook[]], asked: Asked): Outlook {
-  return choose(outlooks, asked).chosen;
-}
+const clearerFilm: Sentence = (outlooks, required) => {
+  if (required.probabilityClear >= leastClear) return undefined;
+  const now = chosenOf(outlooks, required);
+  const then = chosenOf(outlooks, { ...required, probabilityClear: 1 });
+  if (then === now) return undefined;
+  return `Were the film known to be beyond half the target, it would be ${noun(then.intensity)}.`;
+};
 
-export function percent(probability: number): string {
-  const hundredths = 100 * probability;
-  return hundredths > 99 && hundredths < 100 ? "over 99 %" : `${Math.round(hundredths)} %`;
+function chosenOf(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Outlook {
+  return choose(outlooks, required).chosen;
 }

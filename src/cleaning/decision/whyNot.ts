@@ -1,29 +1,33 @@
 // Why a rung was not chosen, and whether it could have been done at all.
-import { type Asked, type Choice, isOpen, type Outlook } from "./choose.js";
-import { percent } from "./sensitivity.js";
+import { percent } from "../../words/percent.js";
+import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
+import { noun } from "./wording.js";
 
 export function whyNot(
   outlook: Outlook,
   { chosen, ground }: Choice,
-  asked: Asked,
+  required: Required,
 ): { readonly fits: boolean; readonly reason?: string } {
-  const inTime = outlook.minutes <= asked.minutesAvailable;
-  const fits = inTime && (outlook.intensity === "rinse" || isOpen(outlook, asked));
+  const inTime = outlook.minutes <= required.minutesAvailable;
+  const fits = inTime && (outlook.intensity === "rinse" || isOpen(outlook));
   if (outlook === chosen) return { fits };
   const reason = () => {
     if (outlook.barred !== undefined) return outlook.barred;
     if (ground === "not mendable") return "cleaning is not likely to mend it";
-    if (!fits && inTime) {
-      return `the record of this cell speaks against it: it works with probability ${percent(outlook.probabilityWorks)}`;
-    }
-    if (!inTime) return `it takes ${outlook.minutes} minutes, there are ${asked.minutesAvailable}`;
+    if (ground === "not clear") return "the film is not clear enough for it";
+    if (outlook.failed !== undefined && outlook.intensity !== "rinse")
+      return `this or a harder cleaning failed ${outlook.failed}`;
+    if (!inTime) return `${outlook.minutes} minutes, there are ${required.minutesAvailable}`;
     if (outlook.hands === "trained" && ground !== "record") {
-      return "for trained hands, once lighter cleaning no longer helps";
+      return "for trained hands, once lighter cleaning has failed";
     }
-    if (outlook.probabilityWithinTarget < asked.confidence) {
-      return `${percent(outlook.probabilityWithinTarget)} within the target, ${percent(asked.confidence)} is asked for`;
+    if (outlook.probabilityWithinTarget < required.confidence) {
+      const reaches = `${percent(outlook.probabilityWithinTarget)} within the target, ${percent(required.confidence)} required`;
+      return outlook.probabilityWithinTarget > chosen.probabilityWithinTarget
+        ? `${reaches}, and it costs more`
+        : reaches;
     }
-    return `harder than needed: ${chosen.intensity} will do`;
+    return `harder than needed: ${noun(chosen.intensity)} is enough`;
   };
   return { fits, reason: reason() };
 }

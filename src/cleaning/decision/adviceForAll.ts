@@ -1,0 +1,56 @@
+// One advice for all cells of the package: which of them needs what.
+import { intensityNames } from "../../cast/maintenance.js";
+import type { Advice } from "./advice.js";
+import { named, renamed } from "./wording.js";
+
+/**
+ * The hardest that a cell needs, with the steps of the cells that need it; what the others need stands after it. Cells of
+ * the same intensity are cleaned side by side: the minutes are those of one.
+ * @param advices one for each cell, at least one
+ */
+export function adviceForAll(advices: readonly Advice[]): Advice {
+  const sorted = advices.toSorted(hardestFirst);
+  const [first] = sorted;
+  if (first === undefined) throw new RangeError("there is no advice without a cell");
+  const alike = sorted.filter(({ intensity }) => intensity === first.intensity);
+  const lighter = sorted.filter(({ intensity }) => intensity !== first.intensity);
+  const cells = advices.flatMap((advice) => (alike.includes(advice) ? advice.cells : []));
+  const forAll = (sentence: string, own: Advice) => renamed(sentence, own.cells, cells);
+  return {
+    ...first,
+    cells,
+    action: union([
+      alike.map((own) => (alike.every(sameAction(first)) ? forAll(own.action, own) : own.action)),
+      lighter.map(({ action }) => action),
+    ]).join(" "),
+    steps: [
+      ...first.steps.map((step) => forAll(step, first)),
+      ...lighter.flatMap((own) =>
+        own.intensity === "rinse"
+          ? [named(own.cells, "Rinse the cell as after every cast.")]
+          : own.steps,
+      ),
+    ],
+    materials: union(sorted.map(({ materials }) => materials)),
+    cautions: union(sorted.map(({ cautions }) => cautions)),
+    because: sorted.map(({ because }) => because).join(" "),
+    sensitivity: sorted.flatMap(({ sensitivity }) => sensitivity),
+  };
+}
+
+/** Whether two cells are to be treated alike, word for word. */
+function sameAction(a: Advice): (b: Advice) => boolean {
+  return (b) => renamed(b.action, b.cells, a.cells) === a.action;
+}
+
+function union(lists: readonly (readonly string[])[]): readonly string[] {
+  return [...new Set(lists.flat())];
+}
+
+/** Of the same intensity the one that is less sure to do first. */
+function hardestFirst(a: Advice, b: Advice): number {
+  const harder = intensityNames.indexOf(b.intensity) - intensityNames.indexOf(a.intensity);
+  return harder === 0
+    ? a.expectedResidual.probabilityWithinTarget - b.expectedResidual.probabilityWithinTarget
+    : harder;
+}

@@ -1,0 +1,83 @@
+// How the decision names cells and cleanings.
+import type { CellName } from "../../cast/cast.js";
+import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
+
+const nouns: Readonly<Record<IntensityName, string>> = {
+  rinse: "a rinse",
+  wash: "a wash",
+  soak: "a soak",
+  disinfect: "a disinfect",
+  descale: "a descale",
+  exchange: "the spare",
+};
+
+/** "a soak"; for an exchange "the spare". */
+export function noun(intensity: IntensityName): string {
+  return nouns[intensity];
+}
+
+const pastParticiples: Readonly<Record<IntensityName, string>> = {
+  rinse: "rinsed",
+  wash: "washed",
+  soak: "soaked",
+  disinfect: "disinfected",
+  descale: "descaled",
+  exchange: "exchanged",
+};
+
+/** A cleaning that did not bring the film back, and the cast it followed. */
+export interface FailedCleaning {
+  readonly intensity: IntensityName;
+  readonly afterCast: string;
+}
+
+/** "soaked after cast 193, disinfected after cast 195"; of one done twice the last; undefined where there is none. */
+export function triedWords(failed: readonly FailedCleaning[]): string | undefined {
+  const last = intensityNames.flatMap((name) => {
+    const found = failed.findLast(({ intensity }) => intensity === name);
+    return found === undefined ? [] : [found];
+  });
+  if (last.length === 0) return undefined;
+  return last
+    .map(({ intensity, afterCast }) => `${pastParticiples[intensity]} after cast ${afterCast}`)
+    .join(", ");
+}
+
+/** "the primary cell", "both cells". */
+export function cellWords(cells: readonly CellName[]): string {
+  return cells.length > 1 ? "both cells" : `the ${cells[0]} cell`;
+}
+
+/** The same sentence for these cells: "Fill the primary cell", or "Both cells: keep it moving". */
+export function named(cells: readonly CellName[], sentence: string): string {
+  return /\bthe cell\b/i.test(sentence)
+    ? sentence
+        .replaceAll(/\bthe cell\b/g, which(cells))
+        .replaceAll(/\bThe cell\b/g, capital(which(cells)))
+    : `${headed(cells)}${lowerFirst(sentence)}`;
+}
+
+/** A sentence that was named for some cells, for others. */
+export function renamed(
+  sentence: string,
+  from: readonly CellName[],
+  to: readonly CellName[],
+): string {
+  return sentence.replaceAll(headed(from), headed(to)).replaceAll(which(from), which(to));
+}
+
+function which(cells: readonly CellName[]): string {
+  return cells.length > 1 ? "each cell" : cellWords(cells);
+}
+
+function headed(cells: readonly CellName[]): string {
+  return `${capital(cellWords(cells).replace(/^the /, ""))}: `;
+}
+
+export function capital(sentence: string): string {
+  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
+}
+
+export function lowerFirst(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}

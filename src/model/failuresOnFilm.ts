@@ -1,0 +1,80 @@
+// What failed on the film that is in a cell now says more of it than of the cell: a film that a soak did not move is
+// of the kind that stays. And what the record rules out.
+import type { IntensityName } from "../cast/maintenance.js";
+
+/** A past cleaning of the cell, judged. */
+export interface JudgedCleaning {
+  readonly intensity: IntensityName;
+  /** Probability that it worked. */
+  readonly success: number;
+  /** Probability that there was a film to clean. */
+  readonly filmProbability: number;
+  /** Probability that the film in the cell now, if there is one, is the film that was cleaned. */
+  readonly sameFilm: number;
+}
+
+/** Lighter first; what worked would have worked harder, what failed would have failed lighter. */
+const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
+
+/** Whether the outcome of one intensity tells of another. */
+export function speaksOf(
+  tried: IntensityName,
+  name: IntensityName,
+  how: "success" | "failure",
+): boolean {
+  if (tried === name) return true;
+  const [from, to] = [sameKind.indexOf(tried), sameKind.indexOf(name)];
+  if (from < 0 || to < 0) return false;
+  return how === "success" ? to > from : to < from;
+}
+
+/**
+ * How far one film decides whether a cleaning works on it, rather than luck, 0 to 1. At 1 a film has one strength, and a
+ * cleaning works if it is hard enough: what failed once fails again (judgement; nothing is published).
+ */
+const dependence = 0.8;
+
+/**
+ * The share of `probabilityWorks` that is left after what failed on this film.
+ *
+ * With one strength u per film, uniform from 0 to 1, a cleaning works where u < p. Given that q failed, u > q: a harder one
+ * works with (p - q) / (1 - q), the same or a lighter one never. A rinse that failed tells only of rinses: each film that
+ * is found has stayed through one.
+ * @param prior probability that an intensity works, before any record
+ */
+export function factorOnFilm(
+  name: IntensityName,
+  judged: readonly JudgedCleaning[],
+  prior: (name: IntensityName) => number,
+): number {
+  return judged.reduce((least, { intensity, success, sameFilm }) => {
+    const same = intensity === name || speaksOf(intensity, name, "failure");
+    const harder = speaksOf(intensity, name, "success");
+    if (!(same || harder) || (intensity === "rinse" && name !== "rinse")) return least;
+    const [p, q] = [prior(name), prior(intensity)];
+    const given = same || !(p > q) ? 0 : (p - q) / (1 - q) / p;
+    const factor = dependence * given + 1 - dependence;
+    return Math.min(least, 1 - sameFilm * (1 - success) * (1 - factor));
+  }, 1);
+}
+
+/** Failures more than successes on this cell, from which a cleaning is not tried on any film of it (judgement: two). */
+const failuresOfCell = 1.5;
+
+/** Whether the record rules an intensity out: it, or a harder one, failed on this film, or on this cell time and again. */
+export function ruledOut(
+  name: IntensityName,
+  judged: readonly JudgedCleaning[],
+): "on this film" | "on this cell" | undefined {
+  const failed = judged.filter(({ intensity }) => speaksOf(intensity, name, "failure"));
+  if (failed.some(({ success, sameFilm }) => sameFilm * (1 - success) >= 0.5)) {
+    return "on this film";
+  }
+  const failures = failed.reduce((sum, one) => sum + one.filmProbability * (1 - one.success), 0);
+  const successes = judged.reduce(
+    (sum, one) =>
+      speaksOf(one.intensity, name, "success") ? sum + one.filmProbability * one.success : sum,
+    0,
+  );
+  return failures - successes >= failuresOfCell ? "on this cell" : undefined;
+}
