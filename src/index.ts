@@ -2,7 +2,8 @@
 // The other paths are cleaning.ts, steps.ts, simulate/, seawater/ and node/: docs/api.md lists what each exports.
 
 // The main job
-export { type AssessmentSettings, assessCast, assessCruise } from "./verdict/assessCruise.js";
+export { assessCast, assessCruise } from "./verdict/assessCruise.js";
+export type { AssessmentSettings } from "./verdict/assessmentSettings.js";
 export { type CorrectedCast, type CorrectedCell, correctCast } from "./verdict/correctCast.js";
 export {
   type CastCorrection,

@@ -21,8 +21,8 @@ const stepSizes = [
 ];
 /** Rates of a growing film, ppm a day: tens in clean water, hundreds where there is much in it (judgement). */
 const growthRates = [
-  { sd: 15, share: 0.4 },
-  { sd: 60, share: 0.3 },
+  { sd: 15, share: 0.3 },
+  { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
 /** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
@@ -31,8 +31,8 @@ const chance = {
   within: 0.02,
   bothWithin: 0.01,
   bothBefore: 0.008,
-  growth: 0.02,
-  bothGrowth: 0.015,
+  growth: 0.03,
+  bothGrowth: 0.03,
 };
 /** The chance that one cell catches something between one cast's start and its end. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;

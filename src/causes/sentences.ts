@@ -45,13 +45,19 @@ const inWords: Readonly<Record<string, string>> = {
   pair: "the other cell",
   "deep-water": "deep water",
   "air-zero": "reading in air",
+  "pair-at-closures": "the other cell at bottle closures",
 };
+
+/** How a line of evidence is called in a sentence. */
+export function lineInWords(line: string): string {
+  return inWords[line] ?? line;
+}
 
 /** The lines of evidence of this cast, as a sentence. */
 export function resting({ evidence }: Pick<Grounds, "evidence">): string {
   if (evidence.length === 0)
     return "This cast brought no evidence of its own: the verdict rests on the casts before.";
-  const lines = [...new Set(evidence.map(({ line }) => inWords[line] ?? line))];
+  const lines = [...new Set(evidence.map(({ line }) => lineInWords(line)))];
   const noBottles = evidence.some(({ line }) => line === "bottles")
     ? ""
     : " No bottles measured yet.";

@@ -79,6 +79,28 @@ export function gainRow(layout: Layout, cell: CellName, leg: LegName): Float64Ar
   return row;
 }
 
+/** Water as a cell read it. */
+export interface WaterRead {
+  readonly pressure_dbar: number;
+  readonly conductivity_mS_cm: number;
+  readonly temperature_C: number;
+}
+
+/** The row of all that a cell and its thermometer make of a reading in given water, before or after what came on the cast. */
+export function errorRow(
+  layout: Layout,
+  cell: CellName,
+  leg: LegName,
+  { pressure_dbar, ...water }: WaterRead,
+): Float64Array {
+  const row = gainRow(layout, cell, leg);
+  const { perMillikelvin, perMicrosiemens } = besideTheGain({ pressure_dbar, water });
+  row[cellIndex(layout, cell, "pressure")] = pressure_dbar / 1000;
+  row[cellIndex(layout, cell, "thermometer")] = perMillikelvin;
+  row[cellIndex(layout, cell, "offset")] = perMicrosiemens;
+  return row;
+}
+
 /** The row of one coefficient of a cell. */
 export function slotRow(layout: Layout, cell: CellName, slot: CellSlot): Float64Array {
   const row = new Float64Array(layout.size);

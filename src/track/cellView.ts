@@ -2,7 +2,7 @@
 import type { CellName, LegName } from "../cast/cast.js";
 import type { CauseName } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
-import { gainRow, slotRow } from "../model/designRow.js";
+import { errorRow, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -13,6 +13,11 @@ export interface CellView {
   readonly cell: CellName;
   /** The gain at atmospheric pressure as a leg begins (down) or ends (up), ppm. */
   readonly gain: (leg: LegName) => Mixture;
+  /**
+   * What all that the model holds makes of the reading in given water, as a gain, ppm: gain, pressure response, offset and
+   * thermometer together. Where two of them cancel in the data, their sum is what is known.
+   */
+  readonly errorIn: (leg: LegName, water: WaterRead) => Mixture;
   readonly cleanGain: () => Mixture;
   /** As the up leg ended, ppm. */
   readonly film: () => Mixture;
@@ -47,6 +52,7 @@ export function cellView(
   return {
     cell,
     gain: (leg) => mixtureOf(hypotheses, gainRow(layout, cell, leg)),
+    errorIn: (leg, water) => mixtureOf(hypotheses, errorRow(layout, cell, leg, water)),
     cleanGain: () => of("clean"),
     film: () => of("filmUp"),
     pressureResponse: () => of("pressure"),

@@ -2,18 +2,21 @@
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import { type Estimate, estimate, moments } from "../../model/estimate.js";
+import type { WaterRead } from "../../model/designRow.js";
+import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary, Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, type Water } from "../../model/salinityError.js";
-import { mixtureBeyond } from "../../statistics/mixture.js";
+import { cFromSp } from "../../seawater/index.js";
+import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import { type CellView, cellView } from "../../track/cellView.js";
 import { forecastGain } from "../../track/forecast.js";
 import type { TrackedCast } from "../../track/tracked.js";
 import type { Answer } from "../gather/answer.js";
 import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
-import { dataQuality } from "./dataQuality.js";
+import { contradicts, type LineResidual } from "./contradictions.js";
+import { dataQuality, worstQuality } from "./dataQuality.js";
 
 /** Everything that is said of one cell but the advice. */
 export interface CellContext {
@@ -34,15 +37,23 @@ export interface CellContext {
   readonly answer?: Answer;
 }
 
-export function cellVerdict(context: CellContext, advice: Advice): CellVerdict {
+/** @param residuals of the lines that see the gain of this cell */
+export function cellVerdict(
+  context: CellContext,
+  advice: Advice,
+  residuals: readonly LineResidual[],
+): CellVerdict {
   const { layout, cell, tracked, target_ppm, water } = context;
   const view = cellView(layout, tracked.hypotheses, cell);
   const now = cellView(layout, tracked.now, cell);
-  const gains = [view.gain("down"), view.gain("up")] as const;
-  const up = estimate(gains[1]);
+  const up = estimate(view.gain("up"));
+  const inSitu = water && inSituError(view, water);
   const pressure = moments(view.pressureResponse());
+  const contradictions = residuals.filter(
+    ({ standardised }) => Math.abs(standardised) > contradicts,
+  );
   return {
-    gainError: { down: estimate(gains[0]), up, now: estimate(now.gain("up")) },
+    gainError: { down: estimate(view.gain("down")), up, now: estimate(now.gain("up")) },
     cleanGain: estimate(view.cleanGain()),
     pressureResponse: {
       ppmPer1000dbar: pressure.value,
@@ -51,14 +62,18 @@ export function cellVerdict(context: CellContext, advice: Advice): CellVerdict {
     salinityError: {
       at35: salinityError(up.ppm),
       standardUncertainty: Math.abs(salinityError(up.standardUncertainty)),
-      ...(water === undefined ? {} : { inSitu: inSituError(up, pressure.value, water) }),
+      ...(inSitu ?? {}),
     },
     ...besideTheGain(context, view),
     change: changeOf(view),
     causes: causesOf(context, view),
     forecast: forecastOf(context),
     advice,
-    data: dataQuality(gains, target_ppm, context.everObserved),
+    data: worstQuality([
+      dataQuality(errorsOf(view, water), target_ppm, context.everObserved),
+      ...(contradictions.length > 0 ? (["questionable"] as const) : []),
+    ]),
+    ...(contradictions.length > 0 ? { contradictions } : {}),
   };
 }
 
@@ -94,8 +109,27 @@ function besideTheGain(
   };
 }
 
-function inSituError(up: Estimate, perThousandDbar: number, water: Water): number {
-  return salinityError(up.ppm + (perThousandDbar * water.pressure_dbar) / 1000, water);
+/** Near the surface, where no water is known: SP 35 at 15 degree C [UNESCO1983]. */
+const surface: WaterRead = { pressure_dbar: 0, temperature_C: 15, conductivity_mS_cm: 42.914 };
+
+function readOf({ pressure_dbar, temperature_C, salinity }: Water): WaterRead {
+  const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
+  return { pressure_dbar, temperature_C, conductivity_mS_cm };
+}
+
+/** The whole error of the reading, at the surface and in the deepest water, on both legs. */
+function errorsOf(view: CellView, water: Water | undefined): readonly Mixture[] {
+  const waters = [surface, ...(water === undefined ? [] : [readOf(water)])];
+  return waters.flatMap((one) => (["down", "up"] as const).map((leg) => view.errorIn(leg, one)));
+}
+
+/** What gain, pressure response, offset and thermometer together do to salinity in the deepest water, as the up leg began. */
+function inSituError(view: CellView, water: Water) {
+  const { ppm, standardUncertainty } = estimate(view.errorIn("up", readOf(water)));
+  return {
+    inSitu: salinityError(ppm, water),
+    inSituStandardUncertainty: Math.abs(salinityError(standardUncertainty, water)),
+  };
 }
 
 /** Causes with their probabilities and sentences, most probable first. */

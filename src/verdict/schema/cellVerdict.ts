@@ -46,7 +46,13 @@ export const cellVerdict = z.strictObject({
     .strictObject({
       at35: z.number(),
       standardUncertainty,
-      inSitu: z.number().exactOptional().describe("Absent where no water was read"),
+      inSitu: z
+        .number()
+        .exactOptional()
+        .describe(
+          "In the deepest water, of gain, pressure response, offset and thermometer together; absent where no water was read",
+        ),
+      inSituStandardUncertainty: standardUncertainty.exactOptional(),
     })
     .describe("What the gain error of the up leg does to Practical Salinity"),
   temperatureError: z
@@ -62,4 +68,15 @@ export const cellVerdict = z.strictObject({
   forecast,
   advice: adviceSchema,
   data: dataQuality,
+  contradictions: z
+    .array(
+      z.strictObject({
+        line: z.string(),
+        residual: z.number().describe("Observed less expected, mean over the line, ppm"),
+        standardised: z.number().describe("The same in standard deviations"),
+      }),
+    )
+    .min(1)
+    .exactOptional()
+    .describe("Lines of evidence that the verdict contradicts by more than 4 standard deviations"),
 });

@@ -1,0 +1,134 @@
+// The verdict on one cast, as it stood when that cast came up.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise, CruiseCast } from "../../cast/cruise.js";
+import { adviceForAll } from "../../cleaning/decision/adviceForAll.js";
+import { defaultLadder } from "../../cleaning/ladder/intensities.js";
+import { seesGainOf } from "../../model/observation.js";
+import { defaultRecovery, updateRecovery } from "../../model/recovery.js";
+import { gainForSalinity } from "../../model/salinityError.js";
+import type { cleaningOutcomes, SeenCleaning } from "../../track/cleaningOutcomes.js";
+import { layoutOf } from "../../track/layout.js";
+import type { TrackedCast } from "../../track/tracked.js";
+import type { AssessmentSettings } from "../assessmentSettings.js";
+import type { CastEvidence } from "../gather/cruiseEvidence.js";
+import { evidenceSummaries } from "../gather/evidenceSummary.js";
+import { sensorsSeen } from "../gather/sensorsSeen.js";
+import { openQuestions } from "../plan/openQuestions.js";
+import type { CleaningSeen, DataQuality, Verdict } from "../verdict.js";
+import { adviceFor } from "./adviceFor.js";
+import { type CellContext, cellVerdict } from "./cellVerdict.js";
+
+import { contradictionNotes, lineResiduals } from "./contradictions.js";
+import { worstQuality } from "./dataQuality.js";
+import { withoutReference } from "./withoutReference.js";
+
+/** Hours to the next cast where nothing tells (common practice, no source). */
+const usualHours = 12;
+
+/** @param index of the cast; later ones are not looked at */
+export function castVerdict(
+  cruise: Cruise,
+  cells: readonly CellName[],
+  all: readonly CastEvidence[],
+  tracked: readonly TrackedCast[],
+  pastCleanings: readonly ReturnType<typeof cleaningOutcomes>[],
+  index: number,
+  { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
+): Verdict {
+  const found = all[index]!;
+  const { cast, water } = found;
+  const evidence = evidenceSummaries(found);
+  const contexts = cells.map(
+    (cell): CellContext => ({
+      layout: layoutOf(cells),
+      cell,
+      tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
+      evidence,
+      castsSeen: index + 1,
+      everObserved: all.slice(0, index + 1).some((earlier) => speaksOf(earlier, cell)),
+      target: cruise.target,
+      target_ppm: Math.abs(gainForSalinity(-cruise.target)),
+      hoursToNext: hoursToNext(cruise, index),
+      ...(water === undefined ? {} : { water }),
+      ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
+    }),
+  );
+  const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
+  const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
+  const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
+  const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
+  const advices = contexts.map((context, i) =>
+    adviceFor(context, outcomes, {
+      instrument: cruise.instrument,
+      ladder,
+      recovery: recoveries[i]!,
+      ...(trainedHands === undefined ? {} : { trainedHands }),
+      ...(confidence === undefined ? {} : { confidence }),
+      ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
+    }),
+  );
+  const { hypotheses } = tracked[index]!;
+  const verdicts = contexts.map((context, i) =>
+    cellVerdict(
+      context,
+      advices[i]!,
+      lineResiduals(context.layout, hypotheses, found.tracked, context.cell),
+    ),
+  );
+  return {
+    cast: cast.id,
+    ...(cast.start === undefined ? {} : { start: cast.start }),
+    cells: Object.fromEntries(cells.map((cell, i) => [cell, verdicts[i]!])),
+    advice: adviceForAll(advices),
+    ...(cleaned.length === 0 ? {} : { cleaned }),
+    evidence,
+    ...sensorsSeen(found),
+    wouldDecide: openQuestions(
+      contexts.map((context, i) => ({
+        context,
+        causes: verdicts[i]!.causes,
+        advice: advices[i]!,
+        recovery: recoveries[i]!,
+      })),
+      all.slice(0, index + 1),
+    ),
+    data: worstQuality([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
+    notes: [
+      ...verdicts.flatMap((verdict, i) => contradictionNotes(cells[i]!, verdict)),
+      ...found.notes,
+      ...withoutReference(cruise, all.slice(0, index + 1)),
+    ],
+  };
+}
+
+/** Of a cast that is not the last, what was done after it is left out: later is not looked at. */
+function asItCameUp(tracked: TrackedCast): TrackedCast {
+  return { ...tracked, now: tracked.hypotheses };
+}
+
+/** Skip exchanges (the new cell was clean) and rinses with no measurable effect. */
+function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
+  const { afterCast, cell, intensity, retained } = outcome;
+  if (intensity === "exchange") return [];
+  if (intensity === "rinse" && retained.mean + 2 * retained.sd >= 1) return [];
+  return [
+    { afterCast, cell, intensity, retained: retained.mean, standardUncertainty: retained.sd },
+  ];
+}
+
+/** Whether a cast brought any observation of a cell. */
+function speaksOf({ tracked }: CastEvidence, cell: CellName): boolean {
+  return tracked.observations.some((observation) => seesGainOf(observation, cell));
+}
+
+function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
+  const from = Date.parse(casts[index]?.start ?? "");
+  const next: CruiseCast | undefined = casts[index + 1];
+  const to = Date.parse(next?.start ?? (next === undefined ? nextStation?.time : undefined) ?? "");
+  return to > from ? (to - from) / 3_600_000 : usualHours;
+}
+
+/** Readings that should not be judged leave the cast in question, whatever the gain. */
+function ofHealth({ health }: CastEvidence): readonly DataQuality[] {
+  return health?.findings.some(({ serious }) => serious) ? ["questionable"] : [];
+}

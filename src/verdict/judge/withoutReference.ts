@@ -1,0 +1,21 @@
+// What must be known of a verdict that no reference has been compared with yet.
+import type { Cruise } from "../../cast/cruise.js";
+import type { CastEvidence } from "../gather/cruiseEvidence.js";
+
+/** One note, or none. */
+export function withoutReference(
+  { deepReference }: Cruise,
+  soFar: readonly CastEvidence[],
+): readonly string[] {
+  // Without a table the deep water of a cast is held against that of the casts before only.
+  const lines = deepReference === undefined ? ["bottles"] : ["bottles", "deep-water"];
+  const referred = soFar.some(({ tracked }) =>
+    tracked.observations.some(({ line }) => lines.includes(line)),
+  );
+  return referred
+    ? []
+    : [
+        "no reference yet: an error that was there before the first cast is judged only by what calibrations " +
+          "usually hold and by the cells against each other",
+      ];
+}
