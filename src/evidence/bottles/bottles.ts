@@ -185,11 +185,12 @@ function observationsOf(
   const precision = judged.reduce((sum, { variance }) => sum + 1 / variance, 0);
   const share = 1 + shared_ppm ** 2 * precision;
   return judged.map(({ closure, variance }): Observation => {
-    const { bottle, cell, residual, perWake, water } = closure;
+    const { bottle, cell, residual, perWake, water, sigma, laboratory } = closure;
+    const inGradient_ppm = Math.sqrt(Math.max(0, sigma ** 2 - laboratory ** 2));
     return {
       line: "bottles",
       cast,
-      design: bottleDesign(cell, perWake),
+      design: bottleDesign(cell, perWake, inGradient_ppm),
       unit: "ppm",
       value: residual,
       variance: variance * share,
@@ -216,13 +217,19 @@ function centreOf(
 
 /**
  * The gain on the up leg, the standardisation error of the laboratory run, and water from below.
+ * @param inGradient_ppm standard deviation of what gradients, lag and swell do to it
  * @param perWake what one dbar of wake does to it, ppm: a bottle that holds water from below shows this much more
  */
-export function bottleDesign(cell: CellName, perWake: number): readonly DesignTerm[] {
+export function bottleDesign(
+  cell: CellName,
+  perWake: number,
+  inGradient_ppm: number,
+): readonly DesignTerm[] {
   return [
     gainOf(cell, "up"),
     { shared: "run", weight: 1 },
     { shared: "batch", weight: 1 },
     { shared: "wake", weight: perWake },
+    { shared: "bottlesInGradients", weight: inGradient_ppm },
   ];
 }

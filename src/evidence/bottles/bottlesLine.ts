@@ -45,6 +45,14 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
       prior: wakeDepth_dbar,
       passage: { kind: "kept" },
     },
+    {
+      // Where the water changes with depth bottles err alike, cast after cast: by lag, swell and the way the frame drags the
+      // water. In standard deviations of a bottle's own error there (judgement).
+      name: "bottlesInGradients",
+      unit: "times",
+      prior: { mean: 0, sd: 0.7 },
+      passage: { kind: "kept" },
+    },
   ],
   begin: { standardised: [], scale: 1 },
   observe: ({ cast, cells, scans, bottles, copied }, before) => {

@@ -59,7 +59,11 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
   const observation: Observation = {
     line: "bottles",
     cast: input.cast,
-    design: bottleDesign(cell, -perSalinity * salinityGradient_per_dbar),
+    design: bottleDesign(
+      cell,
+      -perSalinity * salinityGradient_per_dbar,
+      Math.sqrt(Math.max(0, sd ** 2 - (perSalinity * laboratorySalinity) ** 2)),
+    ),
     unit: "ppm",
     value: Number.NaN,
     variance: sd ** 2 / count,
