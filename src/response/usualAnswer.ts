@@ -17,7 +17,7 @@ export interface UsualValue extends KnownValue {
 }
 
 /** By which a sound cell's casts differ from each other, standard deviation. */
-export interface Wander {
+interface Wander {
   readonly standardDeviation: number;
   /** Where true it is the least, and the casts' own scatter is taken where that is more. */
   readonly learnt: boolean;

@@ -17,7 +17,7 @@ export interface Alignment extends TimeMismatch {
   readonly byLeg: Readonly<Partial<Record<LegName, TimeMismatch>>>;
 }
 
-export interface AlignmentFound {
+interface AlignmentFound {
   readonly alignment?: Alignment;
   readonly notes: readonly string[];
 }

@@ -1,7 +1,7 @@
 // The stretches of a leg that tell most about how its sensors answer: where temperature changes most unevenly.
 // A steady change tells nothing, for a delay then only shifts salinity by a constant.
 
-export interface WindowRule {
+interface WindowRule {
   /** Scans in a window, even. Windows overlap by half. */
   readonly length: number;
   /** At most so many. */

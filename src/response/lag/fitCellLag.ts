@@ -38,7 +38,7 @@ const negligible = 1e-3;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.test.ts). */
 const fitVariance = 1.75;
 
-export interface LegDifferences {
+interface LegDifferences {
   /** In order of pressure, dbar. */
   readonly pressure_dbar: Float64Array;
   /** Up minus down, ppm. */

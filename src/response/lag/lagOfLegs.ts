@@ -6,7 +6,7 @@ import type { MatchedLegs } from "../match/matchLegs.js";
 import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 
 /** How the temperature common to both legs changed along each; one value a match. */
-export interface CommonProfile {
+interface CommonProfile {
   /** Mean of the legs', dbar, never falling. */
   readonly pressure_dbar: Float64Array;
   /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */

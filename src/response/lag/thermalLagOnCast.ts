@@ -19,7 +19,7 @@ export interface LagParts extends CellLag {
   readonly correlation: number;
 }
 
-export interface ThermalLagFound {
+interface ThermalLagFound {
   readonly thermalLag?: ThermalLagOnCast;
   /** In plain words, what could not be told and why. */
   readonly notes: readonly string[];

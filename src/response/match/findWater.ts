@@ -1,7 +1,7 @@
 // Where on a leg the water of a given potential temperature was.
 import type { Layers } from "../../cast/averageByPressure.js";
 
-export interface FoundWater {
+interface FoundWater {
   readonly pressure: number;
   readonly salinity: number;
   /** Greatest less least salinity among the places where temperature is the one looked for. */

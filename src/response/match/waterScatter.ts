@@ -3,7 +3,7 @@
 // a constant nor a single step counts as scatter.
 import { madScale } from "../../statistics/madScale.js";
 
-export interface WaterScatter {
+interface WaterScatter {
   /** Standard deviation about the local level, ppm, one a value of the series; never below `leastScatter_ppm`. */
   readonly standardDeviation: Float64Array;
   /**
