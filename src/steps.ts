@@ -34,7 +34,7 @@ export type {
   Profile,
 } from "./figures/figureData.js";
 export { type CastHealth, castHealth } from "./health/castHealth.js";
-export type { CellHealth, HealthKind, Settling } from "./health/finding.js";
+export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/finding.js";
 export type { Cause } from "./model/cause.js";
 export { type Noise, usualNoise } from "./model/noise.js";
 export type { LeftOut, LineOfEvidence, Observation, Onset } from "./model/observation.js";

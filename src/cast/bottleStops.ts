@@ -23,7 +23,7 @@ export function stopRule(range_dbar: number, rate_dbar_s: number): StopRule {
   return { least_s, within_dbar: Math.min(most_dbar, standing * rate_dbar_s * least_s) };
 }
 
-export interface Stop {
+interface Stop {
   /** First and last scan, both included, as positions in the leg. */
   readonly from: number;
   readonly to: number;

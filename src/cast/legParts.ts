@@ -1,7 +1,7 @@
 // The parts of a cast: every scan is in exactly one of them.
 
 /** Why a scan is on neither leg. */
-export const leftOutOfLegs = [
+const leftOutOfLegs = [
   "onDeck",
   "inAir",
   "soak",
@@ -11,9 +11,9 @@ export const leftOutOfLegs = [
   "reversals",
   "missing",
 ] as const;
-export type LeftOutOfLegs = (typeof leftOutOfLegs)[number];
+type LeftOutOfLegs = (typeof leftOutOfLegs)[number];
 
-export type Part = "down" | "up" | LeftOutOfLegs;
+type Part = "down" | "up" | LeftOutOfLegs;
 const parts: readonly Part[] = ["down", "up", ...leftOutOfLegs];
 /** The number that marks a part, one a scan. */
 export const code = Object.fromEntries(parts.map((part, i) => [part, i])) as Readonly<

@@ -32,7 +32,7 @@ const leastInWater_mS_cm = 0.01;
 const least = 1e-20;
 
 /** What was taken as missing, by column: how many and the first of them. */
-export interface Sieved {
+interface Sieved {
   readonly column: string;
   readonly count: number;
   readonly first: number;

@@ -10,7 +10,7 @@ export interface Readings {
 }
 
 /** One value a layer, shallowest first; layers without a scan have a count of 0. */
-export interface LayerSums {
+interface LayerSums {
   readonly count: Uint32Array;
   readonly pressure: Float64Array;
   readonly temperature: Float64Array;

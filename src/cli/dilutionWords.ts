@@ -5,7 +5,7 @@ import type { HypochloriteStock, Stock } from "../cleaning/chemistry/stock.js";
 import { volumeNeeded_ml } from "../cleaning/ladder/volumeNeeded.js";
 import { UsageError } from "./usageError.js";
 
-export interface DilutionAsked {
+interface DilutionAsked {
   readonly stock: Stock;
   readonly wanted: { readonly concentration: number; readonly volume_ml: number };
   readonly held: readonly Substance[];

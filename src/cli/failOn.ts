@@ -12,7 +12,7 @@ const limits = {
 
 export const limitNames = Object.keys(limits).join(", ");
 
-export type LimitName = keyof typeof limits;
+type LimitName = keyof typeof limits;
 
 /** @throws UsageError where a name is not a limit */
 export function limitsFrom(names: readonly string[]): readonly LimitName[] {

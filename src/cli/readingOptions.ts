@@ -24,7 +24,7 @@ export const readingHelp = `  --bottles FILE        the bottles, where the cruis
   --column OURS=THEIRS  a heading of the casts: --column pressure_dbar=Pres; once for each
   --columns FILE        the same kept in a file: { "pressure_dbar": "Pres", ... }`;
 
-export interface ReadingValues {
+interface ReadingValues {
   readonly bottles?: string | undefined;
   readonly record?: string | undefined;
   readonly target?: string | undefined;

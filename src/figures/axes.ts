@@ -11,7 +11,7 @@ export interface Frame {
   readonly bottom: number;
 }
 
-export interface Tick {
+interface Tick {
   readonly at: number;
   readonly words: string;
 }

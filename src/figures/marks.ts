@@ -16,7 +16,7 @@ import type { Colour } from "./palette.js";
 import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
 
 export type Place = readonly [x: number, y: number];
-export type Shape = "circle" | "square" | "diamond" | "triangle" | "times";
+type Shape = "circle" | "square" | "diamond" | "triangle" | "times";
 
 const shapes: Readonly<Record<Shape, SymbolType>> = {
   circle: symbolCircle,

@@ -3,7 +3,7 @@ import { type FileHandle, open, stat } from "node:fs/promises";
 import { BadInput, type Fault } from "../read/badInput.js";
 
 /** Text as it was decoded, and what is to be said of that. */
-export interface DecodedText {
+interface DecodedText {
   readonly text: string;
   readonly notes: readonly string[];
 }

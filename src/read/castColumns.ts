@@ -12,7 +12,7 @@ import { backwardsFault } from "./scanTimes.js";
 import type { CellReadings } from "./unitSample.js";
 
 /** The columns as the file holds them. */
-export interface RawColumns {
+interface RawColumns {
   readonly column: (name: CastColumnName) => Float64Array | undefined;
   /** The file's heading of a column of ours. */
   readonly heading: (name: CastColumnName) => string;

@@ -1,6 +1,6 @@
 // A column of numbers whose length is not known beforehand, as when a file is streamed.
 
-export interface GrowingColumn {
+interface GrowingColumn {
   push(value: number): void;
   replaceLast(value: number): void;
   /** A copy of what there is. */

@@ -37,7 +37,7 @@ const time: Quantity = {
 };
 
 /** A column of the file that may be the one that is missed. */
-export interface Guess {
+interface Guess {
   readonly name: CastColumnName;
   readonly heading: string;
   /** On what it rests, in plain words. */

@@ -1,7 +1,7 @@
 // The short way through a line of a cast's table: bytes that are plain numbers, read without a text being made. Any
 // other line is left to the reader of tables.
 
-export interface LinePlan {
+interface LinePlan {
   /** By cell: which of the wanted numbers it is, or -1. */
   readonly slots: Int32Array;
   /** Bytes of the separator and of the decimal sign. */

@@ -2,7 +2,7 @@
 // Commas and points are the rule; another form is taken only where one alone makes a table of the text.
 import { parse } from "csv-parse/browser/esm/sync";
 
-export type Separator = "," | ";" | "\t" | " ";
+type Separator = "," | ";" | "\t" | " ";
 
 export interface TableForm {
   readonly separator: Separator;

@@ -11,7 +11,7 @@ const longest = 4_194_304;
 const [newline, carriageReturn, quote] = [10, 13, 34];
 
 /** What is done with a row; and with a line as bytes, which says whether it took it. */
-export interface RowTakers {
+interface RowTakers {
   readonly row: (row: TableRow) => void;
   readonly plain: (bytes: Uint8Array, from: number, to: number) => boolean;
 }

@@ -20,7 +20,7 @@ export function timeCell(text: string | undefined): string | undefined | null {
 }
 
 /** Whether a time of day stands without its zone. */
-export function isWithoutZone(text: string): boolean {
+function isWithoutZone(text: string): boolean {
   return /[T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?$/i.test(text.trim());
 }
 

@@ -2,7 +2,7 @@
 import type { LegName } from "../cast/cast.js";
 import { legAt, type PackagePath } from "./packagePath.js";
 
-export interface DelayedPlace {
+interface DelayedPlace {
   readonly leg: LegName;
   readonly pressure_dbar: number;
 }

@@ -8,7 +8,7 @@ export type OceanName = (typeof oceanNames)[number];
 /** Four numbers of about unit size that say how this station differs from the cruise's mean. */
 export type Station = readonly [number, number, number, number];
 
-export interface Ocean {
+interface Ocean {
   readonly usualDeepest_dbar: number;
   /** Pressure below the mixed layer: next to 0 within it, growing as p below it. */
   readonly belowMixed: (p: number, station: Station) => number;

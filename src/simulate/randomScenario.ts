@@ -11,7 +11,7 @@ import type { Scenario } from "./scenario.js";
  * `usual`: films, calibration, pressure, references, fronts. `all`: also what is taken in and goes again by
  * itself, thermometers that are off, odd thermal lag, and pumps that fail.
  */
-export type LookAlikes = "usual" | "all";
+type LookAlikes = "usual" | "all";
 
 /** The same seed and choice give the same scenario. */
 export function randomScenario(seed: number, lookAlikes: LookAlikes = "usual"): Scenario {

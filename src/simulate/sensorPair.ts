@@ -17,7 +17,7 @@ const thermometerWander_K = 0.00015;
 const usualDelay_s = 0.1;
 const lowFlowNoise = 5;
 
-export interface SensorPair {
+interface SensorPair {
   readonly lag: ThermalLag;
   /** Thermometer's reading less the truth, K. */
   readonly temperatureOffset_K: number;
@@ -50,7 +50,7 @@ export function pairOnCast(
 /** The noise of a reading at closure: a mean over some seconds of a package that stands. */
 export const noiseAtClosure = { temperature_K: 0.0002, conductivity_mS_cm: 0.0002 };
 
-export interface Flow {
+interface Flow {
   readonly share: number;
   /** The cell holds water from so far back on the path, dbar. */
   readonly behind_dbar: number;

@@ -50,7 +50,7 @@ export function filmAt(
 }
 
 /** Path from one place of a cast to another, dbar; negative where the package comes by it earlier. */
-export function pathBetween(from: PlaceInCast, to: PlaceInCast, deepest_dbar: number): number {
+function pathBetween(from: PlaceInCast, to: PlaceInCast, deepest_dbar: number): number {
   const path = ({ leg, pressure_dbar }: PlaceInCast) =>
     leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;
   return path(to) - path(from);

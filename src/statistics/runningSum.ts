@@ -1,4 +1,4 @@
-// Sums and means over what is around each value, by sums carried along the column: they cost the same however wide.
+// Sums over what is around each value, by sums carried along the column: they cost the same however wide.
 
 /** @returns of each value and up to `half` on either side of it */
 export function runningSum(column: Float64Array, half: number): Float64Array {
@@ -6,12 +6,4 @@ export function runningSum(column: Float64Array, half: number): Float64Array {
   const sums = new Float64Array(n + 1);
   for (let i = 0; i < n; i++) sums[i + 1] = sums[i]! + column[i]!;
   return column.map((_, i) => sums[Math.min(n, i + half + 1)]! - sums[Math.max(0, i - half)]!);
-}
-
-/** @returns the mean of each value and up to `half` on either side of it */
-export function runningMean(column: Float64Array, half: number): Float64Array {
-  const n = column.length;
-  return runningSum(column, half).map(
-    (sum, i) => sum / (Math.min(n, i + half + 1) - Math.max(0, i - half)),
-  );
 }

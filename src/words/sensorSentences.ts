@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { CellVerdict, ResponseSeen, Verdict } from "../verdict/verdict.js";
 
-export interface SensorSentences {
+interface SensorSentences {
   /** What is amiss, and what to do about it; empty where nothing is. */
   readonly amiss: readonly string[];
   /** How each cell answered, in numbers; empty without scans that tell. */

@@ -82,7 +82,8 @@ export const sonarLine: EvidenceLine<number> = {
 `;
 
 const run = `
-import { assessCruise, simulateCruise } from "./dist/index.js";
+import { assessCruise } from "./dist/index.js";
+import { simulateCruise } from "./dist/simulate/index.js";
 const { cruise } = simulateCruise({ seed: 5, casts: 3, deepest_dbar: 1500 });
 const { casts } = assessCruise(cruise);
 const last = casts.at(-1);

@@ -2,9 +2,12 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import * as cleaning from "../../src/cleaning.js";
 import * as core from "../../src/index.js";
 import * as node from "../../src/node/index.js";
 import * as seawater from "../../src/seawater/index.js";
+import * as simulate from "../../src/simulate/index.js";
+import * as steps from "../../src/steps.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const read = (path: string) => readFileSync(join(root, path), "utf8");
@@ -13,10 +16,11 @@ const pages = [
   ...readdirSync(join(root, "docs")).map((file) => `docs/${file}`),
 ].filter((path) => path.endsWith(".md") && existsSync(join(root, path)));
 
-/** Names that an index file re-exports, types too, and those of index files that it passes on whole. */
+/** Names that an index file exports, types too. */
 function exportsOf(path: string): readonly string[] {
   const text = read(path).replaceAll(/\/\/.*$/gm, "");
-  const named = [...text.matchAll(/export (?:type )?\{([^}]*)\}/g)].flatMap(([, names]) =>
+  expect(text).not.toMatch(/export \*/);
+  return [...text.matchAll(/export (?:type )?\{([^}]*)\}/g)].flatMap(([, names]) =>
     names!
       .split(",")
       .map((name) =>
@@ -27,41 +31,74 @@ function exportsOf(path: string): readonly string[] {
       )
       .filter((name) => name !== ""),
   );
-  const whole = [...text.matchAll(/export \* from "([^"]+)"/g)].flatMap(([, from]) =>
-    exportsOf(join(dirname(path), from!.replace(/\.js$/, ".ts"))),
-  );
-  return [...named, ...whole];
 }
 
 const faces = [
-  ["src/index.ts", core],
-  ["src/node/index.ts", node],
-  ["src/seawater/index.ts", seawater],
+  ["foulcast", "src/index.ts", core],
+  ["foulcast/cleaning", "src/cleaning.ts", cleaning],
+  ["foulcast/node", "src/node/index.ts", node],
+  ["foulcast/seawater", "src/seawater/index.ts", seawater],
+  ["foulcast/simulate", "src/simulate/index.ts", simulate],
+  ["foulcast/steps", "src/steps.ts", steps],
 ] as const;
 
-describe("what the package exports", () => {
-  for (const [path, module] of faces) {
-    const names = exportsOf(path);
+/** The part of docs/api.md under the heading of one path. */
+function sectionOf(face: string): string {
+  const found = read("docs/api.md")
+    .split(/^## /m)
+    .filter((part) => part.startsWith(`\`${face}\``));
+  expect(found).toHaveLength(1);
+  return found[0]!;
+}
 
-    it(`${path}: every function and constant is among the names read from it`, () => {
+describe("what the package exports", () => {
+  it("package.json names these paths and no other, types before code", () => {
+    const { exports } = JSON.parse(read("package.json")) as {
+      readonly exports: Readonly<Record<string, string | Readonly<Record<string, string>>>>;
+    };
+    const wanted = Object.fromEntries(
+      faces.map(([face, path]) => {
+        const made = path.replace(/^src/, "./dist").replace(/\.ts$/, "");
+        return [
+          face.replace("foulcast", "."),
+          [
+            ["types", `${made}.d.ts`],
+            ["default", `${made}.js`],
+          ],
+        ];
+      }),
+    );
+    const { "./package.json": _, ...paths } = exports;
+    const found = Object.entries(paths).map(([path, to]) => [path, Object.entries(to)]);
+    expect(Object.fromEntries(found)).toEqual(wanted);
+  });
+
+  it("`foulcast` itself exports at most 80 names: what a pipeline needs", () => {
+    expect(exportsOf("src/index.ts").length).toBeLessThanOrEqual(80);
+  });
+
+  for (const [face, path, module] of faces) {
+    it(`${face}: every function and constant is among the names read from ${path}`, () => {
+      const names = exportsOf(path);
       expect(Object.keys(module).filter((name) => !names.includes(name))).toEqual([]);
     });
 
-    it(`${path}: every name stands in docs/api.md, as code`, () => {
-      const text = read("docs/api.md");
-      const code = [...text.matchAll(/`([^`]+)`/g)].flatMap(([, inside]) => inside!.match(/\w+/g)!);
-      expect(names.filter((name) => !code.includes(name))).toEqual([]);
+    it(`${face}: every name stands in its part of docs/api.md, as code`, () => {
+      const code = [...sectionOf(face).matchAll(/`([^`]+)`/g)].flatMap(
+        ([, inside]) => inside!.match(/\w+/g)!,
+      );
+      expect(exportsOf(path).filter((name) => !code.includes(name))).toEqual([]);
+    });
+
+    it(`${face}: its part of docs/api.md names nothing that it does not export`, () => {
+      const names = exportsOf(path);
+      const called = [...sectionOf(face).matchAll(/`(\w+)(?:\([^`]*\))?`/g)].map(
+        ([, name]) => name!,
+      );
+      const plain = ["foulcast", "Column"];
+      expect(called.filter((name) => !names.includes(name) && !plain.includes(name))).toEqual([]);
     });
   }
-
-  it("docs/api.md names nothing that is not exported", () => {
-    const known = new Set(faces.flatMap(([path]) => exportsOf(path)));
-    const called = [...read("docs/api.md").matchAll(/`(\w+)(?:\([^`]*\))?`/g)].map(
-      ([, name]) => name!,
-    );
-    const plain = ["foulcast", "Float64Array", "Column"];
-    expect(called.filter((name) => !known.has(name) && !plain.includes(name))).toEqual([]);
-  });
 });
 
 describe("the pages", () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import { defaultTarget } from "../../src/cast/cruise.js";
-import { type InputFile } from "../../src/cast/inputFile.js";
+import type { InputFile } from "../../src/cast/inputFile.js";
 import { assembleCruise } from "../../src/read/assembleCruise.js";
 import { faultsOf } from "./faultsOf.js";
 

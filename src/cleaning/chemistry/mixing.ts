@@ -14,7 +14,7 @@ export const substances = [
 export type Substance = (typeof substances)[number];
 
 /** What two substances give that must not meet. */
-export interface Product {
+interface Product {
   readonly pair: readonly [Substance, Substance];
   readonly gives: string;
   readonly source: string;

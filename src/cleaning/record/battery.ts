@@ -7,7 +7,7 @@ import type { Entry, Timeline } from "./recordTimeline.js";
  * Least voltage of a cell, without load, with which a pack is taken on a long cast (common practice, no source):
  * alkaline cells fall steadily from 1.5, lithium cells hold 3.6 and then drop at once.
  */
-export const workingVolts: Readonly<Record<BatteryKind, number>> = {
+const workingVolts: Readonly<Record<BatteryKind, number>> = {
   alkaline: 1.2,
   lithium: 3.4,
   "lithium-ion": 3.5,

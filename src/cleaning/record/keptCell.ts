@@ -10,7 +10,7 @@ import {
   type Timeline,
 } from "./recordTimeline.js";
 
-export interface KeptCell {
+interface KeptCell {
   readonly cell: CellName;
   readonly state: "wet" | "dry" | "unsaid";
   /** Since the entry that says so, else since the last cast; NaN where no time is known. */

@@ -3,7 +3,7 @@ import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { Substance } from "../chemistry/mixing.js";
 import type { Solution } from "../ladder/intensity.js";
 
-export type Chemical = Exclude<Solution["kind"], "water">;
+type Chemical = Exclude<Solution["kind"], "water">;
 /** Whatever is not water. */
 export type Cleaner = Exclude<Substance, "water">;
 

@@ -35,7 +35,7 @@ export interface Entry {
   readonly after: number;
 }
 
-export interface TimelineCast extends RecordCast {
+interface TimelineCast extends RecordCast {
   /** Milliseconds UTC; NaN where not known. */
   readonly startTime: number;
   /** NaN where start or hours are not known. */
@@ -52,7 +52,7 @@ export interface Timeline {
   readonly ladder: Ladder;
 }
 
-export const hour_ms = 3_600_000;
+const hour_ms = 3_600_000;
 export const day_ms = 24 * hour_ms;
 
 /** @throws RangeError where `now` is no time */

@@ -5,7 +5,7 @@ import { escapeText } from "../../figures/svg.js";
 export interface Markup {
   readonly markup: string;
 }
-export type Filling = string | number | Markup | readonly Markup[];
+type Filling = string | number | Markup | readonly Markup[];
 
 /** @example html`<p>${"a < b"}</p>`.markup // "<p>a &lt; b</p>" */
 export function html(strings: TemplateStringsArray, ...fillings: readonly Filling[]): Markup {

@@ -1,7 +1,7 @@
 // The first-order response of the water in the cell to a change of temperature outside [LueckPicklo1990].
 
 /** The way from one place on a leg to the next. */
-export interface Passage {
+interface Passage {
   /** Seconds that the package stood before it moved on, and that it took to move. */
   readonly standing_s: number;
   readonly moving_s: number;

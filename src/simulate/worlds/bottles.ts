@@ -5,7 +5,7 @@ import { hourOf, type PlannedCast } from "./plan.js";
 import type { CastWater } from "./water.js";
 
 /** How bottles are flushed. Drawn once a cruise. */
-export interface Flushing {
+interface Flushing {
   /** Depth below the stop that the bottle's water comes from on arrival, dbar [Codispoti1998]. */
   readonly carried_dbar: number;
   /** Time constant of flushing during the stop, s. */

@@ -17,9 +17,9 @@ import type { Troubles } from "./troubles.js";
 import { castWater } from "./water.js";
 
 /** One value for each cell of the cruise. */
-export type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
+type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
 
-export interface Instruments {
+interface Instruments {
   readonly histories: ByCell<CellHistory>;
   readonly sensors: ByCell<Sensor>;
 }

@@ -3,7 +3,7 @@
 import type { Course } from "./course.js";
 
 /** Growth against exposure. The film reaches `ppm` after `hours` of exposure. */
-export type GrowthShape = "even" | "accelerating" | "levelling-off";
+type GrowthShape = "even" | "accelerating" | "levelling-off";
 
 export type FilmEvent =
   | { readonly kind: "arrives"; readonly at_h: number; readonly ppm: number }
@@ -22,7 +22,7 @@ export type FilmEvent =
 type Growth = Extract<FilmEvent, { kind: "grows" }>;
 
 /** Times in the water: from, to, hours since the start of the cruise. */
-export type Submerged = readonly (readonly [number, number])[];
+type Submerged = readonly (readonly [number, number])[];
 
 /** Spacing of knots, hours. */
 const spacing_h = 0.1;

@@ -20,14 +20,14 @@ export interface Journey {
   readonly closures: readonly Closure[];
 }
 
-export interface Closure {
+interface Closure {
   readonly scan: number;
   /** Duration of the stop before closure, s. */
   readonly stood_s: number;
 }
 
 /** How a ship works. Drawn once a cruise. */
-export interface Practice {
+interface Practice {
   readonly down_dbar_s: number;
   readonly up_dbar_s: number;
   readonly soak_s: number;

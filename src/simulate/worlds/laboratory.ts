@@ -5,7 +5,7 @@ import type { ClosedBottle } from "./bottles.js";
 import { between, betweenLog, exponential, happens, oneOf, wholeBetween } from "./draws.js";
 
 /** Drawn once a cruise. */
-export interface Laboratory {
+interface Laboratory {
   /** Standard deviation of one sample, PSS-78. */
   readonly sampleSd: number;
   /** Standard deviations of a run's standardisation and of its drift over the run, PSS-78. */

@@ -88,7 +88,7 @@ function makeStable(theta: Float64Array, salinity: Float64Array, mixedLayer_dbar
 }
 
 /** Density at p dbar of water of Practical Salinity `sp` and potential temperature `theta`, kg/m3. */
-export function density(sp: number, theta: number, p: number): number {
+function density(sp: number, theta: number, p: number): number {
   const sa = srFromSp(sp);
   return rho(sa, ctFromPt(sa, theta), p);
 }

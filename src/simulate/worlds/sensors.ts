@@ -65,7 +65,7 @@ export interface Condition {
 }
 
 /** On deck. */
-export interface Deck {
+interface Deck {
   readonly air_C: number;
   /** Reading of the water left in the cell, uS/cm; never negative. */
   readonly left_uS_cm: number;

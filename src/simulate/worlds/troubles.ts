@@ -37,7 +37,7 @@ export interface Troubles {
   readonly slips: number;
 }
 
-export const noTroubles: Troubles = {
+const noTroubles: Troubles = {
   films: [],
   blockageNoise: 0,
   shifts: [],

@@ -6,7 +6,7 @@ import { hourOf, type PlannedCast } from "./plan.js";
 import type { Troubles } from "./troubles.js";
 
 /** Names of causes as in docs/method.md. */
-export type TrueCause =
+type TrueCause =
   | "sound"
   | "fouling"
   | "transient"
@@ -19,12 +19,12 @@ export type TrueCause =
   | "reference-error";
 
 /** At the start of the down leg and at the end of the up leg. */
-export interface ByLeg {
+interface ByLeg {
   readonly down: number;
   readonly up: number;
 }
 
-export interface WorldCellTruth {
+interface WorldCellTruth {
   /** At atmospheric pressure, ppm: measured = true x (1 + ppm x 1e-6), offsets and pressure terms apart. */
   readonly gain_ppm: ByLeg;
   /** The film's part of it, ppm; 0 or below. */

@@ -8,7 +8,7 @@ export interface CastWater {
 }
 
 /** Place and time of a cast. */
-export interface Visit {
+interface Visit {
   readonly km: number;
   readonly from_h: number;
   readonly to_h: number;

@@ -32,7 +32,7 @@ function ofFile({ name, leftOut }: InputFile): readonly (readonly string[])[] {
   ];
 }
 
-export function table(
+function table(
   caption: string,
   head: readonly string[],
   rows: readonly (readonly string[])[],
