@@ -110,7 +110,10 @@ export interface Verdict {
   readonly cells: Readonly<Partial<Record<CellName, CellVerdict>>>;
   /** Of all cells together: which of them needs what. */
   readonly advice: Advice;
-  /** Cleanings whose outcome this cast is the first to tell; absent where there is none, or nothing can be said. */
+  /**
+   * Cleanings whose outcome this cast is the first to tell, or tells anew because it contradicts what was told; absent
+   * where there is none, or nothing can be said.
+   */
   readonly cleaned?: readonly CleaningSeen[];
   readonly evidence: readonly EvidenceSummary[];
   /** How each cell and its thermometer answered; absent where the cast's scans do not tell. */
