@@ -13,8 +13,11 @@ import type { TrackedCast, TrackedInput } from "./tracked.js";
 export interface SeenCleaning extends CleaningOutcome {
   /** The cast it followed. */
   readonly afterCast: string;
-  /** The first cast that told of it; absent while a film is less probable than 0.5. */
-  readonly seenInCast?: string;
+  /**
+   * The latest cast that told something new of it: the first that told of it, or one that contradicted what was told.
+   * Absent while a film is less probable than 0.5.
+   */
+  readonly toldInCast?: string;
 }
 
 /** A share of which no more is known than that it lies between none and all has this standard deviation. */
@@ -23,6 +26,8 @@ const nothingKnown = 1 / Math.sqrt(12);
 const leastFilm = 0.05;
 /** A film of at least this probability is told of. */
 const worthTelling = 0.5;
+/** A share is told again once it is this many standard deviations from what was told (judgement). */
+const contradicted = 2;
 /** Rinses follow each cast: beyond so many casts the next ones say no more of it (judgement: cost). */
 const castsForRinse = 3;
 
@@ -60,7 +65,7 @@ export function cleaningOutcomes(
       const at = { intensity, cell, afterCast };
       if (intensity === "exchange") {
         const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
-        return [{ ...at, seenInCast: inputs[after]!.cast, ...nothing }];
+        return [{ ...at, toldInCast: inputs[after]!.cast, ...nothing }];
       }
       // What is done next changes the film again, a rinse hardly.
       const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
@@ -68,14 +73,32 @@ export function cleaningOutcomes(
       const last = Math.min(until, next?.before ?? until, furthest);
       const told = toldFrom(gap, last);
       if (told === undefined) return [];
-      let first = after;
-      const tells = (index: number) => (toldFrom(gap, index)?.filmProbability ?? 0) >= worthTelling;
-      while (first <= last && !tells(first)) first++;
-      const seenInCast = first <= last ? { seenInCast: inputs[first]!.cast } : {};
+      const toldIn = lastTelling(after, last, (index) => toldFrom(gap, index));
+      const toldInCast = toldIn === undefined ? {} : { toldInCast: inputs[toldIn]!.cast };
       const sameFilm = sameFilmNow(inputs, tracked[until]!, cell, gap);
-      return [{ ...at, ...seenInCast, ...told, sameFilm }];
+      return [{ ...at, ...toldInCast, ...told, sameFilm }];
     });
   };
+}
+
+/** Index of the latest cast that told something new. */
+function lastTelling(
+  first: number,
+  last: number,
+  toldFrom: (index: number) => Told | undefined,
+): number | undefined {
+  let said: CleaningOutcome["retained"] | undefined;
+  let at: number | undefined;
+  for (let i = first; i <= last; i++) {
+    const told = toldFrom(i);
+    if (told === undefined || told.filmProbability < worthTelling) continue;
+    const { mean, sd } = told.retained;
+    const news = said && Math.abs(mean - said.mean) > contradicted * Math.hypot(sd, said.sd);
+    if (news === false) continue;
+    said = told.retained;
+    at = i;
+  }
+  return at;
 }
 
 /** Mean and standard deviation over the hypotheses that hold a film through the cleaning. */

@@ -2,9 +2,10 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
-import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
+import type { Layout } from "../model/layout.js";
 import { filmNoise } from "../model/noise.js";
 import { cellStory, type FilmStory, type Since } from "../model/story.js";
+import { momentsOf } from "./gainMoments.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
 import { daysBetween, type TrackedCast, type TrackedInput } from "./tracked.js";
 
@@ -159,43 +160,4 @@ function daysOver(inputs: readonly TrackedInput[], from: number, to: number): nu
   let days = 0;
   for (let i = from; i < to; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
   return days;
-}
-
-/** Gain, clean gain and rate of growth over some hypotheses together; undefined where there is none. */
-function momentsOf(
-  layout: Layout,
-  hypotheses: readonly Hypothesis[],
-  cell: CellName,
-  slot: "filmDown" | "filmUp",
-): (GainAndClean & { readonly rate: number; readonly rateVariance: number }) | undefined {
-  const total = weightOf(hypotheses);
-  if (!(total > 0)) return undefined;
-  const at = (name: CellSlot) => cellIndex(layout, cell, name);
-  const own = hypotheses.map(({ logWeight, state: { mean, covariance } }) => {
-    const between = (i: number, j: number) => covariance[i * layout.size + j]!;
-    const [clean, film, rate] = [at("clean"), at(slot), at("filmRate")];
-    return {
-      share: Math.exp(logWeight) / total,
-      gain: mean[clean]! + mean[film]!,
-      clean: mean[clean]!,
-      rate: mean[rate]!,
-      rateVariance: between(rate, rate),
-      gainVariance: between(clean, clean) + 2 * between(clean, film) + between(film, film),
-      cleanVariance: between(clean, clean),
-      covariance: between(clean, clean) + between(clean, film),
-    };
-  });
-  const over = (value: (one: (typeof own)[number]) => number) =>
-    own.reduce((sum, one) => sum + one.share * value(one), 0);
-  const [gain, clean] = [over((one) => one.gain), over((one) => one.clean)];
-  const rate = over((one) => one.rate);
-  return {
-    gain,
-    clean,
-    rate,
-    rateVariance: over((one) => one.rateVariance + (one.rate - rate) ** 2),
-    gainVariance: over((one) => one.gainVariance + (one.gain - gain) ** 2),
-    cleanVariance: over((one) => one.cleanVariance + (one.clean - clean) ** 2),
-    covariance: over((one) => one.covariance + (one.gain - gain) * (one.clean - clean)),
-  };
 }

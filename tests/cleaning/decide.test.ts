@@ -335,22 +335,17 @@ const rank = ({ intensity }: { readonly intensity: (typeof intensityNames)[numbe
 
 test("a dirtier film never gives a lighter cleaning, all else equal", () => {
   fc.assert(
-    fc.property(
-      beliefs,
-      settings,
-      fc.integer({ min: 0, max: 3000 }),
-      (belief, given, more) => {
-        const circumstances = circumstancesOf(given);
-        const dirtier = belief.map((component) =>
-          component.cause === "fouling"
-            ? { ...component, filmMean_ppm: component.filmMean_ppm - more }
-            : component,
-        );
-        expect(rank(decide(dirtier, circumstances))).toBeGreaterThanOrEqual(
-          rank(decide(belief, circumstances)),
-        );
-      },
-    ),
+    fc.property(beliefs, settings, fc.integer({ min: 0, max: 3000 }), (belief, given, more) => {
+      const circumstances = circumstancesOf(given);
+      const dirtier = belief.map((component) =>
+        component.cause === "fouling"
+          ? { ...component, filmMean_ppm: component.filmMean_ppm - more }
+          : component,
+      );
+      expect(rank(decide(dirtier, circumstances))).toBeGreaterThanOrEqual(
+        rank(decide(belief, circumstances)),
+      );
+    }),
     { seed: 6, numRuns: 500 },
   );
 });

@@ -90,6 +90,82 @@ describe("what a cleaning turned out to leave", () => {
   });
 });
 
+describe("one bad cast after a cleaning does not decide what it left", () => {
+  const events = (retained: number) => [
+    { ...step(-300), cast: 3 } as const,
+    soakAfter(5, retained),
+  ];
+  const lastTold = (document: ReturnType<typeof assessed>) =>
+    document.casts.flatMap(({ cleaned = [] }) => cleaned).at(-1);
+
+  it("a soak in vain whose next cast has spoilt bottles that look recovered is told of anew at the cast after", () => {
+    // The laboratory reads that cast as fresh as the fouled cell does.
+    const document = assessed(
+      [...events(0.97), { kind: "reference-offset", of: [6], salinity: -0.012 }],
+      4,
+    );
+    expect(document.casts[5]!.cleaned![0]!.retained).toBeLessThan(0.3);
+    expect(lastTold(document)!.retained).toBeGreaterThan(0.8);
+    const { advice } = document.casts[6]!;
+    expect(advice.because).toMatch(/^Soaked after cast 005, still -\d+ ± \d+ ppm/);
+    expect(advice.intensity).toBe("disinfect");
+    // The film is no younger for it.
+    expect(document.casts[7]!.cells.primary!.change.sinceCast).toBe("003");
+  });
+
+  it("a soak that worked is told so though the next cast has spoilt bottles that look fouled, and no film begins there", () => {
+    const document = assessed(
+      [...events(0.03), { kind: "reference-offset", of: [6], salinity: 0.012 }],
+      4,
+    );
+    expect(lastTold(document)!.retained).toBeLessThan(0.3);
+    for (const { cells, advice } of document.casts.slice(6)) {
+      expect(cells.primary!.change.sinceCast).not.toBe("006");
+      expect(advice.intensity).toBe("rinse");
+    }
+  });
+
+  it("a cast with a failed pump, and one without data, leave it to the next", () => {
+    const flow = { kind: "flow-loss", cells: ["primary"], cast: 6, flow: 0.3 } as const;
+    const document = assessed([...events(0.03), flow], 3);
+    expect(lastTold(document)!.retained).toBeLessThan(0.25);
+    const { cruise } = simulateCruise({ ...film, seed: 3, events: events(0.03) });
+    const silent = assessCruise({
+      ...cruise,
+      casts: cruise.casts.map((cast, i) =>
+        i === 5
+          ? { id: cast.id, ...(cast.start === undefined ? {} : { start: cast.start }) }
+          : cast,
+      ),
+      bottles: cruise.bottles.filter(({ cast }) => cast !== "006"),
+    });
+    expect(silent.casts[5]!.cleaned).toBeUndefined();
+    expect(silent.casts[6]!.cleaned![0]).toMatchObject({ afterCast: "005", intensity: "soak" });
+    expect(lastTold(silent)!.retained).toBeLessThan(0.25);
+  });
+
+  it("no rinse is credited with anything while a film stays through all of them, and one that takes it off is", () => {
+    const rinses = (retained: (afterCast: number) => number) =>
+      [1, 2, 3, 4, 5, 6, 7, 8].map(
+        (afterCast): Cleaning => ({
+          kind: "cleaning",
+          afterCast,
+          intensity: "rinse",
+          retained: retained(afterCast),
+        }),
+      );
+    const stays = { ...step(-220), cast: 3 } as const;
+    for (const seed of [3, 4]) {
+      const inVain = assessed([stays, ...rinses(() => 1)], seed);
+      expect(inVain.casts.flatMap(({ cleaned = [] }) => cleaned)).toEqual([]);
+      const worked = assessed([stays, ...rinses((cast) => (cast === 5 ? 0.05 : 1))], seed);
+      const told = worked.casts.flatMap(({ cleaned = [] }) => cleaned);
+      expect(told.map(({ afterCast }) => afterCast)).toEqual(["005"]);
+      expect(told[0]!.retained).toBeLessThan(0.3);
+    }
+  });
+});
+
 describe("what the record teaches the next advice", () => {
   it("without a failure a soak is open to a film; after two soaks that left 0.6 the advice is harder than a soak", () => {
     const before = assessed([step(-400)]).casts.at(-1)!.advice;
@@ -99,6 +175,20 @@ describe("what the record teaches the next advice", () => {
     const soak = after.alternatives.find(({ intensity }) => intensity === "soak")!;
     expect(soak.fits).toBe(false);
     expect(soak.whyNot).toMatch(/failed on this film/);
+  });
+
+  it("a soak in vain changes the advice within one cast, and no later cast advises a soak again", () => {
+    const casts = assessed([{ ...step(-330), cast: 3 }, soakAfter(5, 0.98)], 4).casts;
+    for (const { advice } of casts.slice(5)) {
+      expect(advice.because).toMatch(/^Soaked after cast 005/);
+      expect(advice.intensity).not.toBe("soak");
+      expect(advice.intensity).not.toBe("wash");
+      const [soak, disinfect] = advice.alternatives.slice(2, 4);
+      expect(soak!.fits).toBe(false);
+      // Of the film that a soak did not move; what is no film is within the target anyhow.
+      expect(disinfect!.probabilityWithinTarget).toBeLessThan(0.8);
+    }
+    expect(casts[5]!.advice.because).toMatch(/The spare does with over 99 %/);
   });
 
   it("a soak that worked makes the next one surer", () => {

@@ -23,7 +23,14 @@ export function checkDocument(document: VerdictDocument): void {
       expect(new Set(causes.map(({ cause }) => cause)).size).toBe(causes.length);
       for (const { because } of causes) expect(because).not.toMatch(/NaN|undefined|Infinity/);
     }
-    expect(Object.values(cells).map((cell) => cell.advice)).toContainEqual(advice);
+    const decided = cells[advice.decidedBy]!.advice;
+    expect(advice.intensity).toBe(decided.intensity);
+    expect(advice.alternatives).toEqual(decided.alternatives);
+    expect(advice.cells).toEqual(
+      Object.values(cells).flatMap((cell) =>
+        cell.advice.intensity === advice.intensity ? cell.advice.cells : [],
+      ),
+    );
     for (const { n, weight } of evidence) {
       expect(n).toBeGreaterThan(0);
       expect(weight).toBeLessThanOrEqual(1);

@@ -1,12 +1,11 @@
 // What to do, by which clause of the rule spoke: plain sentences.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
-import { percent } from "../../words/percent.js";
 import { rungOf } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 import type { Choice, Outlook, Required } from "./choose.js";
 import type { LeadingCause } from "./mendable.js";
-import { lowerFirst, named } from "./wording.js";
+import { lowerFirst, named, percent } from "./wording.js";
 
 /** @param tried whether something failed on this film already */
 export function actionOf(

@@ -1,6 +1,5 @@
 // Why this cleaning: the state of the cell first, then what the cleaning does, in sentences with the numbers.
 import type { CellName } from "../../cast/cast.js";
-import { percent } from "../../words/percent.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
 import type { FilmGiven, LeadingCause } from "./mendable.js";
 import {
@@ -9,6 +8,7 @@ import {
   type FailedCleaning,
   lowerFirst,
   noun,
+  percent,
   triedWords,
 } from "./wording.js";
 

@@ -1,7 +1,6 @@
 // What would have changed the advice: the rule required again with one thing different.
-import { percent } from "../../words/percent.js";
 import { choose, leastClear, type Outlook, type Required } from "./choose.js";
-import { noun } from "./wording.js";
+import { noun, percent } from "./wording.js";
 
 /** Sentences, none where nothing near would change it. */
 export function sensitivity(

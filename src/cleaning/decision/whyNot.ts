@@ -1,7 +1,6 @@
 // Why a rung was not chosen, and whether it could have been done at all.
-import { percent } from "../../words/percent.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
-import { noun } from "./wording.js";
+import { noun, percent } from "./wording.js";
 
 export function whyNot(
   outlook: Outlook,

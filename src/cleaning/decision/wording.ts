@@ -1,4 +1,4 @@
-// How the decision names cells and cleanings.
+// How the decision names cells, cleanings and probabilities.
 import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
 
@@ -72,6 +72,13 @@ function which(cells: readonly CellName[]): string {
 
 function headed(cells: readonly CellName[]): string {
   return `${capital(cellWords(cells).replace(/^the /, ""))}: `;
+}
+
+/** A probability for people: never "100 %" or "0 %" for what is not certain. */
+export function percent(probability: number): string {
+  const hundredths = 100 * probability;
+  if (hundredths > 99 && hundredths < 100) return "over 99 %";
+  return hundredths > 0 && hundredths < 1 ? "under 1 %" : `${Math.round(hundredths)} %`;
 }
 
 export function capital(sentence: string): string {

@@ -55,7 +55,7 @@ export function castVerdict(
   );
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
   const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
-  const cleaned = outcomes.filter((o) => o.seenInCast === cast.id).flatMap(cleaningSeen);
+  const cleaned = outcomes.filter((o) => o.toldInCast === cast.id).flatMap(cleaningSeen);
   const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
   const advices = contexts.map((context, i) =>
     adviceFor(context, outcomes, {

@@ -22,12 +22,14 @@ export const castVerdict = z.strictObject({
   cast: z.string(),
   start: z.string().exactOptional(),
   cells: z.partialRecord(cellName, cellVerdict),
-  advice: adviceSchema.describe("The harder of the cells' advice"),
+  advice: adviceSchema.describe("Of all cells together: which of them needs what"),
   cleaned: z
     .array(cleaningSeen)
     .min(1)
     .exactOptional()
-    .describe("Cleanings whose outcome this cast is the first to tell"),
+    .describe(
+      "Cleanings whose outcome this cast is the first to tell, or tells otherwise than before",
+    ),
   evidence: z.array(evidenceSummary),
   response: z
     .partialRecord(cellName, responseSeen)
