@@ -9,7 +9,7 @@ import { layoutOf } from "../track/layout.js";
 import { track } from "../track/track.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
-import { castVerdict } from "./judge/castVerdict.js";
+import { castVerdict } from "./castVerdict.js";
 import { type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
 
 /**

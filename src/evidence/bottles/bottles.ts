@@ -9,8 +9,6 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
 import {
-  type DesignTerm,
-  gainOf,
   type LeftOut,
   type LineOfEvidence,
   type Observation,
@@ -24,6 +22,7 @@ import {
   isErraticBeside,
   type Judged,
 } from "./besideCell.js";
+import { bottleDesign } from "./bottleDesign.js";
 import { towardsScale } from "./bottleNoise.js";
 import {
   type BottleResiduals,
@@ -213,23 +212,4 @@ function centreOf(
   return {
     centre: { cell, ppm: sum / precision, standardUncertainty_ppm: Math.sqrt(1 / precision) },
   };
-}
-
-/**
- * The gain on the up leg, the standardisation error of the laboratory run, and water from below.
- * @param inGradient_ppm standard deviation of what gradients, lag and swell do to it
- * @param perWake what one dbar of wake does to it, ppm: a bottle that holds water from below shows this much more
- */
-export function bottleDesign(
-  cell: CellName,
-  perWake: number,
-  inGradient_ppm: number,
-): readonly DesignTerm[] {
-  return [
-    gainOf(cell, "up"),
-    { shared: "run", weight: 1 },
-    { shared: "batch", weight: 1 },
-    { shared: "wake", weight: perWake },
-    { shared: "bottlesInGradients", weight: inGradient_ppm },
-  ];
 }

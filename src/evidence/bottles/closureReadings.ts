@@ -1,21 +1,14 @@
 // What the CTD read when a bottle closed: as written beside the bottle, or from the scans of the cast at its closure.
-import type { Bottle, ClosureReading } from "../../cast/bottle.js";
+
+import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
+import type { Closure } from "./closure.js";
 import { closureClock } from "./closureClock.js";
 import type { FittedLag } from "./closureLag.js";
 import { type ClosureScans, scansAtPressure } from "./closureScans.js";
 import { readScans } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
-
-/** What a cell read as a bottle closed. */
-export interface Closure extends ClosureReading {
-  /** Pressure of the readings, dbar. */
-  readonly pressure_dbar: number;
-  /** Standard uncertainty from noise, swell and what is left of the thermal lag, ppm. */
-  readonly uncertainty_ppm: number;
-  readonly how: ClosureScans["how"] | "written";
-}
 
 /** What is known beside the scans; every part may be absent. */
 export interface ClosureSettings {

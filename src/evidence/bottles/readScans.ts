@@ -3,8 +3,8 @@ import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
+import type { Closure } from "./closure.js";
 import { type FittedLag, lagLeft } from "./closureLag.js";
-import type { Closure } from "./closureReadings.js";
 import type { ClosureScans } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 

@@ -5,7 +5,7 @@ import {
   bottleStandardDeviation,
   laboratorySalinity,
 } from "../../evidence/bottles/bottleNoise.js";
-import { bottleDesign } from "../../evidence/bottles/bottles.js";
+import { bottleDesign } from "../../evidence/bottles/bottleDesign.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { rowOf } from "../../model/designRow.js";

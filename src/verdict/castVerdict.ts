@@ -1,26 +1,26 @@
 // The verdict on one cast, as it stood when that cast came up.
-import type { CellName } from "../../cast/cast.js";
-import type { Cruise, CruiseCast } from "../../cast/cruise.js";
-import { adviceForAll } from "../../cleaning/decision/adviceForAll.js";
-import { defaultLadder } from "../../cleaning/ladder/intensities.js";
-import { seesGainOf } from "../../model/observation.js";
-import { defaultRecovery, updateRecovery } from "../../model/recovery.js";
-import { gainForSalinity } from "../../model/salinityError.js";
-import type { cleaningOutcomes, SeenCleaning } from "../../track/cleaningOutcomes.js";
-import { layoutOf } from "../../track/layout.js";
-import type { TrackedCast } from "../../track/tracked.js";
-import type { AssessmentSettings } from "../assessmentSettings.js";
-import type { CastEvidence } from "../gather/cruiseEvidence.js";
-import { evidenceSummaries } from "../gather/evidenceSummary.js";
-import { sensorsSeen } from "../gather/sensorsSeen.js";
-import { openQuestions } from "../plan/openQuestions.js";
-import type { CleaningSeen, DataQuality, Verdict } from "../verdict.js";
-import { adviceFor } from "./adviceFor.js";
-import { type CellContext, cellVerdict } from "./cellVerdict.js";
+import type { CellName } from "../cast/cast.js";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
+import { defaultLadder } from "../cleaning/ladder/intensities.js";
+import { seesGainOf } from "../model/observation.js";
+import { defaultRecovery, updateRecovery } from "../model/recovery.js";
+import { gainForSalinity } from "../model/salinityError.js";
+import type { cleaningOutcomes, SeenCleaning } from "../track/cleaningOutcomes.js";
+import { layoutOf } from "../track/layout.js";
+import type { TrackedCast } from "../track/tracked.js";
+import type { AssessmentSettings } from "./assessmentSettings.js";
+import type { CastEvidence } from "./gather/cruiseEvidence.js";
+import { evidenceSummaries } from "./gather/evidenceSummary.js";
+import { sensorsSeen } from "./gather/sensorsSeen.js";
+import { openQuestions } from "./plan/openQuestions.js";
+import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
+import { adviceFor } from "./judge/adviceFor.js";
+import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
 
-import { contradictionNotes, lineResiduals } from "./contradictions.js";
-import { worstQuality } from "./dataQuality.js";
-import { withoutReference } from "./withoutReference.js";
+import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
+import { worstQuality } from "./judge/dataQuality.js";
+import { withoutReference } from "./judge/withoutReference.js";
 
 /** Hours to the next cast where nothing tells (common practice, no source). */
 const usualHours = 12;
