@@ -191,6 +191,15 @@ describe("what the record teaches the next advice", () => {
     expect(casts[5]!.advice.because).toMatch(/The spare does with over 99 %/);
   });
 
+  it("a rinse after the last cast does not make a clear film unclear, a soak does until the next cast tells", () => {
+    const adviceAfter = (intensity: Cleaning["intensity"]) =>
+      assessed([step(-300), { kind: "cleaning", afterCast: 9, intensity, retained: 1 }]).casts.at(
+        -1,
+      )!.advice;
+    expect(adviceAfter("rinse").deepClean).toBe(true);
+    expect(adviceAfter("soak").intensity).toBe("rinse");
+  });
+
   it("a soak that worked makes the next one surer", () => {
     const again = { ...step(-300), cast: 8 } as const;
     const fresh = assessed([again]).casts.at(-1)!.advice.alternatives;

@@ -28,6 +28,8 @@ export const defaultConfidence = 0.9;
 
 export interface Circumstances {
   readonly cell: CellName;
+  /** The belief before the rinses since the last evidence: whether there is a clear film is judged by it. The belief itself where absent. */
+  readonly beforeRinse?: Belief;
   /** Whether the package has another cell beside it: the steps then name the cell. */
   readonly oneOfTwo?: boolean;
   /** Salinity accuracy wanted, PSS-78. */
@@ -66,11 +68,12 @@ export interface Circumstances {
  */
 export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const { cell, target, target_ppm, instrument, ladder, failed = [] } = circumstances;
-  const film = filmGiven(belief, target_ppm);
+  const held = circumstances.beforeRinse ?? belief;
+  const film = filmGiven(held, target_ppm);
   const required: Required = {
     confidence: circumstances.confidence ?? defaultConfidence,
     minutesAvailable: circumstances.minutesAvailable ?? Number.POSITIVE_INFINITY,
-    probabilityMendable: Math.min(1, probabilityMendable(belief)),
+    probabilityMendable: Math.min(1, probabilityMendable(held)),
     leastMendable: circumstances.leastMendable ?? 0.5,
     probabilityClear: film.probabilityClear,
   };
@@ -82,7 +85,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const { chosen } = choice;
   const rung = rungOf(ladder, chosen.intensity);
   const left = filmLeft(belief, circumstances.recovery[chosen.intensity], target_ppm);
-  const leading = leadingCause(belief);
+  const leading = leadingCause(held);
   const perPpm = target / target_ppm;
   const forCell = (sentence: string) =>
     circumstances.oneOfTwo === true ? named([cell], sentence) : sentence;

@@ -74,11 +74,10 @@ function headed(cells: readonly CellName[]): string {
   return `${capital(cellWords(cells).replace(/^the /, ""))}: `;
 }
 
-/** A probability for people: never "100 %" or "0 %" for what is not certain. */
+/** A probability for people: never "100 %" or "0 %". */
 export function percent(probability: number): string {
-  const hundredths = 100 * probability;
-  if (hundredths > 99 && hundredths < 100) return "over 99 %";
-  return hundredths > 0 && hundredths < 1 ? "under 1 %" : `${Math.round(hundredths)} %`;
+  if (probability > 0.99) return "over 99 %";
+  return probability < 0.01 ? "under 1 %" : `${Math.round(100 * probability)} %`;
 }
 
 export function capital(sentence: string): string {

@@ -1,27 +1,50 @@
 // The cleaning decision for one cell, from what is held of it now.
 import type { Advice } from "../../cleaning/decision/advice.js";
-import { type Circumstances, decide } from "../../cleaning/decision/decide.js";
+import { type Belief, type Circumstances, decide } from "../../cleaning/decision/decide.js";
+import type { Hypothesis } from "../../model/hypothesis.js";
 import { defaultRecovery, failedOnFilm } from "../../model/recovery.js";
+import { cellStory } from "../../model/story.js";
 import { filmComponents } from "../../track/cellView.js";
 import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
 import type { CellContext } from "./cellVerdict.js";
 
 /** @param outcomes of past cleanings, of any cell */
 export function adviceFor(
-  { layout, cell, tracked, hoursToNext, everObserved, target, target_ppm }: CellContext,
+  context: CellContext,
   outcomes: readonly SeenCleaning[],
-  circumstances: Omit<Circumstances, "cell" | "oneOfTwo" | "failed" | "target" | "target_ppm">,
+  circumstances: Omit<
+    Circumstances,
+    "cell" | "beforeRinse" | "oneOfTwo" | "failed" | "target" | "target_ppm"
+  >,
 ): Advice {
-  const { now, noise } = tracked;
-  const belief = filmComponents(layout, now, cell, hoursToNext / 24, noise).map((component) =>
-    everObserved ? component : { ...component, cause: "undetermined" as const },
-  );
-  return decide(belief, {
+  const { layout, cell, tracked, target, target_ppm } = context;
+  return decide(beliefOf(context, tracked.now), {
     ...circumstances,
     cell,
+    // That a rinse may have worked is no evidence that it did, or a cell rinsed after each cast would never be cleaned.
+    ...(cleanedSince(context) ? {} : { beforeRinse: beliefOf(context, tracked.hypotheses) }),
     oneOfTwo: layout.cells.length > 1,
     failed: failedOnFilm(defaultRecovery, outcomes, cell),
     target,
     target_ppm,
   });
+}
+
+function beliefOf(
+  { layout, cell, tracked, hoursToNext, everObserved }: CellContext,
+  hypotheses: readonly Hypothesis[],
+): Belief {
+  return filmComponents(layout, hypotheses, cell, hoursToNext / 24, tracked.noise).map(
+    (component) => (everObserved ? component : { ...component, cause: "undetermined" as const }),
+  );
+}
+
+/** Whether the record has anything harder than a rinse since this cast: only that may have been in vain, or in part. */
+function cleanedSince({ cell, tracked }: CellContext): boolean {
+  return tracked.now.some(({ story }) =>
+    cellStory(story, cell).film?.gone.some(
+      ({ cast, when, how }) =>
+        cast === tracked.cast && when === "after" && how.startsWith("cleaned in"),
+    ),
+  );
 }
