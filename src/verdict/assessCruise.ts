@@ -8,8 +8,8 @@ import { cleaningOutcomes } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
 import { track } from "../track/track.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
-import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { castVerdict } from "./castVerdict.js";
+import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
 
 /**

@@ -13,14 +13,13 @@ import type { AssessmentSettings } from "./assessmentSettings.js";
 import type { CastEvidence } from "./gather/cruiseEvidence.js";
 import { evidenceSummaries } from "./gather/evidenceSummary.js";
 import { sensorsSeen } from "./gather/sensorsSeen.js";
-import { openQuestions } from "./plan/openQuestions.js";
-import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 import { adviceFor } from "./judge/adviceFor.js";
 import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
-
 import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
 import { worstQuality } from "./judge/dataQuality.js";
 import { withoutReference } from "./judge/withoutReference.js";
+import { openQuestions } from "./plan/openQuestions.js";
+import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 
 /** Hours to the next cast where nothing tells (common practice, no source). */
 const usualHours = 12;

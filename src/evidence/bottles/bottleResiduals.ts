@@ -5,6 +5,7 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { LeftOut, Observation } from "../../model/observation.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { bottleStandardDeviation, laboratorySalinity, mismatchesOnTheFly } from "./bottleNoise.js";
+import type { Closure } from "./closure.js";
 import { type ClosureSettings, closureReader } from "./closureReadings.js";
 
 export interface BottleResidual {

@@ -14,14 +14,7 @@ import {
   type Observation,
   seesGainOf,
 } from "../../model/observation.js";
-import {
-  agreesWith,
-  type BesideCell,
-  besideCell,
-  calmFirst,
-  isErraticBeside,
-  type Judged,
-} from "./besideCell.js";
+import { agreesWith, type BesideCell, besideCell, calmFirst, type Judged } from "./besideCell.js";
 import { bottleDesign } from "./bottleDesign.js";
 import { towardsScale } from "./bottleNoise.js";
 import {
@@ -30,7 +23,7 @@ import {
   bottleLabel,
   bottleResiduals,
 } from "./bottleResiduals.js";
-import { leaveOutBeyond } from "./castFit.js";
+import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of one cast say. */
@@ -143,33 +136,6 @@ function leftOutOf(
   const better = agreesWith(bottle, judged, all);
   const why = better === undefined ? ofBottle(judged) : ofCell(judged, own, better);
   return [{ what: bottleLabel(bottle), why }];
-}
-
-function ofBottle({ stray, distance }: Judged): string {
-  // With too few beside it the reason is told already.
-  return distance > leaveOutBeyond ? `${stray}: leaked, tripped elsewhere or mislabelled` : stray!;
-}
-
-function ofCell({ stray }: Judged, own: BesideCell, better: BesideCell): string {
-  return `${stray}; it agrees with the ${better.cell} cell, so the ${own.cell} cell was off, not the bottle`;
-}
-
-/** What the scatter of the cast says of its samples, or of the cell that was passed over. */
-function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly string[] {
-  const notes = all
-    .filter((other) => isErraticBeside(other, first))
-    .map(
-      ({ cell }) =>
-        `${cell} cell: the bottles scatter against it and not against the ${first.cell} cell, so the cell is erratic, not the bottles`,
-    );
-  const { shared_ppm, scatter } = first.fit;
-  if (shared_ppm > 0) {
-    notes.push(
-      `the samples scatter ${scatter.toFixed(1)} times as much as laboratory and water allow: as of a spoilt batch, ` +
-        `with a shared error of ${shared_ppm.toFixed(0)} ppm (standard deviation)`,
-    );
-  }
-  return notes;
 }
 
 /**

@@ -1,11 +1,11 @@
 // Bottles that could be closed on the next cast, and those of this cast measured once more.
 import { causes } from "../../causes/index.js";
+import { bottleDesign } from "../../evidence/bottles/bottleDesign.js";
 import {
   atScale,
   bottleStandardDeviation,
   laboratorySalinity,
 } from "../../evidence/bottles/bottleNoise.js";
-import { bottleDesign } from "../../evidence/bottles/bottleDesign.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { rowOf } from "../../model/designRow.js";
