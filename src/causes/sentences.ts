@@ -20,8 +20,9 @@ export function signed(value: number): string {
 /** "present since before cast 005", "growing since cast 008, during the cast". */
 export function since(change: ChangeOfGain): string {
   const { kind, sinceCast, when, leg, pressure_dbar } = change;
+  if (kind === "drift") return "growing";
   if (kind === "none" || sinceCast === undefined) return "with no change that stands out";
-  const what = kind === "drift" ? "growing" : "present";
+  const what = "present";
   if (when === "from the start") return `${what} since before the first cast`;
   if (when === "after") return `${what} since the work done after cast ${sinceCast}`;
   if (when === "before") return `${what} since before cast ${sinceCast}`;

@@ -65,9 +65,16 @@ export function checkCruise(cruise: Cruise): Cruise {
   const ids = [...seen];
   const found = sameCasts(ids, cruise.bottles, "cast");
   for (const text of found.notes) note(text);
+  // A cruise that is cut short keeps the bottles of the casts to come: they are skipped, and that is said. Where no bottle is
+  // of any cast the ids are wrong.
+  const ofNone = found.records.filter((bottle) => !seen.has(bottle?.cast));
+  const some = ofNone.length < found.records.length;
   for (const [i, bottle] of found.records.entries()) {
-    checkBottle(bottle, `bottles.${i}`, (id) => seen.has(id), fault);
+    checkBottle(bottle, `bottles.${i}`, (id) => seen.has(id) || some, fault);
   }
+  const ofCasts = some ? found.records.filter((bottle) => seen.has(bottle?.cast)) : found.records;
+  if (some && ofNone.length > 0)
+    note(`${ofNone.length} bottles skipped: they are of casts that the cruise does not have`);
   const events = sameCasts(ids, cruise.maintenance, "afterCast");
   for (const text of events.notes) note(text);
   const maintenance = events.records.map((event, i) => {
@@ -77,9 +84,9 @@ export function checkCruise(cruise: Cruise): Cruise {
   });
   if (faults.length > 0) throw new BadInput(faults);
   for (const cell of ["primary", "secondary"] as const) {
-    for (const doubt of closureDoubts(found.records, cell)) note(doubt);
+    for (const doubt of closureDoubts(ofCasts, cell)) note(doubt);
   }
-  const sieved = sieveBottles(once(found.records, note));
+  const sieved = sieveBottles(once(ofCasts, note));
   for (const text of sieved.notes) note(text);
 
   const casts = inOrder(checked, note);

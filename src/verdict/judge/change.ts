@@ -24,6 +24,8 @@ type Standing = ReturnType<NonNullable<ReturnType<typeof causeNamed>["since"]>>;
 
 function told(standing: Standing): Omit<ChangeOfGain, "probability"> {
   if (standing === undefined) return { kind: "none" };
+  // Growth has no sharp beginning: hypotheses of several are merged, and none of their casts is told.
+  if (standing.kind === "drift") return { kind: "drift" };
   const { cast, when, place } = standing.since;
   return {
     kind: standing.kind,

@@ -71,8 +71,8 @@ describe("a spoilt batch", () => {
       }
       expect(doubted / 200).toBeLessThan(0.03);
       const rms = Math.sqrt(z.reduce((sum, one) => sum + one ** 2, 0) / z.length);
-      // A twentieth beside the sampling error of 200: weights of strays and the scale are estimates.
-      expect(rms).toBeGreaterThan(0.88);
+      // A twentieth beside two standard errors of an rms of 200, 0.05 each: weights of strays and the scale are estimates.
+      expect(rms).toBeGreaterThan(0.85);
       expect(rms).toBeLessThan(1.12);
     }
   });
