@@ -29,10 +29,8 @@ describe("the summary in a terminal", () => {
       ...cruise,
       name: `name ${hostile}`,
       note: `note ${hostile}`,
-      casts: cruise.casts.map((cast) => ({ ...cast, id: `${cast.id}${hostile}` })),
       bottles: cruise.bottles.map((bottle) => ({
         ...bottle,
-        cast: `${bottle.cast}${hostile}`,
         bottle: `${bottle.bottle}${hostile}`,
       })),
       inputs: [
@@ -45,7 +43,13 @@ describe("the summary in a terminal", () => {
         },
       ],
     };
-    const named4 = assessCruise(named);
+    // Ids with such characters are refused at the door; a document from elsewhere may still hold them.
+    const assessed = assessCruise(named);
+    const named4 = {
+      ...assessed,
+      casts: assessed.casts.map((verdict) => ({ ...verdict, cast: `${verdict.cast}${hostile}` })),
+      latest: `${assessed.latest}${hostile}`,
+    };
     const text = terminalSummary(named4, plain);
     expect(text).not.toMatch(control);
     for (const word of ["name ", "note ", "bottles", "004"]) expect(text).toContain(word);
