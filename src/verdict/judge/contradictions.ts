@@ -4,10 +4,10 @@ import type { CellName } from "../../cast/cast.js";
 import { lineInWords } from "../../causes/sentences.js";
 import type { Place } from "../../model/course.js";
 import { rowOf } from "../../model/designRow.js";
-import { projected } from "../../model/gaussian.js";
+import { type Gaussian, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
-import { seesGainOf } from "../../model/observation.js";
+import { type Observation, seesGainOf } from "../../model/observation.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import type { CellVerdict } from "../verdict.js";
 
@@ -26,43 +26,66 @@ export interface LineResidual {
 }
 
 /**
- * Against the most probable hypothesis: what it holds to have happened is what the verdict says.
+ * Against the most probable hypothesis: what it holds to have happened is what the verdict says. Where within the cast
+ * something came, the place is taken that fits the lines best.
  * @param hypotheses after the cast
  * @param cell       lines that see the gain of this cell
  */
 export function lineResiduals(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
-  { cast, observations, path }: TrackedInput,
+  input: TrackedInput,
   cell: CellName,
 ): readonly LineResidual[] {
-  const leading = hypotheses.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
-  const onsets = onsetsOn(cast, leading);
-  const seen = observations.filter((one) => seesGainOf(one, cell));
-  return [...group(seen, ({ line }) => line)].map(([line, own]) => {
-    const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
-    const row = new Float64Array(layout.size);
-    let value = 0;
-    for (const one of own) {
-      const share = 1 / one.variance / precision;
-      value += share * one.value;
-      const weights = rowOf(layout, one, { onsets }, path);
-      for (let k = 0; k < row.length; k++) row[k]! += share * weights[k]!;
-    }
-    const expected = projected(leading.state, row);
-    const residual = value - expected.mean;
-    const spread = Math.sqrt(1 / precision + expected.variance + floor_ppm ** 2);
-    return { line, residual, standardised: residual / spread };
+  const { state } = hypotheses.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
+  const seen = input.observations.filter((one) => seesGainOf(one, cell));
+  const fits = placesOf(layout, input).map((onsets) => {
+    const lines = [...group(seen, ({ line }) => line)].map(([line, own]) =>
+      residualOf(layout, state, line, own, onsets, input.path),
+    );
+    return { lines, squares: lines.reduce((sum, one) => sum + one.standardised ** 2, 0) };
   });
+  return fits.reduce((a, b) => (b.squares < a.squares ? b : a)).lines;
 }
 
-/** Where films came within this cast, as a hypothesis has it. */
-function onsetsOn(cast: string, { story }: Hypothesis): Partial<Record<CellName, Place>> {
-  return Object.fromEntries(
-    Object.entries(story.cells).flatMap(([cell, { film }]) =>
-      film?.since.cast === cast && film.since.place !== undefined ? [[cell, film.since.place]] : [],
-    ),
+type Onsets = Readonly<Partial<Record<CellName, Place>>>;
+
+/** Every combination of the places at which something may have come into each cell; at the turn where none was seen. */
+function placesOf({ cells }: Layout, { onsets }: TrackedInput): readonly Onsets[] {
+  return cells.reduce<readonly Onsets[]>(
+    (all, cell) => {
+      const pressure_dbar = onsets[cell]?.pressure_dbar;
+      if (pressure_dbar === undefined) return all;
+      return all.flatMap((others) => [
+        others,
+        ...(["down", "up"] as const).map((leg) => ({ ...others, [cell]: { leg, pressure_dbar } })),
+      ]);
+    },
+    [{}],
   );
+}
+
+function residualOf(
+  layout: Layout,
+  state: Gaussian,
+  line: string,
+  own: readonly Observation[],
+  onsets: Onsets,
+  path: TrackedInput["path"],
+): LineResidual {
+  const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const row = new Float64Array(layout.size);
+  let value = 0;
+  for (const one of own) {
+    const share = 1 / one.variance / precision;
+    value += share * one.value;
+    const weights = rowOf(layout, one, { onsets }, path);
+    for (let k = 0; k < row.length; k++) row[k]! += share * weights[k]!;
+  }
+  const expected = projected(state, row);
+  const residual = value - expected.mean;
+  const spread = Math.sqrt(1 / precision + expected.variance + floor_ppm ** 2);
+  return { line, residual, standardised: residual / spread };
 }
 
 /** One sentence for each line that the verdict on a cell contradicts: the two sides, and by how much. */
