@@ -135,19 +135,31 @@ function referenceFor(
 
 /** Errors that both legs of a cell share are told as larger errors of each. */
 function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly Observation[] {
+  const disagreement = betweenLegs(means);
   return means.map(({ cell, leg, value_ppm, variance_ppm2, water }) => ({
     line: "deep-water",
     cast,
     design: [gainOf(cell, leg), { shared: "deepWater", weight: 1 }],
     unit: "ppm",
     value: value_ppm,
-    variance: variance_ppm2 + means.length * unrepeatable_ppm ** 2,
+    variance: variance_ppm2 + means.length * unrepeatable_ppm ** 2 + disagreement,
     pressure_dbar: water.pressure_dbar,
     water: {
       conductivity_mS_cm: water.conductivity_mS_cm,
       temperature_C: water.temperature_C,
     },
   }));
+}
+
+/**
+ * Legs that put the same deep water apart by more than twice their errors, ppm squared: the layer was not as calm as it
+ * looked, or the cell answered slowly. What a film within the cast does to them the legs themselves tell better.
+ */
+function betweenLegs(means: readonly DeepLegMean[]): number {
+  const [down, up] = (["down", "up"] as const).map((name) => means.find(({ leg }) => leg === name));
+  if (down === undefined || up === undefined) return 0;
+  const expected = down.variance_ppm2 + up.variance_ppm2 + 2 * unrepeatable_ppm ** 2;
+  return Math.max(0, (up.value_ppm - down.value_ppm) ** 2 - 4 * expected) / 2;
 }
 
 function lineOf(cast: string, cell: CellName, notes: readonly string[]): LineOfEvidence {
