@@ -6,7 +6,7 @@ import type { InputFile } from "../cast/inputFile.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
-import { checkedCast, columnOf } from "./checkedCast.js";
+import { checkedCast } from "./checkedCast.js";
 import {
   checkBottle,
   checkEvent,
@@ -14,6 +14,7 @@ import {
   closureDoubts,
   type OnFault,
 } from "./checkedParts.js";
+import { checkSettings } from "./checkedSettings.js";
 import { sameCasts } from "./sameCasts.js";
 
 /**
@@ -136,29 +137,6 @@ function checkPlace({ latitude, longitude }: CruiseCast, path: string, fault: On
       "degrees east, -180 to 360",
       "Mend it, or leave it out.",
     );
-  }
-}
-
-function checkSettings({ target, nextStation, deepReference }: Cruise, fault: OnFault): void {
-  if (!(target > 0 && target <= 1)) {
-    const mend = "Give the salinity accuracy wanted, as 0.002.";
-    fault("target", quoted(target), "a number above 0, 1 at the most", mend);
-  }
-  checkedTime("nextStation.time", nextStation?.time, fault);
-  const minutes = nextStation?.minutesAvailable;
-  if (minutes !== undefined && !(minutes >= 0)) {
-    const mend = "Mend it, or leave it out.";
-    fault("nextStation.minutesAvailable", quoted(minutes), "minutes, from 0 up", mend);
-  }
-  if (deepReference === undefined) return;
-  const { potentialTemperature_C, salinity, rowUncertainty } = deepReference;
-  const lengths = [potentialTemperature_C, salinity, rowUncertainty].map((values) => {
-    const column = columnOf(values);
-    return typeof column === "string" ? -1 : column.length;
-  });
-  if (lengths[0]! < 1 || lengths.some((length) => length !== lengths[0])) {
-    const mend = "Give one number a row in each of the three.";
-    fault("deepReference", `columns of ${lengths.join(", ")} rows`, "three of one length", mend);
   }
 }
 

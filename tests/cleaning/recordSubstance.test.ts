@@ -2,8 +2,6 @@ import { expect, test } from "vitest";
 import { cleanersOf, strengthIn } from "../../src/cleaning/record/recordSubstance.js";
 
 test.each([
-  ["triton", ["detergent"]],
-  ["Triton X, 1 %", ["detergent"]],
   ["washing-up liquid", ["detergent"]],
   ["alcohol ethoxylate 0.1 %", ["detergent"]],
   ["bleach 1:100", ["hypochlorite"]],

@@ -11,7 +11,7 @@ export type Cleaner = Exclude<Substance, "water">;
 const words: Readonly<Record<Exclude<Cleaner, "other cleaner">, RegExp>> = {
   hypochlorite: /hypochlor|bleach|NaOCl|NaClO|javel|\bchlorine\b/i,
   acid: /\bacids?\b|\bHCl\b|vinegar|\b(?:citric|acetic|oxalic|phosphoric|muriatic)\b|descaler/i,
-  detergent: /detergent|surfactant|soap|triton|ethoxylate|polysorbate|washing.?up|dish.?wash/i,
+  detergent: /detergent|surfactant|soap|ethoxylate|polysorbate|washing.?up|dish.?wash/i,
   ammonia: /ammonia|ammonium hydroxide|(?:glass|window) cleaner/i,
   alcohol: /alcohol(?! ethoxylate)|ethanol|propanol|\bIPA\b|methylated/i,
   peroxide: /peroxide|\bH2O2\b/i,

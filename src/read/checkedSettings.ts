@@ -1,0 +1,31 @@
+// What a cruise asks for, and the table of deep water that comes with it, checked.
+import type { Cruise } from "../cast/cruise.js";
+import { quoted } from "./badInput.js";
+import { columnOf } from "./checkedCast.js";
+import { checkedTime, type OnFault } from "./checkedParts.js";
+
+export function checkSettings(
+  { target, nextStation, deepReference }: Cruise,
+  fault: OnFault,
+): void {
+  if (!(target > 0 && target <= 1)) {
+    const mend = "Give the salinity accuracy wanted, as 0.002.";
+    fault("target", quoted(target), "a number above 0, 1 at the most", mend);
+  }
+  checkedTime("nextStation.time", nextStation?.time, fault);
+  const minutes = nextStation?.minutesAvailable;
+  if (minutes !== undefined && !(minutes >= 0)) {
+    const mend = "Mend it, or leave it out.";
+    fault("nextStation.minutesAvailable", quoted(minutes), "minutes, from 0 up", mend);
+  }
+  if (deepReference === undefined) return;
+  const { potentialTemperature_C, salinity, rowUncertainty } = deepReference;
+  const lengths = [potentialTemperature_C, salinity, rowUncertainty].map((values) => {
+    const column = columnOf(values);
+    return typeof column === "string" ? -1 : column.length;
+  });
+  if (lengths[0]! < 1 || lengths.some((length) => length !== lengths[0])) {
+    const mend = "Give one number a row in each of the three.";
+    fault("deepReference", `columns of ${lengths.join(", ")} rows`, "three of one length", mend);
+  }
+}
