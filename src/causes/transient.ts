@@ -14,7 +14,7 @@ const sizes = [
   { sd: 2000, share: 0.4 },
 ];
 /** What the search finds less probable than this is not looked at; without a second cell a front looks much the same. */
-export const leastProbability = { withPair: 0.01, alone: 0.5 };
+const leastProbability = { withPair: 0.01, alone: 0.5 };
 
 /** Smaller ones are nothing to speak of, and sensors that are uneven with depth look like them. */
 const least_ppm = -20;
