@@ -69,10 +69,12 @@ function arrivalsOf(scenario: Scenario): readonly Arrival[] {
     const fouled = names.filter((cell) => cameIn(cells[cell]!));
     if (fouled.length === 0) return [];
     const casts = cruise.casts.slice(0, i + 1);
+    const ofCasts = new Set(casts.map(({ id }) => id));
     const waiting = new Set(casts.slice(-unmeasured).map(({ id }) => id));
-    const bottles = cruise.bottles.filter(({ cast }) => !waiting.has(cast));
-    const asItComesUp = places({ ...cruise, casts, bottles });
-    const withBottles = places({ ...cruise, casts });
+    const all = cruise.bottles.filter(({ cast }) => ofCasts.has(cast));
+    const measured = all.filter(({ cast }) => !waiting.has(cast));
+    const asItComesUp = places({ ...cruise, casts, bottles: measured });
+    const withBottles = places({ ...cruise, casts, bottles: all });
     return fouled.map((cell) => ({
       cells: names.length,
       true: cells[cell]!.onset!,
