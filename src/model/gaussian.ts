@@ -2,7 +2,8 @@
 // observation (the Kalman update, [Kalman1960]), mapping, widening, and the knowledge that one
 // coefficient is not positive.
 import { normalLogCdf } from "../statistics/normal.js";
-import { conditionPast, type Past } from "./past.js";
+import { addCarry, assignCarry, conditionCarry, copyOfCarry, learnCarry } from "./carry.js";
+import type { Past } from "./past.js";
 
 export interface Gaussian {
   readonly mean: Float64Array;
@@ -20,15 +21,7 @@ export function certainZero(size: number): Gaussian {
 export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
   const own = { mean: mean.slice(), covariance: covariance.slice() };
   if (past === undefined) return own;
-  return {
-    ...own,
-    past: {
-      mean: past.mean.slice(),
-      variance: past.variance.slice(),
-      cross: past.cross.slice(),
-      shares: past.shares,
-    },
-  };
+  return { ...own, past: { ...past, since: copyOfCarry(past.since) } };
 }
 
 /** Where the gains of one observation are worked out: the filter conditions some ten thousand times a cast. */
@@ -62,7 +55,7 @@ export function condition(
   let total = variance;
   for (let i = 0; i < size; i++) total += row[i]! * gain[i]!;
   if (!(total > 0)) return innovation === 0 ? 0 : Number.NEGATIVE_INFINITY;
-  if (past !== undefined) conditionPast(past, row, gain, innovation, total);
+  if (past !== undefined) conditionCarry(past.since, row, gain, innovation, total);
   for (let i = 0; i < size; i++) {
     const share = gain[i]! / total;
     if (share === 0) continue;
@@ -106,9 +99,7 @@ export function assign(
   }
   covariance[to * size + to] = own;
   mean[to] = factor * mean[from]!;
-  if (past === undefined) return;
-  for (let k = 0; k < past.cross.length; k += size)
-    past.cross[k + to] = factor * past.cross[k + from]!;
+  if (past !== undefined) assignCarry(past.since, to, from, factor);
 }
 
 /** Add in place: coefficient `to` becomes itself plus factor x coefficient `from`. */
@@ -124,9 +115,7 @@ export function add(
     covariance[to * size + j]! += factor * covariance[from * size + j]!;
   for (let j = 0; j < size; j++)
     covariance[j * size + to]! += factor * covariance[j * size + from]!;
-  if (past === undefined) return;
-  for (let k = 0; k < past.cross.length; k += size)
-    past.cross[k + to]! += factor * past.cross[k + from]!;
+  if (past !== undefined) addCarry(past.since, to, from, factor);
 }
 
 /** Add in place an error of its own to one coefficient. */
@@ -162,16 +151,7 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
       covariance[i * size + j]! += column[i]! * column[j]! * variance * (kept - 1);
     }
   }
-  if (past === undefined) return logProbability;
-  for (let k = 0; k < past.mean.length; k++) {
-    const share = past.cross[k * size + index]! / variance;
-    if (share === 0) continue;
-    past.mean[k]! += share * shift;
-    past.variance[k]! += share * share * variance * (kept - 1);
-    for (let j = 0; j < size; j++) {
-      past.cross[k * size + j]! += share * column[j]! * variance * (kept - 1);
-    }
-  }
+  if (past !== undefined) learnCarry(past.since, index, variance, column, shift, kept);
   return logProbability;
 }
 

@@ -1,6 +1,6 @@
 // Many Gaussians as one.
 import type { Gaussian } from "./gaussian.js";
-import type { Past } from "./past.js";
+import { mixedPast } from "./past.js";
 
 /** One Gaussian with the mean and covariance of a mixture; the shares sum to one. */
 export function mixed(
@@ -21,38 +21,7 @@ export function mixed(
       }
     }
   }
-  const past = mixedPast(parts, mean);
-  return past === undefined ? { mean, covariance } : { mean, covariance, past };
-}
-
-function mixedPast(
-  parts: readonly { readonly share: number; readonly state: Gaussian }[],
-  mean: Float64Array,
-): Past | undefined {
-  const count = parts[0]!.state.past?.mean.length;
-  if (count === undefined) return undefined;
-  const size = mean.length;
-  const joined: Past = {
-    mean: new Float64Array(count),
-    variance: new Float64Array(count),
-    cross: new Float64Array(count * size),
-    shares: new Float64Array(parts[0]!.state.past!.shares.length),
-  };
-  for (const { share, state } of parts) {
-    const past = state.past!;
-    for (let k = 0; k < count; k++) joined.mean[k]! += share * past.mean[k]!;
-    for (const [k, value] of past.shares.entries()) joined.shares[k]! += share * value;
-  }
-  for (const { share, state } of parts) {
-    const past = state.past!;
-    for (let k = 0; k < count; k++) {
-      const off = past.mean[k]! - joined.mean[k]!;
-      joined.variance[k]! += share * (past.variance[k]! + off * off);
-      for (let j = 0; j < size; j++) {
-        joined.cross[k * size + j]! +=
-          share * (past.cross[k * size + j]! + off * (state.mean[j]! - mean[j]!));
-      }
-    }
-  }
-  return joined;
+  if (parts[0]!.state.past === undefined) return { mean, covariance };
+  const pasts = parts.map(({ share, state }) => ({ share, mean: state.mean, past: state.past! }));
+  return { mean, covariance, past: mixedPast(pasts, mean) };
 }

@@ -1,14 +1,12 @@
 // What was, kept while the coefficients move on: a fixed-point smoother.
 
-/**
- * Quantities that were functions of the coefficients once and are kept while the coefficients move on: what is
- * learnt later is learnt of them too, through their covariance with the coefficients of now. So the filter, run
- * once, ends with the smoothed values of every cast: a fixed-point smoother [AndersonMoore1979].
- */
-export interface Past {
+import { type Carry, carriedInto, nothingYet } from "./carry.js";
+
+/** Quantities that were functions of the coefficients once: of one cast, or of several. */
+export interface Entries {
   readonly mean: Float64Array;
   readonly variance: Float64Array;
-  /** Of each with each coefficient, row by row, count x size. */
+  /** Covariance of each with each coefficient, row by row, count x size. */
   readonly cross: Float64Array;
   /**
    * Shares of one that are no functions of the coefficients: what was held to have happened. Only the weights of the
@@ -17,22 +15,172 @@ export interface Past {
   readonly shares: Float64Array;
 }
 
-/** What `condition` does to the past; `gain` and `total` as there. */
-export function conditionPast(
-  { mean, variance, cross }: Past,
-  row: Float64Array,
-  gain: Float64Array,
-  innovation: number,
-  total: number,
-): void {
-  const size = row.length;
-  for (let k = 0; k < mean.length; k++) {
-    let along = 0;
-    for (let j = 0; j < size; j++) along += cross[k * size + j]! * row[j]!;
-    if (along === 0) continue;
-    const share = along / total;
-    mean[k]! += share * innovation;
-    variance[k]! -= share * along;
-    for (let j = 0; j < size; j++) cross[k * size + j]! -= share * gain[j]!;
+/** Older than that: entries as they stood when they were put away, and what happened to the coefficients since; newest first. */
+export interface PutAway {
+  readonly what: Entries | Carry;
+  readonly before?: PutAway;
+}
+
+/**
+ * What is learnt later is learnt of the past too, through its covariance with the coefficients of now. So the filter,
+ * run once, ends with the smoothed values of every cast: a fixed-point smoother [AndersonMoore1979]. What happens to the
+ * coefficients does the same to all of the past, so it is kept once, as a `Carry`, and the past is worked out at the end:
+ * a cast costs the same however many came before.
+ */
+export interface Past {
+  /** Of the newest casts, oldest first. */
+  readonly recent: readonly Entries[];
+  /** What happened to the coefficients since `recent` and `older` were as they are. */
+  readonly since: Carry;
+  readonly older?: PutAway;
+}
+
+/**
+ * Casts whose past is mixed when hypotheses merge; of older ones the likelier hypothesis has the say. Nothing that is
+ * still open after so many casts is settled by the past of one of two hypotheses that have become alike (judgement: cost).
+ */
+const mixedCasts = 24;
+
+/** One cast more, whose entries are as of now; those before are brought up to now. */
+export function withEntries(past: Past | undefined, entries: Entries, size: number): Past {
+  if (past === undefined) return { recent: [entries], since: nothingYet(size) };
+  const { since } = past;
+  const recent = [...past.recent.map((own) => broughtUp(own, since)), entries];
+  let { older } = past;
+  if (older !== undefined) older = { what: since, before: older };
+  while (recent.length > mixedCasts) {
+    const what = recent.shift()!;
+    older = older === undefined ? { what } : { what, before: older };
   }
+  return { recent, since: nothingYet(size), ...(older === undefined ? {} : { older }) };
+}
+
+/** All casts, oldest first, as all that came later tells. */
+export function recalled({ recent, since, older }: Past): readonly Entries[] {
+  const found = recent.map((own) => broughtUp(own, since)).reverse();
+  let carry = since;
+  for (let at = older; at !== undefined; at = at.before) {
+    const { what } = at;
+    if ("cross" in what) found.push(broughtUp(what, carry));
+    else carry = carriedInto(what, carry);
+  }
+  return found.reverse();
+}
+
+/** Entries as they are after what happened to the coefficients. */
+export function broughtUp({ mean, variance, cross, shares }: Entries, carry: Carry): Entries {
+  const { shift, kept, loss } = carry;
+  const size = shift.length;
+  const next = {
+    mean: mean.slice(),
+    variance: variance.slice(),
+    cross: new Float64Array(cross.length),
+    shares,
+  };
+  for (let k = 0; k < mean.length; k++) {
+    const from = k * size;
+    for (let i = 0; i < size; i++) {
+      const own = cross[from + i]!;
+      if (own === 0) continue;
+      next.mean[k]! += own * shift[i]!;
+      let lost = 0;
+      for (let j = 0; j < size; j++) {
+        lost += loss[i * size + j]! * cross[from + j]!;
+        next.cross[from + j]! += own * kept[i * size + j]!;
+      }
+      next.variance[k]! -= own * lost;
+    }
+  }
+  return next;
+}
+
+interface Part {
+  readonly share: number;
+  /** Of the coefficients. */
+  readonly mean: Float64Array;
+  readonly past: Past;
+}
+
+/** Of a mixture; the shares sum to one, and the likeliest part comes first. @param mean of the mixture */
+export function mixedPast(parts: readonly Part[], mean: Float64Array): Past {
+  const first = parts[0]!.past;
+  const size = mean.length;
+  const pasts = parts.map(({ past }) => past);
+  const { older } = first;
+  // Parts of one origin: whatever it remembers, what happened since is mixed for all of it at once, exactly.
+  if (pasts.every((past) => past.recent === first.recent && past.older === older))
+    return { ...first, since: mixedCarry(parts, mean) };
+  const brought = pasts.map(({ recent, since }) => recent.map((own) => broughtUp(own, since)));
+  const recent = first.recent.map((_, cast) =>
+    mixedEntries(
+      parts,
+      brought.map((own) => own[cast]!),
+      mean,
+    ),
+  );
+  const oneOrigin = pasts.every((past) => past.older === older);
+  const since = oneOrigin ? mixedCarry(parts, mean) : first.since;
+  return {
+    recent,
+    since: nothingYet(size),
+    ...(older === undefined ? {} : { older: { what: since, before: older } }),
+  };
+}
+
+function mixedEntries(
+  parts: readonly Part[],
+  entries: readonly Entries[],
+  mean: Float64Array,
+): Entries {
+  const { length } = entries[0]!.mean;
+  const size = mean.length;
+  const joined: Entries = {
+    mean: new Float64Array(length),
+    variance: new Float64Array(length),
+    cross: new Float64Array(length * size),
+    shares: new Float64Array(entries[0]!.shares.length),
+  };
+  for (const [part, { share }] of parts.entries()) {
+    const own = entries[part]!;
+    for (let k = 0; k < length; k++) joined.mean[k]! += share * own.mean[k]!;
+    for (const [k, value] of own.shares.entries()) joined.shares[k]! += share * value;
+  }
+  for (const [part, { share, mean: of }] of parts.entries()) {
+    const own = entries[part]!;
+    for (let k = 0; k < length; k++) {
+      const off = own.mean[k]! - joined.mean[k]!;
+      joined.variance[k]! += share * (own.variance[k]! + off * off);
+      for (let j = 0; j < size; j++) {
+        joined.cross[k * size + j]! +=
+          share * (own.cross[k * size + j]! + off * (of[j]! - mean[j]!));
+      }
+    }
+  }
+  return joined;
+}
+
+/** The mean of an entry with cross row c is moved by c . shift, so what parts differ by is c . (their shifts apart). */
+function mixedCarry(parts: readonly Part[], mean: Float64Array): Carry {
+  const size = mean.length;
+  const mixed = {
+    shift: new Float64Array(size),
+    kept: new Float64Array(size * size),
+    loss: new Float64Array(size * size),
+  };
+  for (const { share, past } of parts) {
+    const { shift } = past.since;
+    for (let i = 0; i < size; i++) mixed.shift[i]! += share * shift[i]!;
+  }
+  for (const { share, mean: of, past } of parts) {
+    const { shift, kept, loss } = past.since;
+    for (let i = 0; i < size; i++) {
+      const off = shift[i]! - mixed.shift[i]!;
+      for (let j = 0; j < size; j++) {
+        const k = i * size + j;
+        mixed.kept[k]! += share * (kept[k]! + off * (of[j]! - mean[j]!));
+        mixed.loss[k]! += share * (loss[k]! - off * (shift[j]! - mixed.shift[j]!));
+      }
+    }
+  }
+  return mixed;
 }

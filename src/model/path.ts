@@ -1,20 +1,90 @@
-// The updates that led to a hypothesis, so that its likelihood can be recomputed for other noise parameters.
-import { copyOf, type Gaussian } from "./gaussian.js";
-import type { Noise } from "./noise.js";
+// The updates that led to a hypothesis, so that its likelihood can be recomputed for other noise parameters. They are
+// plain data, so that a cruise can be put away and carried on.
+import type { CellName } from "../cast/cast.js";
+import type { Beginning, Proposal, Retained } from "./cause.js";
+import type { Gaussian } from "./gaussian.js";
+import type { Rows } from "./rows.js";
+import type { Passages } from "./sharedError.js";
 
-/** Something that happens to the coefficients, in place; returns the log of its probability or density. */
-export type Act = (state: Gaussian, noise: Noise) => number;
-
-/** Newest first. */
-export interface Path {
-  readonly act: Act;
-  readonly before?: Path;
+/** What lies between one cast and the next. */
+export interface Interval {
+  readonly days: number;
+  /** How shared errors pass, where their lines say more than usual. */
+  readonly passages: Passages;
+  /** Time in the water of the cast that comes, days. */
+  readonly inWater_days: number;
 }
 
-/** Log density of all evidence along a path, were the noise this. */
-export function logDensityAlong(path: Path, start: Gaussian, noise: Noise): number {
-  const acts: Act[] = [];
-  for (let at: Path | undefined = path; at !== undefined; at = at.before) acts.push(at.act);
-  const state = copyOf(start);
-  return acts.reduceRight((sum, act) => sum + act(state, noise), 0);
+/** Something that happens to the coefficients; the file that makes it carries it out. */
+export type Step =
+  | { readonly kind: "begin"; readonly cell: CellName; readonly beginning: Beginning }
+  | { readonly kind: "begin-alike"; readonly beginning: Beginning }
+  | {
+      readonly kind: "predict";
+      /** Cells with a film, and those whose film grows. */
+      readonly filmed: readonly CellName[];
+      readonly growing: readonly CellName[];
+      readonly interval: Interval;
+    }
+  | {
+      readonly kind: "update";
+      readonly logOdds: number;
+      readonly proposal: Pick<Proposal, "shed" | "afresh" | "coefficients">;
+      readonly rows: Rows;
+      /** Cells with a film from before that nothing new is laid upon. */
+      readonly filmed: readonly CellName[];
+    }
+  | {
+      readonly kind: "clean";
+      readonly cell: CellName;
+      readonly retained: Retained;
+      readonly probability: number;
+    };
+
+/** Newest first. */
+interface Steps {
+  readonly step: Step;
+  readonly before?: Steps;
+}
+
+/** A stretch of the way of a hypothesis, and the stretch before it. */
+export interface Path {
+  /** The state at its start. */
+  readonly start: Gaussian;
+  readonly steps?: Steps;
+  readonly earlier?: Path;
+}
+
+export function withStep({ start, steps, earlier }: Path, step: Step): Path {
+  return {
+    start,
+    steps: steps === undefined ? { step } : { step, before: steps },
+    ...(earlier === undefined ? {} : { earlier }),
+  };
+}
+
+/** A new stretch that begins at this state; of those before it so many are kept. */
+export function newStretch(path: Path, start: Gaussian, kept: number): Path {
+  const earlier = newest(path, kept);
+  return { start, ...(earlier === undefined ? {} : { earlier }) };
+}
+
+function newest({ earlier, ...own }: Path, kept: number): Path | undefined {
+  if (kept === 0) return undefined;
+  const before = earlier && newest(earlier, kept - 1);
+  return before === undefined ? own : { ...own, earlier: before };
+}
+
+/** All steps in order, and the state before the first. */
+export function wholePath(path: Path): {
+  readonly start: Gaussian;
+  readonly steps: readonly Step[];
+} {
+  const steps: Step[] = [];
+  let { start } = path;
+  for (let stretch: Path | undefined = path; stretch !== undefined; stretch = stretch.earlier) {
+    start = stretch.start;
+    for (let at = stretch.steps; at !== undefined; at = at.before) steps.push(at.step);
+  }
+  return { start, steps: steps.reverse() };
 }

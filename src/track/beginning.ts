@@ -8,8 +8,7 @@ import { extend } from "../model/extend.js";
 import { assign, type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
-import type { Noise } from "../model/noise.js";
-import type { Act } from "../model/path.js";
+import type { Step } from "../model/path.js";
 import { retold, type Since } from "../model/story.js";
 
 /** A sound cell reads zero in air to within this, uS/cm (judgement). */
@@ -21,15 +20,14 @@ export function begin(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   since: Since,
-  noise: Noise,
 ): readonly Hypothesis[] {
   return causes.flatMap(({ beginnings, begun }) =>
     beginnings.flatMap((beginning) =>
       hypotheses.map((hypothesis) =>
         extend(
           hypothesis,
-          noise,
-          (state) => draw(layout, state, cell, beginning),
+          { kind: "begin", cell, beginning } as const,
+          (state, step) => performBegin(layout, state, step),
           retold(hypothesis.story, cell, begun?.(since) ?? {}),
         ),
       ),
@@ -45,38 +43,54 @@ export function beginCruise(
   layout: Layout,
   start: Hypothesis,
   since: Since,
-  noise: Noise,
 ): readonly Hypothesis[] {
   const [first, second] = layout.cells;
   const byThemselves = layout.cells.reduce<readonly Hypothesis[]>(
-    (all, cell) => begin(layout, all, cell, since, noise),
+    (all, cell) => begin(layout, all, cell, since),
     [start],
   );
   if (first === undefined || second === undefined) return byThemselves;
   const alike = causes.flatMap(({ beginnings, begun }) =>
     beginnings.flatMap((beginning) => {
-      const { bothAlike, filmSd } = beginning;
-      if (bothAlike === undefined) return [];
+      if (beginning.bothAlike === undefined) return [];
       const story = [first, second].reduce(
         (told, cell) => retold(told, cell, begun?.(since) ?? {}),
         start.story,
       );
-      const act: Act = (state) => {
-        draw(layout, state, second, { ...beginning, ...goodBeginning });
-        draw(layout, state, first, beginning);
-        const at = (cell: CellName, slot: CellSlot) => cellIndex(layout, cell, slot);
-        assign(state, at(second, "clean"), at(first, "clean"), 1, ownOfEach.clean_ppm ** 2);
-        if (filmSd !== undefined) {
-          const own = (ownOfEach.filmShare * filmSd) ** 2;
-          assign(state, at(second, "filmDown"), at(first, "filmDown"), 1, own);
-          assign(state, at(second, "filmUp"), at(second, "filmDown"), 1, 0);
-        }
-        return Math.log(bothAlike);
-      };
-      return [extend(start, noise, act, story)];
+      const step = { kind: "begin-alike", beginning } as const;
+      return [extend(start, step, (state) => performBeginAlike(layout, state, step), story)];
     }),
   );
   return [...byThemselves, ...alike];
+}
+
+/** In place. */
+export function performBegin(
+  layout: Layout,
+  state: Gaussian,
+  { cell, beginning }: Extract<Step, { kind: "begin" }>,
+): number {
+  return draw(layout, state, cell, beginning);
+}
+
+/** In place: both cells of a package of two. */
+export function performBeginAlike(
+  layout: Layout,
+  state: Gaussian,
+  { beginning }: Extract<Step, { kind: "begin-alike" }>,
+): number {
+  const [first, second] = layout.cells as readonly [CellName, CellName];
+  const { bothAlike = 1, filmSd } = beginning;
+  draw(layout, state, second, { ...beginning, ...goodBeginning });
+  draw(layout, state, first, beginning);
+  const at = (cell: CellName, slot: CellSlot) => cellIndex(layout, cell, slot);
+  assign(state, at(second, "clean"), at(first, "clean"), 1, ownOfEach.clean_ppm ** 2);
+  if (filmSd !== undefined) {
+    const own = (ownOfEach.filmShare * filmSd) ** 2;
+    assign(state, at(second, "filmDown"), at(first, "filmDown"), 1, own);
+    assign(state, at(second, "filmUp"), at(second, "filmDown"), 1, 0);
+  }
+  return Math.log(bothAlike);
 }
 
 /** In place. */

@@ -1,15 +1,7 @@
 // Many observations of a few coefficients, brought by QR to as few rows as say the same: the filter weighs
 // hundreds of proposals on every cast, and bottles and layers outnumber what they can tell apart.
+import type { Rows } from "../model/rows.js";
 import { triangularise } from "../statistics/triangularise.js";
-
-/** Rows of weights, values and variances that the coefficients are conditioned on, one by one. */
-export interface Rows {
-  readonly rows: readonly Float64Array[];
-  readonly values: readonly number[];
-  readonly variances: readonly number[];
-  /** What the log density of the whole has beside the densities of the rows. */
-  readonly logConstant: number;
-}
 
 /**
  * The same likelihood in fewer rows, exactly, for errors that are independent and normal.

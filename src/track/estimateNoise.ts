@@ -1,9 +1,9 @@
 // The process noise by maximum likelihood, with priors that keep it near the usual while the cruise is short: the
 // noise under which the evidence so far was most probable along the most probable history [DurbinKoopman2012].
-import type { Gaussian } from "../model/gaussian.js";
 import type { Layout } from "../model/layout.js";
 import { cleanNoise, type Noise } from "../model/noise.js";
-import { logDensityAlong, type Path } from "../model/path.js";
+import { type Path, wholePath } from "../model/path.js";
+import { logDensityAlong } from "./logDensityAlong.js";
 
 /** One standard deviation that is estimated. */
 interface Parameter {
@@ -21,16 +21,16 @@ interface Parameter {
 const steps = [0.6, 0.3, 0.15];
 
 /**
- * @param path  the updates of the most probable hypothesis
- * @param start the state at its start
- * @param from  where the search begins: the noise held so far
+ * @param path the updates of the most probable hypothesis, as far back as they are kept
+ * @param from where the search begins: the noise held so far
  */
-export function estimateNoise(layout: Layout, path: Path, start: Gaussian, from: Noise): Noise {
+export function estimateNoise(layout: Layout, path: Path, from: Noise): Noise {
+  const whole = wholePath(path);
   const parameters = parametersOf(layout);
   const logPosterior = (noise: Noise) =>
     parameters.reduce(
       (sum, { usual, logSd, get }) => sum - 0.5 * (Math.log(get(noise) / usual) / logSd) ** 2,
-      logDensityAlong(path, start, noise),
+      logDensityAlong(layout, whole, noise),
     );
   let noise = from;
   let best = logPosterior(noise);

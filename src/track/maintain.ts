@@ -6,10 +6,9 @@ import { extend } from "../model/extend.js";
 import { assign, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
-import type { Noise } from "../model/noise.js";
-import type { Act } from "../model/path.js";
+import type { Step } from "../model/path.js";
 import type { RecoveryPrior } from "../model/recovery.js";
-import { cellStory, type Going, retold } from "../model/story.js";
+import { cellStory, type Going, retold, type Story } from "../model/story.js";
 import { begin } from "./beginning.js";
 
 export function maintain(
@@ -18,13 +17,12 @@ export function maintain(
   event: MaintenanceEvent,
   afterCast: string,
   recovery: Readonly<Record<IntensityName, RecoveryPrior>>,
-  noise: Noise,
 ): readonly Hypothesis[] {
   const cells = layout.cells.filter((cell) => event.cell === undefined || event.cell === cell);
   const { action } = event;
   if (action === "exchange" || action === "calibration") {
     const since = { cast: afterCast, when: "after" } as const;
-    return cells.reduce((all, cell) => begin(layout, all, cell, since, noise), hypotheses);
+    return cells.reduce((all, cell) => begin(layout, all, cell, since), hypotheses);
   }
   const intensity = intensityNames.find((name) => name === action);
   if (intensity === undefined) return hypotheses;
@@ -41,7 +39,6 @@ export function maintain(
             beside: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
           },
           recovery[intensity],
-          noise,
         ),
       ),
     hypotheses,
@@ -65,17 +62,14 @@ function cleaned(
   hypothesis: Hypothesis,
   { cell, intensity, afterCast, beside }: Cleaning,
   { probabilityWorks, retainedIfWorks, retainedIfFails }: RecoveryPrior,
-  noise: Noise,
 ): readonly Hypothesis[] {
   const told = cellStory(hypothesis.story, cell);
   const { film } = told;
   if (film === undefined) return [hypothesis];
-  const keeping =
-    (share: Retained, probability: number): Act =>
-    (state) => {
-      retain(layout, state, cell, "filmUp", share);
-      return Math.log(probability);
-    };
+  const keeping = (retained: Retained, probability: number, story: Story) => {
+    const step = { kind: "clean", cell, retained, probability } as const;
+    return extend(hypothesis, step, (state) => performClean(layout, state, step), story);
+  };
   const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
   const branch = (alone: number, retained: Retained, how: Going["how"]) => {
     const going = { cast: afterCast, when: "after", how } as const;
@@ -85,14 +79,13 @@ function cleaned(
     });
     const probability =
       other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
-    return extend(hypothesis, noise, keeping(retained, probability), story);
+    return keeping(retained, probability, story);
   };
   const fails = 1 - probabilityWorks;
   if (intensity === "rinse") {
     // After every cast a rinse: what stayed through one is of the kind that stays, and makes no new story.
     const last = film.gone.at(-1)?.how;
-    const stays = (probability: number) =>
-      extend(hypothesis, noise, keeping(retainedIfFails, probability), hypothesis.story);
+    const stays = (probability: number) => keeping(retainedIfFails, probability, hypothesis.story);
     // A film that grows through one rinse grows through the next.
     if (last === "cleaned off" || last === "shed" || film.kind === "drift") return [stays(1)];
     return [stays(fails), branch(probabilityWorks, retainedIfWorks, "cleaned off")];
@@ -102,6 +95,16 @@ function cleaned(
     branch(fails * failures.inPart.share, failures.inPart.retained, "cleaned in part"),
     branch(fails * failures.inVain.share, failures.inVain.retained, "cleaned in vain"),
   ].filter(({ logWeight }) => logWeight > Number.NEGATIVE_INFINITY);
+}
+
+/** In place. */
+export function performClean(
+  layout: Layout,
+  state: Gaussian,
+  { cell, retained, probability }: Extract<Step, { kind: "clean" }>,
+): number {
+  retain(layout, state, cell, "filmUp", retained);
+  return Math.log(probability);
 }
 
 /**

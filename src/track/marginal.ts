@@ -2,8 +2,8 @@
 // then be: most proposals are not worth that.
 
 import type { Gaussian } from "../model/gaussian.js";
+import type { Rows } from "../model/rows.js";
 import { normalLogCdf } from "../statistics/normal.js";
-import type { Rows } from "./compress.js";
 
 /** The rows as a hypothesis expects them before anything new: innovations made independent. */
 export interface Expected {

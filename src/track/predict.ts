@@ -6,18 +6,9 @@ import { add, addVariance, assign, type Gaussian, redraw } from "../model/gaussi
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Act } from "../model/path.js";
+import type { Interval, Step } from "../model/path.js";
 import type { Passages } from "../model/sharedError.js";
 import { cellStory } from "../model/story.js";
-
-/** What lies between one cast and the next. */
-export interface Interval {
-  readonly days: number;
-  /** How shared errors pass, where their lines say more than usual. */
-  readonly passages: Passages;
-  /** Time in the water of the cast that comes, days. */
-  readonly inWater_days: number;
-}
 
 /** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
 const offsetNoise = 0.02;
@@ -38,14 +29,23 @@ export function predict(
     (cell) => cellStory(hypothesis.story, cell).film !== undefined,
   );
   const growing = filmed.filter((cell) => cellStory(hypothesis.story, cell).film?.kind === "drift");
-  const act: Act = (state, noise) => {
-    predictCells(layout, state, filmed, growing, interval, noise);
-    passSharedErrors(layout, state, interval.passages, noise);
-    return 0;
-  };
+  const step = { kind: "predict", filmed, growing, interval } as const;
   const lasting = doubt && causeNamed(doubt.cause).goesOnWith;
   const lasts = lasting !== undefined && interval.passages[lasting]?.kind === "kept";
-  return extend(hypothesis, noise, act, lasts ? { cells, doubt: doubt! } : { cells });
+  const story = lasts ? { cells, doubt: doubt! } : { cells };
+  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), story);
+}
+
+/** In place. */
+export function performPredict(
+  layout: Layout,
+  state: Gaussian,
+  { filmed, growing, interval }: Extract<Step, { kind: "predict" }>,
+  noise: Noise,
+): number {
+  predictCells(layout, state, filmed, growing, interval, noise);
+  passSharedErrors(layout, state, interval.passages, noise);
+  return 0;
 }
 
 /** In place. */

@@ -1,6 +1,6 @@
 // What the coefficients say now, kept for good.
 import { type Gaussian, projected } from "../model/gaussian.js";
-import type { Past } from "../model/past.js";
+import { type Entries, withEntries } from "../model/past.js";
 
 /** The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are. */
 export function remember(
@@ -10,27 +10,21 @@ export function remember(
 ): Gaussian {
   const { mean, covariance, past } = gaussian;
   const size = mean.length;
-  const before = past?.mean.length ?? 0;
-  const kept: Past = {
-    mean: new Float64Array(before + rows.length),
-    variance: new Float64Array(before + rows.length),
-    cross: new Float64Array((before + rows.length) * size),
-    shares: Float64Array.from([...(past?.shares ?? []), ...shares]),
+  const entries: Entries = {
+    mean: new Float64Array(rows.length),
+    variance: new Float64Array(rows.length),
+    cross: new Float64Array(rows.length * size),
+    shares: Float64Array.from(shares),
   };
-  if (past !== undefined) {
-    kept.mean.set(past.mean);
-    kept.variance.set(past.variance);
-    kept.cross.set(past.cross);
-  }
   for (const [k, row] of rows.entries()) {
-    const { mean, variance } = projected(gaussian, row);
-    kept.mean[before + k] = mean;
-    kept.variance[before + k] = variance;
+    const own = projected(gaussian, row);
+    entries.mean[k] = own.mean;
+    entries.variance[k] = own.variance;
     for (let i = 0; i < size; i++) {
       let sum = 0;
       for (let j = 0; j < size; j++) sum += covariance[i * size + j]! * row[j]!;
-      kept.cross[(before + k) * size + i] = sum;
+      entries.cross[k * size + i] = sum;
     }
   }
-  return { mean, covariance, past: kept };
+  return { mean, covariance, past: withEntries(past, entries, size) };
 }

@@ -6,11 +6,12 @@ import { nameCause } from "../causes/nameCause.js";
 import { gainRow } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
-import { usualNoise } from "../model/noise.js";
+import type { Noise } from "../model/noise.js";
+import { recalled } from "../model/past.js";
 import type { Mixture } from "../statistics/mixture.js";
 import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
-import { afterCast, beginAll, throughCast, track } from "./track.js";
+import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
 /** The whole cruise behind every cast. */
@@ -43,13 +44,16 @@ export function smooth(
   wanted: ReadonlySet<string> = new Set(inputs.map(({ cast }) => cast)),
 ): SmoothedCruise {
   const layout = layoutOf(cells);
-  const noise = track(cells, inputs, recovery).at(-1)?.noise ?? usualNoise(layout.sharedErrors);
+  const noise = noiseAtEnd(layout, inputs, recovery);
   const rows = cells.flatMap((cell) =>
     legNames.flatMap((leg) => depths.map((depth) => rowAt(layout, cell, leg, depth))),
   );
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
-  let held = beginAll(layout, startOf(layout), inputs, noise);
+  // The noise is learnt: the way of a hypothesis is not needed any more.
+  let held = beginAll(layout, startOf(layout), inputs[0]?.cast ?? "").map(
+    ({ path: _, ...hypothesis }): Hypothesis => hypothesis,
+  );
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
@@ -57,7 +61,7 @@ export function smooth(
     const hypotheses = kept.has(input.cast)
       ? passed.map((h) => ({ ...h, state: remember(h.state, rows, shares(layout, h)) }))
       : passed;
-    held = afterCast(layout, hypotheses, input, recovery, noise);
+    held = [...afterCast(layout, hypotheses, input, recovery)];
     atEnd = { cast: input.cast, hypotheses, now: held, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
   }
@@ -70,6 +74,10 @@ export function smooth(
     if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
     return place;
   };
+  const pasts = last.hypotheses.map(({ logWeight, state }) => ({
+    weight: Math.exp(logWeight),
+    casts: recalled(state.past!),
+  }));
   const labels = cells.length * causeNames.length;
   return {
     layout,
@@ -77,44 +85,57 @@ export function smooth(
     gain: (cast, cell, leg, depth) => {
       const at = (of: string, own: LegName) => {
         const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(own);
-        return placeOf(of) * rows.length + within * depths.length + depths.indexOf(depth);
+        return { cast: placeOf(of), index: within * depths.length + depths.indexOf(depth) };
       };
-      const before = { index: at(cast, leg), share: 1 };
+      const before = { ...at(cast, leg), share: 1 };
       const after = nextSeen.get(cast);
       const places =
         after === undefined
           ? [before]
           : [
               { ...before, share: 1 - after.share },
-              { index: at(after.cast, "down"), share: after.share },
+              { ...at(after.cast, "down"), share: after.share },
             ];
-      return last.hypotheses.flatMap(({ logWeight, state: { past } }) =>
-        places.map(({ index, share }) => ({
-          weight: Math.exp(logWeight) * share,
-          mean: past!.mean[index]!,
-          variance: Math.max(0, past!.variance[index]!),
+      return pasts.flatMap(({ weight, casts }) =>
+        places.map(({ cast, index, share }) => ({
+          weight: weight * share,
+          mean: casts[cast]!.mean[index]!,
+          variance: Math.max(0, casts[cast]!.variance[index]!),
         })),
       );
     },
     causes: (cast, cell) => {
       const probabilities = new Map<CauseName, number>();
-      const collect = (from: number, share: number) => {
+      const collect = (of: string, from: number, share: number) => {
+        const place = placeOf(of);
         for (const [k, cause] of causeNames.entries()) {
-          for (const { logWeight, state } of last.hypotheses) {
-            const held = share * Math.exp(logWeight) * state.past!.shares[from + k]!;
+          for (const { weight, casts } of pasts) {
+            const held = share * weight * casts[place]!.shares[from + k]!;
             if (held > 0) probabilities.set(cause, (probabilities.get(cause) ?? 0) + held);
           }
         }
       };
       const own = cells.indexOf(cell) * causeNames.length;
       const after = nextSeen.get(cast);
-      collect(2 * labels * placeOf(cast) + own, 1 - (after?.share ?? 0));
+      collect(cast, own, 1 - (after?.share ?? 0));
       if (after !== undefined) {
-        collect(2 * labels * placeOf(after.cast) + labels + own, after.share);
+        collect(after.cast, labels + own, after.share);
       }
       return probabilities;
     },
   };
+}
+
+/** The noise that the whole cruise taught. */
+function noiseAtEnd(layout: Layout, inputs: readonly TrackedInput[], recovery: Recovery): Noise {
+  let left = begun(layout, inputs[0]?.cast ?? "");
+  let { noise } = left;
+  for (const [i, input] of inputs.entries()) {
+    const followed = follow(layout, left, input, inputs[i - 1]);
+    noise = followed.noise;
+    left = leave(layout, followed, input, recovery);
+  }
+  return noise;
 }
 
 interface NextSeen {

@@ -6,6 +6,7 @@ import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { type Noise, usualNoise } from "../model/noise.js";
+import { newStretch } from "../model/path.js";
 import { beginCruise } from "./beginning.js";
 import { estimateNoise } from "./estimateNoise.js";
 import { layoutOf, startOf } from "./layout.js";
@@ -15,8 +16,27 @@ import { predict } from "./predict.js";
 import { propose } from "./propose.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
-/** Noise is estimated when this many casts have brought evidence, and again with this share more (judgement: cost). */
-const estimating = { casts: 4, more: 1.25 };
+/** Noise is estimated when this many casts have brought evidence, and again with this share more, or so many more (judgement: cost). */
+const estimating = { casts: 4, more: 1.25, mostMore: 16 };
+/**
+ * The noise is learnt from the newest 64 to 80 casts with evidence: that knows a standard deviation to a tenth, follows a
+ * laboratory that changes, and costs no more as a cruise goes on (judgement).
+ */
+const stretches = { casts: 16, kept: 4 };
+
+/** What the filter holds when the evidence of a cast is in: plain data. */
+export interface Followed {
+  /** Their weights sum to one. */
+  readonly hypotheses: readonly Hypothesis[];
+  /** The noise that the cast was judged with. */
+  readonly noise: Noise;
+  /** Casts without evidence up to this one. */
+  readonly silent: number;
+  /** Casts that brought evidence. */
+  readonly seen: number;
+  /** How many of them there must be before the noise is estimated again. */
+  readonly nextEstimate: number;
+}
 
 /**
  * Follow the cells through a cruise, each cast given only what came before it and its own evidence; the noise is
@@ -31,39 +51,72 @@ export function track(
   recovery: Recovery,
 ): readonly TrackedCast[] {
   const layout = layoutOf(cells);
+  let left = begun(layout, inputs[0]?.cast ?? "");
+  return inputs.map((input, i) => {
+    const followed = follow(layout, left, input, inputs[i - 1]);
+    left = leave(layout, followed, input, recovery);
+    const { hypotheses, noise } = followed;
+    return { cast: input.cast, hypotheses, now: left.hypotheses, noise };
+  });
+}
+
+/** Before the first cast. */
+export function begun(layout: Layout, cast: string): Followed {
   const start = startOf(layout);
-  let noise = usualNoise(layout.sharedErrors);
-  let seen = 0;
-  let nextEstimate = estimating.casts;
-  const tracked: TrackedCast[] = [];
-  let held = beginAll(layout, start, inputs, noise);
-  let silent = 0;
-  for (const [i, input] of inputs.entries()) {
-    held = throughCast(layout, held, input, inputs[i - 1], silent, noise);
-    const now = afterCast(layout, held, input, recovery, noise);
-    tracked.push({ cast: input.cast, hypotheses: held, now, noise });
-    held = now;
-    silent = input.observations.length > 0 ? 0 : silent + 1;
-    if (input.observations.length > 0) seen++;
-    if (seen >= nextEstimate) {
-      const { path } = tracked[i]!.hypotheses[0]!;
-      if (path !== undefined) noise = estimateNoise(layout, path, start, noise);
-      nextEstimate = seen * estimating.more;
-    }
-  }
-  return tracked;
+  const noise = usualNoise(layout.sharedErrors);
+  const hypotheses = beginAll(layout, start, cast);
+  return { hypotheses, noise, silent: 0, seen: 0, nextEstimate: estimating.casts };
+}
+
+/**
+ * One cast more.
+ * @param left what was held as the cast before was left, or before the first
+ */
+export function follow(
+  layout: Layout,
+  left: Followed,
+  input: TrackedInput,
+  before: TrackedInput | undefined,
+): Followed {
+  const { noise, silent, seen } = left;
+  const hypotheses = throughCast(layout, left.hypotheses, input, before, silent, noise);
+  const brings = input.observations.length > 0;
+  return { ...left, hypotheses, silent: brings ? 0 : silent + 1, seen: brings ? seen + 1 : seen };
+}
+
+/** From a cast to the next: what the record says was done since, and the noise that it is to be judged with. */
+export function leave(
+  layout: Layout,
+  followed: Followed,
+  input: TrackedInput,
+  recovery: Recovery,
+): Followed {
+  const { hypotheses, seen, nextEstimate, noise } = followed;
+  const now = afterCast(layout, hypotheses, input, recovery);
+  const newest = input.observations.length > 0 && seen % stretches.casts === 0;
+  const held = newest ? now.map(onNewStretch) : now;
+  const path = seen >= nextEstimate ? hypotheses[0]!.path : undefined;
+  if (path === undefined) return { ...followed, hypotheses: held };
+  return {
+    ...followed,
+    hypotheses: held,
+    noise: estimateNoise(layout, path, noise),
+    nextEstimate: Math.min(seen * estimating.more, seen + estimating.mostMore),
+  };
+}
+
+function onNewStretch(hypothesis: Hypothesis): Hypothesis {
+  const { path, state } = hypothesis;
+  return path === undefined
+    ? hypothesis
+    : { ...hypothesis, path: newStretch(path, state, stretches.kept) };
 }
 
 /** Every way in which the cells may begin the cruise. */
-export function beginAll(
-  layout: Layout,
-  start: Gaussian,
-  inputs: readonly TrackedInput[],
-  noise: Noise,
-): readonly Hypothesis[] {
-  const since = { cast: inputs[0]?.cast ?? "", when: "from the start" } as const;
-  const beginning: Hypothesis = { logWeight: 0, state: start, story: { cells: {} } };
-  return mergeAndPrune(beginCruise(layout, beginning, since, noise));
+export function beginAll(layout: Layout, start: Gaussian, cast: string): readonly Hypothesis[] {
+  const since = { cast, when: "from the start" } as const;
+  const beginning = { logWeight: 0, state: start, story: { cells: {} }, path: { start } };
+  return mergeAndPrune(beginCruise(layout, beginning, since));
 }
 
 /** @param silent casts without evidence just before this one */
@@ -97,10 +150,9 @@ export function afterCast(
   held: readonly Hypothesis[],
   { maintenanceAfter, cast }: TrackedInput,
   recovery: Recovery,
-  noise: Noise,
 ): readonly Hypothesis[] {
   return maintenanceAfter.reduce(
-    (all, event) => mergeAndPrune(maintain(layout, all, event, cast, recovery, noise)),
+    (all, event) => mergeAndPrune(maintain(layout, all, event, cast, recovery)),
     held,
   );
 }

@@ -14,9 +14,9 @@ import {
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Act } from "../model/path.js";
+import type { Step } from "../model/path.js";
+import type { Rows } from "../model/rows.js";
 import { cellStory } from "../model/story.js";
-import type { Rows } from "./compress.js";
 import { retain } from "./maintain.js";
 
 /** @param logPrior of the proposal among all that the hypothesis could have gone on with */
@@ -28,22 +28,35 @@ export function update(
   rows: Rows,
   noise: Noise,
 ): Hypothesis {
-  const { story = hypothesis.story, doubt } = proposal;
-  const logOdds = logPrior + (proposal.logResponse ?? 0);
-  const cells = filmed(layout, hypothesis, proposal);
-  const act: Act = (state, noise) => logOdds + happen(layout, state, proposal, rows, cells, noise);
-  return extend(hypothesis, noise, act, doubt === undefined ? story : { ...story, doubt });
+  const { story = hypothesis.story, doubt, shed, afresh, coefficients } = proposal;
+  const step = {
+    kind: "update",
+    logOdds: logPrior + (proposal.logResponse ?? 0),
+    proposal: {
+      coefficients,
+      ...(shed === undefined ? {} : { shed }),
+      ...(afresh === undefined ? {} : { afresh }),
+    },
+    rows,
+    filmed: filmed(layout, hypothesis, proposal),
+  } as const;
+  return extend(
+    hypothesis,
+    step,
+    (state) => performUpdate(layout, state, step, noise),
+    doubt === undefined ? story : { ...story, doubt },
+  );
 }
 
-/** In place. @returns the log density of the rows */
-function happen(
+/** In place. @returns the log density of the rows, with the prior of the proposal */
+export function performUpdate(
   layout: Layout,
   state: Gaussian,
-  { shed, afresh, coefficients }: Proposal,
-  { rows, values, variances, logConstant }: Rows,
-  filmed: readonly CellName[],
+  { logOdds, proposal, rows: given, filmed }: Extract<Step, { kind: "update" }>,
   noise: Noise,
 ): number {
+  const { shed, afresh, coefficients } = proposal;
+  const { rows, values, variances, logConstant } = given;
   if (shed !== undefined) {
     const node = shed.when === "before" ? "filmDown" : "filmUp";
     retain(layout, state, shed.cell, node, shed.retained);
@@ -72,7 +85,7 @@ function happen(
     // A half-normal prior has twice the density of the normal on its side.
     logDensity += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
   }
-  return logDensity;
+  return logOdds + logDensity;
 }
 
 /** The cells with a film from before that nothing new is laid upon: what is new has its own sign in its prior. */

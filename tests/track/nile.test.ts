@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { addVariance, certainZero, condition, redraw } from "../../src/model/gaussian.js";
+import { recalled } from "../../src/model/past.js";
 import { remember } from "../../src/track/remember.js";
 
 /**
@@ -35,7 +36,7 @@ function follow(observation: number, level: number) {
     filtered.push(state.mean[0]!);
     state = remember(state, [one], []);
   });
-  return { predicted, filtered, logDensity, state, smoothed: state.past! };
+  return { predicted, filtered, logDensity, state, smoothed: recalled(state.past!) };
 }
 
 describe("the local level model on the flow of the Nile", () => {
@@ -75,12 +76,12 @@ describe("the local level model on the flow of the Nile", () => {
       flow.map((value) => value / printed.observation),
     );
     levels.forEach((level, i) => {
-      expect(smoothed.mean[i]).toBeCloseTo(level, 6);
+      expect(smoothed[i]!.mean[0]).toBeCloseTo(level, 6);
     });
     for (const year of [0, 27, 99]) {
       const unit = flow.map((_, i) => (i === year ? 1 : 0));
       const variance = solveTridiagonal(diagonal, -1 / printed.level, unit)[year]!;
-      expect(smoothed.variance[year]! / variance).toBeCloseTo(1, 6);
+      expect(smoothed[year]!.variance[0]! / variance).toBeCloseTo(1, 6);
     }
   });
 });

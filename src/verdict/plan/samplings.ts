@@ -48,13 +48,13 @@ export function nextCast(planning: Planning, now: readonly Hypothesis[]): Sampli
 
 /** What may be so once the record says this too: a cleaning or an exchange, of one cell. */
 export function afterWork(
-  { layout, input, noise }: Planning,
+  { layout, input }: Planning,
   now: readonly Hypothesis[],
   action: IntensityName,
   cell: CellName,
   recovery: Recovery,
 ): readonly Hypothesis[] {
-  return maintain(layout, probable(now), { action, cell }, input.cast, recovery, noise);
+  return maintain(layout, probable(now), { action, cell }, input.cast, recovery);
 }
 
 /**
