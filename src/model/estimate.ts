@@ -5,13 +5,7 @@ import {
   mixtureQuantile,
   mixtureStandardDeviation,
 } from "../statistics/mixture.js";
-
-/** A quantity in ppm of conductivity. */
-export interface Estimate {
-  readonly ppm: number;
-  readonly standardUncertainty: number;
-  readonly interval95: readonly [number, number];
-}
+import type { Estimate } from "./parts.js";
 
 /** Quantiles whose mean is the mean of the middle four fifths: what is improbable and far off does not move it. */
 const middle = [0.1, 0.3, 0.5, 0.7, 0.9];
