@@ -9,7 +9,7 @@ export interface Water {
 }
 
 /** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar. */
-export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
+const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
 /** Salinity read minus true, PSS-78, of a cell with a gain error of `ppm` in the given water. */
 export function salinityError(ppm: number, water: Water = standardWater): number {

@@ -25,7 +25,7 @@ export interface SmoothedCruise {
 }
 
 /** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
-export type Depth = "surface" | "at 1000 dbar";
+type Depth = "surface" | "at 1000 dbar";
 const depths: readonly Depth[] = ["surface", "at 1000 dbar"];
 const legNames: readonly LegName[] = ["down", "up"];
 

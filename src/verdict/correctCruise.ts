@@ -15,7 +15,7 @@ import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { TrackedInput } from "../track/tracked.js";
 import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 
-export const correctionFormat = "foulcast-correction/1";
+const correctionFormat = "foulcast-correction/1";
 
 /** The gain error of a cell on one leg: at atmospheric pressure, and at 1000 dbar, between and beyond which it is linear. */
 export interface LegCorrection {

@@ -10,7 +10,7 @@ const blocks = 8;
 /** Halves that differ by this many times their errors have moved. */
 const beyondChance = 3;
 
-export interface SettledLevel {
+interface SettledLevel {
   readonly level: number;
   /** Standard error of the level. */
   readonly standardError: number;

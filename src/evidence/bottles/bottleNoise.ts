@@ -14,7 +14,7 @@ export const laboratorySalinity = 0.001;
  * the cruise's bottles have in common. Bottles have been found to hold water from up to about 5 m deeper after
  * short stops [Codispoti1998]; half of that as the ordinary case is our judgement.
  */
-export const closureMismatch_dbar = 2.5;
+const closureMismatch_dbar = 2.5;
 
 /**
  * What they have in common: on the way up the wake of the frame carries water from below. Mean and standard

@@ -19,7 +19,7 @@ const unstatedShare = 0.3;
 /** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002. */
 const remembered = 6;
 
-export interface LagLeft {
+interface LagLeft {
   /** Temperature outside less that of the water in the cell, one a scan asked for, K; 0 where the lag is not known. */
   readonly known_K: Float64Array;
   /** Standard uncertainty of their mean, K. */

@@ -30,7 +30,7 @@ export interface ClosureScans {
   readonly scans: readonly number[];
 }
 
-export function agrees(pressure_dbar: number, written_dbar: number): boolean {
+function agrees(pressure_dbar: number, written_dbar: number): boolean {
   const within = Math.max(swell_dbar, agreementShare * written_dbar);
   return Math.abs(pressure_dbar - written_dbar) <= within;
 }

@@ -40,7 +40,7 @@ export function salinityGradients(
 }
 
 /** Salinity at a pressure. */
-export interface Level {
+interface Level {
   readonly pressure_dbar: number;
   readonly salinity: number;
 }

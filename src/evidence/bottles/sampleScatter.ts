@@ -25,7 +25,7 @@ const fewSamples = 2;
 /** Further out than this in robust standard deviations a sample is one of its own and tells nothing of the others (judgement). */
 const ofItsOwn = 2.5;
 
-export interface Scatter {
+interface Scatter {
   /** Robust standard deviation over what the errors allow, corrected for degrees of freedom. */
   readonly scatter: number;
   /** 0 where chance may have done it, 1 where it has not. */

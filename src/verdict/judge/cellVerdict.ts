@@ -134,7 +134,7 @@ function inSituError(view: CellView, water: Water) {
 }
 
 /** Causes with their probabilities and sentences, most probable first. */
-export function causesOf(
+function causesOf(
   context: CellContext,
   view: CellView = cellView(context.layout, context.tracked.hypotheses, context.cell),
 ): readonly CauseProbability[] {

@@ -20,7 +20,7 @@ import { wouldDecide } from "./wouldDecide.js";
 const usualRosette = 24;
 
 /** A cell's verdict, and what goes with it. */
-export interface Asked {
+interface Asked {
   readonly context: CellContext;
   /** Most probable first. */
   readonly causes: readonly CauseProbability[];

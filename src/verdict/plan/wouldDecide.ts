@@ -12,7 +12,7 @@ export interface Option {
 }
 
 /** The causes that are open, the likelier first. */
-export interface Question {
+interface Question {
   readonly cell: string;
   readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
