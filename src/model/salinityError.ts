@@ -8,7 +8,7 @@ export interface Water {
   readonly salinity: number;
 }
 
-/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar. */
+/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar: where the conductivity ratio is 1 by definition [UNESCO1983]. */
 const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
 /** Salinity read minus true, PSS-78, of a cell with a gain error of `ppm` in the given water. */

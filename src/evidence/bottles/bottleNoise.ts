@@ -22,7 +22,7 @@ const closureMismatch_dbar = 2.5;
  */
 export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
-/** Weight of the prior scale of 1, in bottles. */
+/** Weight of the prior scale of 1, in bottles (judgement: less than one rosette). */
 const priorBottles = 10;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;

@@ -16,7 +16,7 @@ export interface FittedLag {
 const unknownLag: FittedLag = { alpha: 0.0267, tau_s: 18.6 };
 /** A lag without a stated uncertainty is known to this share of itself (judgement: fits of one cell on several casts). */
 const unstatedShare = 0.3;
-/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002. */
+/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002 (judgement). */
 const remembered = 6;
 
 interface LagLeft {

@@ -5,7 +5,7 @@
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
-/** 1 / the 0.75 quantile of the standard normal distribution. */
+/** 1 / the 0.75 quantile of the standard normal distribution: mathematics. */
 const toNormal = 1.4826;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;

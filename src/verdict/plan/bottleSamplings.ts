@@ -125,7 +125,7 @@ function perSalinityOf(
   return ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
 }
 
-/** Of a bottle of which the water is not known: 0.001 at SP 35. */
+/** Of a bottle of which the water is not known, ppm: `laboratorySalinity` at SP 35 (derived). */
 const unknownLaboratory_ppm = 25;
 
 /** The samples of this cast measured once more, in another run: what differs is the error of the two runs. */
