@@ -9,8 +9,8 @@ export interface Water {
   readonly salinity: number;
 }
 
-/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar. */
-export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
+/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar: where the conductivity ratio is 1 by definition [UNESCO1983]. */
+const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
 /** The water as a cell without error reads it. */
 export function waterRead({ pressure_dbar, temperature_C, salinity }: Water): WaterRead {

@@ -74,7 +74,7 @@ function corrected(
     uncertainty[i] = Math.sqrt(error.variance);
   }
   const salinity = spFromCColumn(conductivity, temperature_C, pressure_dbar);
-  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md.
+  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md. At SP 35, by definition.
   const perPpm = Math.abs(salinityError(1)) / 35;
   for (let i = 0; i < count; i++) uncertainty[i]! *= perPpm * salinity[i]!;
   return {

@@ -4,8 +4,9 @@ import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { CauseName } from "../causes/index.js";
 import type { Place } from "../model/course.js";
-import { type Estimate, estimate } from "../model/estimate.js";
+import { estimate } from "../model/estimate.js";
 import { seesGainOf } from "../model/observation.js";
+import type { Estimate } from "../model/parts.js";
 import { defaultRecovery } from "../model/recovery.js";
 import { standardWater, type Water, waterRead } from "../model/salinityError.js";
 import { checkCruise } from "../read/checkCruise.js";
@@ -23,7 +24,7 @@ import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { TrackedInput } from "../track/tracked.js";
 import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 
-export const correctionFormat = "foulcast-correction/1";
+const correctionFormat = "foulcast-correction/1";
 
 /** What a cell and its thermometer read wrong by on one leg. */
 export interface LegCorrection {

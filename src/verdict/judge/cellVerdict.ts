@@ -3,7 +3,8 @@ import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
 import { estimate, moments } from "../../model/estimate.js";
-import type { EvidenceSummary, Grounds } from "../../model/grounds.js";
+import type { EvidenceSummary } from "../../model/evidenceSummary.js";
+import type { Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
@@ -123,7 +124,7 @@ function inSituError(view: CellView, water: Water) {
 }
 
 /** Causes with their probabilities and sentences, most probable first. */
-export function causesOf(
+function causesOf(
   context: CellContext,
   view: CellView = cellView(context.layout, context.tracked.hypotheses, context.cell),
 ): readonly CauseProbability[] {
