@@ -183,6 +183,31 @@ describe("foulcast check", () => {
     expect(flat((await run(check, [path, ...now])).out)).toMatch(/-0\.60 ± 0\.0\d V a cast/);
   });
 
+  it("writes its JSON over no file that it read: a record, a file of the cruise, the procedure", async () => {
+    // An earlier output could be replaced; one that was read as the record could not, though it bears our mark.
+    const mark = '{ "format": "foulcast-record/1" }';
+    const record = join(folder, "own.json");
+    const rows = [{ time: "2031-05-07T08:00Z", after_cast: "001", action: "rinse", note: mark }];
+    writeFileSync(record, JSON.stringify(rows));
+    const cruise = join(folder, "protected");
+    cpSync("fixtures/demo-cruise", cruise, { recursive: true });
+    const bottles = join(cruise, "bottles.csv");
+    const procedure = join(folder, "procedure.json");
+    writeFileSync(procedure, `${JSON.stringify(defaultLadder)}`);
+    for (const [words, file] of [
+      [[record], record],
+      [[cruise], bottles],
+      [[cruise], join(cruise, "cruise.json")],
+      [[record, "--procedure", procedure], procedure],
+    ] as const) {
+      const before = readFileSync(file, "utf8");
+      await expect(run(check, [...words, ...now, "--json", file])).rejects.toThrow(
+        /is one that was read/,
+      );
+      expect(readFileSync(file, "utf8")).toBe(before);
+    }
+  });
+
   it("leaves the record as it was", async () => {
     const path = record("kept.csv", calibrated);
     const before = readFileSync(path, "utf8");

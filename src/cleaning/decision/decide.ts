@@ -16,7 +16,7 @@ import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
 import { type Belief, filmLeft, untouched } from "./filmLeft.js";
 import { type Costs, defaultCosts, expectedLoss } from "./loss.js";
-import { filmGiven, leadingCause, probabilityMendable } from "./mendable.js";
+import { filmGiven, givenMendable, leadingCause, probabilityMendable } from "./mendable.js";
 import { sensitivity } from "./sensitivity.js";
 import { whyNot } from "./whyNot.js";
 import { type FailedCleaning, named } from "./wording.js";
@@ -137,6 +137,7 @@ function outlookOf(
 ): Outlook {
   const { probabilityWorks, failed } = recovery[rung.name];
   const { probabilityWithinTarget } = filmLeft(belief, recovery[rung.name], target_ppm);
+  const fouled = givenMendable(belief);
   const beyond = 1 - filmLeft(belief, untouched, target_ppm).probabilityWithinTarget;
   const barred = barredBy(rung, instrument, trainedHands);
   const work = { intensity: rung.name, deep: rung.deep, minutes: minutesFor(rung, instrument) };
@@ -144,6 +145,10 @@ function outlookOf(
     ...work,
     hands: rung.hands,
     probabilityWithinTarget,
+    probabilityBringsBack:
+      fouled.length === 0
+        ? probabilityWithinTarget
+        : filmLeft(fouled, recovery[rung.name], target_ppm).probabilityWithinTarget,
     expectedLoss: expectedLoss(
       work,
       { withinTarget: probabilityWithinTarget, stays: beyond * (1 - probabilityWorks), mendable },
