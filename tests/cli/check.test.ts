@@ -16,14 +16,16 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const heading = "time,after_cast,action,solution,concentration,minutes,soaked,drained,rinsed";
+const heading =
+  "time,after_cast,action,solution,concentration,minutes,soaked,drained,rinsed,serial";
 function record(name: string, ...rows: readonly string[]): string {
   const path = join(folder, name);
-  writeFileSync(path, `${[heading, ...rows].join("\n")}\n`);
+  const full = rows.map((row) => `${row}${",".repeat(9 - row.split(",").length + 1)}`);
+  writeFileSync(path, `${[heading, ...full].join("\n")}\n`);
   return path;
 }
 const now = ["--now", "2031-05-08T12:00:00Z"];
-const calibrated = "2031-01-10T09:00Z,,calibration,,,,,,";
+const calibrated = "2031-01-10T09:00Z,,calibration,,,,,,,C-17";
 
 describe("foulcast check", () => {
   it("finds hypochlorite followed by acid without a flush a danger, at its line, with its source", async () => {

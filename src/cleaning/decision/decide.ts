@@ -8,6 +8,7 @@ import {
   type Intensity,
   type Ladder,
   minutesFor,
+  solutionsNeeded,
   stepsFor,
 } from "../ladder/intensity.js";
 import { actionOf } from "./actions.js";
@@ -99,6 +100,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
     minutes: chosen.minutes,
     steps: stepsFor(rung, instrument).map(forCell),
     materials: rung.materials,
+    solutions: solutionsNeeded(rung).map((one) => ({ cells: [cell], ...one })),
     cautions: cautionsOf(rung),
     expectedResidual: {
       salinity: left.mean_ppm * perPpm,
