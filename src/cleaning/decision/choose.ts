@@ -9,6 +9,8 @@ export interface Outlook {
   readonly hands: "watch" | "trained";
   readonly minutes: number;
   readonly probabilityWithinTarget: number;
+  /** The same, given that the cell has something that cleaning mends. */
+  readonly probabilityBringsBack: number;
   /** Minutes of ship's time; see loss.ts. */
   readonly expectedLoss: number;
   /** Why the instrument or the hands aboard rule it out, whatever the time. */

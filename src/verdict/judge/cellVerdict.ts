@@ -32,6 +32,8 @@ export interface CellContext {
   readonly target_ppm: number;
   readonly hoursToNext: number;
   readonly water?: Water;
+  /** Serial number of the cell on this cast, where it is known. */
+  readonly serial?: string;
   /** How the cell answered on this cast; absent without scans. */
   readonly answer?: Answer;
 }
@@ -52,6 +54,7 @@ export function cellVerdict(
     ({ standardised }) => Math.abs(standardised) > contradicts,
   );
   return {
+    ...(context.serial === undefined ? {} : { serial: context.serial }),
     gainError: { down: estimate(view.gain("down")), up, now: estimate(now.gain("up")) },
     cleanGain: estimate(view.cleanGain()),
     pressureResponse: {

@@ -21,6 +21,12 @@ export const forecast = z.strictObject({
 });
 
 export const cellVerdict = z.strictObject({
+  serial: z
+    .string()
+    .exactOptional()
+    .describe(
+      "Serial number of the cell on this cast; absent where neither cruise nor record names it",
+    ),
   gainError: z
     .strictObject({ down: estimateSchema, up: estimateSchema, now: estimateSchema })
     .describe(
