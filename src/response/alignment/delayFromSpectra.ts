@@ -22,7 +22,7 @@ const furthestShare = 1 / 8;
 const rounds = 4;
 /**
  * The scatter of the windows, times this, is the variance: they overlap, and the strays left out flatter it. Found
- * on simulated casts (tests/response/alignment.test.ts).
+ * on simulated casts (tests/response/alignment.slow.test.ts).
  */
 const windowVariance = 2.5;
 /** Fewer windows than this do not show their scatter (judgement). */

@@ -34,7 +34,7 @@ const rounds = 4;
 const coarse = 5;
 /** Between two of these that are less probable than this, the last round looks at none (speed). */
 const negligible = 1e-3;
-/** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.test.ts). */
+/** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.slow.test.ts). */
 const fitVariance = 2;
 
 interface LegDifferences {
