@@ -10,7 +10,7 @@ export interface Water {
 }
 
 /** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar: where the conductivity ratio is 1 by definition [UNESCO1983]. */
-const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
+export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
 /** The water as a cell without error reads it. */
 export function waterRead({ pressure_dbar, temperature_C, salinity }: Water): WaterRead {
