@@ -2,10 +2,13 @@
 
 import { type Carry, carriedInto, nothingYet } from "./carry.js";
 
-/** Quantities that were functions of the coefficients once: of one cast, or of several. */
+/** Quantities of one cast that were functions of the coefficients once. */
 export interface Entries {
   readonly mean: Float64Array;
-  readonly variance: Float64Array;
+  /** Quantities stand in blocks of so many, those of one cell. */
+  readonly block: number;
+  /** Of each with each of its own block, row by row, count x block. */
+  readonly covariance: Float64Array;
   /** Covariance of each with each coefficient, row by row, count x size. */
   readonly cross: Float64Array;
   /**
@@ -68,27 +71,34 @@ export function recalled({ recent, since, older }: Past): readonly Entries[] {
 }
 
 /** Entries as they are after what happened to the coefficients. */
-export function broughtUp({ mean, variance, cross, shares }: Entries, carry: Carry): Entries {
-  const { shift, kept, loss } = carry;
+function broughtUp(entries: Entries, { shift, kept, loss }: Carry): Entries {
+  const { mean, block, covariance, cross, shares } = entries;
   const size = shift.length;
-  const next = {
+  const count = mean.length;
+  const next: Entries = {
     mean: mean.slice(),
-    variance: variance.slice(),
-    cross: new Float64Array(cross.length),
+    block,
+    covariance: covariance.slice(),
+    cross: new Float64Array(count * size),
     shares,
   };
-  for (let k = 0; k < mean.length; k++) {
-    const from = k * size;
+  const lost = new Float64Array(size);
+  for (let k = 0; k < count; k++) {
+    lost.fill(0);
     for (let i = 0; i < size; i++) {
-      const own = cross[from + i]!;
+      const own = cross[k * size + i]!;
       if (own === 0) continue;
       next.mean[k]! += own * shift[i]!;
-      let lost = 0;
       for (let j = 0; j < size; j++) {
-        lost += loss[i * size + j]! * cross[from + j]!;
-        next.cross[from + j]! += own * kept[i * size + j]!;
+        lost[j]! += own * loss[i * size + j]!;
+        next.cross[k * size + j]! += own * kept[i * size + j]!;
       }
-      next.variance[k]! -= own * lost;
+    }
+    const first = k - (k % block);
+    for (let b = 0; b < block; b++) {
+      let sum = 0;
+      for (let j = 0; j < size; j++) sum += lost[j]! * cross[(first + b) * size + j]!;
+      next.covariance[k * block + b]! -= sum;
     }
   }
   return next;
@@ -132,27 +142,34 @@ function mixedEntries(
   entries: readonly Entries[],
   mean: Float64Array,
 ): Entries {
-  const { length } = entries[0]!.mean;
+  const { block, mean: of, shares } = entries[0]!;
+  const count = of.length;
   const size = mean.length;
   const joined: Entries = {
-    mean: new Float64Array(length),
-    variance: new Float64Array(length),
-    cross: new Float64Array(length * size),
-    shares: new Float64Array(entries[0]!.shares.length),
+    mean: new Float64Array(count),
+    block,
+    covariance: new Float64Array(count * block),
+    cross: new Float64Array(count * size),
+    shares: new Float64Array(shares.length),
   };
   for (const [part, { share }] of parts.entries()) {
     const own = entries[part]!;
-    for (let k = 0; k < length; k++) joined.mean[k]! += share * own.mean[k]!;
+    for (let k = 0; k < count; k++) joined.mean[k]! += share * own.mean[k]!;
     for (const [k, value] of own.shares.entries()) joined.shares[k]! += share * value;
   }
-  for (const [part, { share, mean: of }] of parts.entries()) {
+  for (const [part, { share, mean: at }] of parts.entries()) {
     const own = entries[part]!;
-    for (let k = 0; k < length; k++) {
+    for (let k = 0; k < count; k++) {
       const off = own.mean[k]! - joined.mean[k]!;
-      joined.variance[k]! += share * (own.variance[k]! + off * off);
+      const first = k - (k % block);
+      for (let b = 0; b < block; b++) {
+        const beside = own.mean[first + b]! - joined.mean[first + b]!;
+        joined.covariance[k * block + b]! +=
+          share * (own.covariance[k * block + b]! + off * beside);
+      }
       for (let j = 0; j < size; j++) {
         joined.cross[k * size + j]! +=
-          share * (own.cross[k * size + j]! + off * (of[j]! - mean[j]!));
+          share * (own.cross[k * size + j]! + off * (at[j]! - mean[j]!));
       }
     }
   }

@@ -1,29 +1,42 @@
 // What the coefficients say now, kept for good.
-import { type Gaussian, projected } from "../model/gaussian.js";
+import type { Gaussian } from "../model/gaussian.js";
 import { type Entries, withEntries } from "../model/past.js";
 
-/** The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are. */
+/**
+ * The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are.
+ * @param blocks rows whose covariance with each other is kept, block by block, all blocks of one length
+ */
 export function remember(
   gaussian: Gaussian,
-  rows: readonly Float64Array[],
+  blocks: readonly (readonly Float64Array[])[],
   shares: readonly number[],
 ): Gaussian {
   const { mean, covariance, past } = gaussian;
   const size = mean.length;
+  const block = blocks[0]!.length;
+  const count = blocks.length * block;
   const entries: Entries = {
-    mean: new Float64Array(rows.length),
-    variance: new Float64Array(rows.length),
-    cross: new Float64Array(rows.length * size),
+    mean: new Float64Array(count),
+    block,
+    covariance: new Float64Array(count * block),
+    cross: new Float64Array(count * size),
     shares: Float64Array.from(shares),
   };
-  for (const [k, row] of rows.entries()) {
-    const own = projected(gaussian, row);
-    entries.mean[k] = own.mean;
-    entries.variance[k] = own.variance;
-    for (let i = 0; i < size; i++) {
-      let sum = 0;
-      for (let j = 0; j < size; j++) sum += covariance[i * size + j]! * row[j]!;
-      entries.cross[k * size + i] = sum;
+  for (const [n, rows] of blocks.entries()) {
+    for (const [b, row] of rows.entries()) {
+      const k = n * block + b;
+      for (let j = 0; j < size; j++) entries.mean[k]! += row[j]! * mean[j]!;
+      const cross = entries.cross.subarray(k * size, (k + 1) * size);
+      for (let j = 0; j < size; j++) {
+        const weight = row[j]!;
+        if (weight === 0) continue;
+        for (let i = 0; i < size; i++) cross[i]! += covariance[i * size + j]! * weight;
+      }
+      for (const [c, other] of rows.entries()) {
+        let sum = 0;
+        for (let i = 0; i < size; i++) sum += cross[i]! * other[i]!;
+        entries.covariance[k * block + c] = sum;
+      }
     }
   }
   return { mean, covariance, past: withEntries(past, entries, size) };

@@ -3,12 +3,11 @@
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
-import { gainRow } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
-import { cellIndex, type Layout } from "../model/layout.js";
+import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import { recalled } from "../model/past.js";
-import type { Mixture } from "../statistics/mixture.js";
+import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
 import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
@@ -19,16 +18,11 @@ export interface SmoothedCruise {
   readonly layout: Layout;
   /** What is held at the end, whose stories tell when things began, over all of the cruise. */
   readonly atEnd: TrackedCast;
-  /** The gain that a cell read with on a cast and leg at a pressure, ppm. */
-  readonly gain: (cast: string, cell: CellName, leg: LegName, depth: Depth) => Mixture;
+  /** What a cell read wrong by on a cast and leg, one component for each hypothesis; weights sum to one. */
+  readonly error: (cast: string, cell: CellName, leg: LegName) => readonly ErrorComponent[];
   /** How probable each cause is of the state of a cell on a cast. */
   readonly causes: (cast: string, cell: CellName) => ReadonlyMap<CauseName, number>;
 }
-
-/** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
-export type Depth = "surface" | "at 1000 dbar";
-const depths: readonly Depth[] = ["surface", "at 1000 dbar"];
-const legNames: readonly LegName[] = ["down", "up"];
 
 /**
  * @param cells    cells of the package
@@ -45,23 +39,21 @@ export function smooth(
 ): SmoothedCruise {
   const layout = layoutOf(cells);
   const noise = noiseAtEnd(layout, inputs, recovery);
-  const rows = cells.flatMap((cell) =>
-    legNames.flatMap((leg) => depths.map((depth) => rowAt(layout, cell, leg, depth))),
-  );
+  const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
   // The noise is learnt: the way of a hypothesis is not needed any more.
-  let held = beginAll(layout, startOf(layout), inputs[0]?.cast ?? "").map(
-    ({ path: _, ...hypothesis }): Hypothesis => hypothesis,
+  let held: readonly Hypothesis[] = beginAll(layout, startOf(layout), inputs[0]?.cast ?? "").map(
+    ({ path: _, ...hypothesis }) => hypothesis,
   );
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
     const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
     const hypotheses = kept.has(input.cast)
-      ? passed.map((h) => ({ ...h, state: remember(h.state, rows, shares(layout, h)) }))
+      ? passed.map((h) => ({ ...h, state: remember(h.state, blocks, shares(layout, h)) }))
       : passed;
-    held = [...afterCast(layout, hypotheses, input, recovery)];
+    held = afterCast(layout, hypotheses, input, recovery);
     atEnd = { cast: input.cast, hypotheses, now: held, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
   }
@@ -82,26 +74,19 @@ export function smooth(
   return {
     layout,
     atEnd,
-    gain: (cast, cell, leg, depth) => {
-      const at = (of: string, own: LegName) => {
-        const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(own);
-        return { cast: placeOf(of), index: within * depths.length + depths.indexOf(depth) };
-      };
-      const before = { ...at(cast, leg), share: 1 };
+    error: (cast, cell, leg) => {
+      const block = cells.indexOf(cell);
       const after = nextSeen.get(cast);
-      const places =
-        after === undefined
-          ? [before]
-          : [
-              { ...before, share: 1 - after.share },
-              { ...at(after.cast, "down"), share: after.share },
-            ];
+      const places = [
+        { place: placeOf(cast), leg, share: 1 - (after?.share ?? 0) },
+        ...(after === undefined
+          ? []
+          : [{ place: placeOf(after.cast), leg: "down" as const, share: after.share }]),
+      ];
       return pasts.flatMap(({ weight, casts }) =>
-        places.map(({ cast, index, share }) => ({
-          weight: weight * share,
-          mean: casts[cast]!.mean[index]!,
-          variance: Math.max(0, casts[cast]!.variance[index]!),
-        })),
+        places.map(({ place, leg, share }) =>
+          errorComponent(casts[place]!, block, leg, weight * share),
+        ),
       );
     },
     causes: (cast, cell) => {
@@ -174,10 +159,4 @@ function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );
-}
-
-function rowAt(layout: Layout, cell: CellName, leg: LegName, depth: Depth): Float64Array {
-  const row = gainRow(layout, cell, leg);
-  if (depth !== "surface") row[cellIndex(layout, cell, "pressure")] = 1;
-  return row;
 }
