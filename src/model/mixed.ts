@@ -1,6 +1,6 @@
 // Many Gaussians as one.
 import type { Gaussian } from "./gaussian.js";
-import { mixedPast } from "./past.js";
+import { mixedPast } from "./mixedPast.js";
 
 /** One Gaussian with the mean and covariance of a mixture; the shares sum to one. */
 export function mixed(
