@@ -2,12 +2,12 @@
 // record has to teach. The tracker follows the film with the priors; this reads off what became of it.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
-import type { Layout } from "../model/layout.js";
 import { seesGainOf } from "../model/observation.js";
 import type { CleaningOutcome } from "../model/recovery.js";
+import type { FilmsOfCast } from "./filmsHeld.js";
 import { type FilmThrough, filmsThrough, type Gap, sameFilmNow } from "./filmThrough.js";
 import { shareBetween } from "./shareBetween.js";
-import type { TrackedCast, TrackedInput } from "./tracked.js";
+import type { TrackedInput } from "./tracked.js";
 
 /** A cleaning and what it left, with where it stands in the cruise. */
 export interface SeenCleaning extends CleaningOutcome {
@@ -33,33 +33,34 @@ const castsForRinse = 3;
 
 type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
 
+/** What was held of the films of one cell, cast by cast. */
+export interface CellRecord {
+  /** The casts as they were given to the filter, in order. */
+  readonly inputs: readonly TrackedInput[];
+  readonly films: readonly FilmsOfCast[];
+}
+
 /**
  * The share of the film that each cleaning of a cell left, told from the casts up to one and from none later: from all
  * casts after it, up to the next cleaning. Cleanings with no observation of the cell between them count as one, the
  * hardest. Nothing is said where the share is known no better than a share drawn at random.
- * @param inputs  the casts as they were given to `track`, in order
- * @param tracked what `track` made of them
- * @returns what was to be told when the cast of an index had come up, in order of time; an exchange of the cell with
- *   a share of 0. What does not change with later casts is reckoned once.
+ * @returns what is to be told when the newest cast of a record has come up, in order of time; an exchange of the cell
+ *   with a share of 0. Of a record that grows cast by cast, what does not change with later casts is reckoned once.
  */
-export function cleaningOutcomes(
-  layout: Layout,
-  inputs: readonly TrackedInput[],
-  tracked: readonly TrackedCast[],
-  cell: CellName,
-): (until: number) => readonly SeenCleaning[] {
+export function cleaningOutcomes(cell: CellName): (record: CellRecord) => readonly SeenCleaning[] {
   const known = new Map<string, Told | undefined>();
-  const toldFrom = (gap: Gap, last: number) => {
-    const key = `${gap.before} ${last}`;
-    if (!known.has(key)) {
-      const films = filmsThrough(layout, inputs, tracked, cell, gap, last);
-      known.set(key, gap.intensity === "rinse" ? rinsed(films) : toldOf(films));
-    }
-    return known.get(key);
-  };
-  const gaps = gapsOf(inputs, cell);
-  return (until) => {
-    const seen = gaps.filter(({ after }) => after <= until);
+  return ({ inputs, films }) => {
+    const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
+    const toldFrom = (gap: Gap, last: number) => {
+      const key = `${gap.before} ${last}`;
+      if (!known.has(key)) {
+        const through = filmsThrough(inputs, order, films, gap, last);
+        known.set(key, gap.intensity === "rinse" ? rinsed(through) : toldOf(through));
+      }
+      return known.get(key);
+    };
+    const until = inputs.length - 1;
+    const seen = gapsOf(inputs, cell);
     return seen.flatMap((gap, i): readonly SeenCleaning[] => {
       const { intensity, afterCast, after } = gap;
       const at = { intensity, cell, afterCast };
@@ -75,7 +76,7 @@ export function cleaningOutcomes(
       if (told === undefined) return [];
       const toldIn = lastTelling(after, last, (index) => toldFrom(gap, index));
       const toldInCast = toldIn === undefined ? {} : { toldInCast: inputs[toldIn]!.cast };
-      const sameFilm = sameFilmNow(inputs, tracked[until]!, cell, gap);
+      const sameFilm = sameFilmNow(order, films[until]!.held, gap);
       return [{ ...at, ...toldInCast, ...told, sameFilm }];
     });
   };

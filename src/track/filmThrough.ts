@@ -1,13 +1,10 @@
 // The film of a cell before and after a cleaning, as each story that holds one tells it.
-import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import { type Hypothesis, weightOf } from "../model/hypothesis.js";
-import type { Layout } from "../model/layout.js";
 import { filmNoise } from "../model/noise.js";
-import { cellStory, type FilmStory, type Since } from "../model/story.js";
-import { momentsOf } from "./gainMoments.js";
+import type { FilmStory, Since } from "../model/story.js";
+import { type FilmHeld, type FilmsOfCast, momentsHeld } from "./filmsHeld.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
-import { daysBetween, type TrackedCast, type TrackedInput } from "./tracked.js";
+import { daysBetween, type TrackedInput } from "./tracked.js";
 
 /** Two casts that observed the cell, one after the other, with a cleaning of it between. */
 export interface Gap {
@@ -38,25 +35,21 @@ const leastFilm_ppm = 10;
  * Each hypothesis of the latest cast that still speaks of this film has its weight: what comes later decides between
  * them. A film that a later cast takes to be newer, and one after it does not, was that cast's mistake. The film after
  * the cleaning is that of the latest cast before the film is cleaned again or shed, so that one bad cast is outvoted.
- * @param last index of the last cast that may be looked at
+ * @param order of the casts by id
+ * @param casts what was held of the cell after each
+ * @param last  index of the last cast that may be looked at
  */
 export function filmsThrough(
-  layout: Layout,
   inputs: readonly TrackedInput[],
-  tracked: readonly TrackedCast[],
-  cell: CellName,
+  order: ReadonlyMap<string, number>,
+  casts: readonly FilmsOfCast[],
   gap: Gap,
   last: number,
 ): readonly FilmThrough[] {
-  const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
-  const filmOf = ({ story }: Hypothesis) => cellStory(story, cell).film;
   const began = ({ since }: FilmStory) => beginning(since, order);
-  const newer = (hypothesis: Hypothesis) => {
-    const film = filmOf(hypothesis);
-    return film !== undefined && began(film) > gap.before;
-  };
+  const newer = ({ film }: FilmHeld) => began(film) > gap.before;
   let told = last;
-  while (told > gap.after && weightOf(tracked[told]!.hypotheses.filter(newer)) >= 0.5) told--;
+  while (told > gap.after && weightOf(casts[told]!.held.filter(newer)) >= 0.5) told--;
 
   // How the cleanings between went, as a story tells it.
   const went = ({ gone }: FilmStory) =>
@@ -65,27 +58,24 @@ export function filmsThrough(
       .map(({ how }) => how)
       .join();
   const groups = new Map<string, { readonly film: FilmStory; weight: number }>();
-  for (const hypothesis of tracked[told]!.hypotheses) {
-    const film = filmOf(hypothesis);
-    if (film === undefined || began(film) > gap.before) continue;
+  for (const { film, weight } of casts[told]!.held) {
+    if (began(film) > gap.before) continue;
     const key = JSON.stringify([film.since, film.gone]);
     const group = groups.get(key) ?? { film, weight: 0 };
-    group.weight += Math.exp(hypothesis.logWeight);
+    group.weight += weight;
     groups.set(key, group);
   }
   return [...groups.values()].flatMap(({ film, weight }): readonly FilmThrough[] => {
-    const same = (other: FilmStory | undefined) =>
-      other !== undefined && beginning(other.since, order) === began(film);
-    const alike = (held: readonly Hypothesis[]) => {
-      const ours = held.filter((h) => same(filmOf(h)));
-      const told = ours.filter((h) => went(filmOf(h)!) === went(film));
+    const same = (other: FilmHeld) => began(other.film) === began(film);
+    const alike = (held: readonly FilmHeld[]) => {
+      const ours = held.filter(same);
+      const told = ours.filter((other) => went(other.film) === went(film));
       return told.length > 0 ? told : ours;
     };
     const until = Math.max(gap.after, Math.min(told, ...film.gone.map(lastBefore(order, gap))));
-    const earlier = tracked[gap.before]!.hypotheses.filter((h) => same(filmOf(h)));
-    const before = momentsOf(layout, earlier, cell, "filmUp");
-    const cleaned = momentsOf(layout, alike(tracked[gap.after - 1]!.now), cell, "filmUp");
-    const held = momentsOf(layout, alike(tracked[until]!.hypotheses), cell, "filmDown");
+    const before = momentsHeld(casts[gap.before]!.held.filter(same), "up");
+    const cleaned = momentsHeld(alike(casts[gap.after - 1]!.now), "up");
+    const held = momentsHeld(alike(casts[until]!.held), "down");
     if (before === undefined || cleaned === undefined || held === undefined) return [];
     if (before.gain - before.clean > -leastFilm_ppm) return [];
     // From leg to leg and from cast to cast.
@@ -118,21 +108,21 @@ export function filmsThrough(
  * Probability that the film in the cell now, if there is one, was there before a cleaning and was not taken off since.
  */
 export function sameFilmNow(
-  inputs: readonly TrackedInput[],
-  now: TrackedCast,
-  cell: CellName,
+  order: ReadonlyMap<string, number>,
+  now: readonly FilmHeld[],
   gap: Gap,
 ): number {
-  const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
-  const there = now.hypotheses.filter(({ story }) => {
-    const how = cellStory(story, cell).film?.gone.at(-1)?.how;
-    return cellStory(story, cell).film !== undefined && how !== "shed" && how !== "cleaned off";
+  const there = now.filter(({ film }) => {
+    const how = film.gone.at(-1)?.how;
+    return how !== "shed" && how !== "cleaned off";
   });
   const total = weightOf(there);
-  const same = there.filter(
-    ({ story }) => beginning(cellStory(story, cell).film!.since, order) <= gap.before,
-  );
+  const same = there.filter(({ film }) => beginning(film.since, order) <= gap.before);
   return total > 0 ? weightOf(same) / total : 0;
+}
+
+function weightOf(held: readonly FilmHeld[]): number {
+  return held.reduce((sum, { weight }) => sum + weight, 0);
 }
 
 /** Index of the last cast before the film went, for goings after the gap. */

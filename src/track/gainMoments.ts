@@ -4,30 +4,43 @@ import { type Hypothesis, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { GainAndClean } from "./shareBetween.js";
 
-/** Undefined where there is none. */
+/** Of gain and clean gain, ppm, and of the rate of growth, ppm a day. */
+export interface FilmMoments extends GainAndClean {
+  readonly rate: number;
+  readonly rateVariance: number;
+}
+
+/** @param hypotheses some, whose weights need not sum to one */
 export function momentsOf(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   slot: "filmDown" | "filmUp",
-): (GainAndClean & { readonly rate: number; readonly rateVariance: number }) | undefined {
+): FilmMoments {
   const total = weightOf(hypotheses);
-  if (!(total > 0)) return undefined;
   const at = (name: CellSlot) => cellIndex(layout, cell, name);
-  const own = hypotheses.map(({ logWeight, state: { mean, covariance } }) => {
-    const between = (i: number, j: number) => covariance[i * layout.size + j]!;
-    const [clean, film, rate] = [at("clean"), at(slot), at("filmRate")];
-    return {
-      share: Math.exp(logWeight) / total,
-      gain: mean[clean]! + mean[film]!,
-      clean: mean[clean]!,
-      rate: mean[rate]!,
-      rateVariance: between(rate, rate),
-      gainVariance: between(clean, clean) + 2 * between(clean, film) + between(film, film),
-      cleanVariance: between(clean, clean),
-      covariance: between(clean, clean) + between(clean, film),
-    };
-  });
+  const [clean, film, rate] = [at("clean"), at(slot), at("filmRate")];
+  return momentsOver(
+    hypotheses.map(({ logWeight, state: { mean, covariance } }) => {
+      const between = (i: number, j: number) => covariance[i * layout.size + j]!;
+      return {
+        share: Math.exp(logWeight) / total,
+        gain: mean[clean]! + mean[film]!,
+        clean: mean[clean]!,
+        rate: mean[rate]!,
+        rateVariance: between(rate, rate),
+        gainVariance: between(clean, clean) + 2 * between(clean, film) + between(film, film),
+        cleanVariance: between(clean, clean),
+        covariance: between(clean, clean) + between(clean, film),
+      };
+    }),
+  );
+}
+
+/** Of a mixture; the shares sum to one. */
+export function momentsOver(
+  own: readonly (FilmMoments & { readonly share: number })[],
+): FilmMoments {
   const over = (value: (one: (typeof own)[number]) => number) =>
     own.reduce((sum, one) => sum + one.share * value(one), 0);
   const [gain, clean] = [over((one) => one.gain), over((one) => one.clean)];

@@ -7,8 +7,10 @@ import { defaultRecovery } from "../model/recovery.js";
 import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
 import { cleaningOutcomes } from "../track/cleaningOutcomes.js";
+import { type FilmsOfCast, filmsHeld } from "../track/filmsHeld.js";
 import { layoutOf } from "../track/layout.js";
-import { track } from "../track/track.js";
+import { begun, follow, leave } from "../track/track.js";
+import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { castVerdict } from "./castVerdict.js";
 import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
@@ -25,19 +27,8 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
   const last = cruise.casts.at(-1);
   if (last === undefined)
     throw new RangeError("a cruise to assess has at least one cast, found none");
-  const cells = cellsOf(cruise);
-  const evidence: CastEvidence[] = [];
-  for (const found of cruiseEvidence(cruise)) {
-    evidence.push(found);
-    settings.onCast?.(evidence.length, cruise.casts.length, found.cast.id);
-  }
-  const inputs = evidence.map((found) => found.tracked);
-  const tracked = track(cells, inputs, defaultRecovery);
-  const pastCleanings = cells.map((cell) =>
-    cleaningOutcomes(layoutOf(cells), inputs, tracked, cell),
-  );
-  const serials = cellSerials(cruise, cells);
-  const beforeNextCast = nextCastOfCruise(cruise, cells);
+  const casts = [...castVerdicts(cruise, settings)];
+  const beforeNextCast = nextCastOfCruise(cruise, cellsOf(cruise));
   return {
     format: verdictFormat,
     cruise: {
@@ -51,9 +42,7 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
       procedure: settings.ladder === undefined ? "usual" : "the ship's own",
       ...(settings.trainedHands === undefined ? {} : { trainedHands: settings.trainedHands }),
     },
-    casts: evidence.map((_, i) =>
-      castVerdict(cruise, cells, evidence, tracked, pastCleanings, i, serials[i]!, settings),
-    ),
+    casts,
     latest: last.id,
     ...(beforeNextCast === undefined ? {} : { beforeNextCast }),
     software,
@@ -66,11 +55,55 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
  * @throws RangeError where the cruise has no such cast
  */
 export function assessCast(
-  cruise: Cruise,
+  given: Cruise,
   cast: string,
   settings: AssessmentSettings = {},
 ): Verdict {
-  const verdict = assessCruise(cruise, settings).casts.find((found) => found.cast === cast);
-  if (verdict === undefined) throw new RangeError(`the cruise has no cast ${cast}`);
-  return verdict;
+  const bare = checkCruise({ ...given, casts: given.casts.map(({ data: _, ...cast }) => cast) });
+  const at = bare.casts.findIndex(({ id }) => id === cast);
+  if (at < 0) throw new RangeError(`the cruise has no cast ${cast}`);
+  const order = new Map(bare.casts.map(({ id }, i) => [id, i]));
+  const upTo = (id: string) => (order.get(id) ?? Number.POSITIVE_INFINITY) <= at;
+  const cruise = checkCruise({
+    ...given,
+    casts: given.casts.map(({ data, ...own }) =>
+      data !== undefined && upTo(own.id) ? { ...own, data } : own,
+    ),
+  });
+  const bottles = cruise.bottles.filter((bottle) => upTo(bottle.cast));
+  const casts = castVerdicts({ ...cruise, bottles }, settings);
+  for (let i = 0; i < at; i++) casts.next();
+  return casts.next().value!;
+}
+
+/** Cast by cast; what the filter held of a cast goes once the next has come up. */
+function* castVerdicts(
+  cruise: Cruise,
+  settings: AssessmentSettings,
+): Generator<Verdict, undefined> {
+  const cells = cellsOf(cruise);
+  const layout = layoutOf(cells);
+  const serials = cellSerials(cruise, cells);
+  const outcomesOf = cells.map((cell) => cleaningOutcomes(cell));
+  const films = cells.map((): FilmsOfCast[] => []);
+  const soFar: CastEvidence[] = [];
+  const inputs: TrackedInput[] = [];
+  let left = begun(layout, cruise.casts[0]!.id);
+  for (const found of cruiseEvidence(cruise)) {
+    const input = found.tracked;
+    const followed = follow(layout, left, input, inputs.at(-1));
+    left = leave(layout, followed, input, defaultRecovery);
+    soFar.push(found);
+    inputs.push(input);
+    const { hypotheses, noise } = followed;
+    const held = { cast: input.cast, hypotheses, now: left.hypotheses, noise };
+    for (const [i, cell] of cells.entries()) {
+      const own = (some: typeof hypotheses) => filmsHeld(layout, some, cell);
+      films[i]!.push({ held: own(hypotheses), now: own(held.now) });
+    }
+    const outcomes = outcomesOf.flatMap((told, i) => told({ inputs, films: films[i]! }));
+    const at = soFar.length - 1;
+    yield castVerdict(cruise, cells, soFar, held, outcomes, serials[at]!, settings);
+    settings.onCast?.(soFar.length, cruise.casts.length, found.cast.id);
+  }
 }

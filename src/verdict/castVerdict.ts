@@ -6,7 +6,7 @@ import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { gainForSalinity } from "../model/salinityError.js";
-import type { cleaningOutcomes, SeenCleaning } from "../track/cleaningOutcomes.js";
+import type { SeenCleaning } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
 import type { TrackedCast } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
@@ -25,20 +25,23 @@ import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 const usualHours = 12;
 
 /**
- * @param index   of the cast; later ones are not looked at
- * @param serials of the cells on this cast, where they are known
+ * @param soFar    the casts up to this one
+ * @param held     what the filter made of this one
+ * @param outcomes of past cleanings, as told when it came up
+ * @param serials  of the cells on this cast, where they are known
  */
 export function castVerdict(
   cruise: Cruise,
   cells: readonly CellName[],
-  all: readonly CastEvidence[],
-  tracked: readonly TrackedCast[],
-  pastCleanings: readonly ReturnType<typeof cleaningOutcomes>[],
-  index: number,
+  soFar: readonly CastEvidence[],
+  held: TrackedCast,
+  outcomes: readonly SeenCleaning[],
   serials: readonly (string | undefined)[],
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
-  const found = all[index]!;
+  const index = soFar.length - 1;
+  const found = soFar[index]!;
+  const isLast = index === cruise.casts.length - 1;
   const { cast, water } = found;
   const evidence = evidenceSummaries(found);
   const contexts = cells.map((cell, i): CellContext => {
@@ -47,10 +50,10 @@ export function castVerdict(
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
       cell,
-      tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
+      tracked: isLast ? held : asItCameUp(held),
       evidence,
       castsSeen: index + 1,
-      everObserved: all.slice(0, index + 1).some((earlier) => speaksOf(earlier, cell)),
+      everObserved: soFar.some((earlier) => speaksOf(earlier, cell)),
       target: cruise.target,
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext: hoursToNext(cruise, index),
@@ -58,8 +61,7 @@ export function castVerdict(
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
     };
   });
-  const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
-  const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
+  const minutes = isLast ? cruise.nextStation?.minutesAvailable : undefined;
   const cleaned = outcomes.filter((o) => o.toldInCast === cast.id).flatMap(cleaningSeen);
   const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
   const advices = contexts.map((context, i) =>
@@ -72,7 +74,7 @@ export function castVerdict(
       ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
     }),
   );
-  const { hypotheses } = tracked[index]!;
+  const { hypotheses } = held;
   const verdicts = contexts.map((context, i) =>
     cellVerdict(
       context,
@@ -95,13 +97,13 @@ export function castVerdict(
         advice: advices[i]!,
         recovery: recoveries[i]!,
       })),
-      all.slice(0, index + 1),
+      soFar,
     ),
     data: worstQuality([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [
       ...verdicts.flatMap((verdict, i) => contradictionNotes(cells[i]!, verdict)),
       ...found.notes,
-      ...withoutReference(cruise, all.slice(0, index + 1)),
+      ...withoutReference(cruise, soFar),
     ],
   };
 }
