@@ -10,13 +10,29 @@ export interface Place {
 /** With no better knowledge a film that came within the cast came as it turned. */
 export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
-/** Something taken in and shed again: what share of it sat in the cell at a place of the cast. */
+/** Something taken in and shed again: where it came, and the path over which it falls to 1/e. */
 interface Passing {
   readonly cell: CellName;
-  /** Distinguishes it from another. */
-  readonly of: string;
-  /** 0 to 1. */
-  readonly share: (leg: LegName, pressure_dbar: number) => number;
+  readonly leg: LegName;
+  readonly onset_dbar: number;
+  readonly recovery_dbar: number;
+  /** Of the cast, where the path turns. */
+  readonly deepest_dbar: number;
+}
+
+/** Distance that the package has come since the surface, stops and reversals apart, dbar. */
+export function pathAt(leg: LegName, pressure_dbar: number, deepest_dbar: number): number {
+  return leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;
+}
+
+/** The share of it in the cell at a place: 0 before it came, 1 as it came, then exp(-path / recovery). */
+export function shareLeft(
+  { leg, onset_dbar, recovery_dbar, deepest_dbar }: Omit<Passing, "cell">,
+  at: LegName,
+  pressure_dbar: number,
+): number {
+  const since = pathAt(at, pressure_dbar, deepest_dbar) - pathAt(leg, onset_dbar, deepest_dbar);
+  return since < 0 ? 0 : Math.exp(-since / recovery_dbar);
 }
 
 /** The time that a cast spent in the water, and how deep it went: a film grows on the way. */

@@ -1,7 +1,14 @@
 // The design row of an observation: its weights on the state vector, given where within the cast something came.
 import type { CellName, LegName } from "../cast/cast.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
-import { atTheTurn, type CastPath, type Course, type Place, shareOfPath } from "./course.js";
+import {
+  atTheTurn,
+  type CastPath,
+  type Course,
+  type Place,
+  shareLeft,
+  shareOfPath,
+} from "./course.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./layout.js";
 import type { Observation } from "./observation.js";
 
@@ -44,7 +51,7 @@ export function rowOf(
       see("pressure", pressure_dbar / 1000);
       see("thermometer", seen.perMillikelvin);
       see("offset", seen.perMicrosiemens);
-      if (passing?.cell === cell) see("event", passing.share(leg, pressure_dbar));
+      if (passing?.cell === cell) see("event", shareLeft(passing, leg, pressure_dbar));
     }
   }
   return row;

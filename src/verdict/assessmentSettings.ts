@@ -9,6 +9,6 @@ export interface AssessmentSettings {
   readonly ladder?: Ladder;
   /** Whether people trained in acid and in opening the instrument are aboard; see Circumstances. */
   readonly trainedHands?: boolean;
-  /** Called after each cast's evidence is gathered, for a progress line. */
+  /** Called after each cast, for a progress line. */
   readonly onCast?: (done: number, of: number, cast: string) => void;
 }

@@ -107,6 +107,17 @@ describe("a verdict as its cast came up", () => {
     expect(assessCast(fouled, "003")).toEqual(onFouled.casts[2]);
     expect(() => assessCast(fouled, "099")).toThrow(RangeError);
   });
+
+  it("of a named cast reads the scans of no later cast", () => {
+    const unread = new Proxy({} as Cast, {
+      get: () => {
+        throw new Error("read");
+      },
+    });
+    const casts = fouled.casts.map((cast, i) => (i > 1 ? { ...cast, data: unread } : cast));
+    expect(assessCast({ ...fouled, casts }, "002")).toEqual(onFouled.casts[1]);
+    expect(() => assessCast({ ...fouled, casts }, "003")).toThrow("read");
+  });
 });
 
 describe("a cruise in any state of completeness", () => {

@@ -2,7 +2,6 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { nameCause } from "../../src/causes/nameCause.js";
-import { bottlesLine } from "../../src/evidence/bottles/bottlesLine.js";
 import { type Hypothesis, normalise } from "../../src/model/hypothesis.js";
 import { gainOf, type Observation } from "../../src/model/observation.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
@@ -252,7 +251,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
         days: drawn.hoursBetweenCasts! / 24,
         noise: held.noise,
         scans: false,
-        bottleScale: evidence[k]!.memoryOf(bottlesLine).scale,
+        bottleScale: evidence[k]!.bottleScale,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
       const now = held.now.map((h) => ({ ...h, story: { cells: h.story.cells } }));

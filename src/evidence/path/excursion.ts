@@ -1,8 +1,8 @@
 // Something was taken into a cell within the cast, made it read fresh, and went again: where, how much, over what
 // distance, and how surely that and nothing else.
 import type { CellName, LegName } from "../../cast/cast.js";
+import { pathAt } from "../../model/course.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
-import { pathAt } from "./pathRows.js";
 import { runningMoments, type Uncertain } from "./runningMoments.js";
 
 /** The most probable excursion of one cell on one cast, and how probable. */

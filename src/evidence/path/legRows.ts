@@ -1,11 +1,12 @@
 // The legs' matched differences of one cell as readings along the path: the up leg's counts, the down leg's is
 // taken off.
 import type { LegName } from "../../cast/cast.js";
+import { pathAt } from "../../model/course.js";
 import { priorTimesUsual } from "../../response/lag/usualLag.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";
-import { type PathRows, pathAt } from "./pathRows.js";
+import type { PathRows } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
 /** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (judgement). */

@@ -6,6 +6,7 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
+import { pathAt } from "../../model/course.js";
 import { unevenness_ppm } from "../../model/pairDesign.js";
 import { priorTimesUsual, slowLag, usualLag } from "../../response/lag/usualLag.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
@@ -13,7 +14,7 @@ import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
 import { unknownScatter_ppm } from "../pair/pair.js";
-import { type PathRows, pathAt } from "./pathRows.js";
+import type { PathRows } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
 /** In a deep cast thin layers are joined to about this share of it (speed; judgement). */

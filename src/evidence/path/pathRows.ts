@@ -1,6 +1,5 @@
 // Readings of a cell laid along the path of the package, down and up again, each with what else than a film may
 // be in it. A reading that compares two places of the path, as the legs do, has both.
-import type { LegName } from "../../cast/cast.js";
 
 /** One value a row in each column. */
 export interface PathRows {
@@ -22,9 +21,4 @@ export interface BackgroundColumn {
   readonly column: Float64Array;
   /** Of its factor, before the cast is looked at; the unit makes the column one of ppm. */
   readonly standardDeviation: number;
-}
-
-/** Distance that the package has come since the surface, stops and reversals apart, dbar. */
-export function pathAt(leg: LegName, pressure_dbar: number, deepest_dbar: number): number {
-  return leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;
 }

@@ -9,7 +9,6 @@ import { legsEvidence } from "../legs/legs.js";
 import { cellsOnPath } from "./cellsOnPath.js";
 import type { Excursion as FoundExcursion } from "./excursion.js";
 import { excursionsOnCast } from "./excursionsOnCast.js";
-import { excursionWeight } from "./excursionWeight.js";
 import { pairOnset } from "./pairOnset.js";
 
 /** Excursions less probable than this are ignored (judgement: a verdict turns at 0.1). */
@@ -57,13 +56,16 @@ export function withinCast(
 }
 
 function asProposed(excursion: FoundExcursion): Excursion {
-  const { cell, leg, onset_dbar, recovery_dbar, ppm, probability, logBayesFactor } = excursion;
+  const { cell, leg, onset_dbar, recovery_dbar, deepest_dbar } = excursion;
+  const { ppm, probability, logBayesFactor } = excursion;
   return {
     cell,
     passing: {
       cell,
-      of: `${leg} ${onset_dbar.value} ${recovery_dbar.value}`,
-      share: (at, pressure_dbar) => excursionWeight(excursion, at, pressure_dbar),
+      leg,
+      onset_dbar: onset_dbar.value,
+      recovery_dbar: recovery_dbar.value,
+      deepest_dbar,
     },
     ppm: ppm.value,
     probability,

@@ -5,9 +5,10 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
+import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { copiedSalinities } from "../../evidence/bottles/copiedSalinities.js";
 import { withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
-import type { CastSources, EvidenceLine, Observed, Scans } from "../../evidence/evidenceLine.js";
+import type { CastSources, Observed, Scans } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { withinCast } from "../../evidence/path/withinCast.js";
 import { type CastHealth, castHealth } from "../../health/castHealth.js";
@@ -31,8 +32,8 @@ export interface CastEvidence {
   readonly water?: Water;
   /** How each cell answered, for a comparison from cast to cast. */
   readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
-  /** What a line remembers after this cast. */
-  readonly memoryOf: <Memory>(line: EvidenceLine<Memory>) => Memory;
+  /** By how much the cruise's bottles scatter more than usual, this cast's included. */
+  readonly bottleScale: number;
   /** Absent without scans. */
   readonly health?: CastHealth;
   readonly notes: readonly string[];
@@ -131,7 +132,7 @@ function castEvidence(
       maintenanceAfter: entries.after,
     },
     answers,
-    memoryOf: <Memory>(line: EvidenceLine<Memory>) => remembered.get(line.name) as Memory,
+    bottleScale: (remembered.get(bottlesLine.name) as typeof bottlesLine.begin).scale,
     ...(health === undefined ? {} : { health }),
     ...(water === undefined ? {} : { water }),
     notes: notesOf(data, legs, lines),

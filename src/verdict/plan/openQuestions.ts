@@ -2,7 +2,6 @@
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../../model/hypothesis.js";
 import { mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
 import { byCause } from "../../track/cellView.js";
@@ -97,7 +96,7 @@ function answerOf(
     days: hoursToNext / 24,
     noise: tracked.noise,
     scans: found.cast.data !== undefined,
-    bottleScale: found.memoryOf(bottlesLine).scale,
+    bottleScale: found.bottleScale,
   };
   const { hypotheses, now } = tracked;
   const ofThisCast = causes.some(({ cause }) => causeNamed(cause).passesByItself);

@@ -7,8 +7,8 @@ import { compareLegs, compareLegsAt } from "../../../src/evidence/legs/compareLe
 import { legsEvidence } from "../../../src/evidence/legs/legs.js";
 import { cellsOnPath } from "../../../src/evidence/path/cellsOnPath.js";
 import { excursionsOnCast } from "../../../src/evidence/path/excursionsOnCast.js";
-import { excursionWeight } from "../../../src/evidence/path/excursionWeight.js";
 import { pairOnset } from "../../../src/evidence/path/pairOnset.js";
+import { shareLeft } from "../../../src/model/course.js";
 import { type Scenario, simulateCruise } from "../../../src/simulate/index.js";
 import { castOf, coastal, coastalCast } from "../../cast/castOf.js";
 import { seeded } from "../seeded.js";
@@ -270,15 +270,15 @@ test("no columns, however odd, break the search, and a probability is one", () =
 test("the share that is left is none before it came, all as it came, 1/e after each recovery", () => {
   const known = {
     leg: "down" as const,
-    onset_dbar: { value: 700, standardUncertainty: 5 },
-    recovery_dbar: { value: 100, standardUncertainty: 10 },
+    onset_dbar: 700,
+    recovery_dbar: 100,
     deepest_dbar: 1000,
   };
-  expect(excursionWeight(known, "down", 699)).toBe(0);
-  expect(excursionWeight(known, "down", 700)).toBe(1);
-  expect(excursionWeight(known, "down", 800)).toBeCloseTo(Math.exp(-1), 12);
+  expect(shareLeft(known, "down", 699)).toBe(0);
+  expect(shareLeft(known, "down", 700)).toBe(1);
+  expect(shareLeft(known, "down", 800)).toBeCloseTo(Math.exp(-1), 12);
   // 300 dbar to the turn and 100 up again.
-  expect(excursionWeight(known, "up", 900)).toBeCloseTo(Math.exp(-4), 12);
+  expect(shareLeft(known, "up", 900)).toBeCloseTo(Math.exp(-4), 12);
 });
 
 test.skipIf(!existsSync(coastal.folder)).each(coastal.stations)(

@@ -1,0 +1,38 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { defaultRecovery } from "../../src/model/recovery.js";
+import { simulateCruise } from "../../src/simulate/index.js";
+import { layoutOf } from "../../src/track/layout.js";
+import { begun, type Followed, follow, leave, track } from "../../src/track/track.js";
+import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+
+const { cruise } = simulateCruise({ seed: 11, casts: 5, deepest_dbar: 1500 });
+const cells = cellsOf(cruise);
+const layout = layoutOf(cells);
+const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
+const whole = track(cells, inputs, defaultRecovery);
+
+const numbersOf = ({ hypotheses, noise }: Pick<Followed, "hypotheses" | "noise">) => ({
+  noise,
+  held: hypotheses.map(({ logWeight, state }) => [logWeight, ...state.mean, ...state.covariance]),
+});
+
+describe("a filter that is put away between casts", () => {
+  it("is plain data, the evidence of a cast too, and goes on with the same numbers", () => {
+    fc.assert(
+      fc.property(fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }), (puts) => {
+        // A copy can be made of plain data only: functions are refused.
+        const read = structuredClone(inputs);
+        let left: Followed = begun(layout, read[0]!.cast);
+        for (const [i, input] of read.entries()) {
+          if (puts[i]) left = structuredClone(left);
+          let followed = follow(layout, left, input, read[i - 1]);
+          if (puts[i]) followed = structuredClone(followed);
+          expect(numbersOf(followed)).toEqual(numbersOf(whole[i]!));
+          left = leave(layout, followed, input, defaultRecovery);
+        }
+      }),
+      { seed: 3, numRuns: 3 },
+    );
+  });
+});
