@@ -97,21 +97,22 @@ nav,.skip,.chips,.choose,.fold:not([open]){display:none}
 h2{margin-top:1.2rem}
 figure{margin:.8rem 0}
 figure .wide{display:block;width:100%}figure .narrow{display:none}
-figure .wide svg{max-height:105mm;margin:0 auto}
+figure .wide svg{max-height:88mm;margin:0 auto}
 figure,.tile,tr{break-inside:avoid}
 h2,h3,figcaption{break-after:avoid}
 .scroll{overflow:visible}
 table{font-size:8.5pt}
 .fill-ground{fill:none}
-.sheet{break-before:page;break-after:page;border:0;padding:0;margin:0;font-size:8.2pt;line-height:1.26}
+.sheet{break-before:page;break-after:page;border:0;padding:0;margin:0;font-size:var(--sheet);line-height:1.26}
 .sheet h2{font-size:14pt;margin:0}
 .sheet .flow{columns:2;column-gap:8mm}
-.sheet .flow h3{margin:1.6mm 0 .6mm;font-size:9.5pt}
+.sheet .flow h3{margin:1.6mm 0 .6mm;font-size:1.12em}
 .sheet p,.sheet li{margin:.35mm 0}
 .sheet ul,.sheet ol{margin:.4mm 0}
 .sheet .cautions{margin:1mm 0 0;padding-left:2mm;border-left-width:3px}
 .sheet li{break-inside:avoid}
-.sheet table{font-size:8pt}
+.sheet table{font-size:1em}
+.sheet .amounts{width:100%}
 .sheet td,.sheet th{padding:.4mm 2mm .4mm 0}
 .sheet input{appearance:none;width:2.8mm;height:2.8mm;border:.3mm solid var(--ink);margin-right:1.6mm;vertical-align:-.4mm}
 .sheet .boxes label{padding-left:4.4mm;text-indent:-4.4mm}
