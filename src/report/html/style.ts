@@ -1,21 +1,7 @@
 // The look of the report: paper by day, slate by night, ink on paper in print.
-import { dark, light, type Palette } from "../../figures/palette.js";
+import { figureStyle } from "../../figures/figureStyle.js";
 
-const names = Object.keys(light) as readonly (keyof Palette)[];
-
-const variables = (palette: Palette) => names.map((name) => `--${name}:${palette[name]}`).join(";");
-
-/** Figures carry the light colours themselves; by these classes they take those of the page. */
-const figureColours = names
-  .map((name) => `.fill-${name}{fill:var(--${name})}.stroke-${name}{stroke:var(--${name})}`)
-  .join("\n");
-
-export const style = `
-:root{color-scheme:light dark;${variables(light)}}
-@media (prefers-color-scheme:dark){:root{${variables(dark)}}}
-@media print{:root{color-scheme:light;${variables({ ...light, ground: "#ffffff" })}}}
-${figureColours}
-*{box-sizing:border-box}
+export const style = `${figureStyle}*{box-sizing:border-box}
 html{background:var(--ground);color:var(--ink);font:16px/1.5 ui-sans-serif,system-ui,"Segoe UI","Noto Sans","DejaVu Sans",sans-serif}
 body{max-width:62rem;margin:0 auto;padding:1.5rem clamp(.9rem,4vw,2.5rem) 4rem;overflow-wrap:anywhere}
 h1,h2,.act{font-family:"Iowan Old Style",Charter,"Palatino Linotype",Palatino,"Noto Serif","DejaVu Serif",Georgia,serif;font-weight:600;line-height:1.2;text-wrap:balance}
@@ -63,6 +49,8 @@ figure svg{display:block;max-width:100%;height:auto}
 figure .narrow{display:none}
 figcaption{font-size:.95rem;max-width:46rem;margin-bottom:.6rem}
 figcaption b{display:block;font-size:1.05rem}
+.hint{position:fixed;z-index:2;max-width:min(22rem,80vw);padding:.3rem .6rem;background:var(--raised);color:var(--ink);border:1px solid var(--quiet);border-radius:3px;font-size:.85rem;white-space:pre-line;pointer-events:none}
+.hint[hidden]{display:none}
 .scroll{overflow-x:auto;margin:.6rem 0}
 table{border-collapse:collapse;font-size:.9rem;font-variant-numeric:tabular-nums;width:100%}
 caption{text-align:left;color:var(--quiet);padding-bottom:.4rem}
@@ -93,7 +81,7 @@ th,td{padding-right:.6rem}
 @page{size:A4;margin:12mm 12mm}
 html{font-size:10pt;line-height:1.4}
 body{max-width:none;padding:0}
-nav,.skip,.chips,.choose,.fold:not([open]){display:none}
+nav,.skip,.hint,.chips,.choose,.fold:not([open]){display:none}
 h2{margin-top:1.2rem}
 figure{margin:.8rem 0}
 figure .wide{display:block;width:100%}figure .narrow{display:none}
