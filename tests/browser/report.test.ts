@@ -102,19 +102,17 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     for (const javaScriptEnabled of [true, false]) {
       const { page, complaints } = await watched(browser, { javaScriptEnabled });
       await page.goto(url);
-      const figure = page.locator("figure", { hasText: "The cell through the cruise" });
-      const mark = figure.locator(".wide svg path", {
-        hasText: javaScriptEnabled ? "" : "cast 014, pair",
-      });
+      const figure = page
+        .locator("figure", { hasText: "Cast 014 as it was read" })
+        .locator(".wide");
+      const says = /^\d+ dbar\nprimary cell, down leg: [\d.]+\n/;
       if (javaScriptEnabled) {
-        const said = figure.locator('.wide [data-says^="cast 014, pair"]').first();
-        await said.hover();
-        expect(await page.locator(".hint").textContent()).toMatch(
-          /^cast 014, pair \(\d+\): .* ppm$/,
-        );
-        expect(await figure.locator(".wide svg > title").count()).toBe(1);
+        await figure.locator("rect[data-says]").nth(12).hover();
+        expect(await page.locator(".hint").textContent()).toMatch(says);
+        // The figure's own name stays.
+        expect(await figure.locator("svg > title").count()).toBe(1);
       } else {
-        expect(await mark.count()).toBeGreaterThan(0);
+        expect(await figure.locator("rect > title").nth(12).textContent()).toMatch(says);
         expect(await page.locator(".hint").count()).toBe(0);
       }
       expect(complaints).toEqual([]);
