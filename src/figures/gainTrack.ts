@@ -99,7 +99,7 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
     last === undefined
       ? ""
       : label(
-          `now ${signed(last.verdict.gainError.now.ppm)} \u00b1 ${last.verdict.gainError.now.standardUncertainty.toFixed(0)} ppm`,
+          `cast ${shortened(last.id)}: ${signed(last.verdict.gainError.up.ppm)} \u00b1 ${last.verdict.gainError.up.standardUncertainty.toFixed(0)} ppm`,
           frame.right + 52,
           frame.top - 26,
           { "text-anchor": "end", "font-weight": 600 },

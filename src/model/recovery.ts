@@ -32,12 +32,9 @@ export interface CleaningOutcome {
 }
 
 /**
- * Published cases are few, and each is one cell:
- * - a cell that had taken something in was wholly recovered by one cleaning, of which kind is not said [CruiseReports2022];
- * - a line opaque with growth was flushed with 1 % surfactant and fresh water, and its cell did not come back by that
- *   [CruiseReports2022].
- * So success is likely and far from sure, and what works leaves little. The numbers are judgement; how much the advice
- * hangs on them: scripts/proof/recoveryPriors.ts.
+ * No published case tells what a cleaning leaves of a film; docs/cleaning.md says of two what they do not tell
+ * [CruiseReports2022]. That success is likely and far from sure, and that what works leaves little, is judgement, as are all
+ * numbers; how much the advice hangs on them: scripts/proof/recoveryPriors.ts.
  */
 export const defaultRecovery: Recovery = {
   // Judgement. Water loosens what is loose; it seldom moves a film.
@@ -52,8 +49,8 @@ export const defaultRecovery: Recovery = {
     retainedIfWorks: { mean: 0.08, sd: 0.06 },
     retainedIfFails: { mean: 0.9, sd: 0.1 },
   },
-  // Judgement. Ten times stronger, with time and agitation. Of the two published cases one came back; most films are
-  // caught younger than the one that did not.
+  // Judgement. Ten times stronger than a wash, with time and agitation. One line opaque with growth did not come back by
+  // it [CruiseReports2022]; most films are caught younger.
   soak: {
     probabilityWorks: 0.7,
     retainedIfWorks: { mean: 0.04, sd: 0.04 },
