@@ -1,4 +1,4 @@
-// What the advice costs on simulated cruises whose truth is known, beside two fixed habits and one who knows the film;
+// What the advice costs on simulated cruises whose truth is known, beside fixed habits and one who knows the film;
 // and how well the record of past cleanings was read.
 import type { CellName } from "../../src/cast/cast.js";
 import { type IntensityName, intensityNames } from "../../src/cast/maintenance.js";
@@ -19,8 +19,12 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CleaningSeen } from "../../src/verdict/verdict.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 
-const policies = ["advice", "always rinse", "always soak", "film known"] as const;
+const policies = ["advice", "soak first", "always rinse", "always soak", "film known"] as const;
 type Policy = (typeof policies)[number];
+const remarks: Readonly<Partial<Record<Policy, string>>> = {
+  "soak first": ", where a disinfect is advised",
+  "film known": ", its cleaning's luck not",
+};
 
 /** One cell after one cast: what each policy would have done, and what that came to. */
 interface Decision {
@@ -54,6 +58,7 @@ function decisionsOf(seed: number): {
       const own = luck.split(verdict.cast).split(cell);
       const chosen: Record<Policy, IntensityName> = {
         advice: advice.intensity,
+        "soak first": advice.intensity === "disinfect" ? "soak" : advice.intensity,
         "always rinse": "rinse",
         "always soak": "soak",
         "film known": cheapest(film, growth, target_ppm),
@@ -69,6 +74,7 @@ function decisionsOf(seed: number): {
         advised: advice.intensity,
         costs: {
           advice: pay(chosen.advice),
+          "soak first": pay(chosen["soak first"]),
           "always rinse": pay(chosen["always rinse"]),
           "always soak": pay(chosen["always soak"]),
           "film known": pay(chosen["film known"]),
@@ -181,7 +187,7 @@ export function decisionsReport(cruises: number, onCruise: (done: number) => voi
     "mean cost of a decision, minutes of ship's time          all          dirty         within",
     ...policies.map(
       (policy) =>
-        `  ${`${policy}${policy === "film known" ? ", its cleaning's luck not" : ""}`.padEnd(44)}` +
+        `  ${`${policy}${remarks[policy] ?? ""}`.padEnd(44)}` +
         [decisions, dirty, clean].map((some) => figure(mean(some, policy))).join(""),
     ),
     `advised: ${advised}`,

@@ -6,6 +6,24 @@ import type { DeepReference } from "./deepReference.js";
 import type { InputFile } from "./inputFile.js";
 import type { MaintenanceEvent } from "./maintenance.js";
 
+/** The sensors of one cell's line, as they were when the cruise began. */
+export interface LineOfSensors {
+  /** Serial number of the conductivity cell. */
+  readonly cell?: string;
+  /** Day of its calibration, ISO 8601. */
+  readonly cellCalibrated?: string;
+  /** Serial number of the thermometer. */
+  readonly thermometer?: string;
+  readonly thermometerCalibrated?: string;
+}
+
+/** A sensor aboard that is not in use. */
+export interface Spare {
+  readonly kind: "cell" | "thermometer";
+  readonly serial: string;
+  readonly calibrated?: string;
+}
+
 /** How the instrument is made up; what is not known is absent. */
 export interface Instrument {
   /** Cells on the package; taken from the data where absent. */
@@ -19,6 +37,10 @@ export interface Instrument {
   readonly oxygenSensorInLine?: boolean;
   /** The cell must not see acid. */
   readonly noAcid?: boolean;
+  /** Serial number of the frame. */
+  readonly serial?: string;
+  readonly sensors?: Readonly<Partial<Record<CellName, LineOfSensors>>>;
+  readonly spares?: readonly Spare[];
 }
 
 /** What comes next. */
@@ -27,6 +49,10 @@ export interface NextStation {
   readonly time?: string;
   /** Minutes that can be given to cleaning before it. */
   readonly minutesAvailable?: number;
+  /** Lowest air temperature on deck until then, degree C. */
+  readonly air_C?: number;
+  /** Casts that the battery is to last. */
+  readonly castsToCome?: number;
 }
 
 /** One cast of the cruise's list; `data` is absent where only its bottles are known. */
@@ -51,6 +77,8 @@ export interface Cruise {
   /** Salinity accuracy wanted, PSS-78. */
   readonly target: number;
   readonly nextStation?: NextStation;
+  /** Time on board less UTC, as "+02:00"; times are then told in both. */
+  readonly timeZone?: string;
   /** What the deep water is known to be, instead of the cruise's own curve. */
   readonly deepReference?: DeepReference;
   readonly inputs: readonly InputFile[];

@@ -58,6 +58,8 @@ export interface MaintenanceEvent {
   readonly batteryKind?: BatteryKind;
   /** Of a reading in air: what the cell read, mS/cm. */
   readonly reading_mS_cm?: number;
+  /** Serial number of the sensor that an exchange fitted, or that was calibrated. */
+  readonly serial?: string;
   readonly by?: string;
   readonly note?: string;
   /** Line in the file it was read from. */

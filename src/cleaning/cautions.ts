@@ -12,8 +12,9 @@ export const hazards = [
 export type Hazard = (typeof hazards)[number];
 
 /** When a person needs a caution. */
-const moments = ["before", "during", "if it goes wrong", "after"] as const;
-type Cautions = Readonly<Partial<Record<(typeof moments)[number], readonly string[]>>>;
+export const moments = ["before", "during", "if it goes wrong", "after"] as const;
+export type Moment = (typeof moments)[number];
+type Cautions = Readonly<Partial<Record<Moment, readonly string[]>>>;
 
 const general = {
   before: [
@@ -105,6 +106,15 @@ export function cautionsFor(found: readonly Hazard[]): readonly string[] {
     general,
     ...hazards.filter((one) => found.includes(one)).map((one) => byHazard[one]),
   ]);
+}
+
+/** When a person needs a caution; one that is not of this file, as what must not be touched, is needed during the work. */
+export function momentOf(caution: string): Moment {
+  const sets: readonly Cautions[] = [general, ...Object.values(byHazard)];
+  return (
+    moments.find((moment) => sets.some((set) => set[moment]?.includes(caution) === true)) ??
+    "during"
+  );
 }
 
 function inOrder(sets: readonly Cautions[]): readonly string[] {

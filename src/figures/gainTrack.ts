@@ -17,7 +17,7 @@ import {
 import type { FigureData } from "./figureData.js";
 import { type CellCast, changeMark, cleanings, place } from "./gainTrackEvents.js";
 import { evidenceMarks, evidenceValues } from "./gainTrackEvidence.js";
-import { trackKey } from "./gainTrackKey.js";
+import { nextStation, trackKey } from "./gainTrackKey.js";
 import { band, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross } from "./target.js";
@@ -148,7 +148,7 @@ function ahead({ at, verdict }: CellCast, x: Scale, y: Scale, cell: CellName): s
       { "stroke-dasharray": "2 3" },
     ),
     whisker([to, y(then.interval95[0])], [to, y(then.interval95[1])], cell),
-    mark([to, y(then.ppm)], { shape: "square", colour: cell, hollow: true, area: 44 }, said),
+    mark([to, y(then.ppm)], { shape: nextStation, colour: cell, hollow: true, area: 60 }, said),
   ].join("");
 }
 

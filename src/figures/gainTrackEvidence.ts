@@ -4,7 +4,7 @@ import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import type { Scale } from "./axes.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
-import { manyMarks, mark, type Place, shapeOf, whisker } from "./marks.js";
+import { manyMarks, manyWhiskers, mark, type Place, shapeOf, whisker } from "./marks.js";
 
 interface Said {
   readonly line: string;
@@ -56,7 +56,7 @@ export function evidenceValues(cast: FigureCast, cell: CellName): readonly numbe
   return said(cast, cell).map(({ ppm }) => ppm);
 }
 
-/** Casts beyond this many are drawn with small marks and without the marks' own bars. */
+/** Casts beyond this many are drawn with small marks, and without words for a pointer that rests on them. */
 const mostCasts = 60;
 
 /** Marks of all casts, those of a line in the line's shape; filled where the line speaks of the gain itself. */
@@ -71,21 +71,26 @@ export function evidenceMarks(
   );
   const look = (line: string) =>
     ({ shape: shapeOf(line), colour: cell, hollow: line !== "bottles", area: 34 }) as const;
+  const bar = ({ x, ppm, sd }: (typeof marks)[number]): readonly [Place, Place] => [
+    [x, y(ppm - 2 * sd)],
+    [x, y(ppm + 2 * sd)],
+  ];
   if (casts.length > mostCasts) {
-    return [...group(marks, ({ line }) => line)]
-      .map(([line, of]) => {
-        return manyMarks(
+    return [
+      manyWhiskers(marks.map(bar), cell),
+      ...[...group(marks, ({ line }) => line)].map(([line, of]) =>
+        manyMarks(
           of.map(({ x, ppm }): Place => [x, y(ppm)]),
           look(line),
-        );
-      })
-      .join("");
+        ),
+      ),
+    ].join("");
   }
   return marks
-    .map(({ line, ppm, sd, n, cast, x }) => {
+    .map((one) => {
+      const { line, ppm, sd, n, cast, x } = one;
       const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      const bar = whisker([x, y(ppm - 2 * sd)], [x, y(ppm + 2 * sd)], cell);
-      return `${bar}${mark([x, y(ppm)], look(line), words)}`;
+      return `${whisker(...bar(one), cell)}${mark([x, y(ppm)], look(line), words)}`;
     })
     .join("");
 }

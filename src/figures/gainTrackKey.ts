@@ -1,36 +1,33 @@
 // The key of the gain track.
 import type { KeyEntry } from "./axes.js";
 import type { FigureData } from "./figureData.js";
-import { band, type Place } from "./marks.js";
+import { band, type Place, shapeOf } from "./marks.js";
 import { targetEntry } from "./target.js";
+
+/** The mark of the next station: that of no line of evidence. */
+export const nextStation = "star";
+
+/** What a mark of each line stands for, in the words of the key. */
+const wordsOf: Readonly<Record<string, string>> = {
+  bottles: "bottles of a cast",
+  pair: "pair, from the other cell",
+  legs: "legs, from the down leg",
+  "deep-water": "deep water, with what it varies by",
+};
 
 export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
   const lines = new Set(casts.flatMap(({ verdict }) => verdict.evidence.map(({ line }) => line)));
   const [cell] = cells;
   const look = { colour: cell ?? "primary", area: 40 } as const;
   return [
-    ...(lines.has("bottles")
-      ? [{ words: "bottles of a cast", look: { ...look, shape: "circle" } as const }]
-      : []),
-    ...(lines.has("pair")
-      ? [
-          {
-            words: "pair, from the other cell",
-            look: { ...look, shape: "diamond", hollow: true } as const,
-          },
-        ]
-      : []),
-    ...(lines.has("legs")
-      ? [
-          {
-            words: "legs, from the down leg",
-            look: { ...look, shape: "triangle", hollow: true } as const,
-          },
-        ]
-      : []),
+    ...Object.entries(wordsOf).flatMap(([line, words]) =>
+      lines.has(line)
+        ? [{ words, look: { ...look, shape: shapeOf(line), hollow: line !== "bottles" } }]
+        : [],
+    ),
     {
       words: "next station, left as it is",
-      look: { ...look, shape: "square", hollow: true } as const,
+      look: { ...look, shape: nextStation, hollow: true },
     },
     {
       words: "95 % band",

@@ -8,6 +8,7 @@ import {
   symbolCircle,
   symbolDiamond,
   symbolSquare,
+  symbolStar,
   symbolTimes,
   symbolTriangle,
 } from "d3-shape";
@@ -16,7 +17,7 @@ import type { Colour } from "./palette.js";
 import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
 
 export type Place = readonly [x: number, y: number];
-type Shape = "circle" | "square" | "diamond" | "triangle" | "times";
+type Shape = "circle" | "square" | "diamond" | "triangle" | "times" | "star";
 
 const shapes: Readonly<Record<Shape, SymbolType>> = {
   circle: symbolCircle,
@@ -24,6 +25,7 @@ const shapes: Readonly<Record<Shape, SymbolType>> = {
   diamond: symbolDiamond,
   triangle: symbolTriangle,
   times: symbolTimes,
+  star: symbolStar,
 };
 
 /** The shape of a line of evidence; that of a reading in air for one without a shape of its own. */
@@ -102,6 +104,18 @@ export function whisker(from: Place, to: Place, colour: Colour): string {
   return rule(from, to, colour, { "stroke-width": 1.2, "stroke-opacity": 0.7 });
 }
 
+/** Many such bars as one path. */
+export function manyWhiskers(bars: readonly (readonly [Place, Place])[], colour: Colour): string {
+  if (bars.length === 0) return "";
+  return element("path", {
+    d: bars
+      .map(([[x1, y1], [x2, y2]]) => `M${short(x1)} ${short(y1)}L${short(x2)} ${short(y2)}`)
+      .join(""),
+    ...paint({ stroke: colour }),
+    ...{ "stroke-width": 0.7, "stroke-opacity": 0.5 },
+  });
+}
+
 /** More marks than this in a figure are drawn as one path a kind, without hints: a mark then costs some 20 bytes. */
 export const mostHinted = 500;
 
@@ -112,6 +126,7 @@ const outlines: Readonly<Record<Shape, string>> = {
   diamond: "m0-2.4l1.5 2.4-1.5 2.4-1.5-2.4z",
   triangle: "m0-2l1.9 3.4h-3.8z",
   times: "m-2-2l4 4m0-4l-4 4",
+  star: "m0-2.6l.8 1.8h1.8l-1.5 1.2.6 1.9-1.7-1.2-1.7 1.2.6-1.9-1.5-1.2h1.8z",
 };
 
 /** Many marks of one kind, small, as one path. */

@@ -44,7 +44,7 @@ export async function readParts(
   described: readonly InputFile[],
   told: ToldOfCruise,
 ): Promise<Cruise> {
-  const { name, note, instrument, deepWater } = description;
+  const { name, note, instrument, deepWater, timeZone } = description;
   const nextStation = {
     ...description.nextStation,
     ...(told.minutesAvailable === undefined ? {} : { minutesAvailable: told.minutesAvailable }),
@@ -97,6 +97,7 @@ export async function readParts(
     instrument: present(instrument),
     target: told.target ?? description.target,
     nextStation: Object.keys(nextStation).length === 0 ? undefined : present(nextStation),
+    timeZone,
     deepReference:
       deep && deepWater
         ? present<DeepReference>({

@@ -27,6 +27,8 @@ export interface CruiseParts {
   readonly instrument?: Instrument;
   readonly target?: number | undefined;
   readonly nextStation?: NextStation | undefined;
+  /** Time on board less UTC, as "+02:00". */
+  readonly timeZone?: string | undefined;
   readonly deepReference?: DeepReference | undefined;
   readonly inputs: readonly InputFile[];
 }
@@ -80,6 +82,7 @@ export function assembleCruise(parts: CruiseParts): Cruise {
     instrument: parts.instrument ?? {},
     target: parts.target ?? defaultTarget,
     nextStation: parts.nextStation,
+    timeZone: parts.timeZone,
     deepReference: parts.deepReference,
     inputs: withNotes(parts.inputs, notes),
   });

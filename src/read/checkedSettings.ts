@@ -3,9 +3,10 @@ import type { Cruise } from "../cast/cruise.js";
 import { quoted } from "./badInput.js";
 import { columnOf } from "./checkedCast.js";
 import { checkedTime, type OnFault } from "./checkedParts.js";
+import { timeZonePattern } from "./timeZone.js";
 
 export function checkSettings(
-  { target, nextStation, deepReference }: Cruise,
+  { target, nextStation, timeZone, deepReference }: Cruise,
   fault: OnFault,
 ): void {
   if (!(target > 0 && target <= 1)) {
@@ -17,6 +18,15 @@ export function checkSettings(
   if (minutes !== undefined && !(minutes >= 0)) {
     const mend = "Mend it, or leave it out.";
     fault("nextStation.minutesAvailable", quoted(minutes), "minutes, from 0 up", mend);
+  }
+  const { air_C, castsToCome } = nextStation ?? {};
+  for (const [name, value] of Object.entries({ air_C, castsToCome })) {
+    if (value === undefined || Number.isFinite(value)) continue;
+    fault(`nextStation.${name}`, quoted(value), "a number", "Mend it, or leave it out.");
+  }
+  if (timeZone !== undefined && !timeZonePattern.test(timeZone)) {
+    const mend = "Write the time on board less UTC, or leave it out.";
+    fault("timeZone", quoted(timeZone), "a difference as +02:00", mend);
   }
   if (deepReference === undefined) return;
   const { potentialTemperature_C, salinity, rowUncertainty } = deepReference;

@@ -5,6 +5,7 @@ import { castColumnNames } from "./castColumnNames.js";
 import { castIdFault } from "./castIds.js";
 import { keyLines, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
+import { timeZonePattern } from "./timeZone.js";
 
 const time = z
   .string()
@@ -19,6 +20,9 @@ const path = z
     "a file within the cruise folder, named from there",
   );
 const cell = z.enum(["primary", "secondary"]);
+const serial = z.string().regex(/^[^\p{Cc}\p{Cf}]{1,100}$/u, "a serial number");
+const day = z.iso.date("a day as 2031-01-10");
+const timeZone = z.string().regex(timeZonePattern, "the time on board less UTC, as +02:00");
 
 const description = z.strictObject({
   name: z.string().min(1),
@@ -47,6 +51,27 @@ const description = z.strictObject({
       sampleRate_Hz: z.number().positive().optional(),
       oxygenSensorInLine: z.boolean().optional(),
       noAcid: z.boolean().optional(),
+      serial: serial.optional(),
+      sensors: z
+        .partialRecord(
+          cell,
+          z.strictObject({
+            cell: serial.exactOptional(),
+            cellCalibrated: day.exactOptional(),
+            thermometer: serial.exactOptional(),
+            thermometerCalibrated: day.exactOptional(),
+          }),
+        )
+        .optional(),
+      spares: z
+        .array(
+          z.strictObject({
+            kind: z.enum(["cell", "thermometer"]),
+            serial,
+            calibrated: day.exactOptional(),
+          }),
+        )
+        .optional(),
     })
     .default({}),
   deepWater: z
@@ -58,8 +83,14 @@ const description = z.strictObject({
     .optional(),
   target: z.number().positive().max(1).optional(),
   nextStation: z
-    .strictObject({ time: time.optional(), minutesAvailable: z.number().min(0).optional() })
+    .strictObject({
+      time: time.optional(),
+      minutesAvailable: z.number().min(0).optional(),
+      air_C: z.number().min(-90).max(60).optional(),
+      castsToCome: z.number().int().min(1).optional(),
+    })
     .optional(),
+  timeZone: timeZone.optional(),
 });
 
 export type CruiseDescription = z.output<typeof description>;

@@ -17,7 +17,7 @@ import { ifKnown, rowReader } from "./rowReader.js";
 import { readTable, type Table } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
 
-export interface ReadMaintenance {
+interface ReadMaintenance {
   readonly events: readonly MaintenanceEvent[];
   readonly input: InputFile;
 }
@@ -25,7 +25,7 @@ export interface ReadMaintenance {
 const recordHeadings = [
   ...["time", "after_cast", "action", "cell", "solution", "concentration", "minutes"],
   ...["soaked", "drained", "rinsed", "oxygen_sensor_out"],
-  ...["battery_volts", "battery_cells", "battery_kind", "reading_mS_cm", "by", "note"],
+  ...["battery_volts", "battery_cells", "battery_kind", "reading_mS_cm", "serial", "by", "note"],
 ] as const;
 const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
 
@@ -33,7 +33,7 @@ const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherAction
  * Read a maintenance record from text.
  * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration,
  *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind,
- *   reading_mS_cm, by, note`, or a JSON array of objects with the same names
+ *   reading_mS_cm, serial, by, note`, or a JSON array of objects with the same names
  * @throws BadInput naming every row with an unknown action, a time that is none, or neither time nor cast: an
  *   entry that is passed over could hide a cleaning; and every reading in air that is none, or of no one cell
  */
@@ -94,6 +94,7 @@ export function readMaintenance(
         batteryCells: positive("battery_cells"),
         batteryKind,
         reading_mS_cm: airReading(cells, action),
+        serial: text("serial"),
         by: text("by"),
         note: text("note"),
         line: row.line,

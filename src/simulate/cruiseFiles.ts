@@ -7,7 +7,7 @@ import type { Truth } from "./truth.js";
 
 /** @returns text by file name, relative to the folder: docs/formats.md, and truth.csv */
 export function cruiseFiles({ cruise, truth }: SimulatedCruise): ReadonlyMap<string, string> {
-  const { name, note, instrument, target, nextStation } = cruise;
+  const { name, note, instrument, target, nextStation, timeZone } = cruise;
   const files = new Map<string, string>();
   const casts = cruise.casts.map(({ data, ...about }) => {
     if (data === undefined) return about;
@@ -20,7 +20,7 @@ export function cruiseFiles({ cruise, truth }: SimulatedCruise): ReadonlyMap<str
   files.set("truth.csv", truthCsv(truth));
   const description = {
     ...{ name, note, casts, bottles: "bottles.csv", maintenance: "maintenance.csv" },
-    ...{ instrument, target, nextStation },
+    ...{ instrument, target, nextStation, timeZone },
   };
   files.set("cruise.json", `${JSON.stringify(description, undefined, 2)}\n`);
   return files;

@@ -1,6 +1,8 @@
 // The main job: from a cruise in any state of completeness to a verdict on every cast.
 import type { Cruise } from "../cast/cruise.js";
 import { defaultConfidence } from "../cleaning/decision/decide.js";
+import { nextCastOfCruise } from "../cleaning/record/nextCastOfCruise.js";
+import { cellSerials } from "../cleaning/record/serials.js";
 import { defaultRecovery } from "../model/recovery.js";
 import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
@@ -34,12 +36,15 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
   const pastCleanings = cells.map((cell) =>
     cleaningOutcomes(layoutOf(cells), inputs, tracked, cell),
   );
+  const serials = cellSerials(cruise, cells);
+  const beforeNextCast = nextCastOfCruise(cruise, cells);
   return {
     format: verdictFormat,
     cruise: {
       name: cruise.name,
       ...(cruise.note === undefined ? {} : { note: cruise.note }),
       target: cruise.target,
+      ...(cruise.timeZone === undefined ? {} : { timeZone: cruise.timeZone }),
     },
     settings: {
       confidence: settings.confidence ?? defaultConfidence,
@@ -47,9 +52,10 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
       ...(settings.trainedHands === undefined ? {} : { trainedHands: settings.trainedHands }),
     },
     casts: evidence.map((_, i) =>
-      castVerdict(cruise, cells, evidence, tracked, pastCleanings, i, settings),
+      castVerdict(cruise, cells, evidence, tracked, pastCleanings, i, serials[i]!, settings),
     ),
     latest: last.id,
+    ...(beforeNextCast === undefined ? {} : { beforeNextCast }),
     software,
     inputs: cruise.inputs,
   };

@@ -24,7 +24,10 @@ import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 /** Hours to the next cast where nothing tells (common practice, no source). */
 const usualHours = 12;
 
-/** @param index of the cast; later ones are not looked at */
+/**
+ * @param index   of the cast; later ones are not looked at
+ * @param serials of the cells on this cast, where they are known
+ */
 export function castVerdict(
   cruise: Cruise,
   cells: readonly CellName[],
@@ -32,13 +35,16 @@ export function castVerdict(
   tracked: readonly TrackedCast[],
   pastCleanings: readonly ReturnType<typeof cleaningOutcomes>[],
   index: number,
+  serials: readonly (string | undefined)[],
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
   const found = all[index]!;
   const { cast, water } = found;
   const evidence = evidenceSummaries(found);
-  const contexts = cells.map(
-    (cell): CellContext => ({
+  const contexts = cells.map((cell, i): CellContext => {
+    const serial = serials[i];
+    return {
+      ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
       cell,
       tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
@@ -50,8 +56,8 @@ export function castVerdict(
       hoursToNext: hoursToNext(cruise, index),
       ...(water === undefined ? {} : { water }),
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
-    }),
-  );
+    };
+  });
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
   const outcomes = pastCleanings.flatMap((outcomesUntil) => outcomesUntil(index));
   const cleaned = outcomes.filter((o) => o.toldInCast === cast.id).flatMap(cleaningSeen);

@@ -3,6 +3,7 @@
 // refused. Its parts are in schema/.
 import { z } from "zod";
 import { inputFile } from "../cast/inputFile.js";
+import { beforeNextCastSchema } from "../cleaning/record/nextCastSchema.js";
 import { castVerdict } from "./schema/castVerdict.js";
 
 export const verdictFormat = "foulcast-verdict/1";
@@ -15,9 +16,11 @@ export const verdictSchema = z
       name: z.string(),
       note: z.string().exactOptional(),
       target: z.number().positive().describe("Salinity accuracy required, PSS-78"),
+      timeZone: z.string().exactOptional().describe("Time on board less UTC, as +02:00"),
     }),
     settings: z
       .strictObject({
+        // Less than even odds is no confidence (judgement).
         confidence: z
           .number()
           .min(0.5)
@@ -32,6 +35,9 @@ export const verdictSchema = z
       .describe("What the caller chose, or the defaults"),
     casts: z.array(castVerdict).min(1),
     latest: z.string().describe("Id of the last cast"),
+    beforeNextCast: beforeNextCastSchema
+      .exactOptional()
+      .describe("What the record leaves to be done; absent without a record"),
     software: z.strictObject({ name: z.string(), version: z.string() }),
     inputs: z.array(inputFile),
   })

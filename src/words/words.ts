@@ -25,12 +25,26 @@ export function beyondTarget({ salinityError: { at35 } }: CellVerdict, target: n
   return Math.abs(at35) > target;
 }
 
-/** "2031-05-07 14:00 UTC"; "" where it is not known. */
-export function start({ start: time }: Verdict): string {
+/**
+ * "2031-05-07 14:00 UTC"; "" where it is not known.
+ * @param timeZone time on board less UTC, as "+02:00": "2031-05-07 14:00 UTC (16:00 on board)" where it is given
+ */
+export function start({ start: time }: Verdict, timeZone?: string): string {
   const at = Date.parse(time ?? "");
-  return Number.isNaN(at)
-    ? (time ?? "")
-    : `${new Date(at).toISOString().slice(0, 16).replace("T", " ")} UTC`;
+  if (Number.isNaN(at)) return time ?? "";
+  const utc = minuteOf(at);
+  const [, sign, hours, minutes] = /^([+-])(\d\d):(\d\d)$/.exec(timeZone ?? "") ?? [];
+  if (sign === undefined) return `${utc} UTC`;
+  const aboard = minuteOf(
+    at + (sign === "-" ? -1 : 1) * (60 * Number(hours) + Number(minutes)) * 60_000,
+  );
+  // The day only where it is another.
+  const told = aboard.slice(0, 10) === utc.slice(0, 10) ? aboard.slice(11) : aboard;
+  return `${utc} UTC (${told} on board)`;
+}
+
+function minuteOf(time_ms: number): string {
+  return new Date(time_ms).toISOString().slice(0, 16).replace("T", " ");
 }
 
 /** "Wash, 15 minutes" of an intensity that is to be done. */

@@ -220,7 +220,7 @@ test("after a soak in vain the advice says when it was, what is left, and how li
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
     "Soaked after cast 193, still -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
-      "with 59 % probability (90 % required). Nothing that the watch can do is sure enough; this is expected to cost the " +
+      "with 57 % probability; counting that it may not be fouled, it is within with 59 % (90 % required). Nothing that the watch can do is sure enough; this is expected to cost the " +
       "least. The spare does with over 99 %.",
   );
   expect(advice.action).toMatch(/have the spare ready/);
@@ -240,11 +240,23 @@ test("a shift that looks like a film and that a soak did not move is not soaked 
   }
 });
 
+test("a cell is brought back with the probability given that it is fouled: a film exactly known, the probability that the cleaning works", () => {
+  for (const weight of [0.55, 0.7, 0.97]) {
+    const advice = decide([film(weight, -400), without(1 - weight, "sound")], usual);
+    // 400 ppm beyond a target of 50: only where the disinfect works, 0.85, is what stays within it.
+    expect(advice.intensity).toBe("disinfect");
+    expect(advice.because).toContain("back within 0.002 with 85 % probability");
+    expect(advice.expectedResidual.probabilityWithinTarget).toBeGreaterThan(
+      0.849 + 0.14 * (1 - weight),
+    );
+  }
+});
+
 test("a film is fouled first, then what cleans it and what would not, and no sentence is without its cell", () => {
   const advice = decide([film(0.97, -100), without(0.03, "sound")], { ...usual, recovery: exact });
   expect(advice.because).toBe(
     "Fouled (97 %), -100 ± 0 ppm. A soak brings the primary cell back within 0.002 with 92 % probability " +
-      "(90 % required). A wash reaches only 81 %.",
+      "(90 % required). A wash reaches only 80 %.",
   );
   expect(advice.action).toMatch(/^Soak the primary cell/);
 });

@@ -41,11 +41,38 @@ test("a calibration is out of date after a year, by cell; an exchange brings ano
     time: "2026-02-01T00:00:00Z",
     action: "exchange",
     cell: "secondary",
+    serial: "C-31",
   };
   expect(found(withEntry(0, old, other))).toEqual([
     { rule: "calibration-out-of-date", severity: "warning", line: 2 },
   ]);
   expect(found(record(clean.slice(1))).map(({ severity }) => severity)).toEqual(["note", "note"]);
+});
+
+test("an exchange or a calibration that names no serial number is noted, at its line", () => {
+  const { serial: _, ...bare } = clean[0]!;
+  const found = checkRecord(withEntry(0, bare)).filter(({ rule }) => rule === "no-serial");
+  expect(found).toMatchObject([{ severity: "note", line: 2 }]);
+  expect(found[0]!.because).toMatch(/calibration names no serial number/);
+});
+
+test("a spare that was calibrated long before it was fitted is out of date, and the cells that came with the instrument by their own days", () => {
+  const fitted = { time: "2026-02-01T00:00:00Z", action: "exchange", cell: "secondary" } as const;
+  const late = (calibrated: string, cellCalibrated: string) => {
+    const { instrument, ...rest } = record([{ ...fitted, serial: "C-31" }, ...clean.slice(1)]);
+    const spares = [{ kind: "cell", serial: "C-31", calibrated }] as const;
+    const sensors = { primary: { cell: "C-17", cellCalibrated } };
+    return checkRecord({ ...rest, instrument: { ...instrument, spares, sensors } })
+      .filter(({ rule }) => rule === "calibration-out-of-date")
+      .map(({ because }) => because);
+  };
+  expect(late("2025-12-01", "2025-12-01")).toEqual([]);
+  expect(late("2024-12-01", "2025-12-01").join()).toMatch(
+    /secondary cell's calibration is 46[23] days/,
+  );
+  expect(late("2025-12-01", "2024-12-01").join()).toMatch(
+    /primary cell's calibration is 46[23] days/,
+  );
 });
 
 test.each([

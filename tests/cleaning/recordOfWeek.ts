@@ -25,7 +25,7 @@ export function event(
 }
 
 export const clean: readonly MaintenanceEvent[] = [
-  event("01-10T09:00", "calibration"),
+  event("01-10T09:00", "calibration", { serial: "C-17 and C-18" }),
   event("03-01T06:00", "housing-opened"),
   event("03-01T06:20", "battery", {
     batteryVolts: 14.6,

@@ -16,14 +16,16 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const heading = "time,after_cast,action,solution,concentration,minutes,soaked,drained,rinsed";
+const heading =
+  "time,after_cast,action,solution,concentration,minutes,soaked,drained,rinsed,serial";
 function record(name: string, ...rows: readonly string[]): string {
   const path = join(folder, name);
-  writeFileSync(path, `${[heading, ...rows].join("\n")}\n`);
+  const full = rows.map((row) => `${row}${",".repeat(9 - row.split(",").length + 1)}`);
+  writeFileSync(path, `${[heading, ...full].join("\n")}\n`);
   return path;
 }
 const now = ["--now", "2031-05-08T12:00:00Z"];
-const calibrated = "2031-01-10T09:00Z,,calibration,,,,,,";
+const calibrated = "2031-01-10T09:00Z,,calibration,,,,,,,C-17";
 
 describe("foulcast check", () => {
   it("finds hypochlorite followed by acid without a flush a danger, at its line, with its source", async () => {
@@ -181,6 +183,31 @@ describe("foulcast check", () => {
     expect(battery!.perCast!.volts).toBeCloseTo(-0.6, 9);
     expect(due.map(({ what }) => what).join(" ")).toContain("Check the battery pack");
     expect(flat((await run(check, [path, ...now])).out)).toMatch(/-0\.60 ± 0\.0\d V a cast/);
+  });
+
+  it("writes its JSON over no file that it read: a record, a file of the cruise, the procedure", async () => {
+    // An earlier output could be replaced; one that was read as the record could not, though it bears our mark.
+    const mark = '{ "format": "foulcast-record/1" }';
+    const record = join(folder, "own.json");
+    const rows = [{ time: "2031-05-07T08:00Z", after_cast: "001", action: "rinse", note: mark }];
+    writeFileSync(record, JSON.stringify(rows));
+    const cruise = join(folder, "protected");
+    cpSync("fixtures/demo-cruise", cruise, { recursive: true });
+    const bottles = join(cruise, "bottles.csv");
+    const procedure = join(folder, "procedure.json");
+    writeFileSync(procedure, `${JSON.stringify(defaultLadder)}`);
+    for (const [words, file] of [
+      [[record], record],
+      [[cruise], bottles],
+      [[cruise], join(cruise, "cruise.json")],
+      [[record, "--procedure", procedure], procedure],
+    ] as const) {
+      const before = readFileSync(file, "utf8");
+      await expect(run(check, [...words, ...now, "--json", file])).rejects.toThrow(
+        /is one that was read/,
+      );
+      expect(readFileSync(file, "utf8")).toBe(before);
+    }
   });
 
   it("leaves the record as it was", async () => {

@@ -5,3 +5,4 @@ import type { adviceSchema, alternative } from "./adviceSchema.js";
 
 export type Advice = Immutable<z.infer<typeof adviceSchema>>;
 export type Alternative = Immutable<z.infer<typeof alternative>>;
+export type SolutionToMake = Advice["solutions"][number];

@@ -32,6 +32,14 @@ export function adviceForAll(advices: readonly Advice[]): Advice {
       ),
     ],
     materials: union(sorted.map(({ materials }) => materials)),
+    solutions: [
+      ...first.solutions.map((one) => ({
+        ...one,
+        cells,
+        volume_ml: one.volume_ml * cells.length,
+      })),
+      ...lighter.flatMap(({ solutions }) => solutions),
+    ],
     cautions: union(sorted.map(({ cautions }) => cautions)),
     because: sorted.map(({ because }) => because).join(" "),
     sensitivity: sorted.flatMap(({ sensitivity }) => sensitivity),

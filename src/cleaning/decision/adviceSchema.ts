@@ -22,6 +22,22 @@ export const alternative = z
 
 const cell = z.enum(["primary", "secondary"]);
 
+const solution = z
+  .strictObject({
+    cells: z.array(cell).min(1).describe("The cells it is for"),
+    kind: z.enum(["detergent", "hypochlorite", "acid"]),
+    name: z.string(),
+    concentration: z
+      .number()
+      .positive()
+      .describe(
+        "Detergent in % by volume, hypochlorite in ppm of available chlorine, acid in mol/l",
+      ),
+    unit: z.string(),
+    volume_ml: z.number().positive().describe("To make up, for all these cells together"),
+  })
+  .describe("A solution to make up");
+
 export const adviceSchema = z
   .strictObject({
     cells: z.array(cell).min(1).describe("The cells it is for"),
@@ -34,6 +50,7 @@ export const adviceSchema = z
     minutes,
     steps: z.array(z.string()).min(1),
     materials: z.array(z.string()),
+    solutions: z.array(solution),
     cautions: z.array(z.string()).min(1).describe("Shown wherever the steps are shown"),
     expectedResidual: z
       .strictObject({

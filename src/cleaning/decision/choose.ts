@@ -9,6 +9,8 @@ export interface Outlook {
   readonly hands: "watch" | "trained";
   readonly minutes: number;
   readonly probabilityWithinTarget: number;
+  /** The same, given that the cell has something that cleaning mends. */
+  readonly probabilityBringsBack: number;
   /** Minutes of ship's time; see loss.ts. */
   readonly expectedLoss: number;
   /** Why the instrument or the hands aboard rule it out, whatever the time. */
@@ -28,7 +30,7 @@ export interface Required {
   readonly probabilityClear: number;
 }
 
-/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %. */
+/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %, by definition. */
 export const leastClear = 0.975;
 
 /** What was chosen, and which clause of the rule spoke. `wanted` is what it would be with all the time there could be. */

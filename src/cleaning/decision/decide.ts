@@ -8,6 +8,7 @@ import {
   type Intensity,
   type Ladder,
   minutesFor,
+  solutionsNeeded,
   stepsFor,
 } from "../ladder/intensity.js";
 import { actionOf } from "./actions.js";
@@ -16,7 +17,7 @@ import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
 import { type Belief, filmLeft, untouched } from "./filmLeft.js";
 import { type Costs, defaultCosts, expectedLoss } from "./loss.js";
-import { filmGiven, leadingCause, probabilityMendable } from "./mendable.js";
+import { filmGiven, givenMendable, leadingCause, probabilityMendable } from "./mendable.js";
 import { sensitivity } from "./sensitivity.js";
 import { whyNot } from "./whyNot.js";
 import { type FailedCleaning, named } from "./wording.js";
@@ -99,6 +100,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
     minutes: chosen.minutes,
     steps: stepsFor(rung, instrument).map(forCell),
     materials: rung.materials,
+    solutions: solutionsNeeded(rung).map((one) => ({ cells: [cell], ...one })),
     cautions: cautionsOf(rung),
     expectedResidual: {
       salinity: left.mean_ppm * perPpm,
@@ -137,6 +139,7 @@ function outlookOf(
 ): Outlook {
   const { probabilityWorks, failed } = recovery[rung.name];
   const { probabilityWithinTarget } = filmLeft(belief, recovery[rung.name], target_ppm);
+  const fouled = givenMendable(belief);
   const beyond = 1 - filmLeft(belief, untouched, target_ppm).probabilityWithinTarget;
   const barred = barredBy(rung, instrument, trainedHands);
   const work = { intensity: rung.name, deep: rung.deep, minutes: minutesFor(rung, instrument) };
@@ -144,6 +147,10 @@ function outlookOf(
     ...work,
     hands: rung.hands,
     probabilityWithinTarget,
+    probabilityBringsBack:
+      fouled.length === 0
+        ? probabilityWithinTarget
+        : filmLeft(fouled, recovery[rung.name], target_ppm).probabilityWithinTarget,
     expectedLoss: expectedLoss(
       work,
       { withinTarget: probabilityWithinTarget, stays: beyond * (1 - probabilityWorks), mendable },
@@ -176,6 +183,7 @@ function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
 
 function check(belief: Belief, target_ppm: number, required: Required): void {
   const sum = belief.reduce((total, { weight }) => total + weight, 0);
+  // Probabilities that were rounded in a file still sum to one (judgement).
   if (!(Math.abs(sum - 1) < 1e-6))
     throw new RangeError(`weights of a belief sum to 1, found ${sum}`);
   if (!(target_ppm > 0)) throw new RangeError(`a target is above 0 ppm, found ${target_ppm}`);

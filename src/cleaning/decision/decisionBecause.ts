@@ -13,7 +13,7 @@ import {
 } from "./wording.js";
 
 /** What the sentences tell of beside the choice. */
-export interface Told {
+interface Told {
   readonly cell: CellName;
   readonly film: FilmGiven;
   readonly leading: LeadingCause;
@@ -39,11 +39,19 @@ export function decisionBecause(
     tried === undefined
       ? `Fouled (${fouled}), ${film}.`
       : `${capital(tried)}, still ${film} (fouled, ${fouled}).`;
-  const brings = (outlook: Outlook) =>
-    `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
-    `${percent(outlook.probabilityWithinTarget)} probability (${percent(required.confidence)} required).`;
-  const reaches = ({ intensity, probabilityWithinTarget }: Outlook) =>
-    `${capital(noun(intensity))} reaches ${percent(probabilityWithinTarget)}`;
+  const brings = (outlook: Outlook) => {
+    const back = percent(outlook.probabilityBringsBack);
+    const all = percent(outlook.probabilityWithinTarget);
+    // The rule goes by all that is held of the cell; a fouled one is what a cleaning brings back.
+    const also =
+      back === all ? "" : `; counting that it may not be fouled, it is within with ${all}`;
+    return (
+      `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
+      `${back} probability${also} (${percent(required.confidence)} required).`
+    );
+  };
+  const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
+    `${capital(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
   switch (choice.ground) {
     case "not mendable":
       return (
@@ -86,13 +94,13 @@ function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Requir
     .slice(0, outlooks.indexOf(chosen))
     .findLast((outlook) => isOpen(outlook) || outlook.intensity === "rinse");
   if (one === undefined || one.probabilityWithinTarget >= required.confidence) return "";
-  return `${capital(noun(one.intensity))} reaches only ${percent(one.probabilityWithinTarget)}.`;
+  return `${capital(noun(one.intensity))} reaches only ${percent(one.probabilityBringsBack)}.`;
 }
 
 function spare(outlooks: readonly Outlook[]): readonly string[] {
   const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
   if (one === undefined) return [];
-  return [`${capital(noun("exchange"))} does with ${percent(one.probabilityWithinTarget)}.`];
+  return [`${capital(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
 }
 
 function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {

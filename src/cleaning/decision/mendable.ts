@@ -13,6 +13,13 @@ export function probabilityMendable(belief: Belief): number {
   return belief.reduce((sum, { cause, weight }) => sum + (mended.has(cause) ? weight : 0), 0);
 }
 
+/** The hypotheses that hold something that cleaning mends, their weights summing to one; none where there are none. */
+export function givenMendable(belief: Belief): Belief {
+  const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
+  const total = holding.reduce((sum, { weight }) => sum + weight, 0);
+  return holding.map((one) => ({ ...one, weight: one.weight / total }));
+}
+
 /** The film that cleaning could take off. */
 export interface FilmGiven {
   readonly mean_ppm: number;
@@ -23,11 +30,10 @@ export interface FilmGiven {
 
 /** The film among the hypotheses that hold something that cleaning mends; none where there is no such hypothesis. */
 export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
-  const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
+  const holding = givenMendable(belief);
   if (holding.length === 0) return { mean_ppm: 0, sd_ppm: 0, probabilityClear: 0 };
-  const total = holding.reduce((sum, { weight }) => sum + weight, 0);
   const film = holding.map(({ weight, filmMean_ppm, filmVariance }) => ({
-    weight: weight / total,
+    weight,
     mean: filmMean_ppm,
     variance: filmVariance,
   }));

@@ -125,6 +125,35 @@ export function figuresOf(intensity: Intensity): ReadonlyMap<string, Figure> {
   return figures;
 }
 
+/** What is to be made up for one cell. */
+export interface SolutionNeeded {
+  readonly kind: Exclude<Solution["kind"], "water">;
+  readonly name: string;
+  readonly concentration: number;
+  readonly unit: string;
+  readonly volume_ml: number;
+}
+
+export function solutionsNeeded({
+  solutions,
+  fill,
+  repeats,
+}: Intensity): readonly SolutionNeeded[] {
+  return solutions.flatMap(({ kind, name, concentration }) =>
+    kind === "water" || concentration === undefined
+      ? []
+      : [
+          {
+            kind,
+            name,
+            concentration: concentration.value,
+            unit: concentration.unit,
+            volume_ml: volumeNeeded_ml(fill.value, repeats.value),
+          },
+        ],
+  );
+}
+
 export const figureName = /\{(\w+)\}/g;
 
 function withFigures(text: string, intensity: Intensity): string {

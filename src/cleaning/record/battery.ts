@@ -1,6 +1,9 @@
 // The battery pack: when it is low, and how many casts it lasts, from the checks in the record.
+import type { z } from "zod";
 import type { BatteryKind } from "../../cast/maintenance.js";
+import type { Immutable } from "../../immutable.js";
 import { leastSquares } from "../../statistics/leastSquares.js";
+import type { batteryTrendSchema } from "./nextCastSchema.js";
 import type { Entry, Timeline } from "./recordTimeline.js";
 
 /**
@@ -22,7 +25,7 @@ const changed_V = 0.05;
 const reading = { sd_V: 0.01, worth: 2 };
 /** A trend is carried this many times as far as it was seen (judgement). */
 const carried = 3;
-/** One-sided 95 % of a normal. */
+/** One-sided 95 % of a normal distribution: mathematics. */
 const ninetyFive = 1.645;
 
 /** Volts of a pack and the least it should have, where the record says enough to judge. */
@@ -45,24 +48,7 @@ interface PackVolts {
   readonly kind: BatteryKind;
 }
 
-export interface BatteryTrend {
-  readonly kind: BatteryKind;
-  /** Of the pack at its last check, V. */
-  readonly volts: number;
-  /** Least it should have, V. */
-  readonly least: number;
-  /** Checks of this pack that say enough. */
-  readonly checks: number;
-  /** Casts since its last check. */
-  readonly castsSince: number;
-  /** Change of the pack's voltage a cast, V; absent with fewer than two checks, or none apart by a cast. */
-  readonly perCast?: { readonly volts: number; readonly standardUncertainty: number };
-  /**
-   * Casts from now on that the voltage stays above `least` with 95 % probability; never more than three times what the checks span.
-   * Absent without a trend or with one too old, and for a kind whose voltage does not tell.
-   */
-  readonly castsLeft?: number;
-}
+export type BatteryTrend = Immutable<z.infer<typeof batteryTrendSchema>>;
 
 /** @returns undefined where the record has no check that says volts, cells and kind */
 export function batteryTrend({ entries, casts }: Timeline): BatteryTrend | undefined {

@@ -1,20 +1,17 @@
 // What is due before the next cast, and why: one list, in the order in which it is done.
-import { type BatteryTrend, batterySentence, batteryTrend } from "./battery.js";
-import { cautionsOfDue, type Due, dueAt } from "./due.js";
+import type { z } from "zod";
+import type { Immutable } from "../../immutable.js";
+import { batterySentence, batteryTrend } from "./battery.js";
+import { cautionsOfDue, dueAt } from "./due.js";
 import { airReadings, frost, kept, rinse } from "./nextCast/ofTheCells.js";
 import { pack, plugs, preCastCheck, seals } from "./nextCast/ofTheInstrument.js";
 import type { NextCastSettings, Part } from "./nextCast/part.js";
+import type { beforeNextCastSchema } from "./nextCastSchema.js";
 import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
 
 export type { NextCastSettings } from "./nextCast/part.js";
 
-export interface BeforeNextCast {
-  /** In the order in which it is done. */
-  readonly due: readonly Due[];
-  /** Absent where the record has no battery check that can be judged. */
-  readonly battery?: BatteryTrend;
-  readonly cautions: readonly string[];
-}
+export type BeforeNextCast = Immutable<z.infer<typeof beforeNextCastSchema>>;
 
 const parts: readonly Part[] = [frost, rinse, kept, plugs, seals, pack, airReadings, preCastCheck];
 

@@ -17,6 +17,7 @@ import {
 import {
   calibrationOutOfDate,
   longStorage,
+  noSerial,
   sealsNotInspected,
   weakBattery,
 } from "./recordRules/keeping.js";
@@ -37,6 +38,7 @@ export const recordRules: readonly RecordRule[] = [
   weakBattery,
   sealsNotInspected,
   calibrationOutOfDate,
+  noSerial,
 ];
 
 /**

@@ -1,21 +1,14 @@
 // Something that is due: what, when and why.
+import type { z } from "zod";
 import type { CellName } from "../../cast/cast.js";
+import type { Immutable } from "../../immutable.js";
 import { cautionsFor, type Hazard } from "../cautions.js";
+import type { dueSchema } from "./nextCastSchema.js";
+import type { Occasion } from "./occasions.js";
 
-export const occasions = [
-  "before the next cast",
-  "at the end of the leg",
-  "before a transit",
-] as const;
-export type Occasion = (typeof occasions)[number];
+export { type Occasion, occasions } from "./occasions.js";
 
-export interface Due {
-  readonly when: Occasion;
-  readonly what: string;
-  readonly because: string;
-  /** What can hurt someone who does it; `cautionsOfDue` has the words. */
-  readonly hazards: readonly Hazard[];
-}
+export type Due = Immutable<z.infer<typeof dueSchema>>;
 
 /** The cautions of all that is due, each once. */
 export function cautionsOfDue(due: readonly Due[]): readonly string[] {

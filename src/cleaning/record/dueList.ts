@@ -32,9 +32,7 @@ export function dueList(record: MaintenanceRecord, settings?: NextCastSettings):
 function atTheEndOfTheLeg(timeline: Timeline, since: readonly Entry[]): readonly Due[] {
   const at = dueAt("at the end of the leg");
   const soak = rungOf(timeline.ladder, "soak");
-  const late = calibrationAges(timeline).filter(
-    ({ entry, days }) => entry === undefined || days > calibration_days,
-  );
+  const late = calibrationAges(timeline).filter(({ days }) => !(days <= calibration_days));
   return [
     ...(since.some((entry) => cleaningRank(entry) >= 2)
       ? []
@@ -49,10 +47,10 @@ function atTheEndOfTheLeg(timeline: Timeline, since: readonly Entry[]): readonly
           ),
         ]
       : []),
-    ...late.map(({ cell, entry, days }) =>
+    ...late.map(({ cell, days }) =>
       at(
         `Send the ${cell} cell for calibration.`,
-        entry === undefined
+        Number.isNaN(days)
           ? "The record has no calibration of it."
           : `Its calibration is ${days.toFixed(0)} days old, more than ${calibration_days}.`,
       ),

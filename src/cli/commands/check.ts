@@ -19,6 +19,7 @@ import { type FileKind, refuseForeign, sniff } from "../../read/sniff.js";
 import { timeCell } from "../../read/timeCell.js";
 import { type CheckedRecord, recordSummary } from "../../report/terminal/recordSummary.js";
 import { cellsOf } from "../../verdict/gather/cruiseEvidence.js";
+import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { readProcedure } from "../readProcedure.js";
@@ -70,7 +71,8 @@ export const check: Command = {
     };
     if (values.json === "-") process.stdout.write(`${JSON.stringify(checked, null, 2)}\n`);
     else if (values.json !== undefined) {
-      await writeJson("--json", values.json, checked, "foulcast-record");
+      const inputs = [...read.files, ...(values.procedure === undefined ? [] : [values.procedure])];
+      await writeJson("--json", values.json, checked, "foulcast-record", inputs);
     }
     if (values.json !== "-") {
       const colour = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
@@ -85,6 +87,8 @@ export const check: Command = {
 interface Read {
   readonly name: string;
   readonly record: MaintenanceRecord;
+  /** Paths of the files that were read. */
+  readonly files: readonly string[];
   readonly notes: readonly string[];
 }
 
@@ -105,13 +109,15 @@ async function readRecord(path: string, now: string): Promise<Read> {
     const reading = progressLine("reading");
     const cruise = await readCruise(path, reading.show);
     reading.end();
-    return { name: cruise.name, record: recordOf(cruise, path, now), notes: [] };
+    const files = await inputPaths(path, cruise, []);
+    return { name: cruise.name, record: recordOf(cruise, path, now), files, notes: [] };
   }
   const { text, notes } = await readText(path, file);
   const { events, input } = readMaintenance(text, { file });
   return {
     name: file,
     record: recordAlone(events, now),
+    files: [path],
     notes: [
       ...notes,
       ...input.notes,

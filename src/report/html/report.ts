@@ -1,9 +1,13 @@
-// The report: one HTML file that asks for nothing outside itself, runs no script, and prints.
+// The report: one HTML file that asks for nothing outside itself, runs no script, and prints on four pages at most: the
+// answer, the checklist, why. The rest is behind folds.
 import type { FigureData } from "../../figures/figureData.js";
 import type { VerdictDocument } from "../../verdict/verdict.js";
 import { start } from "../../words/words.js";
-import { html, type Markup, nothing } from "./html.js";
+import { html, type Markup } from "./html.js";
+import { castFigures } from "./sections/castFigures.js";
 import { castsSection } from "./sections/castsSection.js";
+import { checklistSection } from "./sections/checklistSection.js";
+import { evidenceSection } from "./sections/evidenceSection.js";
 import { figuresSection } from "./sections/figuresSection.js";
 import { leftOutSection } from "./sections/leftOutSection.js";
 import { traceSection } from "./sections/traceSection.js";
@@ -31,7 +35,7 @@ export function report(
   const { cruise, casts } = document;
   const verdict = casts.find((found) => found.cast === cast);
   if (verdict === undefined) throw new RangeError(`no cast ${cast} in ${cruise.name}`);
-  const begun = start(verdict);
+  const begun = start(verdict, cruise.timeZone);
   const head: Markup = html`<!doctype html>
 <html lang="en">
 <head>
@@ -45,21 +49,22 @@ ${{ markup: reportMark }}
 <style>${{ markup: style }}</style>
 </head>`;
   const body = html`<body>
-<a class="skip" href="#verdict">To the verdict</a>
+<a class="skip" href="#verdict">To the answer</a>
 <header>
-<p class="quiet">State of the conductivity cells after cast ${cast}${begun === "" ? "" : `, ${begun}`}</p>
 <h1>${cruise.name}</h1>
-${cruise.note === undefined ? nothing : html`<p>${cruise.note}</p>`}
-<p class="quiet">${casts.length} ${casts.length === 1 ? "cast" : "casts"}, target ${cruise.target} in salinity</p>
-<nav aria-label="Parts of this report"><ul>${parts.map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul></nav>
+<p class="quiet">After cast ${cast}${begun === "" ? "" : `, ${begun}`}; ${casts.length} ${casts.length === 1 ? "cast" : "casts"} so far</p>
 </header>
 <main>
-${verdictSection(verdict, cruise)}
+${verdictSection(verdict, cruise, figures)}
+<nav aria-label="Parts of this report"><ul>${parts.map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul></nav>
+${checklistSection(document, verdict)}
 ${whySection(verdict)}
-${figuresSection(figures, cast, verdict.advice)}
-${castsSection(document)}
-${leftOutSection(document)}
-${traceSection(document, verdict)}
+${castFigures(figures, cast)}
+${fold("evidence", `Evidence and sensors of cast ${cast}`, evidenceSection(verdict))}
+${fold("figures", "More figures", figuresSection(figures, cast, verdict.advice))}
+${fold("casts", `All casts (${casts.length})`, castsSection(document))}
+${fold("left-out", "Left out", leftOutSection(document))}
+${fold("trace", "Settings and trace", traceSection(document))}
 </main>
 </body>
 </html>
@@ -68,10 +73,18 @@ ${traceSection(document, verdict)}
 }
 
 const parts = [
-  ["verdict", "Verdict"],
+  ["checklist", "Checklist"],
   ["why", "Why"],
-  ["figures", "Figures"],
-  ["casts", "Casts"],
+  ["cast", "The cast"],
+  ["evidence", "Evidence"],
+  ["figures", "More figures"],
+  ["casts", "All casts"],
   ["left-out", "Left out"],
-  ["trace", "Settings and trace"],
+  ["trace", "Trace"],
 ] as const;
+
+/** A part that is opened where it is wanted, and printed where it is open; without a script. */
+function fold(id: string, title: string, content: Markup): Markup {
+  return html`<details class="fold"><summary><h2 id="${id}">${title}</h2></summary>
+${content}</details>`;
+}

@@ -1,6 +1,7 @@
 // The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
 import type { CellName } from "../../cast/cast.js";
 import { since } from "../../causes/sentences.js";
+import { batterySentence } from "../../cleaning/record/battery.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
 import { plainText } from "../../words/plainText.js";
@@ -50,10 +51,11 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     list(advice.materials.map(safe)),
     `## Why`,
     list(whyLines(verdict)),
+    ...nextChecks(document, verdict),
     ...sensorLines(verdict),
     ...answers(casts),
     `## Casts`,
-    castsTable(casts),
+    castsTable(casts, cruise.timeZone),
     ...leftOut(verdict),
     `## Trace`,
     `Target ${cruise.target} in Practical Salinity; ${software.name} ${software.version}.`,
@@ -71,8 +73,9 @@ function cellLine(name: string, cell: CellVerdict, { cruise, casts }: VerdictDoc
   const { up } = cell.gainError;
   const within = beyondTarget(cell, cruise.target) ? "beyond" : "within";
   const gains = casts.flatMap(({ cells }) => cells[name as CellName]?.gainError.up.ppm ?? []);
+  const serial = cell.serial === undefined ? "" : ` ${safe(cell.serial)}`;
   return (
-    `**${name} cell: ${leading(cell)}**, ${ppm(up)} (${inSalinity(up)}), ${within} the target. ` +
+    `**${name} cell${serial}: ${leading(cell)}**, ${ppm(up)} (${inSalinity(up)}), ${within} the target. ` +
     `Through the cruise: ${sparkline(gains, usualSpan_ppm)}`
   );
 }
@@ -89,18 +92,33 @@ function whyLines({ cells, wouldDecide }: Verdict): readonly string[] {
   ];
 }
 
+/** What the record leaves to be done: as it stands now, so of the latest cast. */
+function nextChecks({ beforeNextCast: next, latest }: VerdictDocument, { cast }: Verdict) {
+  if (next === undefined || cast !== latest) return [];
+  const { due, battery, cautions } = next;
+  if (due.length === 0 && battery === undefined) return [];
+  return [
+    `## Before the next cast`,
+    list([
+      ...due.map(({ what, because }) => safe(`${what} ${because}`)),
+      ...(battery === undefined ? [] : [safe(batterySentence(battery))]),
+      ...cautions.map((caution) => safe(`Caution: ${caution}`)),
+    ]),
+  ];
+}
+
 function sensorLines(verdict: Verdict): readonly string[] {
   const { amiss, response } = sensorSentences(verdict);
   const all = [...amiss, ...response];
   return all.length === 0 ? [] : [`## Sensors`, list(all.map(safe))];
 }
 
-function castsTable(casts: readonly Verdict[]): string {
+function castsTable(casts: readonly Verdict[], timeZone: string | undefined): string {
   const cells = [...new Set(casts.flatMap((one) => Object.keys(one.cells) as CellName[]))];
   const head = ["cast", "start", ...cells.flatMap((cell) => [cell, "cause"]), "data", "bottles"];
   const rows = casts.map((verdict) => [
     safe(verdict.cast),
-    start(verdict),
+    start(verdict, timeZone),
     ...cells.flatMap((name) => {
       const cell = verdict.cells[name];
       return cell === undefined ? ["", ""] : [ppm(cell.gainError.up), leading(cell)];

@@ -46,7 +46,7 @@ export const descale: Intensity = {
       text: "Flush with fresh water until pH paper reads neutral. If it still smells of chlorine, stop.",
     },
     {
-      text: "In a fume hood or upwind on the open deck, make up {volume} of dilute acid ({acid}): water first, then the acid, slowly.",
+      text: "In a fume hood or upwind on the open deck, make up {volume} of dilute acid ({acid}) for the cell: water first, then the acid, slowly.",
     },
     {
       text: "Fill the cell with {fill}, both ends open so that gas can leave, let it stand {soak} and let it run out into its own waste bottle. Do this {repeats} in all.",

@@ -48,7 +48,7 @@ export const disinfect: Intensity = {
       text: "Make sure that no acid has been in this line, tubing or waste bottle since the last thorough flush.",
     },
     {
-      text: "Make up {volume} of hypochlorite ({hypochlorite}) and, in another bottle, {volume} of detergent ({detergent}), both in deionised water.",
+      text: "Make up {volume} of hypochlorite ({hypochlorite}) and, in another bottle, {volume} of detergent ({detergent}), for the cell, both in deionised water.",
     },
     {
       text: "Flush the cell with water first: loose slime uses the hypochlorite up.",

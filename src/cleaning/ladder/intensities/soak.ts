@@ -39,7 +39,7 @@ export const soak: Intensity = {
     ...connect,
     spareOxygenSensor,
     {
-      text: "Make up {volume} of detergent ({detergent}) in deionised water, warm not hot, from the undiluted stock.",
+      text: "Make up {volume} of detergent ({detergent}) for the cell in deionised water, warm not hot, from the undiluted stock.",
     },
     {
       text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it stand {soak}, agitate it again and let it run out. Do this {repeats} in all.",

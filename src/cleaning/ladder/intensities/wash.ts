@@ -33,7 +33,7 @@ export const wash: Intensity = {
   steps: [
     ...connect,
     {
-      text: "Make up {volume} of detergent ({detergent}) in deionised water from the undiluted stock.",
+      text: "Make up {volume} of detergent ({detergent}) for the cell in deionised water from the undiluted stock.",
     },
     {
       text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it run out. Do this {repeats} in all.",

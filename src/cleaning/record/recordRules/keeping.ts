@@ -116,7 +116,7 @@ export const calibrationOutOfDate: RecordRule = {
   source: customary,
   find: (timeline) =>
     calibrationAges(timeline).flatMap(({ cell, entry, days }): readonly Breach[] => {
-      if (entry === undefined) {
+      if (Number.isNaN(days)) {
         return [
           { severity: "note", because: `The record has no calibration of the ${cell} cell.` },
         ];
@@ -124,7 +124,7 @@ export const calibrationOutOfDate: RecordRule = {
       return days > calibration_days
         ? [
             {
-              entry,
+              ...(entry === undefined ? {} : { entry }),
               because: `The ${cell} cell's calibration is ${days.toFixed(0)} days old, more than ${calibration_days}.`,
             },
           ]
@@ -132,8 +132,11 @@ export const calibrationOutOfDate: RecordRule = {
     }),
 };
 
-/** By cell its last calibration, or the exchange that brought another, and its age now. */
-export function calibrationAges({ entries, cells, now }: Timeline) {
+/**
+ * By cell its last calibration and its age now: of the cell that an exchange fitted, that of the spare of its serial number, or
+ * of the exchange where that is not known; else of the instrument as the cruise began. `days` is NaN where nothing tells.
+ */
+export function calibrationAges({ entries, cells, instrument, now }: Timeline) {
   return cells.map((cell) => {
     const entry = entries.findLast(
       (other) =>
@@ -141,6 +144,31 @@ export function calibrationAges({ entries, cells, now }: Timeline) {
         (other.event.action === "calibration" || other.event.action === "exchange") &&
         !Number.isNaN(other.start),
     );
-    return { cell, entry, days: (now - (entry?.start ?? Number.NaN)) / day_ms };
+    const spare = instrument.spares?.find(
+      ({ kind, serial }) =>
+        kind === "cell" && entry?.event.action === "exchange" && serial === entry.event.serial,
+    );
+    const day =
+      entry === undefined ? instrument.sensors?.[cell]?.cellCalibrated : spare?.calibrated;
+    const from = day === undefined ? (entry?.start ?? Number.NaN) : Date.parse(day);
+    return { cell, entry, days: (now - from) / day_ms };
   });
 }
+
+/** An exchange or a calibration that does not say of which sensor. */
+export const noSerial: RecordRule = {
+  name: "no-serial",
+  severity: "note",
+  source: customary,
+  find: ({ entries }) =>
+    entries.flatMap((entry): readonly Breach[] => {
+      const { action, serial } = entry.event;
+      if ((action !== "exchange" && action !== "calibration") || serial !== undefined) return [];
+      return [
+        {
+          entry,
+          because: `The ${action} names no serial number: which cell it speaks of cannot be told later.`,
+        },
+      ];
+    }),
+};

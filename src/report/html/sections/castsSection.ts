@@ -11,34 +11,31 @@ const stateWords: Readonly<Record<Verdict["data"], string>> = {
   bad: "bad",
 };
 
-export function castsSection({ casts }: VerdictDocument): Markup {
+export function castsSection({ casts, cruise: { timeZone } }: VerdictDocument): Markup {
   const cells = [...new Set(casts.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
-  return html`<section aria-labelledby="casts">
-<h2 id="casts">Casts</h2>
-<div class="scroll" role="region" aria-label="All casts" tabindex="0"><table>
+  return html`<div class="scroll" role="region" aria-label="All casts" tabindex="0"><table>
 <caption>Gain error as the up leg ended, as it stood when the cast came up</caption>
 <thead><tr><th scope="col">cast</th><th scope="col">start</th>${cells.map((cell) => html`<th scope="col" class="number">${cell}</th><th scope="col">cause</th>`)}<th scope="col">salinity</th><th scope="col">bottles</th><th scope="col">advice</th></tr></thead>
-<tbody>${casts.map((verdict) => row(verdict, cells))}</tbody></table></div>
+<tbody>${casts.map((verdict) => row(verdict, cells, timeZone))}</tbody></table></div>
 <p class="choose" id="choose">Choose a cast for its reasons:</p>
-<div class="chips">${casts.map(chip)}</div>
-</section>`;
+<div class="chips">${casts.map((verdict) => chip(verdict, timeZone))}</div>`;
 }
 
-function row(verdict: Verdict, cells: readonly CellName[]): Markup {
+function row(verdict: Verdict, cells: readonly CellName[], timeZone: string | undefined): Markup {
   const columns = cells.map((name) => {
     const cell = verdict.cells[name];
     return cell === undefined
       ? html`<td></td><td></td>`
       : html`<td class="number">${ppm(cell.gainError.up)}</td><td>${leading(cell)}</td>`;
   });
-  return html`<tr class="${verdict.data === "sound" ? "" : "off"}"><th scope="row">${verdict.cast}</th><td>${start(verdict)}</td>${columns}<td class="state">${stateWords[verdict.data]}</td><td>${bottlesOf(verdict)}</td><td>${verdict.advice.intensity}, ${verdict.advice.minutes.toFixed(0)} min</td></tr>`;
+  return html`<tr class="${verdict.data === "sound" ? "" : "off"}"><th scope="row">${verdict.cast}</th><td>${start(verdict, timeZone)}</td>${columns}<td class="state">${stateWords[verdict.data]}</td><td>${bottlesOf(verdict)}</td><td>${verdict.advice.intensity}, ${verdict.advice.minutes.toFixed(0)} min</td></tr>`;
 }
 
 /** Opened without a script; one at a time where the browser knows the name attribute. */
-function chip(verdict: Verdict): Markup {
+function chip(verdict: Verdict, timeZone: string | undefined): Markup {
   const { cast, cells, advice, notes } = verdict;
   return html`<details name="cast"><summary>${cast}</summary><div>
-<p class="quiet">${start(verdict)}</p>
+<p class="quiet">${start(verdict, timeZone)}</p>
 ${Object.entries(cells).map(
   ([name, cell]) =>
     html`<p><strong>${name} cell: ${leading(cell)}, ${ppm(cell.gainError.up)}.</strong> ${cell.causes[0]?.because ?? ""}</p>`,

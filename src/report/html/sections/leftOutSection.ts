@@ -9,11 +9,8 @@ const mostRows = 40;
 export function leftOutSection({ casts, inputs }: VerdictDocument): Markup {
   const rows = casts.flatMap(ofCast);
   const files = inputs.flatMap(ofFile);
-  return html`<section aria-labelledby="left-out">
-<h2 id="left-out">Left out</h2>
-${rows.length === 0 ? html`<p>No evidence was left out.</p>` : table("Evidence that was not used", ["cast", "line", "what", "why"], rows)}
-${files.length === 0 ? html`<p>No row of a file was left out.</p>` : table("Rows of files that were not used", ["file", "line", "why"], files)}
-</section>`;
+  return html`${rows.length === 0 ? html`<p>No evidence was left out.</p>` : table("Evidence that was not used", ["cast", "line", "what", "why"], rows)}
+${files.length === 0 ? html`<p>No row of a file was left out.</p>` : table("Rows of files that were not used", ["file", "line", "why"], files)}`;
 }
 
 function ofCast({ cast, evidence }: Verdict): readonly (readonly string[])[] {

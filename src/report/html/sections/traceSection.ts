@@ -1,17 +1,13 @@
 // Settings and trace: what was asked, what made the verdict, and from which files.
-import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
+import type { VerdictDocument } from "../../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 
-export function traceSection(document: VerdictDocument, { notes }: Verdict): Markup {
+export function traceSection(document: VerdictDocument): Markup {
   const { cruise, software, inputs, format, settings } = document;
   const remarks = inputs.flatMap(({ name, notes: of }) => of.map((note) => `${name}: ${note}`));
-  return html`<section aria-labelledby="trace">
-<h2 id="trace">Settings and trace</h2>
-<p>Target ${cruise.target} in Practical Salinity; confidence asked of a cleaning ${settings.confidence}; cleaning procedure ${settings.procedure}${hands(settings.trainedHands)}. Made by ${software.name} ${software.version}, ${format}. Each verdict uses only what came before its own cast came up.</p>
-${notes.length === 0 ? nothing : html`<h3>Notes on this cast</h3><ul>${notes.map((note) => html`<li>${note}</li>`)}</ul>`}
+  return html`<p>Target ${cruise.target} in Practical Salinity; confidence asked of a cleaning ${settings.confidence}; cleaning procedure ${settings.procedure}${hands(settings.trainedHands)}. Made by ${software.name} ${software.version}, ${format}. Each verdict uses only what came before its own cast came up.</p>
 ${remarks.length === 0 ? nothing : html`<h3>Notes on the files</h3><ul>${remarks.map((note) => html`<li>${note}</li>`)}</ul>`}
-${inputs.length === 0 ? nothing : files(inputs)}
-</section>`;
+${inputs.length === 0 ? nothing : files(inputs)}`;
 }
 
 function files(inputs: VerdictDocument["inputs"]): Markup {

@@ -1,0 +1,27 @@
+// Which cell by its serial number was in the line on a cast.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise } from "../../cast/cruise.js";
+import { recordOfCruise } from "./recordOfCruise.js";
+import { isOf, timelineOf } from "./recordTimeline.js";
+
+/** No time counts here. */
+const epoch = "1970-01-01T00:00:00Z";
+
+/**
+ * The serial number of each cell on each cast: that of the last exchange before it, else of the instrument as the cruise
+ * began.
+ * @returns by cast, then by cell as given; undefined where neither names one
+ */
+export function cellSerials(
+  cruise: Cruise,
+  cells: readonly CellName[],
+): readonly (readonly (string | undefined)[])[] {
+  const { entries, casts } = timelineOf(recordOfCruise(cruise, cells, epoch));
+  const exchanges = entries.filter(({ event }) => event.action === "exchange");
+  return casts.map((_, cast) =>
+    cells.map((cell) => {
+      const fitted = exchanges.findLast((entry) => isOf(entry, cell) && entry.after < cast);
+      return fitted === undefined ? cruise.instrument.sensors?.[cell]?.cell : fitted.event.serial;
+    }),
+  );
+}

@@ -1,0 +1,26 @@
+// The cast itself: both cells and both legs against pressure, and what the legs differ by.
+import type { FigureData } from "../../../figures/figureData.js";
+import { legs } from "../../../figures/legs.js";
+import { profiles } from "../../../figures/profiles.js";
+import { html, type Markup, nothing } from "../html.js";
+import { shownFigure } from "../shownFigure.js";
+
+export function castFigures(data: FigureData, cast: string): Markup {
+  const drawn = [
+    shownFigure(
+      `Cast ${cast} as it was read`,
+      "Salinity and potential temperature against pressure, every cell and leg. Where all lines lie on each other, the cells agree and nothing changed within the cast.",
+      (width) => profiles(data, cast, width),
+    ),
+    shownFigure(
+      `The legs of cast ${cast}`,
+      "Up leg minus down leg at the same water. A film that came within the cast parts the legs above the place where it came; a film that was there before is on both legs and does not show here.",
+      (width) => legs(data, cast, width),
+    ),
+  ];
+  return html`<section aria-labelledby="cast">
+<h2 id="cast">The cast</h2>
+${drawn.every(({ markup }) => markup === "") ? html`<p>Cast ${cast} has no scans to draw.</p>` : nothing}
+${drawn}
+</section>`;
+}

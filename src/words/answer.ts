@@ -1,0 +1,79 @@
+// The answer to a cast, before any reason: is each cell clean, what is to be done, whose salinity is to be used.
+import type { CellName } from "../cast/cast.js";
+import { causeNamed } from "../causes/index.js";
+import { cellWords } from "../cleaning/decision/wording.js";
+import type { CellVerdict, DataQuality, Verdict } from "../verdict/verdict.js";
+import { capital, leading } from "./words.js";
+
+export interface CellAnswer {
+  readonly cell: CellName;
+  /** Where it is known. */
+  readonly serial?: string;
+  /** Whether it has anything that cleaning mends; "open" where that is not known. */
+  readonly clean: "clean" | "not clean" | "open";
+  /** "fouling, 97 %". */
+  readonly cause: string;
+  readonly data: DataQuality;
+}
+
+export interface Answer {
+  readonly cells: readonly CellAnswer[];
+  /** "Disinfect the primary cell, 75 minutes". */
+  readonly toDo: string;
+  /** A sentence: whose salinity, and how. */
+  readonly salinity: string;
+}
+
+/** What is less probable than this, and more than the rest to one, is not called (judgement: two to one). */
+const called = 2 / 3;
+
+export function answerOf(verdict: Verdict): Answer {
+  const { advice, cells } = verdict;
+  const all = Object.entries(cells) as [CellName, CellVerdict][];
+  const which = all.length === 1 ? "the cell" : cellWords(advice.cells);
+  return {
+    cells: all.map(([cell, of]) => ({
+      cell,
+      ...(of.serial === undefined ? {} : { serial: of.serial }),
+      clean: cleanness(of),
+      cause: leading(of),
+      data: of.data,
+    })),
+    toDo: `${capital(advice.intensity)} ${which}, ${advice.minutes.toFixed(0)} minutes`,
+    salinity: salinityToUse(verdict),
+  };
+}
+
+function cleanness({ causes }: CellVerdict): CellAnswer["clean"] {
+  const film = causes.reduce(
+    (sum, { cause, probability }) => (causeNamed(cause).mendedByCleaning ? sum + probability : sum),
+    0,
+  );
+  if (causes[0]?.cause === "undetermined") return "open";
+  if (film >= called) return "not clean";
+  return film <= 1 - called ? "clean" : "open";
+}
+
+const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];
+
+/** The cell with the better data; of equals the one whose gain is known better. */
+function salinityToUse({ cells, health = [] }: Verdict): string {
+  const all = Object.entries(cells) as [CellName, CellVerdict][];
+  const best = all.toSorted(
+    ([, a], [, b]) =>
+      order.indexOf(a.data) - order.indexOf(b.data) ||
+      a.salinityError.standardUncertainty - b.salinityError.standardUncertainty,
+  )[0];
+  if (best === undefined) return "No cell was read.";
+  const [name, { data }] = best;
+  const whose = all.length === 1 ? "the salinity" : `the salinity of the ${name} cell`;
+  const sentences = {
+    sound: `Use ${whose} as it is.`,
+    "usable-after-correction": `Use ${whose} with the gain error taken out.`,
+    questionable: `Use ${whose} only once bottles have settled its gain.`,
+    bad: "Use no salinity of this cast.",
+  } as const satisfies Record<DataQuality, string>;
+  return health.some(({ serious }) => serious)
+    ? `${sentences[data]} Part of the cast should not be judged: see Sensors.`
+    : sentences[data];
+}
