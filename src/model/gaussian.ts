@@ -8,7 +8,7 @@ export interface Gaussian {
   readonly mean: Float64Array;
   /** Row by row, size x size. */
   readonly covariance: Float64Array;
-  /** What is still being learnt of earlier casts, where it was asked for. */
+  /** What is still being learnt of earlier casts, where it was requested. */
   readonly past?: Past;
 }
 

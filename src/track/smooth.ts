@@ -24,7 +24,7 @@ export interface SmoothedCruise {
   readonly causes: (cast: string, cell: CellName) => ReadonlyMap<CauseName, number>;
 }
 
-/** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
+/** At the surface, or at 1000 dbar, where the gain includes the response to pressure. */
 type Depth = "surface" | "at 1000 dbar";
 const depths: readonly Depth[] = ["surface", "at 1000 dbar"];
 const legNames: readonly LegName[] = ["down", "up"];
@@ -33,8 +33,8 @@ const legNames: readonly LegName[] = ["down", "up"];
  * @param cells    cells of the package
  * @param inputs   casts in order of time, all of the cruise
  * @param recovery what each intensity of cleaning leaves of a film
- * @param wanted   casts whose gains are asked for; all where absent
- * @throws RangeError without casts, and where a gain is asked for that was not wanted
+ * @param wanted   casts whose gains are needed; default all
+ * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
   cells: readonly CellName[],
