@@ -28,8 +28,8 @@ export interface SmoothedCruise {
  * @param cells    cells of the package
  * @param given    casts in order of time, all of the cruise
  * @param recovery what each intensity of cleaning leaves of a film
- * @param wanted   casts whose gains are asked for; all where absent
- * @throws RangeError without casts, and where a gain is asked for that was not wanted
+ * @param wanted   casts whose gains are needed; default all
+ * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
   cells: readonly CellName[],
