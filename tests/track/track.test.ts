@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian.js";
 import { cellIndex } from "../../src/model/layout.js";
+import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
-import { layoutOf } from "../../src/track/layout.js";
+import { layoutOf, layoutOf } from "../../src/track/layout.js";
 import { expecting, logMarginal } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
@@ -124,6 +125,30 @@ describe("the tracker", () => {
     );
     const weight = impossible.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
     expect(weight).toBeLessThan(1e-4);
+  });
+
+  it("a film that comes to both cells is positive in neither, whatever the second reads beside the first", () => {
+    const normal = deviates(17);
+    const inputs = Array.from({ length: 5 }, (_, i) =>
+      inputOf(
+        i,
+        {
+          gains: {
+            primary: { down: i < 3 ? -40 : -115, up: i < 3 ? -40 : -115 },
+            secondary: { down: i < 3 ? 20 : 235, up: i < 3 ? 20 : 235 },
+          },
+        },
+        normal,
+      ),
+    );
+    const cells = ["primary", "secondary"] as const;
+    const { hypotheses } = track(cells, inputs, recovery)[3]!;
+    for (const cell of cells) {
+      const film = cellView(layoutOf(cells), hypotheses, cell).film();
+      const positive = film.filter(({ mean, variance }) => mean > 3 * Math.sqrt(variance) + 1);
+      expect(positive.reduce((sum, { weight }) => sum + weight, 0)).toBeLessThan(0.001);
+    }
+    expect(cellView(layoutOf(cells), hypotheses, "secondary").causes().get("sound") ?? 0).toBeLessThan(0.05);
   });
 
   it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
