@@ -41,9 +41,15 @@ export function workCopy(root: string): WorkCopy {
     text: (file) => readFileSync(join(copy, file), "utf8"),
     write: (file, text) => writeFileSync(join(copy, file), text),
     testsOf: (file, folder, seconds) => related(copy, file, folder, seconds),
-    remove: () => rmSync(copy, { recursive: true, force: true }),
+    remove: () => {
+      endRunning();
+      rmSync(copy, { recursive: true, force: true });
+    },
   };
 }
+
+/** Ends the tests that run now; nothing where none do. */
+let endRunning = () => {};
 
 const vitest = "node_modules/vitest/vitest.mjs";
 const options = ["related", "--run", "--bail", "1", "--passWithNoTests", "--no-color"];
@@ -56,6 +62,7 @@ function related(copy: string, file: string, folder: string, seconds: number): P
       detached: true,
       env: { ...process.env, MUTATE_TESTS: folder },
     });
+    endRunning = () => process.kill(-child.pid!, "SIGKILL");
     let said = "";
     let late = false;
     const hear = (piece: Buffer) => {
@@ -65,10 +72,11 @@ function related(copy: string, file: string, folder: string, seconds: number): P
     child.stderr.on("data", hear);
     const clock = setTimeout(() => {
       late = true;
-      process.kill(-child.pid!, "SIGKILL");
+      endRunning();
     }, 1000 * seconds);
     child.on("close", (status) => {
       clearTimeout(clock);
+      endRunning = () => {};
       if (late) resolved({ kind: "too slow" });
       else if (status === 0) resolved({ kind: "passed" });
       else resolved({ kind: "failed", test: /FAIL +(.*)/.exec(said)?.[1] ?? "no test ran" });
