@@ -178,7 +178,7 @@ describe("the tracker", () => {
     expect(last.causes["pressure-response"]).toBeGreaterThan(0.9);
   });
 
-  it("which of two cells fouled is told by the pair and the other's bottles", () => {
+  it("which of two cells fouled follows from the pair and the other's bottles", () => {
     const before = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } } };
     const after = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: -90 } } };
     const tracked = follow([...repeat(4, before), after], 5, both);
