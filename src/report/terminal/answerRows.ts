@@ -31,10 +31,14 @@ export function answerRows(verdict: Verdict, target: number, paint: Paint, row: 
 /** Three lines of at most 80 columns: the cells, what to do, whose salinity to use. */
 export function briefLines(verdict: Verdict): readonly string[] {
   const { cells, toDo, salinity } = answerOf(verdict);
-  const cautions = verdict.advice.cautions.length > 0 ? "; cautions: see without --brief" : "";
+  const left = [
+    ...(verdict.health?.some(({ serious }) => serious) ? ["faults"] : []),
+    ...(verdict.advice.cautions.length > 0 ? ["cautions"] : []),
+  ];
+  const more = left.length > 0 ? `; ${left.join(", ")}: see without --brief` : "";
   return [
     cells.map((answer) => briefCell(answer, verdict)).join("; "),
-    `${toDo}${cautions}`,
+    `${toDo}${more}`,
     salinity.split(". ")[0]!.replace(/\.?$/, "."),
   ];
 }
