@@ -4,10 +4,10 @@ import type { FigureData } from "../../../figures/figureData.js";
 import { gainTrack } from "../../../figures/gainTrack.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { answerOf, type CellAnswer } from "../../../words/answer.js";
+import { dataWords } from "../../../words/dataWords.js";
 import { percent } from "../../../words/percent.js";
 import { signed } from "../../../words/signed.js";
 import { beyondTarget, inSalinity, ppm } from "../../../words/words.js";
-import { dataWords } from "../../terminal/terminalSummary.js";
 import { html, type Markup, nothing } from "../html.js";
 import { shownFigure } from "../shownFigure.js";
 
