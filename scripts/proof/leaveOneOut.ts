@@ -6,11 +6,13 @@ import type { Bottle } from "../../src/cast/bottle.js";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { closureReading } from "../../src/evidence/bottles/closureReadings.js";
+import type { WaterRead } from "../../src/model/designRow.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
 import { readCruise } from "../../src/node/index.js";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
 import { mixtureMean } from "../../src/statistics/mixture.js";
 import { median } from "../../src/statistics/robustCentre.js";
+import { errorMixture, errorWeights } from "../../src/track/errorComponent.js";
 import { smooth } from "../../src/track/smooth.js";
 import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { stationGroupFit } from "./stationGroupFit.js";
@@ -26,6 +28,7 @@ const mostRuns = 8;
 interface Residual {
   readonly cast: string;
   readonly pressure: number;
+  readonly water: WaterRead;
   /** ln of the CTD's over the bottle's conductivity, ppm. */
   readonly value: number;
 }
@@ -94,11 +97,9 @@ function errorsOf(name: string, cruise: Cruise): readonly Errors[] {
       const residuals = residualsOf(bottles, cell);
       const kept = residuals.filter(({ cast }) => !out.has(cast));
       for (const residual of residuals.filter(({ cast }) => out.has(cast))) {
-        const [surface, at1000] = (["surface", "at 1000 dbar"] as const).map((depth) =>
-          mixtureMean(smoothed.gain(residual.cast, cell, "up", depth)),
-        ) as [number, number];
+        const error = smoothed.error(residual.cast, cell, "up");
         const predictions = [
-          surface + ((at1000 - surface) * residual.pressure) / 1000,
+          mixtureMean(errorMixture(error, errorWeights(residual.water))),
           ...groupSizes.map((size) => {
             const near = neighbours(casts, residual.cast, size);
             return stationGroupFit(kept.filter(({ cast }) => near.has(cast)))(residual.pressure);
@@ -143,7 +144,7 @@ function residualsOf(bottles: readonly Bottle[], cell: CellName): readonly Resid
     const reference = cFromSp(bottle.salinity, reading.temperature_C, bottle.pressure_dbar);
     const value = 1e6 * Math.log(reading.conductivity_mS_cm / reference);
     return Number.isFinite(value)
-      ? [{ cast: bottle.cast, pressure: bottle.pressure_dbar, value }]
+      ? [{ cast: bottle.cast, pressure: bottle.pressure_dbar, water: reading, value }]
       : [];
   });
 }

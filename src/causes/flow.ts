@@ -7,6 +7,7 @@ import { logOddsOfSigns } from "../model/responseSigns.js";
 import { resting, signsInWords } from "./sentences.js";
 import { seenOrNot } from "./slowAnswer.js";
 
+/** On a cast, of a cell (judgement: pumps and lines fail more seldom than films come). */
 const chance = 0.008;
 /**
  * At a half to a tenth of the flow: the lag's amplitude grows by half to five times [MorisonEtAl1994], the water comes

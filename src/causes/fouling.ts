@@ -43,7 +43,7 @@ const slotsOf = {
   before: ["filmDown", "filmUp", "event"],
   within: ["filmUp", "event"],
 } as const;
-/** The chance that a change within the cast came where the legs place it rather than at the turn. */
+/** The chance that a change within the cast came where the legs place it rather than at the turn (judgement). */
 const placed = 0.9;
 
 export const fouling: Cause<"fouling"> = {
@@ -51,6 +51,7 @@ export const fouling: Cause<"fouling"> = {
   mendedByCleaning: true,
   passesByItself: false,
   leftAndCorrected: false,
+  // A cell comes fouled from the last cruise or from storage now and then, mostly a little, and both alike (judgement).
   beginnings: [
     { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
     { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },

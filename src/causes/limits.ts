@@ -18,13 +18,13 @@ export const goodClean_ppm = 35;
  * Sound cells answer to pressure by up to about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; most by much less
  * [CruiseReports2021].
  */
-export const goodPressure_ppm_per_1000dbar = 8;
+const goodPressure_ppm_per_1000dbar = 8;
 
 /**
  * The thermometer beside a cell, mK: each is to hold 2 mK [McTaggartEtAl2010], and most hold a fifth of it (judgement). 1 mK
  * is worth 25 ppm of conductivity, so no bottle tells the gain of a cell better than its thermometer is known.
  */
-export const goodThermometer_mK = 0.35;
+const goodThermometer_mK = 0.35;
 
 /** How a cell of good calibration begins, beside what a cause adds. */
 export const goodBeginning = {

@@ -19,6 +19,7 @@ export const offset: Cause<"offset"> = {
   mendedByCleaning: false,
   passesByItself: false,
   leftAndCorrected: false,
+  // Judgement: see `chance`.
   beginnings: [{ prior: 0.0005, ...goodBeginning, offsetSd: sd_uS_cm }],
   begun: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, story }) =>

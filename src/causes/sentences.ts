@@ -1,6 +1,8 @@
 // Numbers in words: what the sentences of the causes share.
-import type { Estimate } from "../model/estimate.js";
-import type { ChangeOfGain, EvidenceSummary, Grounds } from "../model/grounds.js";
+import type { ChangeOfGain } from "../model/changeOfGain.js";
+import type { EvidenceSummary } from "../model/evidenceSummary.js";
+import type { Grounds } from "../model/grounds.js";
+import type { Estimate } from "../model/parts.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import { salinityError } from "../model/salinityError.js";
 

@@ -14,7 +14,7 @@ const slow: Readonly<Record<CellName, readonly ((observation: Observation) => nu
   secondary: [widening("secondary", some_ppm), widening("secondary", much_ppm)],
 };
 
-/** Not in the evidence, some, or much: one as probable as the other. */
+/** Not in the evidence, some, or much: one as probable as the other (judgement). */
 export function seenOrNot(cell: CellName, proposal: Proposal): readonly Proposal[] {
   const third = { ...proposal, prior: proposal.prior / 3 };
   return [third, ...slow[cell].map((extraVariance) => ({ ...third, extraVariance }))];

@@ -19,6 +19,7 @@ export const temperatureError: Cause<"temperature-error"> = {
   mendedByCleaning: false,
   passesByItself: false,
   leftAndCorrected: false,
+  // One thermometer in two hundred is off from the start (judgement).
   beginnings: [{ prior: 0.005, ...goodBeginning, thermometerSd: offSd_mK }],
   begun: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, story }) =>

@@ -6,6 +6,7 @@ import { logOddsOfSigns } from "../model/responseSigns.js";
 import { resting, signsInWords } from "./sentences.js";
 import { seenOrNot } from "./slowAnswer.js";
 
+/** On a cast, of a cell (judgement: as often as a low flow, of which it is the milder sign). */
 const chance = 0.01;
 /** Amplitudes of two to four times the usual, and now and then more (judgement). */
 const moved = { lag: { mean: 1.5, sd: 0.9 } };

@@ -8,15 +8,15 @@ import { gain, resting } from "./sentences.js";
 
 /** As the search of the path has it beforehand, about one cast in three hundred (judgement). */
 const chance = 1 / 300;
-/** Sizes, ppm, as a mixture of half-normals: as films, without the small ones, of which nobody can say that they went. */
+/** Sizes, ppm, a mixture of half-normals: as films, without small ones, which nobody can see go (judgement). */
 const sizes = [
   { sd: 300, share: 0.6 },
   { sd: 2000, share: 0.4 },
 ];
-/** What the search finds less probable than this is not looked at; without a second cell a front looks much the same. */
+/** Skip what the search finds less probable than this: without a second cell a front looks much the same (judgement). */
 const leastProbability = { withPair: 0.01, alone: 0.5 };
 
-/** Smaller ones are nothing to speak of, and sensors that are uneven with depth look like them. */
+/** Smaller ones, ppm, do no harm, and sensors that are uneven with depth look like them (judgement). */
 const least_ppm = -20;
 
 export const transient: Cause<"transient"> = {
@@ -40,6 +40,7 @@ export const transient: Cause<"transient"> = {
 };
 
 function passed({ cell, passing, probability, logAgainstStep }: Excursion): readonly Proposal[] {
+  // The bound keeps the odds finite (judgement).
   const odds = probability / Math.max(1e-6, 1 - probability);
   return sizes.map(({ sd, share }) => ({
     prior: chance * share,

@@ -4,8 +4,9 @@
 import type { Cause } from "../model/cause.js";
 import { resting } from "./sentences.js";
 
+/** On a cast (judgement: so low that any pattern which fits comes first). */
 const chance = 0.002;
-/** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place. */
+/** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place (judgement). */
 const sizes = [
   { share: 0.7, extraVariance: () => 500 ** 2 },
   { share: 0.3, extraVariance: () => 20_000 ** 2 },

@@ -31,7 +31,7 @@ export interface CastHealth {
   readonly notes: readonly string[];
 }
 
-/** Fewer scans in the water say nothing of a sensor. */
+/** Fewer scans in the water say nothing of a sensor (judgement). */
 const leastScans = 20;
 
 /**

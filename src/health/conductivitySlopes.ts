@@ -3,5 +3,5 @@
 
 /** mS/cm per K: between 0.8 and 1.15. */
 export const conductivityPerKelvin = 1;
-/** mS/cm per dbar: between 4.2e-4 and 5.1e-4. */
+/** mS/cm per dbar: between 4.2e-4 and 5.1e-4 in sea water (derived from PSS-78 [UNESCO1983]). */
 export const conductivityPerDbar = 4.5e-4;

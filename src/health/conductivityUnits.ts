@@ -9,22 +9,23 @@ import type { HealthFinding } from "./finding.js";
 import type { WaterPart } from "./waterPart.js";
 
 const otherUnits = [
+  // To mS/cm, by definition.
   { unit: "S/m", factor: 10 },
   { unit: "S/cm", factor: 1000 },
   { unit: "uS/cm", factor: 0.001 },
 ] as const;
 
-/** Readings for the judgement, evenly spread. */
+/** So many readings are looked at, evenly spread (judgement: speed). */
 const sample = 500;
-/** Two cells in the same water and the same unit agree within this factor, unless one is broken or blocked. */
+/** Two cells in the same water and the same unit agree within this factor, unless one is broken or blocked (judgement). */
 const agree = 1.1;
-/** Salinities of natural sea water, PSS-78; the Dead Sea apart. */
+/** Salinities of natural sea water, PSS-78, salt lakes apart, and of oceans (common practice, no source). */
 const natural = (sp: number) => sp >= 0.05 && sp <= 46;
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
-/** Water fresher than this is met in no sea below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m. */
+/** Water fresher than this is met in no sea below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m (from memory). */
 const fresh = 5;
 const freshEnds_dbar = 160;
-/** No water has so much, mS/cm. */
+/** No sea water has so much, mS/cm: SP 46 at 50 degree C has less (derived). */
 const mostConductive = 110;
 
 export function conductivityUnits(part: WaterPart, cell: CellName): readonly HealthFinding[] {
@@ -43,6 +44,7 @@ export function conductivityUnits(part: WaterPart, cell: CellName): readonly Hea
     const p = pressure[i]!;
     conductivity.push(c);
     asGiven.push(spFromC(c, t, p));
+    // Deeper than any trench, dbar (common practice, no source).
     if (p > deepest && p < 12000) deepest = p;
     if (twin !== undefined) ratio.push(c / twin.conductivity_mS_cm[i]!);
     for (const [k, { factor }] of otherUnits.entries())

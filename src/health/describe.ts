@@ -19,6 +19,7 @@ export function placeOf(part: WaterPart, from: number, to: number): Place {
   let most = Number.NEGATIVE_INFINITY;
   for (let i = from; i <= to; i++) {
     const p = pressure[i]!;
+    // From any gauge's zero in air to below any trench, dbar (judgement).
     if (p > -20 && p < 12000) {
       if (p < least) least = p;
       if (p > most) most = p;

@@ -7,7 +7,7 @@ import type { CellLook, Dropouts } from "./looks.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A reading that cannot be true lies at least about so far from one that can, mS/cm, K or dbar. */
+/** A reading that cannot be true lies at least about so far from one that can, mS/cm, K or dbar (judgement). */
 const leap = 0.1;
 
 /**

@@ -9,13 +9,15 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
+/** So many readings are looked at, evenly spread (judgement: speed). */
 const sample = 500;
+/** PSS-78 (common practice, no source). */
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
-/** Sea water is warmer than this at vents only, degree C. */
+/** Sea water is warmer than this at vents only, degree C (from memory). */
 const warmest_C = 36;
-/** An estuary may be as warm and fresh as exchanged columns look, but no deeper than this, dbar. */
+/** An estuary may be as warm and fresh as exchanged columns look, but no deeper than this, dbar (judgement). */
 const estuariesEnd_dbar = 50;
-/** Less than this, mS/cm, is a fresh lake. */
+/** Less than this, mS/cm, is a fresh lake (judgement). */
 const lake_mS_cm = 1.5;
 
 /** Temperature in the place of conductivity, as the salinity that they imply tells. */
@@ -36,6 +38,7 @@ export function exchangedInCell(part: WaterPart, cell: CellName): readonly Healt
     exchanged.push(spFromC(t, c, p));
     temperature.push(t);
     conductivity.push(c);
+    // Deeper than any trench, dbar (common practice, no source).
     if (p > deepest && p < 12000) deepest = p;
   }
   const usual = median(conductivity);
@@ -56,13 +59,13 @@ export function exchangedInCell(part: WaterPart, cell: CellName): readonly Healt
   ];
 }
 
-/** The blocks in which temperature changes most, so many of them, of so many evenly spread ones. */
+/** The blocks in which temperature changes most, so many of them, of so many evenly spread ones, and how few still tell (judgement: speed). */
 const mostBlocks = 100;
 const blocksSeen = 1000;
 const leastBlocks = 8;
 /** What one column leaves unexplained of the other must fall by this factor, for both cells (judgement). */
 const better = 0.5;
-/** Changes are taken over this, s. */
+/** Changes are taken over this, s (judgement: the sensors have followed by then). */
 const over_s = 0.2;
 
 /**
@@ -101,6 +104,7 @@ export function exchangedThermometers(
 
 /** Where both thermometers see most change, without a jump in either. */
 function busiestBlocks(a: Survey, b: Survey): readonly number[] {
+  // White noise has no change so many times its mean (judgement).
   const even = (survey: Survey, k: number) => survey.most[k]! < 6.5 * survey.mean[k]!;
   const stride = Math.max(1, Math.floor(a.mean.length / blocksSeen));
   return Array.from({ length: Math.ceil(a.mean.length / stride) }, (_, k) => k * stride)

@@ -10,23 +10,23 @@ import type { WaterPart } from "./waterPart.js";
 
 /** Entry and soak are over after this, s (judgement). */
 const entry_s = 300;
-/** Water above this is held against itself, in layers of this thickness, dbar. */
+/** Water above this is held against itself, in layers of this thickness, dbar (judgement: where soaks are). */
 const deepest_dbar = 40;
 const layer_dbar = 1;
-/** Layers on either side that tell how much the water there varies. */
+/** Layers on either side that tell how much the water there varies (judgement). */
 const reach = 4;
 /** Beyond this, and so many times what later passes differ by, the cell does not see this water (judgement). */
 const leastSalinity = 0.1;
 const timesVaried = 3;
 const leastTemperature_C = 0.1;
-/** Without flow at least so long, from within this time of entry, s. */
+/** Without flow at least so long, from within this time of entry, s (judgement). */
 const least_s = 5;
 const begins_s = 10;
-/** A lowering that begins later than this after entry had a soak, s. */
+/** A lowering that begins later than this after entry had a soak, s (judgement). */
 const soak_s = 20;
-/** Most of what follows must agree. */
+/** So large a part of what follows must agree (judgement). */
 const agreeing = 0.8;
-/** Readings are averaged over this, s; coarser scans stand for themselves. */
+/** Readings are averaged over this, s; coarser scans stand for themselves. Fewer references do not tell (judgement). */
 const mean_s = 1;
 const leastReferences = 10;
 

@@ -3,7 +3,7 @@ import { quantile } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
 import type { Sensor } from "./finding.js";
 
-/** From about this many scans. */
+/** From about this many scans, less so large a tail at either end (judgement: wild readings). */
 const sample = 200;
 const tail = 0.03;
 

@@ -46,13 +46,13 @@ export function noise(
   });
 }
 
-/** A stretch lasts at least so long, s. */
+/** A stretch lasts at least so long, s (judgement). */
 const least_s = 15;
-/** The noise of a block is so many times what the cast and the water explain; with another cell, and without. */
+/** The noise of a block is so many times what the cast and the water explain; with another cell, and without (judgement). */
 const aboveOther = 4;
 const aboveWater = 8;
 
-/** White noise has no change so many times its mean; a few spikes have, and are told as such. */
+/** White noise has no change so many times its mean; a few spikes have, and are reported as such (judgement). */
 const evenly = 5;
 
 /**

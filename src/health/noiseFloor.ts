@@ -2,14 +2,14 @@
 import { quantile } from "../statistics/robustCentre.js";
 import type { Survey } from "./surveyColumn.js";
 
-/** The second difference of white noise has six times its variance; the mean size is sqrt(2 / pi) of its spread. */
+/** The second difference of white noise has six times its variance; the mean size is sqrt(2 / pi) of its spread: mathematics. */
 export const meanOfSecondDifference = Math.sqrt(6) * Math.sqrt(2 / Math.PI);
 /**
- * Blocks that the quantile is taken from, evenly spread; those that hold one value throughout say nothing of noise.
+ * Blocks that the quantile is taken from, evenly spread; those that hold one value throughout say nothing of noise. The quantile: judgement.
  */
 const mostBlocks = 1000;
 const calm = 0.25;
-/** The lower quartile of means of n second differences of white noise lies this / sqrt(n) below them (simulated). */
+/** The lower quartile of means of n second differences of white noise lies this / sqrt(n) below them (simulated, no source). */
 const quartileShort = 0.64;
 
 /**

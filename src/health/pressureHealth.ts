@@ -8,11 +8,11 @@ import { repeatedRuns } from "./repeatedRuns.js";
 import type { Survey } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A gauge that repeats itself for so long, s, and then goes on from so much elsewhere, dbar, stood still. */
+/** A gauge that repeats itself for so long, s, and then goes on from so much elsewhere, dbar, stood still (judgement). */
 const least_s = 2;
 const leastScans = 4;
 const leap_dbar = 3;
-/** And so many times the usual way in one scan. */
+/** And so many times the usual way in one scan (judgement). */
 const leapInSteps = 5;
 /** Gaps of this share, or so many scans in a row, are told (judgement). */
 const tellShare = 0.002;
@@ -20,6 +20,7 @@ const tellShare = 0.002;
 export function pressureDropouts(part: WaterPart, survey: Survey): readonly HealthFinding[] {
   const { count, runs } = dropoutsOf(part, part.columns.pressure_dbar, survey, "pressure");
   const scans = part.to - part.from;
+  // Fewer are no pattern (judgement).
   if (count < 3 || count < tellShare * scans) return [];
   const place = placeOf(part, runs[0]![0], runs.at(-1)![1]);
   const longest = runs.reduce((most, [from, to]) => Math.max(most, to - from + 1), 0);
@@ -31,6 +32,7 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
       what: `${count} of ${scans} scans hold no pressure that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
       mend: "Look at the cable and how the scans were passed on; these scans are not used.",
+      // A minute without pressure leaves a layer of the water out (judgement).
       serious: longest * part.interval_s > 60,
     },
   ];
@@ -62,12 +64,14 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
 
 /** Where the gauge goes on, dbar: the median of three readings that can be true; NaN where they are not there. */
 function afterRun({ columns, to: end }: WaterPart, last: number): number {
+  // The median of three withstands one wild reading (judgement).
   const after = columns.pressure_dbar.subarray(last + 1, Math.min(end, last + 4));
   return after.length === 3 && after.every(believable("pressure")) ? median(after) : Number.NaN;
 }
 
 /** Median way from one scan to the next, dbar. */
 function usualStep(pressure: Float64Array, { from, to }: Survey): number {
+  // At about 500 places (judgement: speed).
   const stride = Math.max(1, Math.floor((to - from) / 500));
   const steps: number[] = [];
   for (let i = from + 1; i < to; i += stride) {

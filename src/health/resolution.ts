@@ -1,7 +1,7 @@
 // The step in which a column is written, where that is coarser than the sensor's noise.
 import { type Survey, sameReading } from "./surveyColumn.js";
 
-/** From about this many pairs of neighbours, evenly spread. */
+/** From about this many pairs of neighbours, evenly spread (judgement: speed). */
 const sample = 2000;
 
 /** The least difference between neighbours that are not the same, in the unit of the column; 0 where all are. */

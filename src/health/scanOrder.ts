@@ -4,15 +4,15 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A package that is here now was not at the other end of the cast one scan ago. */
+/** A package that is here now was not at the other end of the cast one scan ago: share of the cast, and dbar at the least (judgement). */
 const leapShare = 0.5;
 const leastLeap_dbar = 10;
-/** Readings on either side must bear the leap out: one wild reading is not a leap. */
+/** Readings on either side must bear the leap out: one wild reading is not a leap (judgement). */
 const borneOut = 5;
-/** Beginning and end both deeper than this share of the cast: hoisted first, then lowered. */
+/** Beginning and end both deeper than this share of the cast: hoisted first, then lowered (judgement). */
 const deepShare = 0.7;
 
-/** Pressure is looked through at about so many scans, evenly spread. */
+/** Pressure is searched at about so many scans, evenly spread (judgement: speed). */
 const sample = 5000;
 
 /** @param survey of the pressure */
@@ -24,6 +24,7 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
   const stride = Math.max(1, Math.floor((part.to - part.from) / sample));
   for (let i = part.from; i < part.to; i += stride) {
     const p = pressure[i]!;
+    // Outside a gauge's zero in air and any trench, dbar (judgement).
     if (p < -20 || p > 12000) continue;
     if (p > most) most = p;
     if (p < least) {

@@ -11,16 +11,16 @@ import type { HealthFinding, Settling } from "./finding.js";
 import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Scans are no further apart than this, s. */
+/** Scans are no further apart than this, s, and no fewer stops tell (judgement). */
 const mostInterval_s = 2;
 const leastStops = 4;
-/** Salinity soon after the stop less that later, s after its beginning. */
+/** Salinity soon after the stop less that later, s after its beginning (judgement: within, and beyond two time constants of, the usual lag). */
 const soon_s = [2, 7] as const;
 const late_s = [18, 40] as const;
 /** The usual lag [MorisonEtAl1994], followed from so many seconds before the stop. */
 const usual = { alpha: 0.0245, tau_s: 9.5 };
 const before_s = 40;
-/** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78. */
+/** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78 (judgement: about the noise of a mean). */
 const leastSettling = 0.0003;
 /** Settling of this many times the usual is a low flow; so many standard errors make it sure (judgement). */
 const tooMuch = 2.5;
@@ -64,6 +64,7 @@ export function settlingAtStops(
   // The median is 1.25 times as uncertain as the mean of normal errors.
   return {
     times: slope + (twin === undefined ? 0 : 1),
+    // The error of a median is 1.25 times that of a mean, sqrt(pi / 2): mathematics.
     standardError: (1.25 * scatter) / Math.sqrt(squares),
     stops: seen.length,
   };

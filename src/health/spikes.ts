@@ -12,15 +12,15 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** A block is looked at where its largest change is this many times its mean; one in fifty of white noise is. */
+/** A block is looked at where its largest change is this many times its mean; one in fifty of white noise is (judgement). */
 const suspicious = 4.5;
-/** A spike stands so many standard deviations of its block out of the median of its neighbours. */
+/** A spike stands so many standard deviations of its block out of the median of its neighbours (judgement). */
 const beyondNoise = 6;
 /** And at least so far, mS/cm or K: less costs an average nothing (judgement). */
 const leastSize = 0.01;
-/** And more than so many steps in which the column is written. */
+/** And more than so many steps in which the column is written (judgement). */
 const leastSteps = 3;
-/** Readings on either side. */
+/** Readings on either side (judgement). */
 const reach = 4;
 /** Readings further out than this times what the other sensor saw are the sensor's own. */
 const ownShare = 2;
@@ -71,7 +71,7 @@ function blockNoise(column: Float64Array, start: number, end: number): number {
   for (let i = Math.max(2, start); i < end; i++) {
     sizes.push(Math.abs(column[i]! - 2 * column[i - 1]! + column[i - 2]!));
   }
-  // The median of |x| of a normal distribution is 0.6745, its mean 0.7979 of the standard deviation.
+  // The median of |x| of a normal distribution is 0.6745, its mean 0.7979 of the standard deviation: mathematics.
   return (median(sizes) * (0.7979 / 0.6745)) / meanOfSecondDifference;
 }
 
@@ -95,11 +95,11 @@ function awayFromNeighbours(
 /** So many in a thousand scans are worth telling, and so many in all (judgement). */
 const tellRate = 1;
 const tellCount = 5;
-/** Where scans are seconds or metres apart, thin layers look like spikes: more of them are asked for. */
+/** Where scans are seconds or metres apart, thin layers look like spikes: more of them are required (judgement). */
 const tellRateCoarse = 10;
-/** With another cell, those of one cell alone are no layers. */
+/** With another cell, those of one cell alone are no layers (judgement). */
 const tellRateOwn = 3;
-/** Averages resist a few; this many in a thousand they do not. */
+/** Averages resist a few; this many in a thousand they do not (judgement). */
 const seriousRate = 50;
 
 /** @param told drops of the same sensor that were told already */
@@ -135,7 +135,7 @@ export function spikes(
   ];
 }
 
-/** A spike within so many scans of a drop is its edge. */
+/** A spike within so many scans of a drop is its edge (judgement). */
 const edge = 3;
 
 function withoutDrops(spikes: Spikes, drops: readonly Drop[]): Spikes {

@@ -7,12 +7,12 @@ export interface Stop {
   readonly to: number;
 }
 
-/** Long enough for the salinity to settle, s. */
+/** Long enough for the salinity to settle, s (judgement: three time constants of the usual lag). */
 const least_s = 30;
-/** A gap that moves the package further than this is no stop, dbar: it comes to rest, and goes on, within it. */
+/** A gap that moves the package further than this is no stop, dbar: it comes to rest, and goes on, within it (judgement). */
 const still_dbar = 5;
 
-/** Scans without a gap among them are passed over so many at a time. */
+/** Scans without a gap among them are skipped so many at a time (judgement: speed). */
 const together = 100;
 
 /** Stops of at least 30 s on either leg, in order of time. */

@@ -13,17 +13,17 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, sameReading } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Shorter runs say nothing. */
+/** Shorter runs say nothing (judgement). */
 const least_s = 2;
 const leastScans = 5;
-/** What the water must have changed by, in multiples of the sensor's noise or resolution, and at least, mS/cm or K. */
+/** What the water must have changed by, in multiples of the sensor's noise or resolution (judgement). */
 const beyondNoise = 10;
-/** Without another cell temperature must tell, which salinity may make up for within coarse steps. */
+/** Without another cell temperature must tell, which salinity may make up for within coarse steps. At least so much, mS/cm or K (judgement). */
 const beyondNoiseAlone = 30;
 const leastChange = 0.02;
-/** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm. */
+/** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm (judgement). */
 const leastAlone_mS_cm = 0.5;
-/** Share of the steps around a run that tells a smooth end from a jump. */
+/** A jump at the end of a run is so many times the steps around it; less is a smooth end (judgement). */
 const smooth = 20;
 
 export function stuck(
@@ -134,6 +134,7 @@ function isSmooth(column: Float64Array, { from, to }: Survey, first: number, las
   const usual = (end: number, next: number) => {
     const beyond = 2 * next - end;
     const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;
+    // No column is written more finely to any use (judgement).
     return Math.max(own, 1e-4);
   };
   const step = (end: number, next: number) =>

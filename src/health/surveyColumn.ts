@@ -14,11 +14,11 @@ export interface Survey {
   readonly repeats: Uint32Array;
 }
 
-/** Blocks last about so long, s, but hold at least and at most so many scans. */
+/** Blocks last about so long, s, but hold at least and at most so many scans (judgement). */
 const block_s = 2.5;
 const leastScans = 16;
 const mostScans = 64;
-/** Readings closer than this are the same: a change of unit leaves crumbs of 1e-15. */
+/** Readings closer than this are the same: a change of unit leaves crumbs of 1e-15 (judgement). */
 export const sameReading = 1e-9;
 
 export function surveyColumn(
@@ -29,6 +29,7 @@ export function surveyColumn(
 ): Survey {
   const wanted = Math.round(block_s / interval_s);
   const block = Math.max(leastScans, Math.min(mostScans, wanted));
+  // A second difference takes three scans, by definition.
   const blocks = to - from < 3 ? 0 : Math.max(1, Math.floor((to - from) / block));
   const mean = new Float64Array(blocks);
   const most = new Float64Array(blocks);

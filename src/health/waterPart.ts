@@ -17,7 +17,7 @@ export interface WaterPart {
   readonly legs: Legs;
 }
 
-/** Longer than this between scans, water changes more from one to the next than a sensor's noise does, s. */
+/** Longer than this between scans, water changes more from one to the next than a sensor's noise does, s (judgement). */
 const quick_s = 0.3;
 
 /** Whether single scans can be told from water that changes: 4 Hz or more (judgement). */
@@ -29,6 +29,7 @@ export function waterPart(cast: Cast, legs: Legs): WaterPart {
   const { columns } = cast;
   const { pressure_dbar: pressure } = columns;
   const inAir = inAirTest(columns, pressure);
+  // No gauge reads lower in air, dbar (judgement).
   const dry = (i: number) => inAir(i) || !(pressure[i]! > -20);
   let from = 0;
   let to = pressure.length;

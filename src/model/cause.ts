@@ -95,7 +95,7 @@ export interface Beginning {
 }
 
 /** One hypothesis about one cell, as the naming test of a cause sees it. */
-export interface NamedState {
+interface NamedState {
   readonly story: CellStory;
   /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
   readonly doubt?: Doubt;

@@ -11,7 +11,7 @@ export interface Place {
 export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
 /** Something taken in and shed again: what share of it sat in the cell at a place of the cast. */
-export interface Passing {
+interface Passing {
   readonly cell: CellName;
   /** Distinguishes it from another. */
   readonly of: string;

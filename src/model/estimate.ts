@@ -5,15 +5,9 @@ import {
   mixtureQuantile,
   mixtureStandardDeviation,
 } from "../statistics/mixture.js";
+import type { Estimate } from "./parts.js";
 
-/** A quantity in ppm of conductivity. */
-export interface Estimate {
-  readonly ppm: number;
-  readonly standardUncertainty: number;
-  readonly interval95: readonly [number, number];
-}
-
-/** Quantiles whose mean is the mean of the middle four fifths: what is improbable and far off does not move it. */
+/** The mean of these quantiles is nearly that of the middle four fifths (judgement): the improbable and far off does not move it. */
 const middle = [0.1, 0.3, 0.5, 0.7, 0.9];
 
 export function estimate(mixture: Mixture): Estimate {
@@ -21,6 +15,7 @@ export function estimate(mixture: Mixture): Estimate {
   return {
     ppm: middle.reduce((sum, share) => sum + mixtureQuantile(mixture, share), 0) / middle.length,
     standardUncertainty,
+    // By definition.
     interval95: [mixtureQuantile(mixture, 0.025), mixtureQuantile(mixture, 0.975)],
   };
 }

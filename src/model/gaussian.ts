@@ -24,7 +24,8 @@ export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
     ...own,
     past: {
       mean: past.mean.slice(),
-      variance: past.variance.slice(),
+      block: past.block,
+      covariance: past.covariance.slice(),
       cross: past.cross.slice(),
       shares: past.shares,
     },
@@ -153,6 +154,7 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
   const edge = -mean[index]! / sd;
   const ratio = Math.exp(-0.5 * edge * edge - 0.5 * Math.log(2 * Math.PI) - logProbability);
   const shift = -sd * ratio;
+  // The bound keeps the variance above 0 where rounding would not (judgement).
   const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio);
   const column = new Float64Array(size);
   for (let i = 0; i < size; i++) column[i] = covariance[i * size + index]! / variance;
@@ -163,15 +165,12 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
     }
   }
   if (past === undefined) return logProbability;
-  for (let k = 0; k < past.mean.length; k++) {
-    const share = past.cross[k * size + index]! / variance;
-    if (share === 0) continue;
-    past.mean[k]! += share * shift;
-    past.variance[k]! += share * share * variance * (kept - 1);
-    for (let j = 0; j < size; j++) {
-      past.cross[k * size + j]! += share * column[j]! * variance * (kept - 1);
-    }
-  }
+  // In moments: as if the coefficient had been observed so well that its variance is `kept` times what it was.
+  const total = variance / (1 - kept);
+  const row = new Float64Array(size);
+  row[index] = 1;
+  const gain = column.map((share) => share * variance);
+  conditionPast(past, row, gain, (shift * total) / variance, total);
   return logProbability;
 }
 

@@ -11,7 +11,7 @@ import type { SharedError } from "./sharedError.js";
  * - `offset` its additive offset, uS/cm
  * - `event` what a cause proposes for this cast, ppm
  */
-export const cellSlots = [
+const cellSlots = [
   "clean",
   "filmDown",
   "filmUp",

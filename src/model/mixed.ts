@@ -32,9 +32,11 @@ function mixedPast(
   const count = parts[0]!.state.past?.mean.length;
   if (count === undefined) return undefined;
   const size = mean.length;
+  const { block } = parts[0]!.state.past!;
   const joined: Past = {
     mean: new Float64Array(count),
-    variance: new Float64Array(count),
+    block,
+    covariance: new Float64Array(count * block),
     cross: new Float64Array(count * size),
     shares: new Float64Array(parts[0]!.state.past!.shares.length),
   };
@@ -47,7 +49,12 @@ function mixedPast(
     const past = state.past!;
     for (let k = 0; k < count; k++) {
       const off = past.mean[k]! - joined.mean[k]!;
-      joined.variance[k]! += share * (past.variance[k]! + off * off);
+      const first = k - (k % block);
+      for (let b = 0; b < block; b++) {
+        const beside = past.mean[first + b]! - joined.mean[first + b]!;
+        joined.covariance[k * block + b]! +=
+          share * (past.covariance[k * block + b]! + off * beside);
+      }
       for (let j = 0; j < size; j++) {
         joined.cross[k * size + j]! +=
           share * (past.cross[k * size + j]! + off * (state.mean[j]! - mean[j]!));

@@ -4,19 +4,19 @@ import type { CellSlot } from "./layout.js";
 import type { Unit } from "./unit.js";
 
 /** The gain of a cell at the observation's own pressure and water: clean gain, film, pressure response and so on. */
-export interface GainTerm {
+interface GainTerm {
   readonly gain: { readonly cell: CellName; readonly leg: LegName };
   readonly weight: number;
 }
 
 /** One coefficient of a cell. */
-export interface SlotTerm {
+interface SlotTerm {
   readonly slot: { readonly cell: CellName; readonly slot: CellSlot };
   readonly weight: number;
 }
 
 /** An error that it shares with other observations. */
-export interface SharedTerm {
+interface SharedTerm {
   readonly shared: string;
   readonly weight: number;
 }

@@ -7,7 +7,10 @@
  */
 export interface Past {
   readonly mean: Float64Array;
-  readonly variance: Float64Array;
+  /** Quantities are kept in blocks of so many, those of one cell on one cast. */
+  readonly block: number;
+  /** Of each with each of its own block, row by row, count x block. */
+  readonly covariance: Float64Array;
   /** Of each with each coefficient, row by row, count x size. */
   readonly cross: Float64Array;
   /**
@@ -19,20 +22,28 @@ export interface Past {
 
 /** What `condition` does to the past; `gain` and `total` as there. */
 export function conditionPast(
-  { mean, variance, cross }: Past,
+  { mean, block, covariance, cross }: Past,
   row: Float64Array,
   gain: Float64Array,
   innovation: number,
   total: number,
 ): void {
   const size = row.length;
-  for (let k = 0; k < mean.length; k++) {
-    let along = 0;
-    for (let j = 0; j < size; j++) along += cross[k * size + j]! * row[j]!;
-    if (along === 0) continue;
-    const share = along / total;
-    mean[k]! += share * innovation;
-    variance[k]! -= share * along;
-    for (let j = 0; j < size; j++) cross[k * size + j]! -= share * gain[j]!;
+  const along = new Float64Array(block);
+  for (let first = 0; first < mean.length; first += block) {
+    for (let b = 0; b < block; b++) {
+      let sum = 0;
+      const from = (first + b) * size;
+      for (let j = 0; j < size; j++) sum += cross[from + j]! * row[j]!;
+      along[b] = sum;
+    }
+    for (let b = 0; b < block; b++) {
+      const share = along[b]! / total;
+      if (share === 0) continue;
+      const k = first + b;
+      mean[k]! += share * innovation;
+      for (let j = 0; j < block; j++) covariance[k * block + j]! -= share * along[j]!;
+      for (let j = 0; j < size; j++) cross[k * size + j]! -= share * gain[j]!;
+    }
   }
 }

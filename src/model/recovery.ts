@@ -79,7 +79,7 @@ export const defaultRecovery: Recovery = {
 };
 
 /** How many cleanings the prior is worth: two failures outweigh it (judgement). */
-export const priorWorth = 4;
+const priorWorth = 4;
 
 /**
  * The recovery to expect of one cell, from the priors and its own record.

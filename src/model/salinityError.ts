@@ -1,5 +1,6 @@
 // What a gain error does to Practical Salinity.
 import { cFromSp, spFromC } from "../seawater/index.js";
+import type { WaterRead } from "./designRow.js";
 
 /** Water in which an error is expressed: ITS-90 degree C, dbar, PSS-78. */
 export interface Water {
@@ -8,8 +9,14 @@ export interface Water {
   readonly salinity: number;
 }
 
-/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar. */
+/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar: where the conductivity ratio is 1 by definition [UNESCO1983]. */
 export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
+
+/** The water as a cell without error reads it. */
+export function waterRead({ pressure_dbar, temperature_C, salinity }: Water): WaterRead {
+  const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
+  return { pressure_dbar, temperature_C, conductivity_mS_cm };
+}
 
 /** Salinity read minus true, PSS-78, of a cell with a gain error of `ppm` in the given water. */
 export function salinityError(ppm: number, water: Water = standardWater): number {

@@ -21,7 +21,7 @@ export interface NoiseParameter {
 }
 
 /** From one cast to the next. */
-export type Passage =
+type Passage =
   /** The same error goes on. */
   | { readonly kind: "kept" }
   /** A new error, independent of the last; with the error's own noise where no variance is given. */

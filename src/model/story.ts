@@ -46,7 +46,7 @@ export interface Story {
   readonly doubt?: Doubt;
 }
 
-export const nothingHappened: CellStory = {};
+const nothingHappened: CellStory = {};
 
 export function cellStory(story: Story, cell: CellName): CellStory {
   return story.cells[cell] ?? nothingHappened;

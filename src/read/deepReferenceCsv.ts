@@ -8,7 +8,7 @@ import { requireHeadings } from "./headings.js";
 import { rowReader } from "./rowReader.js";
 import { readTable } from "./table.js";
 
-export interface ReadDeepReference {
+interface ReadDeepReference {
   /** What its own rows say; the uncertainty of the whole is told beside. */
   readonly rows: Pick<DeepReference, "potentialTemperature_C" | "salinity" | "rowUncertainty">;
   readonly input: InputFile;

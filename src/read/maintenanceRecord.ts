@@ -17,7 +17,7 @@ import { ifKnown, rowReader } from "./rowReader.js";
 import { readTable, type Table } from "./table.js";
 import { zoneNotes } from "./timeCell.js";
 
-export interface ReadMaintenance {
+interface ReadMaintenance {
   readonly events: readonly MaintenanceEvent[];
   readonly input: InputFile;
 }

@@ -147,6 +147,7 @@ function between(column: Float64Array, j: number, f: number): number {
   if (f === 1) return c;
   if (a === undefined || d === undefined || Number.isNaN(a + d)) return b + f * (c - b);
   return (
+    // Lagrange's cubic through four equally spaced values: mathematics.
     (-f * (f - 1) * (f - 2) * a) / 6 +
     ((f + 1) * (f - 1) * (f - 2) * b) / 2 -
     ((f + 1) * f * (f - 2) * c) / 2 +

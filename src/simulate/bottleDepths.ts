@@ -1,3 +1,6 @@
+// Where bottles are closed.
+// Numbers without a source are judgement: what an invented watch does.
+
 /** No bottle is closed shallower, dbar, or a share of a shallow cast. */
 const shallowest = { dbar: 10, share: 0.1 };
 

@@ -1,4 +1,5 @@
 // Reference bottles closed on the way up, and what the laboratory makes of them.
+// Numbers without a source are judgement: leaks as large as are seen in bottle data, and as small as pass unnoticed.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";

@@ -19,11 +19,13 @@ export function checkScenario(scenario: CompleteScenario): void {
     sampling,
     laboratory,
   } = scenario;
+  // Ids have three digits (judgement).
   require(Number.isInteger(casts) && casts >= 1 && casts <= 999, "casts, 1 to 999", casts);
   require(cells.length === 1 || cells.length === 2, "one or two cells", cells.length);
   require(cells[0] === "primary", "the first cell primary", cells[0]);
   require(cells[1] === undefined ||
     cells[1] === "secondary", "the second cell secondary", cells[1]);
+  // Shallower than 10 dbar there is no cast to speak of (judgement).
   require(deepest_dbar >= 10 &&
     deepest_dbar <= deepestOfScale_dbar, "deepest_dbar, 10 to 10000", deepest_dbar);
   require(hoursBetweenCasts > 0, "hoursBetweenCasts above 0", hoursBetweenCasts);

@@ -1,4 +1,5 @@
 // A scenario with everything filled in that it leaves open, and checked.
+// Numbers without a source are judgement: an ordinary cruise.
 import { bottleDepths } from "./bottleDepths.js";
 import { checkScenario } from "./checkScenario.js";
 import { oceans } from "./oceans.js";

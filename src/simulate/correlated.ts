@@ -1,3 +1,5 @@
+// Random profiles.
+// Numbers without a source are judgement: fine enough that a straight line between two values does no harm.
 import type { RandomStream } from "./random.js";
 
 /** Values a length; between them the profile is straight. */

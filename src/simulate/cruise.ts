@@ -1,4 +1,5 @@
 // A whole simulated cruise, with the truth that a verdict can be held against.
+// Numbers without a source are judgement: an invented place and date.
 import type { Cruise } from "../cast/cruise.js";
 import { defaultTarget } from "../cast/cruise.js";
 import { simulateBottles } from "./bottles.js";

@@ -1,4 +1,5 @@
 // Scans in air before a cast and after it: the package on deck, water in its cells draining.
+// Numbers without a source are judgement: an ordinary deck.
 import type { CellName } from "../cast/cast.js";
 import { randomStream } from "./random.js";
 import type { CompleteScenario, TimeInAir } from "./scenario.js";

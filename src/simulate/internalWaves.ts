@@ -4,12 +4,12 @@ import type { RandomStream } from "./random.js";
 
 /** Root-mean-square displacement of open-ocean internal waves, m [Munk1981] (value from memory). */
 const usual_dbar = 7;
-/** In shallow water no more than this share of the depth: water never overturns, whatever the phases. */
+/** In shallow water no more than this share of the depth: water never overturns, whatever the phases (judgement). */
 const shareOfDepth = 1 / 80;
 /** Vertical modes, and the mode number at which their energy falls off [Munk1981] (value from memory). */
 const modes = 8;
 const falloff = 3;
-/** Periods, hours: from some tens of minutes to the tide's. */
+/** Periods, hours: from some tens of minutes to the tide's, 12.4 (judgement for the shorter end). */
 const period_h = { least: 0.5, most: 12.4 };
 
 /** @returns displacement of the water, dbar, positive downward, at a pressure and a time in seconds */

@@ -1,4 +1,5 @@
 // When the package passes a pressure, on either leg.
+// Numbers without a source are judgement: ordinary handling of a package.
 import type { LegName } from "../cast/cast.js";
 import type { CompleteScenario } from "./scenario.js";
 

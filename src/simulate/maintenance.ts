@@ -1,5 +1,6 @@
 // The maintenance record of a simulated cruise: what the crew would have written down of its cleanings and of
 // what its cells read in air.
+// Numbers without a source are judgement: what an invented crew does and writes.
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import type { Cleaning, ReadingInAir } from "./events.js";
 import { legTimes } from "./legTimes.js";

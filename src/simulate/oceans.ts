@@ -1,6 +1,7 @@
 // Invented oceans: potential temperature and salinity of the undisturbed water at a station, by pressure.
 // No place on earth is meant. Each has a mixed layer, a stratified part, and a calm lower part in which salinity
 // changes little with potential temperature; all are statically stable, which a test holds them to.
+// Numbers without a source are judgement: invented waters of the right shape and size.
 
 export const oceanNames = ["open-ocean", "shelf", "brackish"] as const;
 export type OceanName = (typeof oceanNames)[number];

@@ -1,4 +1,5 @@
 // Where the package is at each scan of a cast, or at each layer that its scans are averaged over.
+// Numbers without a source are judgement: an ordinary swell, winch and sampling.
 import type { LegName } from "../cast/cast.js";
 import { secondsBefore } from "./deck.js";
 import { bottleStop_s, winch_dbar_s } from "./legTimes.js";

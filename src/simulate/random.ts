@@ -1,5 +1,6 @@
 // Random numbers that are the same at every run, in streams that can be split: a part of a simulation draws
 // from a stream of its own, named after the part, so that changing one part leaves the noise of the rest as it was.
+// Numbers without a source are judgement: words of mixed bits, of which any would do.
 
 export interface RandomStream {
   /** Uniform between 0 and 1, neither of them. */

@@ -1,4 +1,5 @@
 // Cleanings drawn at random: what the crew of an invented cruise does about a cell. The shares are judgement.
+// Numbers without a source are judgement: shares of an invented crew.
 import type { CellName } from "../cast/cast.js";
 import { between, pick, whole } from "./draws.js";
 import type { Cleaning } from "./events.js";

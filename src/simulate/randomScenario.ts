@@ -1,5 +1,6 @@
 // Scenarios drawn at random, for what is claimed of many cruises: sound ones, fouled ones, and the look-alikes of
 // fouling, in the sizes that docs/simulation.md gives reasons for.
+// Numbers without a source are judgement: docs/simulation.md gives the reasons.
 import type { CellName } from "../cast/cast.js";
 import { between, either, logUniform, pick, whole } from "./draws.js";
 import type { SimulatedEvent } from "./events.js";

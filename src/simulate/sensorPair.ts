@@ -1,4 +1,5 @@
 // A cell with its thermometer: how they read, and what is not right with them on a cast.
+// Numbers without a source are judgement: good sensors.
 import type { CellName } from "../cast/cast.js";
 import type { CellTruth } from "./cellTruth.js";
 import { lagAtFlow, type ThermalLag, usualLag } from "./cellWallHeat.js";

@@ -1,3 +1,5 @@
+// Water of one density.
+// Numbers without a source are judgement: a step far above rounding, and a bound.
 import { ctFromPt, rho, srFromSp } from "../seawater/index.js";
 
 /** Near the temperature of greatest density nothing compensates salinity; K per unit of salinity. */

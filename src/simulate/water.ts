@@ -1,6 +1,7 @@
 // The water that the package passes on one cast: an invented ocean at this station, heaved by internal waves,
 // with small-scale variability at equal density ("spice"), part of it new on the second leg, and a front
 // between the legs where the scenario has one.
+// Numbers without a source are judgement: an ordinary sea.
 import type { LegName } from "../cast/cast.js";
 import { ptFromT, srFromSp } from "../seawater/index.js";
 import { correlatedProfile } from "./correlated.js";

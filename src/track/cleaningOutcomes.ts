@@ -20,11 +20,11 @@ export interface SeenCleaning extends CleaningOutcome {
   readonly toldInCast?: string;
 }
 
-/** A share of which no more is known than that it lies between none and all has this standard deviation. */
+/** A share of which no more is known than that it lies between none and all is uniform, of this standard deviation: mathematics. */
 const nothingKnown = 1 / Math.sqrt(12);
 /** A film less probable than this through a cleaning teaches nothing (judgement). */
 const leastFilm = 0.05;
-/** A film of at least this probability is told of. */
+/** An outcome is reported where the film was at least this probable (judgement: more likely than not). */
 const worthTelling = 0.5;
 /** A share is told again once it is this many standard deviations from what was told (judgement). */
 const contradicted = 2;

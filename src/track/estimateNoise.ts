@@ -17,7 +17,7 @@ interface Parameter {
   readonly scaled: (noise: Noise, factor: number) => Noise;
 }
 
-/** Steps of the logarithm tried to either side, coarse first. */
+/** Steps of the logarithm tried to either side, coarse first (judgement: the last is finer than any estimate). */
 const steps = [0.6, 0.3, 0.15];
 
 /**

@@ -31,7 +31,7 @@ export interface FilmThrough {
   readonly cleanedOff: boolean;
 }
 
-/** Less is no film to speak of, and no cleaning can be judged by it: 10 ppm is 0.0004 in salinity. */
+/** Less is no film to speak of, and no cleaning can be judged by it: 10 ppm is 0.0004 in salinity (judgement). */
 const leastFilm_ppm = 10;
 
 /**
@@ -149,6 +149,7 @@ function lastBefore(
 
 function beginning({ cast, when }: Since, order: ReadonlyMap<string, number>): number {
   if (when === "from the start") return -1;
+  // Half a cast later: between this cast and the next, by definition.
   return (order.get(cast) ?? Number.POSITIVE_INFINITY) + (when === "after" ? 0.5 : 0);
 }
 

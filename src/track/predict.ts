@@ -11,7 +11,7 @@ import type { Passages } from "../model/sharedError.js";
 import { cellStory } from "../model/story.js";
 
 /** What lies between one cast and the next. */
-export interface Interval {
+interface Interval {
   readonly days: number;
   /** How shared errors pass, where their lines say more than usual. */
   readonly passages: Passages;

@@ -14,9 +14,9 @@ import { type Direction, type Expected, expecting, logMarginal } from "./margina
 import type { TrackedInput } from "./tracked.js";
 import { directionOf, update } from "./update.js";
 
-/** What is less probable than this before the evidence is not tried: the best hypothesis tries it too. */
+/** Skip what is less probable than this before the evidence: the best hypothesis tries it too (judgement: cost). */
 const leastLogPrior = Math.log(1e-5);
-/** What is less probable than this beside the best is not followed, nor more than so many proposals of a cast. */
+/** Skip what is less probable than this beside the best, and more than so many proposals of a cast (judgement: cost). */
 const leastLogWeight = Math.log(1e-5);
 const mostWeighed = 150;
 

@@ -3,11 +3,10 @@
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
-import { gainRow } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
-import { cellIndex, type Layout } from "../model/layout.js";
+import type { Layout } from "../model/layout.js";
 import { usualNoise } from "../model/noise.js";
-import type { Mixture } from "../statistics/mixture.js";
+import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
 import { afterCast, beginAll, throughCast, track } from "./track.js";
@@ -18,16 +17,11 @@ export interface SmoothedCruise {
   readonly layout: Layout;
   /** What is held at the end, whose stories tell when things began, over all of the cruise. */
   readonly atEnd: TrackedCast;
-  /** The gain that a cell read with on a cast and leg at a pressure, ppm. */
-  readonly gain: (cast: string, cell: CellName, leg: LegName, depth: Depth) => Mixture;
+  /** What a cell read wrong by on a cast and leg, one component for each hypothesis; weights sum to one. */
+  readonly error: (cast: string, cell: CellName, leg: LegName) => readonly ErrorComponent[];
   /** How probable each cause is of the state of a cell on a cast. */
   readonly causes: (cast: string, cell: CellName) => ReadonlyMap<CauseName, number>;
 }
-
-/** At the surface, or how much deeper the gain is told: the response to pressure is in it. */
-export type Depth = "surface" | "at 1000 dbar";
-const depths: readonly Depth[] = ["surface", "at 1000 dbar"];
-const legNames: readonly LegName[] = ["down", "up"];
 
 /**
  * @param cells    cells of the package
@@ -44,9 +38,7 @@ export function smooth(
 ): SmoothedCruise {
   const layout = layoutOf(cells);
   const noise = track(cells, inputs, recovery).at(-1)?.noise ?? usualNoise(layout.sharedErrors);
-  const rows = cells.flatMap((cell) =>
-    legNames.flatMap((leg) => depths.map((depth) => rowAt(layout, cell, leg, depth))),
-  );
+  const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
   let held = beginAll(layout, startOf(layout), inputs, noise);
@@ -55,7 +47,7 @@ export function smooth(
   for (const [i, input] of inputs.entries()) {
     const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
     const hypotheses = kept.has(input.cast)
-      ? passed.map((h) => ({ ...h, state: remember(h.state, rows, shares(layout, h)) }))
+      ? passed.map((h) => ({ ...h, state: remember(h.state, blocks, shares(layout, h)) }))
       : passed;
     held = afterCast(layout, hypotheses, input, recovery, noise);
     atEnd = { cast: input.cast, hypotheses, now: held, noise };
@@ -74,26 +66,19 @@ export function smooth(
   return {
     layout,
     atEnd,
-    gain: (cast, cell, leg, depth) => {
-      const at = (of: string, own: LegName) => {
-        const within = cells.indexOf(cell) * legNames.length + legNames.indexOf(own);
-        return placeOf(of) * rows.length + within * depths.length + depths.indexOf(depth);
-      };
-      const before = { index: at(cast, leg), share: 1 };
+    error: (cast, cell, leg) => {
+      const at = (of: string) => placeOf(of) * cells.length + cells.indexOf(cell);
       const after = nextSeen.get(cast);
-      const places =
-        after === undefined
-          ? [before]
-          : [
-              { ...before, share: 1 - after.share },
-              { index: at(after.cast, "down"), share: after.share },
-            ];
+      const places = [
+        { block: at(cast), leg, share: 1 - (after?.share ?? 0) },
+        ...(after === undefined
+          ? []
+          : [{ block: at(after.cast), leg: "down" as const, share: after.share }]),
+      ];
       return last.hypotheses.flatMap(({ logWeight, state: { past } }) =>
-        places.map(({ index, share }) => ({
-          weight: Math.exp(logWeight) * share,
-          mean: past!.mean[index]!,
-          variance: Math.max(0, past!.variance[index]!),
-        })),
+        places.map(({ block, leg, share }) =>
+          errorComponent(past!, block, leg, Math.exp(logWeight) * share),
+        ),
       );
     },
     causes: (cast, cell) => {
@@ -153,10 +138,4 @@ function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );
-}
-
-function rowAt(layout: Layout, cell: CellName, leg: LegName, depth: Depth): Float64Array {
-  const row = gainRow(layout, cell, leg);
-  if (depth !== "surface") row[cellIndex(layout, cell, "pressure")] = 1;
-  return row;
 }

@@ -47,5 +47,6 @@ export function daysBetween(before: TrackedInput | undefined, next: TrackedInput
   if (before === undefined) return 0;
   const from = Date.parse(before.start ?? "");
   const to = Date.parse(next.start ?? "");
+  // Milliseconds of a day, by definition.
   return to > from ? (to - from) / 86_400_000 : usualInterval_days;
 }

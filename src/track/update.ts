@@ -88,7 +88,7 @@ function filmed(
   );
 }
 
-/** As good as impossible, and a number still, so that differences are. */
+/** Log weight that is as good as impossible, and finite, so that differences are (judgement). */
 const impossible = -1000;
 
 /**

@@ -4,9 +4,13 @@ import { atTheTurn } from "../model/course.js";
 import { filmSlotAt } from "../model/designRow.js";
 import { salinityError } from "../model/salinityError.js";
 import { spFromCColumn } from "../seawater/index.js";
-import type { CastCorrection, CellCorrection, LegCorrection } from "./correctCruise.js";
+import { errorSum, errorWeights } from "../track/errorComponent.js";
+import type { CastCorrection, CellCorrection } from "./correctCruise.js";
 
-/** One cell of a corrected cast, one value a scan. */
+/**
+ * One cell of a corrected cast, one value a scan. Temperature is as it was read: conductivity is what goes with it to the
+ * right salinity, so that an error shared between cell and thermometer is taken out once, as their sum.
+ */
 export interface CorrectedCell extends CellColumns {
   /** PSS-78, from the corrected conductivity. */
   readonly salinity: Float64Array;
@@ -21,7 +25,8 @@ export interface CorrectedCast {
 }
 
 /**
- * Conductivity divided by 1 + gain error, scan by scan, by leg, pressure and onset, and salinity from it.
+ * Conductivity divided by 1 + error, scan by scan, by leg, onset and water: gain, response to pressure, offset and what the
+ * thermometer's error comes to. And salinity from it.
  * @param correction of this cast, from `correctCruise`
  * @throws RangeError where the correction is of another cast
  */
@@ -55,19 +60,21 @@ function corrected(
   const count = pressure_dbar.length;
   const conductivity = new Float64Array(count);
   const uncertainty = new Float64Array(count);
-  const [down, up] = [lineOf(correction.down, correction), lineOf(correction.up, correction)];
   for (let i = 0; i < count; i++) {
     const pressure = pressure_dbar[i]!;
     const leg: LegName = i <= turn ? "down" : "up";
     const after = filmSlotAt(leg, pressure, correction.onset ?? atTheTurn) === "filmUp";
-    const line = after ? up : down;
-    const x = pressure / 1000;
-    conductivity[i] = conductivity_mS_cm[i]! / (1 + 1e-6 * (line.gain + line.slope * x));
-    const variance = line.variance + 2 * line.covariance * x + line.slopeVariance * x * x;
-    uncertainty[i] = Math.sqrt(Math.max(0, variance));
+    const weights = errorWeights({
+      pressure_dbar: pressure,
+      temperature_C: temperature_C[i]!,
+      conductivity_mS_cm: conductivity_mS_cm[i]!,
+    });
+    const error = errorSum((after ? correction.up : correction.down).terms, weights);
+    conductivity[i] = conductivity_mS_cm[i]! / (1 + 1e-6 * error.mean);
+    uncertainty[i] = Math.sqrt(error.variance);
   }
   const salinity = spFromCColumn(conductivity, temperature_C, pressure_dbar);
-  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md.
+  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md. At SP 35, by definition.
   const perPpm = Math.abs(salinityError(1)) / 35;
   for (let i = 0; i < count; i++) uncertainty[i]! *= perPpm * salinity[i]!;
   return {
@@ -75,19 +82,6 @@ function corrected(
     conductivity_mS_cm: conductivity,
     salinity,
     salinityStandardUncertainty: uncertainty,
-  };
-}
-
-/** Gain and its variance as functions of pressure, per 1000 dbar. */
-function lineOf({ surface, at1000dbar }: LegCorrection, { pressureUncertainty }: CellCorrection) {
-  const variance = surface.standardUncertainty ** 2;
-  const slopeVariance = pressureUncertainty ** 2;
-  return {
-    gain: surface.ppm,
-    slope: at1000dbar.ppm - surface.ppm,
-    variance,
-    slopeVariance,
-    covariance: (at1000dbar.standardUncertainty ** 2 - variance - slopeVariance) / 2,
   };
 }
 

@@ -4,30 +4,43 @@ import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { CauseName } from "../causes/index.js";
 import type { Place } from "../model/course.js";
-import { type Estimate, estimate, moments } from "../model/estimate.js";
+import { estimate } from "../model/estimate.js";
 import { seesGainOf } from "../model/observation.js";
+import type { Estimate } from "../model/parts.js";
 import { defaultRecovery } from "../model/recovery.js";
+import { standardWater, type Water, waterRead } from "../model/salinityError.js";
 import { checkCruise } from "../read/checkCruise.js";
 import { software } from "../software.js";
 import { type CellView, cellView } from "../track/cellView.js";
+import {
+  type ErrorComponent,
+  type ErrorMoments,
+  errorMixture,
+  errorMoments,
+  errorSum,
+  errorWeights,
+} from "../track/errorComponent.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { TrackedInput } from "../track/tracked.js";
 import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
 
-export const correctionFormat = "foulcast-correction/1";
+const correctionFormat = "foulcast-correction/1";
 
-/** The gain error of a cell on one leg: at atmospheric pressure, and at 1000 dbar, between and beyond which it is linear. */
+/** What a cell and its thermometer read wrong by on one leg. */
 export interface LegCorrection {
+  /** The gain at atmospheric pressure. */
   readonly surface: Estimate;
-  readonly at1000dbar: Estimate;
+  /**
+   * Gain (ppm), response to pressure (ppm per 1000 dbar), thermometer (mK) and offset (uS/cm), in that order, whose sum is
+   * taken out. Each alone may be known badly where the sum is known well: the covariance says so.
+   */
+  readonly terms: ErrorMoments;
 }
 
 export interface CellCorrection {
   /** Before and after `onset` where something came within the cast; else of the two legs. */
   readonly down: LegCorrection;
   readonly up: LegCorrection;
-  /** Standard uncertainty of the response to pressure, ppm per 1000 dbar. */
-  readonly pressureUncertainty: number;
   /** Where within the cast the gain changed; at the turn where absent. */
   readonly onset?: Place;
   /** What is the matter with the cell on this cast, most probable first, summing to one. */
@@ -58,8 +71,10 @@ export function correctCruise(
   const cruise = checkCruise(given);
   const cells = cellsOf(cruise);
   const inputs: TrackedInput[] = [];
-  for (const { tracked } of cruiseEvidence(cruise)) {
+  const waters: (Water | undefined)[] = [];
+  for (const { tracked, water } of cruiseEvidence(cruise)) {
     inputs.push(tracked);
+    waters.push(water);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }
   const smoothed = smooth(cells, inputs, defaultRecovery);
@@ -71,12 +86,18 @@ export function correctCruise(
   return {
     format: correctionFormat,
     cruise: cruise.name,
-    casts: cruise.casts.map(({ id }) => ({
+    casts: cruise.casts.map(({ id }, i) => ({
       cast: id,
       cells: Object.fromEntries(
         cells.map((cell) => [
           cell,
-          cellCorrection(smoothed, id, cell, seen.has(cell) ? undefined : "undetermined"),
+          cellCorrection(
+            smoothed,
+            id,
+            cell,
+            waters[i],
+            seen.has(cell) ? undefined : "undetermined",
+          ),
         ]),
       ),
     })),
@@ -84,24 +105,23 @@ export function correctCruise(
   };
 }
 
-/** @param unseen the cause of a cell that nothing was ever observed of */
+/**
+ * @param water  the deepest of the cast, where it is known
+ * @param unseen the cause of a cell that nothing was ever observed of
+ */
 function cellCorrection(
   smoothed: SmoothedCruise,
   cast: string,
   cell: CellName,
+  water: Water | undefined,
   unseen: CauseName | undefined,
 ): CellCorrection {
-  const leg = (name: LegName): LegCorrection => ({
-    surface: estimate(smoothed.gain(cast, cell, name, "surface")),
-    at1000dbar: estimate(smoothed.gain(cast, cell, name, "at 1000 dbar")),
-  });
+  const leg = (name: LegName) => legCorrection(smoothed.error(cast, cell, name), water);
   const view = cellView(smoothed.layout, smoothed.atEnd.hypotheses, cell);
-  const pressure = moments(view.pressureResponse());
   const onset = onsetIn(view, cast);
   return {
     down: leg("down"),
     up: leg("up"),
-    pressureUncertainty: pressure.standardUncertainty,
     ...(onset === undefined ? {} : { onset }),
     causes:
       unseen === undefined
@@ -109,6 +129,22 @@ function cellCorrection(
             .map(([cause, probability]) => ({ cause, probability }))
             .sort((a, b) => b.probability - a.probability)
         : [{ cause: unseen, probability: 1 }],
+  };
+}
+
+function legCorrection(
+  components: readonly ErrorComponent[],
+  water: Water = standardWater,
+): LegCorrection {
+  const { mean, covariance } = errorMoments(components);
+  // An improbable hypothesis far off moves a mean and hardly an `estimate`: in the deepest water the sum is the estimate.
+  const weights = errorWeights(waterRead(water));
+  const shift =
+    estimate(errorMixture(components, weights)).ppm - errorSum({ mean, covariance }, weights).mean;
+  const [gain, ...others] = mean;
+  return {
+    surface: estimate(errorMixture(components, [1, 0, 0, 0])),
+    terms: { mean: [gain! + shift, ...others], covariance },
   };
 }
 

@@ -3,29 +3,23 @@ import type { z } from "zod";
 import type { HealthFinding } from "../health/finding.js";
 import type { Immutable } from "../immutable.js";
 import type { castVerdict, cleaningSeen } from "./schema/castVerdict.js";
-import type {
-  causeProbability,
-  cellVerdict,
-  changeOfGain,
-  forecast,
-} from "./schema/cellVerdict.js";
-import type { evidenceSummary } from "./schema/evidenceSummary.js";
-import type { dataQuality, estimate } from "./schema/parts.js";
+import type { causeProbability, cellVerdict, forecast } from "./schema/cellVerdict.js";
+import type { dataQuality } from "./schema/dataQuality.js";
 import type { responseSeen } from "./schema/responseSeen.js";
 import { verdictFormat, type verdictSchema } from "./verdictSchema.js";
 
+export type { ChangeOfGain } from "../model/changeOfGain.js";
+export type { EvidenceSummary } from "../model/evidenceSummary.js";
+export type { Estimate } from "../model/parts.js";
 export { type HealthFinding, verdictFormat };
 
 export type VerdictDocument = Immutable<z.infer<typeof verdictSchema>>;
 export type Verdict = Immutable<z.infer<typeof castVerdict>>;
 export type CellVerdict = Immutable<z.infer<typeof cellVerdict>>;
 
-export type Estimate = Immutable<z.infer<typeof estimate>>;
-export type ChangeOfGain = Immutable<z.infer<typeof changeOfGain>>;
 export type CauseProbability = Immutable<z.infer<typeof causeProbability>>;
 export type Forecast = Immutable<z.infer<typeof forecast>>;
 export type DataQuality = Immutable<z.infer<typeof dataQuality>>;
 
-export type EvidenceSummary = Immutable<z.infer<typeof evidenceSummary>>;
 export type CleaningSeen = Immutable<z.infer<typeof cleaningSeen>>;
 export type ResponseSeen = Immutable<z.infer<typeof responseSeen>>;

@@ -20,6 +20,7 @@ export const verdictSchema = z
     }),
     settings: z
       .strictObject({
+        // Less than even odds is no confidence (judgement).
         confidence: z
           .number()
           .min(0.5)

@@ -231,11 +231,6 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
   });
 });
 
-it("a cruise of 200 casts of 24 bottles and two cells has a report under 3 MB", () => {
-  const { document, data } = assessed(bottleCruise(200, 24));
-  expect(Buffer.byteLength(report(document, data))).toBeLessThan(3e6);
-}, 300_000);
-
 it("a line of bars rises with its values, keeps a blank for what is missing, and is level for one value", () => {
   expect(sparkline([0, 1, 2, 3, 4, 5, 6, 7])).toBe("▁▂▃▄▅▆▇█");
   expect(sparkline([-10, Number.NaN, 10])).toBe("▁ █");

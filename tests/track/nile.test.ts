@@ -33,7 +33,7 @@ function follow(observation: number, level: number) {
     // The first year of a diffuse start tells nothing of the variances.
     if (year > 0) logDensity += density;
     filtered.push(state.mean[0]!);
-    state = remember(state, [one], []);
+    state = remember(state, [[one]], []);
   });
   return { predicted, filtered, logDensity, state, smoothed: state.past! };
 }
@@ -80,7 +80,7 @@ describe("the local level model on the flow of the Nile", () => {
     for (const year of [0, 27, 99]) {
       const unit = flow.map((_, i) => (i === year ? 1 : 0));
       const variance = solveTridiagonal(diagonal, -1 / printed.level, unit)[year]!;
-      expect(smoothed.variance[year]! / variance).toBeCloseTo(1, 6);
+      expect(smoothed.covariance[year]! / variance).toBeCloseTo(1, 6);
     }
   });
 });

@@ -1,12 +1,12 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cast, CellColumns, CellName } from "../../src/cast/cast.js";
-import type { Cruise, CruiseCast } from "../../src/cast/cruise.js";
-import { randomScenario, type Scenario, simulateCruise } from "../../src/simulate/index.js";
+import type { Cruise } from "../../src/cast/cruise.js";
+import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCast, assessCruise } from "../../src/verdict/assessCruise.js";
 import type { VerdictDocument } from "../../src/verdict/verdict.js";
 import { checkDocument } from "./checkDocument.js";
+import { cutAfter, untimed } from "./partsOfCruise.js";
 
 const film_ppm = -250;
 const scenario: Scenario = {
@@ -97,38 +97,10 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
 });
 
 describe("a verdict as its cast came up", () => {
-  const cut = (cruise: Cruise, count: number): Cruise => {
-    const casts = cruise.casts.slice(0, count);
-    const before = new Set(casts.slice(0, -1).map(({ id }) => id));
-    const time = cruise.casts[count]?.start;
-    const { nextStation: _, ...rest } = cruise;
-    return {
-      ...rest,
-      casts,
-      maintenance: cruise.maintenance.filter(({ afterCast }) => before.has(afterCast ?? "")),
-      ...(time === undefined ? {} : { nextStation: { time } }),
-    };
-  };
-
   it("uses nothing later: a cruise cut after any cast has the same verdicts up to it", () => {
     for (const count of [1, 3, 4, 5]) {
-      expect(assessCruise(cut(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
+      expect(assessCruise(cutAfter(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
     }
-  });
-
-  it("uses nothing later, on any cruise cut anywhere", () => {
-    fc.assert(
-      fc.property(fc.integer({ min: 1, max: 1000 }), fc.nat(), (seed, at) => {
-        const drawn = randomScenario(seed);
-        const { cruise } = simulateCruise({ ...drawn, deepest_dbar: 1000, bottles: 8 });
-        const first = { ...cut(cruise, 7) };
-        const count = 1 + (at % 6);
-        expect(assessCruise(cut(first, count)).casts).toEqual(
-          assessCruise(first).casts.slice(0, count),
-        );
-      }),
-      { numRuns: 4, seed: 7, endOnFailure: true },
-    );
   });
 
   it("of a named cast is that of the whole cruise's document", () => {
@@ -142,11 +114,6 @@ describe("a cruise in any state of completeness", () => {
     ...cruise,
     casts: cruise.casts.map(({ data: _, ...cast }) => cast),
   });
-  const untimed = ({ start: _, data, ...cast }: CruiseCast): CruiseCast => {
-    if (data === undefined) return cast;
-    const { start: __, ...rest } = data;
-    return { ...cast, data: rest };
-  };
 
   it("without bottles rests on legs, pair and deep water, and is told to take some", () => {
     const document = assessCruise({ ...fouled, bottles: [] });
@@ -244,33 +211,6 @@ describe("a cruise in any state of completeness", () => {
     checkDocument(assessCruise({ ...fouled, casts }));
     checkDocument(assessCruise({ ...fouled, casts, bottles: [] }));
   });
-
-  it("with any of its parts taken away has a verdict that is whole", () => {
-    const small = simulateCruise({ seed: 5, casts: 4, deepest_dbar: 400, bottles: 6 }).cruise;
-    const keep = fc.array(fc.boolean(), { minLength: 4, maxLength: 4 });
-    fc.assert(
-      fc.property(keep, keep, keep, keep, fc.boolean(), (data, bottles, times, labs, second) => {
-        const kept = (flags: readonly boolean[], id: string) => flags[Number(id) - 1]!;
-        const casts = small.casts.map((cast): CruiseCast => {
-          const timed = kept(times, cast.id) ? cast : untimed(cast);
-          const { data: columns, ...rest } = timed;
-          if (!kept(data, cast.id) || columns === undefined) return rest;
-          return { ...rest, data: second ? columns : firstOnly(columns) };
-        });
-        const left = small.bottles
-          .filter(({ cast }) => kept(bottles, cast))
-          .map((bottle): Bottle => {
-            const { ctd, ...rest } = bottle;
-            const own = kept(labs, bottle.cast) ? bottle.salinity : Number.NaN;
-            return kept(data, bottle.cast)
-              ? { ...rest, salinity: own }
-              : { ...bottle, salinity: own };
-          });
-        checkDocument(assessCruise({ ...small, casts, bottles: left, instrument: {} }));
-      }),
-      { numRuns: 12, seed: 8 },
-    );
-  });
 });
 
 describe("a verdict and its readings", () => {
@@ -325,11 +265,6 @@ function gaps({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns {
     temperature_C: temperature_C.map(none),
     conductivity_mS_cm: conductivity_mS_cm.map(none),
   };
-}
-
-function firstOnly(cast: Cast): Cast {
-  const { secondary: _, ...columns } = cast.columns;
-  return { ...cast, columns };
 }
 
 function withPrimary(cruise: Cruise, change: (conductivity: number) => number): Cruise {

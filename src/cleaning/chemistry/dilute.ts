@@ -97,6 +97,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
       "judgement",
     );
   }
+  // 1 % is 10 000 ppm, by definition.
   const aged = stock.kind === "hypochlorite" && least < oldest * 10_000 * chlorinePercent(stock);
   if (aged || (wanted * most) / least > allowance * ceiling) {
     throw new DilutionRefused(

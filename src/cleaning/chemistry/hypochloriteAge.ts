@@ -10,17 +10,19 @@ export interface StrengthBounds {
 /**
  * Loss at 21 degree C per per-cent and month. A table of a 12.5 % stock (11.1 % after 1 month, 9.3 % after 3, 7.8 %
  * after 6; reckoned by an amateur from published rate constants: indicative) gives 0.0101, 0.0092 and 0.0080. The bounds
- * lie outside these.
+ * lie outside these (judgement).
  */
 const perMonth = { fast: 0.0105, slow: 0.0075 };
+/** A year of 365 days in twelve parts (derived). */
 const days_month = 30.4;
+/** What the table above is for: the temperature and the strength of the stock (no source). */
 const table = { kept_C: 21, percent: 12.5 };
 /**
  * Times faster for each 10 K: 3.5 by the technical note of an industrial manufacturer; the same table at 38 degree C
- * (6.7, 4.3, 3.2 %) gives 2.5 to 3.1.
+ * (6.7, 4.3, 3.2 %) gives 2.5 to 3.1 (judgement between the two; no published source).
  */
 const perTenKelvin = { high: 3.5, low: 2.5 };
-/** The same note has 200 g/l lose 5 times faster than 100 g/l, second order has 4: the order above 2. */
+/** The same note has 200 g/l lose 5 times faster than 100 g/l, second order has 4: the order above 2 (derived). */
 const orderAboveTwo = Math.log2(5) - 2;
 /** Lost besides in 30 days at 20 degree C in a closed brown bottle: at most 3 % [RutalaEtAl1998]. */
 const lostInBottle = 0.03;
@@ -41,6 +43,7 @@ export function strengthAfter(percent: number, days: number, kept_C?: number): S
   const cold = warmth(kept_C ?? storeTemperatures_C.cold);
   const least = left(percent, months * perMonth.fast * warm.most * Math.max(1, order));
   return {
+    // Per 30 days: see lostInBottle (judgement).
     least: least * (1 - lostInBottle) ** (days / 30),
     most: left(percent, months * perMonth.slow * cold.least * Math.min(1, order)),
   };

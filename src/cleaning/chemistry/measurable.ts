@@ -13,7 +13,7 @@ const marks: readonly (readonly [below_ml: number, mark_ml: number])[] = [
 export type Rounding = "up" | "down" | "nearest";
 
 const roundings: Readonly<Record<Rounding, (marks: number) => number>> = {
-  // An error of the arithmetic is no mark.
+  // An error of the arithmetic, far below any scale, is no mark (judgement).
   up: (count) => Math.ceil(count - 1e-9),
   down: (count) => Math.floor(count + 1e-9),
   nearest: Math.round,

@@ -38,10 +38,10 @@ export interface AcidStock {
 
 export type Stock = HypochloriteStock | DetergentStock | AcidStock;
 
-/** From the standard atomic weights. */
+/** HCl and CH3COOH, from the standard atomic weights (from memory). */
 export const molarMass_g_mol = { hydrochloric: 36.461, acetic: 60.052 } as const;
 
-/** Available chlorine (as Cl2) in NaOCl, by mass: 70.906 / 74.442. */
+/** Available chlorine (as Cl2) in NaOCl, by mass: molar masses of Cl2 and NaOCl (from memory). */
 export const chlorineInHypochlorite = 70.906 / 74.442;
 
 /** Unit of a solution's concentration, by kind. "ppm" of hypochlorite is mg of available chlorine in a litre. */

@@ -22,7 +22,7 @@ export function stockStrength(stock: Stock): StrengthBounds {
         stock.age_days ?? 0,
         stock.kept_C,
       );
-      // 1 % by volume is 10 g, or 10 000 mg, in a litre.
+      // 1 % by volume is 10 g, or 10 000 mg, in a litre, by definition.
       return { least: 10_000 * least, most: 10_000 * most };
     }
     case "detergent": {

@@ -30,7 +30,7 @@ export interface Required {
   readonly probabilityClear: number;
 }
 
-/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %. */
+/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %, by definition. */
 export const leastClear = 0.975;
 
 /** What was chosen, and which clause of the rule spoke. `wanted` is what it would be with all the time there could be. */

@@ -183,6 +183,7 @@ function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
 
 function check(belief: Belief, target_ppm: number, required: Required): void {
   const sum = belief.reduce((total, { weight }) => total + weight, 0);
+  // Probabilities that were rounded in a file still sum to one (judgement).
   if (!(Math.abs(sum - 1) < 1e-6))
     throw new RangeError(`weights of a belief sum to 1, found ${sum}`);
   if (!(target_ppm > 0)) throw new RangeError(`a target is above 0 ppm, found ${target_ppm}`);

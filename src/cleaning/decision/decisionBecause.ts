@@ -13,7 +13,7 @@ import {
 } from "./wording.js";
 
 /** What the sentences tell of beside the choice. */
-export interface Told {
+interface Told {
   readonly cell: CellName;
   readonly film: FilmGiven;
   readonly leading: LeadingCause;

@@ -14,7 +14,7 @@ export type BeliefComponent = FilmComponent;
 /** Weights sum to one. */
 export type Belief = readonly BeliefComponent[];
 
-export interface FilmLeft {
+interface FilmLeft {
   readonly mean_ppm: number;
   readonly sd_ppm: number;
   readonly probabilityWithinTarget: number;

@@ -36,7 +36,7 @@ export const defaultCosts: Costs = {
 };
 
 /** What a rung comes to on one cell, as probabilities. */
-export interface Odds {
+interface Odds {
   /** The film left is within the target at the next station. */
   readonly withinTarget: number;
   /** The film is beyond the target and the cleaning does not work: it is still there at the cast after the next. */

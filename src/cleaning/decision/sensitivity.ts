@@ -38,7 +38,7 @@ const moreTime: Sentence = (outlooks, required) => {
 const lessTime: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   if (now.minutes > required.minutesAvailable) return undefined;
-  // Minutes are whole enough that a thousandth of one is "less".
+  // Minutes are whole enough that a thousandth of one is "less" (judgement).
   const then = chosenOf(outlooks, { ...required, minutesAvailable: now.minutes - 0.001 });
   if (then === now) return undefined;
   return `With less than ${now.minutes} minutes it would be ${noun(then.intensity)}.`;
@@ -59,7 +59,9 @@ const lessConfidence: Sentence = (outlooks, required) => {
 const moreConfidence: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const limit = now.probabilityWithinTarget;
+  // More than 99.5 % would print as 100 % (judgement).
   if (limit < required.confidence || limit > 0.995) return undefined;
+  // Just beyond (judgement: far below what is printed).
   const then = chosenOf(outlooks, { ...required, confidence: limit + 1e-9 });
   if (then === now) return undefined;
   return `Were more than ${percent(limit)} probability required, it would be ${noun(then.intensity)}.`;
@@ -67,6 +69,7 @@ const moreConfidence: Sentence = (outlooks, required) => {
 
 const moreLikelyFilm: Sentence = (outlooks, required) => {
   const { probabilityMendable, leastMendable } = required;
+  // A film less probable than this is no near alternative (judgement).
   if (probabilityMendable >= leastMendable || probabilityMendable < 0.05) return undefined;
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });

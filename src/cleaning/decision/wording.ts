@@ -76,6 +76,7 @@ function headed(cells: readonly CellName[]): string {
 
 /** A probability for people: never "100 %" or "0 %". */
 export function percent(probability: number): string {
+  // No model of nature is surer than this (judgement).
   if (probability > 0.99) return "over 99 %";
   return probability < 0.01 ? "under 1 %" : `${Math.round(100 * probability)} %`;
 }

@@ -53,5 +53,6 @@ function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
 /** Short enough for one line of an error. */
 function shown(value: unknown): string {
   const text = value === undefined ? "nothing" : JSON.stringify(value);
+  // What fits in a message (judgement).
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }

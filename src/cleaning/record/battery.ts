@@ -25,7 +25,7 @@ const changed_V = 0.05;
 const reading = { sd_V: 0.01, worth: 2 };
 /** A trend is carried this many times as far as it was seen (judgement). */
 const carried = 3;
-/** One-sided 95 % of a normal. */
+/** One-sided 95 % of a normal distribution: mathematics. */
 const ninetyFive = 1.645;
 
 /** Volts of a pack and the least it should have, where the record says enough to judge. */

@@ -35,7 +35,7 @@ export function chemicalsOf(event: MaintenanceEvent): readonly Chemical[] {
   return cleanersOf(event).flatMap((kind) => (kind in factors ? [kind as Chemical] : []));
 }
 
-/** To % by volume, ppm of available chlorine, mol/l. */
+/** To % by volume, ppm of available chlorine, mol/l: by definition, in water of 1 kg/l. */
 const factors: Readonly<Record<Chemical, Readonly<Record<string, number>>>> = {
   detergent: { "%": 1, ppm: 1e-4, "g/l": 0.1, "ml/l": 0.1 },
   hypochlorite: { "%": 10_000, ppm: 1, "mg/l": 1, "g/l": 1000 },
@@ -80,7 +80,7 @@ function partsIn(written: string): number | undefined {
   const found = new RegExp(String.raw`${amount}\s*(:|\+|in|to|per)\s*${amount}`, "i").exec(written);
   if (found === null) return undefined;
   const [, a, unitOfA, how, b, unitOfB] = found;
-  // "5 to 10 %" is a range and "12:30" a time.
+  // "5 to 10 %" is a range and "12:30" a time: from 10 on it is no ratio (judgement).
   const volumes = unitOfA !== undefined && unitOfB !== undefined;
   if (!volumes && (/to|per/i.test(how!) || numberOf(a!) >= 10)) return undefined;
   const [part, whole] = [numberOf(a!) * ml(unitOfA), numberOf(b!) * ml(unitOfB)];
@@ -93,5 +93,6 @@ function numberOf(text: string): number {
 }
 
 function ml(unit: string | undefined): number {
+  // Millilitres of a litre, by definition.
   return unit?.toLowerCase() === "l" ? 1000 : 1;
 }

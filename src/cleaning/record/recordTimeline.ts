@@ -52,6 +52,7 @@ export interface Timeline {
   readonly ladder: Ladder;
 }
 
+/** By definition. */
 const hour_ms = 3_600_000;
 export const day_ms = 24 * hour_ms;
 

@@ -32,7 +32,7 @@ export interface AirReading {
   readonly done: "neither" | "rinsed" | "rinsed and drained";
 }
 
-export interface AirReadings {
+interface AirReadings {
   readonly readings: readonly AirReading[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];

@@ -5,7 +5,7 @@ import { inAirTest } from "../../cast/wetScans.js";
 /** So many scans in the water in a row are the water; fewer are a splash or a wild reading (judgement). */
 const leastInWater = 3;
 
-export interface AirScans {
+interface AirScans {
   /** Indices, in order of time. */
   readonly before: readonly number[];
   readonly after: readonly number[];

@@ -5,12 +5,12 @@ import { median } from "../../statistics/robustCentre.js";
 /** A shorter reading than this, or one of fewer values, settles nothing (judgement). */
 const least_s = 10;
 const leastValues = 8;
-/** The level's own error is taken from the scatter of so many parts. */
+/** The level's own error is taken from the scatter of so many parts (judgement). */
 const blocks = 8;
-/** Halves that differ by this many times their errors have moved. */
+/** Halves that differ by this many times their errors have moved (judgement). */
 const beyondChance = 3;
 
-export interface SettledLevel {
+interface SettledLevel {
   readonly level: number;
   /** Standard error of the level. */
   readonly standardError: number;

@@ -6,7 +6,7 @@ import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import type { BesideCells } from "./bottleResiduals.js";
 
-/** Fewer closures are told by the pair of the scans well enough. */
+/** Fewer closures do not show how far their differences scatter (judgement). */
 const fewest = 3;
 /** A difference this many standard deviations from the middle one is of a cell that was off at that closure (common practice, no source). */
 const stray = 4;

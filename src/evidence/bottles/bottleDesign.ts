@@ -20,3 +20,6 @@ export function bottleDesign(
     { shared: "bottlesInGradients", weight: inGradient_ppm },
   ];
 }
+
+/** What the same samples show when they are measured once more in another run: the error of the run. */
+export const secondRunDesign: readonly DesignTerm[] = [{ shared: "run", weight: 1 }];

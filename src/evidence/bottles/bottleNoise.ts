@@ -14,7 +14,7 @@ export const laboratorySalinity = 0.001;
  * the cruise's bottles have in common. Bottles have been found to hold water from up to about 5 m deeper after
  * short stops [Codispoti1998]; half of that as the ordinary case is our judgement.
  */
-export const closureMismatch_dbar = 2.5;
+const closureMismatch_dbar = 2.5;
 
 /**
  * What they have in common: on the way up the wake of the frame carries water from below. Mean and standard
@@ -22,7 +22,7 @@ export const closureMismatch_dbar = 2.5;
  */
 export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
-/** Weight of the prior scale of 1, in bottles. */
+/** Weight of the prior scale of 1, in bottles (judgement: less than one rosette). */
 const priorBottles = 10;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;

@@ -74,6 +74,7 @@ export function bottleResiduals(
 
 /** Why the file itself says that a bottle cannot be used. */
 function flagged(bottle: Bottle): string | undefined {
+  // WOCE quality codes of water samples and of bottles [CCHDO2022].
   if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
   if (bottle.flag === 4) return "laboratory salinity flagged bad in the file";
   if (bottle.bottleFlag === 3) return "bottle flagged leaking in the file";

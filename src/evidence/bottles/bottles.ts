@@ -27,7 +27,7 @@ import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of one cast say. */
-export interface BottlesOfCast {
+interface BottlesOfCast {
   /** Each bottle once. */
   readonly evidence: LineOfEvidence;
   /** Held against each cell on its own, with what was left out there and why; the model uses `evidence`. */
@@ -43,7 +43,7 @@ export interface BottlesOfCast {
   readonly centre?: Centre;
 }
 
-export interface Centre {
+interface Centre {
   readonly cell: CellName;
   readonly ppm: number;
   readonly standardUncertainty_ppm: number;

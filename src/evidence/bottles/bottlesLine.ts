@@ -8,7 +8,7 @@ import { runOfCast } from "./laboratoryRuns.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of a cruise have shown so far. */
-export interface BottlesMemory {
+interface BottlesMemory {
   /** Residuals within casts, in standard deviations. */
   readonly standardised: readonly number[];
   /** The factor by which this cruise's bottles scatter more, or less, than usual. */

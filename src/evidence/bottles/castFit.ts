@@ -19,7 +19,7 @@ const slopeSd_ppm_1000dbar = 40;
 const steepest_ppm_1000dbar = 3 * slopeSd_ppm_1000dbar;
 /**
  * With fewer, counted by their weights, a stray bottle is told from a sound one by what most say, if at all. Three count
- * as 2.5 where the error of one is twice that of the others: it can still be the judge between them.
+ * as 2.5 where the error of one is twice that of the others: it can still be the judge between them (judgement).
  */
 const leastToJudge = 2.5;
 

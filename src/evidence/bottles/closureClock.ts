@@ -8,7 +8,7 @@ import type { UpScans } from "./upScans.js";
 /** A clock is held to be right against a bottle where it fits this many others, and most of all (judgement). */
 const leastWitnesses = 3;
 
-export interface ClosureClock {
+interface ClosureClock {
   readonly scansOf: (bottle: Bottle) => ClosureScans | undefined;
   readonly contradiction: (bottle: Bottle) => string | undefined;
   readonly notes: readonly string[];

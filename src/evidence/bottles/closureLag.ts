@@ -16,10 +16,10 @@ export interface FittedLag {
 const unknownLag: FittedLag = { alpha: 0.0267, tau_s: 18.6 };
 /** A lag without a stated uncertainty is known to this share of itself (judgement: fits of one cell on several casts). */
 const unstatedShare = 0.3;
-/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002. */
+/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002 (judgement). */
 const remembered = 6;
 
-export interface LagLeft {
+interface LagLeft {
   /** Temperature outside less that of the water in the cell, one a scan asked for, K; 0 where the lag is not known. */
   readonly known_K: Float64Array;
   /** Standard uncertainty of their mean, K. */

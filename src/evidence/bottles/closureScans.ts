@@ -12,11 +12,11 @@ const last_s = 10;
 const least_s = 2;
 /** Swell moves a standing package by up to about this, dbar (common practice, no source). */
 const swell_dbar = 4;
-/** At the usual 1 dbar/s the package takes so long to arrive through the swell's reach, s. */
+/** At the usual 1 dbar/s the package takes so long to arrive through the swell's reach, s (derived). */
 const arrival_s = 4;
 /** A package that stayed within the swell for less than this closed its bottle on the fly, s (judgement). */
 const standing_s = 8;
-/** A closure and the pressure written beside it agree within the swell, or this share where metres were written for dbar. */
+/** A closure and the pressure written beside it agree within the swell, or this share where metres were written for dbar (judgement). */
 const agreementShare = 0.01;
 /** On the fly without a time: half-width of the interval that is read, dbar (common practice, no source). */
 const halfWidth_dbar = 0.5;
@@ -30,7 +30,7 @@ export interface ClosureScans {
   readonly scans: readonly number[];
 }
 
-export function agrees(pressure_dbar: number, written_dbar: number): boolean {
+function agrees(pressure_dbar: number, written_dbar: number): boolean {
   const within = Math.max(swell_dbar, agreementShare * written_dbar);
   return Math.abs(pressure_dbar - written_dbar) <= within;
 }

@@ -159,7 +159,7 @@ function scatter(readings: readonly Reading[]): number {
   return Number.isNaN(scale) ? -1 : scale;
 }
 
-/** To how many decimals salinities are written: the fewest, three at the least, that hold all but a few. */
+/** To how many decimals salinities are written: the fewest, three at the least, that hold all but a few (judgement: nine in ten). */
 function resolution(salinities: readonly number[]): number {
   for (const step of [1e-3, 1e-4]) {
     const whole = salinities.filter(

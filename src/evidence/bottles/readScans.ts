@@ -10,9 +10,9 @@ import type { UpScans } from "./upScans.js";
 
 /** Scans nearer than half a wave of a common swell err together, s (judgement). */
 const together_s = 4;
-/** The standard deviation of a median is so many times that of a mean, for normal errors: sqrt(pi / 2). */
+/** The standard deviation of a median is so many times that of a mean, for normal errors: sqrt(pi / 2), mathematics. */
 const medianError = 1.2533;
-/** Colder is no sea water, degree C. */
+/** Colder is no sea water, degree C (judgement: some degrees below its freezing point). */
 const coldest_C = -5;
 
 /**

@@ -9,7 +9,7 @@ import { closureReading } from "./closureReadings.js";
 
 /** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
 const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
-/** Closures nearer than this in pressure are of one stop and show no gradient, dbar. */
+/** Closures nearer than this in pressure are of one stop and show no gradient, dbar (judgement: about the reach of swell). */
 const oneStop_dbar = 5;
 /** Where PSS-78 ends [UNESCO1983]: a reading beyond it is of no sea water and says nothing of its neighbours. */
 const saltiest = 42;
@@ -40,7 +40,7 @@ export function salinityGradients(
 }
 
 /** Salinity at a pressure. */
-export interface Level {
+interface Level {
   readonly pressure_dbar: number;
   readonly salinity: number;
 }

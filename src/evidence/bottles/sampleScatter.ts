@@ -5,7 +5,7 @@
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
-/** 1 / the 0.75 quantile of the standard normal distribution. */
+/** 1 / the 0.75 quantile of the standard normal distribution: mathematics. */
 const toNormal = 1.4826;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;
@@ -25,7 +25,7 @@ const fewSamples = 2;
 /** Further out than this in robust standard deviations a sample is one of its own and tells nothing of the others (judgement). */
 const ofItsOwn = 2.5;
 
-export interface Scatter {
+interface Scatter {
   /** Robust standard deviation over what the errors allow, corrected for degrees of freedom. */
   readonly scatter: number;
   /** 0 where chance may have done it, 1 where it has not. */

@@ -15,7 +15,7 @@ const bottomStop = { dbar: 5, share: 0.1 };
 const levelOver_s = 20;
 
 /** A place where the package stood on the way up. */
-export interface Stand {
+interface Stand {
   /** The last scan before it went on. */
   readonly end: number;
   readonly pressure_dbar: number;

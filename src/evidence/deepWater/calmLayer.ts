@@ -20,7 +20,7 @@ const asCalm = 2;
 /** Fewer classes, or a thinner layer, cannot be told from a wild level (judgement). */
 const leastClasses = 3;
 const least_dbar = 100;
-/** The usual variability counts as so many casts. */
+/** The usual variability counts as so many casts (judgement). */
 const usualCounts = 4;
 
 /**
@@ -60,6 +60,7 @@ export function calmLayer(
 function variability({ index, pressure_dbar }: DeepClass, { curve, held }: RunningCurve): number {
   const seen = held.flatMap((cast) => cast.get(index) ?? []);
   const usual = usualStep(pressure_dbar) ** 2;
+  // Two values have no scatter of their own to speak of (judgement).
   if (seen.length < 3) return Math.sqrt(usual);
   const own = madScale(seen, curve.get(index)!) ** 2;
   return Math.sqrt((usualCounts * usual + seen.length * own) / (usualCounts + seen.length));

@@ -7,7 +7,7 @@ import type { CalmLayer } from "./calmLayer.js";
 import type { DeepCurve } from "./deepCurve.js";
 import type { DeepClass } from "./deepProfile.js";
 
-export interface DeepMean {
+interface DeepMean {
   readonly value_ppm: number;
   /** From the scatter of the classes alone. */
   readonly variance_ppm2: number;

@@ -30,11 +30,11 @@ export interface DeepProfile {
 export const classWidth_K = 0.01;
 /** Water above this is that of the thermocline, dbar (common practice, no source). */
 export const shallowest_dbar = 1000;
-/** Layers are first put together to this, dbar. */
+/** Layers are first joined to this, dbar (judgement: about the width of a class in the deep sea). */
 const level_dbar = 10;
 /** Temperature that falls by more than this on the way up is not that of one steady layer, K (judgement). */
 const inversion_K = 0.02;
-/** Salinities beyond these are no deep water's. */
+/** Salinities beyond these are no deep water's (judgement). */
 const believable = { least: 5, most: 45 };
 
 interface Level {

@@ -153,7 +153,7 @@ function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly O
 
 /**
  * Legs that put the same deep water apart by more than twice their errors, ppm squared: the layer was not as calm as it
- * looked, or the cell answered slowly. What a film within the cast does to them the legs themselves tell better.
+ * looked, or the cell answered slowly. What a film within the cast does to them the legs themselves tell better. Twice: judgement.
  */
 function betweenLegs(means: readonly DeepLegMean[]): number {
   const [down, up] = (["down", "up"] as const).map((name) => means.find(({ leg }) => leg === name));

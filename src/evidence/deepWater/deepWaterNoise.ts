@@ -25,7 +25,7 @@ export interface Position {
 /**
  * Standard deviation of salinity at one potential temperature between stations some 50 km apart: 0.006, 0.0025, 0.0009,
  * 0.0004, 0.0003 and 0.0002 at 1250, 1750, ... 3750 dbar, from the neighbours among 45 casts of one line in the southeast
- * Indian Ocean in open data. Elsewhere the cruise's own scale corrects it.
+ * Indian Ocean in open data. Elsewhere the cruise's own scale corrects it. The curve was fitted to these numbers (derived).
  */
 export function usualStep(pressure_dbar: number): number {
   return 0.0002 + 0.006 * Math.exp(-(pressure_dbar - 1250) / 560);
@@ -33,7 +33,7 @@ export function usualStep(pressure_dbar: number): number {
 
 /** The usual value counts as so many differences (judgement). */
 const usualCounts = 4;
-/** The newest differences tell of the waters here. */
+/** Only the newest differences tell of the waters here (judgement). */
 const mostDifferences = 30;
 /** However calm the cruise seems, not less than this share of the usual variance (judgement). */
 const leastShare = 0.03;
@@ -69,6 +69,7 @@ export function distanceFactor(from: Position | undefined, to: Position | undefi
 
 /** Along the great circle of a sphere. */
 function distance_km(from: Position, to: Position): number {
+  // By definition.
   const radians = Math.PI / 180;
   const [a, b] = [from.latitude * radians, to.latitude * radians];
   const across = (to.longitude - from.longitude) * radians;

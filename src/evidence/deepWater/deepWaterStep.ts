@@ -20,11 +20,11 @@ export interface DeepLast {
   readonly position?: Position;
 }
 
-/** Before anything is known the water may be so far from the curve, ppm: the gain of the first cast is in it. */
+/** Before anything is known the water may be so far from the curve, ppm: the gain of the first cast is in it (judgement: beyond any). */
 const unknown_ppm = 3000;
 /** A step beyond so many standard deviations is not of the usual kind (judgement). */
 const beyondChance = 4;
-/** A film moves all classes by the same ratio; where they scatter so many times as on the last cast, it is water. */
+/** A film moves all classes by the same ratio; where they scatter so many times as on the last cast, it is water (judgement). */
 const uneven = 3;
 
 const begin: DeepWaterStep = { walk_ppm2: unknown_ppm ** 2, restart: true };

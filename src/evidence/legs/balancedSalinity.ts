@@ -126,5 +126,5 @@ function expansionOverContraction(
   });
 }
 
-/** K and g/kg. */
+/** Step of the difference quotients, K and g/kg (judgement: far above rounding, far below any curvature). */
 const step = 0.01;

@@ -23,7 +23,7 @@ export interface LegNoise {
   readonly spike: Uint8Array;
 }
 
-/** Standard deviation of a level that may be anything, ppm: far beyond any difference between the legs. */
+/** Standard deviation of a level that may be anything, ppm: far beyond any difference between the legs (judgement). */
 const anyLevel_ppm = 1e4;
 /** Scatter and memory are learnt from the same cast, so that variances are this much larger (from simulated casts). */
 export const learntVariance = 1.3;
@@ -125,6 +125,7 @@ function jumps(value: Float64Array): Float64Array {
     squares.push((winsorisedScale(steps.subarray(from, from + jumpReach - 1)) || 0) ** 2);
   }
   const at = (j: number) => squares[Math.min(squares.length - 1, Math.max(0, j))]!;
+  // Half its own, half the mean over three stretches (judgement).
   const scales = squares.map((own, j) => Math.sqrt(own / 2 + (at(j - 2) + own + at(j + 2)) / 6));
   return new Float64Array(n).map((_, k) => {
     // Stretches overlap by half: this value lies in the middle of one or between two.

@@ -46,7 +46,7 @@ const fewestValues = 12;
 const memories = 4;
 /** Scatter is learnt over stretches of this, dbar (judgement: as thick as a layer). */
 const scatterReach_dbar = 80;
-/** What is ambiguous and the scatter are found from each other: so often, or until this share of matches is left out. */
+/** What is ambiguous and the scatter are found from each other: so often, or until this share of matches is left out (judgement). */
 const rounds = 3;
 const settled = 0.01;
 
@@ -72,6 +72,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     if (clear.length > size) index = clear;
     scatter = waterScatter(pick(level, index), reachOf());
     const wanted = Math.ceil((memories * (median(scatter.memory) - 1)) / 2);
+    // It never takes more than a third of the matches (judgement).
     size = Math.min(Math.max(size, wanted), Math.max(size, Math.floor(index.length / 3)));
     if (few) break;
   }

@@ -101,6 +101,7 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
       "a film cannot be told from thermal lag here: both would shift the whole cast alike",
     );
   }
+  // Three standard deviations beyond the usual (judgement).
   if (Math.abs(lag.timesUsual) > 1 + 3 * lag.timesUsualUncertainty) {
     notes.push(
       `thermal lag of the cell ${lag.timesUsual.toFixed(1)} times the usual was taken out`,

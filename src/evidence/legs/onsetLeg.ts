@@ -17,7 +17,7 @@ const shares = [1, 1 / 2, 1 / 4];
 const fewestValues = 8;
 /** How the water jumps without a film is learnt within this many reaches (judgement). */
 const quietReaches = 8;
-/** Skip places less probable than this share of the best. */
+/** Skip places less probable than this share of the best (judgement: cost). */
 const negligible = 0.01;
 /** A difference this many standard deviations from both levels is a spike (common practice, no source). */
 const spike = 4;
@@ -29,6 +29,7 @@ export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep)
   const furthest = Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar);
   const clear = withoutSpikes(series, step.ppm);
   let told = 0;
+  // Where nothing tells, one leg is as probable as the other (judgement).
   let probability = 0.5;
   for (const share of shares) {
     const half = Math.max(fewestValues, Math.round(share * furthest));
@@ -64,6 +65,7 @@ function probabilityDown(
     down += p * density(jump[0] - ppm, jump[1], noise);
     up += p * density(jump[0], jump[1] + ppm, noise);
   }
+  // As probable as not where nothing tells (judgement).
   return down + up > 0 ? down / (down + up) : 0.5;
 }
 
@@ -88,6 +90,7 @@ function jumps(
   const centre = index[k]!;
   const theta = matched.potentialTemperature_C;
   const thetas = own.map((i) => theta[i]! - theta[centre]!);
+  // 1 mK keeps the scale above 0 (judgement).
   const size = Math.max(1e-3, ...thetas.map(Math.abs));
   const design = thetas.map((t, j) => [1, places[j]! / half, t / size, places[j]! < 0 ? 0 : 1]);
   const jump = (salinity: Float64Array) => {
@@ -122,7 +125,7 @@ function informationOn({ down, up, both }: Covariance): number {
 
 /** Normal density up to a constant. */
 function density(down: number, up: number, { down: dd, up: uu, both }: Covariance): number {
-  // A little variance of its own keeps two legs that are all but equal apart.
+  // A little variance of its own, 1 %, keeps two legs that are all but equal apart (judgement).
   const a = dd * 1.01;
   const b = uu * 1.01;
   const determinant = a * b - both * both;

@@ -12,7 +12,7 @@ import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "./pairDifferences.js";
 
-/** Layers are gathered into at most this many blocks a leg, so that a change within the leg shows. */
+/** Layers are joined into at most so many blocks a leg, each of at least so many, so that a change within the leg shows (judgement). */
 const blocks = 6;
 const leastInBlock = 3;
 /** Where too few differences tell their scatter, it is taken for this, ppm (judgement). */
@@ -128,6 +128,7 @@ function lagDifference(byLeg: PairDifferences["byLeg"]): number {
 /** Scatter from differences of neighbours, which a trend or a step leaves alone, ppm. */
 function neighbourScatter(values: readonly number[]): number {
   const steps = values.slice(1).map((value, i) => (value - values[i]!) / Math.SQRT2);
+  // Two differences have no scatter to speak of, and the usual counts as three (judgement).
   const seen = steps.length < 3 ? 0 : madScale(steps, 0);
   const share = steps.length / (steps.length + 3);
   return Math.hypot(Math.sqrt(share) * seen, Math.sqrt(1 - share) * unknownScatter_ppm);

@@ -11,9 +11,9 @@ import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { closureReading } from "../bottles/closureReadings.js";
 
-/** Readings in a layer of the profile are averaged over this, dbar. */
+/** Readings in a layer of the profile are averaged over this, dbar (judgement). */
 const layer_dbar = 50;
-/** Thin layers in which one cell has this share of readings less than the other, or more, are skipped. */
+/** Thin layers in which one cell has this share of readings less than the other, or more, are skipped (judgement). */
 const lacking = 0.05;
 
 /** The difference of the two gains at one place. */

@@ -7,7 +7,7 @@ import { normalLogCdf } from "../../statistics/normal.js";
 import { priorStep_ppm } from "../legs/stepClaim.js";
 import type { CleanRows } from "./withoutBackground.js";
 
-/** Where the log evidence is this much below the best, the sign of the film is not worked out (exp(-30) is 1e-13). */
+/** Where the log evidence is this much below the best, the sign of the film is not worked out (exp(-30) is 1e-13; judgement). */
 const beside = 30;
 
 /** What a film that fades over one distance would explain, one value a place. */

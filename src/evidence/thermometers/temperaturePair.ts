@@ -5,7 +5,7 @@ import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
 
-/** With fewer places the middle one says little. */
+/** With fewer places the middle one says little (judgement). */
 const fewest = 3;
 /** Places at which thermometers see unlike water scatter as if they were this far apart, dbar (judgement). */
 const apart_dbar = 0.2;

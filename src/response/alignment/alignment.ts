@@ -30,7 +30,7 @@ const leastScans = 32;
 const mostWindows = 24;
 /** Windows are laid again at the delay found (so many rounds: judgement). */
 const rounds = 3;
-/** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again. */
+/** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again (judgement). */
 const nearEnough = 0.1;
 /** Bends of the temperature are looked for over this, s (judgement). */
 const bend_s = 0.3;

@@ -22,7 +22,7 @@ const furthestShare = 1 / 8;
 const rounds = 4;
 /**
  * The scatter of the windows, times this, is the variance: they overlap, and the strays left out flatter it. Found
- * on simulated casts (tests/response/alignment.test.ts).
+ * on simulated casts (tests/response/alignment.slow.test.ts).
  */
 const windowVariance = 2.5;
 /** Fewer windows than this do not show their scatter (judgement). */
@@ -80,6 +80,7 @@ export function delayFromSpectra(
  */
 function roughDelay(spectra: readonly WindowSpectrum[], interval_s: number, furthest_s: number) {
   const half = spectra[0]!.temperature.length;
+  // Twice as many values as scans: half a scan apart (judgement: finer than the start that is needed).
   const length = 4 * half;
   const real = new Float64Array(length);
   const imaginary = new Float64Array(length);
@@ -137,6 +138,7 @@ function oneRound(
     return { value: sum / total, total };
   };
   let trust = before;
+  // Trust and mean are found from each other in three rounds (judgement).
   for (let i = 0; i < 3; i++) {
     const centre = mean(trust).value;
     const z = away.map((a, w) =>
@@ -157,7 +159,7 @@ function oneRound(
     effective += share * share;
   }
   // Of n equal windows the scatter about their own mean is short by 1 / n.
-  // Few windows know their scatter badly: Student's factor at 95 %, nearly.
+  // Few windows know their scatter badly: Student's factor at 95 %, nearly (judgement for the form and for both bounds).
   const few = 1 + 1.8 / Math.max(1, 1 / effective - 1);
   const variance = (few * few * windowVariance * squares) / Math.max(0.1, 1 - effective);
   return { seconds: seconds + value, standardUncertainty: Math.sqrt(variance), trust };

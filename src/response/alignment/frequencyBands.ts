@@ -18,7 +18,7 @@ const ratio = 1.3;
 const leastFrequencies = 3;
 /** Below this thermal lag bends the angle and salinity goes its own ways, Hz (judgement). */
 const lowest_Hz = 0.1;
-/** The taper mixes the lowest so many frequencies (von Hann's main lobe is two wide on either side). */
+/** The taper mixes the lowest so many frequencies (von Hann's main lobe is two wide on either side: mathematics). */
 const smeared = 3;
 /** A coherence that noise alone reaches with this probability is none (judgement). */
 const chance = 1e-3;

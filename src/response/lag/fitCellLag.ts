@@ -16,7 +16,7 @@ import {
 import { priorLogTau, priorTimesUsual, usualLag } from "./usualLag.js";
 
 const priorAlpha = { mean: usualLag.alpha, deviation: priorTimesUsual * usualLag.alpha };
-/** From 2.6 to 35 s in even steps of ln tau, a third of its prior standard deviation each. */
+/** From 2.6 to 35 s in even steps of ln tau, a third of its prior standard deviation each (judgement). */
 const taus_s = Array.from({ length: 21 }, (_, k) => usualLag.tau_s * Math.exp((k - 10) * 0.13));
 const usualTau = 10;
 /**
@@ -30,11 +30,11 @@ const reach_dbar = 40;
 const reachShare = 1 / 10;
 /** Scatter, weights and steps are found again with the lag of the round before (so many rounds: judgement). */
 const rounds = 4;
-/** Before the last round every fifth time constant is enough. */
+/** Before the last round every fifth time constant is enough (speed). */
 const coarse = 5;
-/** Between two of these that are less probable than this, the last round looks at none. */
+/** Between two of these that are less probable than this, the last round looks at none (speed). */
 const negligible = 1e-3;
-/** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.test.ts). */
+/** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.slow.test.ts). */
 const fitVariance = 2;
 
 interface LegDifferences {

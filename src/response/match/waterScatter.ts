@@ -42,6 +42,7 @@ export function waterScatter(
   const lags = [half, Math.max(half, Math.floor(reach))];
   const centres: number[] = [];
   const scales: number[] = [];
+  // Each scale is that of three reaches around a centre (judgement).
   const differences = new Float64Array(lags.length * Math.min(n, 2 * Math.floor(1.5 * reach) + 1));
   for (let centre = Math.floor(reach / 2); centre < n; centre += Math.max(1, Math.floor(reach))) {
     const from = Math.max(0, centre - Math.floor(1.5 * reach));

@@ -1,4 +1,5 @@
 // Faults of transmission and electronics: spikes and missing scans.
+// Numbers without a source are judgement: transmission from faultless to hardly usable.
 import type { CastColumns, CellColumns } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";

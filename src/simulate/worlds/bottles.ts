@@ -1,4 +1,5 @@
 // The water that bottles close on. It comes from below on the up leg; some bottles leak or close at another stop.
+// Numbers without a source are judgement: bottles from well flushed to hardly flushed.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens } from "./draws.js";
 import { hourOf, type PlannedCast } from "./plan.js";

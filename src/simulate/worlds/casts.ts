@@ -1,4 +1,5 @@
 // The casts and bottles of a cruise: what the sensors read on each, and what the laboratory measured.
+// Numbers without a source are judgement: an ordinary cruise.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CastColumns, CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";

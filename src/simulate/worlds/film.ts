@@ -1,5 +1,6 @@
 // The film on a cell's wall over a cruise: it arrives, grows with exposure, is shed, is cleaned off.
 // A film narrows the cell, so the cell reads low by the same ratio everywhere. Here the loss is positive, in ppm.
+// Numbers without a source are judgement: the form of the growth curves.
 import type { Course } from "./course.js";
 
 /** Growth against exposure. The film reaches `ppm` after `hours` of exposure. */

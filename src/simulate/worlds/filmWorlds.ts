@@ -1,4 +1,5 @@
 // Worlds of a coated or shifted cell. Each function draws what happens, when and by how much.
+// Numbers without a source are judgement: what happens, when and by how much, drawn widely so that no detector can be tuned to it.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import type { FilmEvent } from "./film.js";

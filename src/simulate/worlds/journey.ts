@@ -1,5 +1,6 @@
 // Pressure against time for one cast: deck, soak near 10 dbar, back to the surface, down, up with stops at the bottles,
 // deck. Winch speeds vary by leg and depth; the ship's swell moves the package.
+// Numbers without a source are judgement: winches, soaks, stops and swell from calm to rough.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens } from "./draws.js";
 

@@ -1,4 +1,5 @@
 // Laboratory salinities: errors of a sample and of a run, evaporation, and in some worlds a spoilt or copied cast.
+// Numbers without a source are judgement: laboratories from very good to poor.
 import type { Bottle } from "../../cast/bottle.js";
 import type { RandomStream } from "../random.js";
 import type { ClosedBottle } from "./bottles.js";

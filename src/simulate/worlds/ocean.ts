@@ -1,4 +1,5 @@
 // The sea of a cruise at rest: a statically stable profile on a grid of 1 dbar.
+// Numbers without a source are judgement: profiles from shelf break to open ocean, invented.
 
 import { ctFromPt, ptFromT, rho, srFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";

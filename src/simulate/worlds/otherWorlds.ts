@@ -1,4 +1,5 @@
 // Worlds without a film: electronics, thermometers, lag, the laboratory, the sea. And one of several at once.
+// Numbers without a source are judgement: what happens, when and by how much, drawn widely so that no detector can be tuned to it.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import {

@@ -1,4 +1,5 @@
 // The plan of a cruise: casts, depths, times and bottles, before anything goes wrong.
+// Numbers without a source are judgement: cruises from leisurely to hurried.
 import type { CellName } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens, wholeBetween } from "./draws.js";

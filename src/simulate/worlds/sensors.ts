@@ -1,4 +1,5 @@
 // The sensors of a cruise and what they read in known water.
+// Numbers without a source are judgement: sensors from very good to poor: lag, noise and offsets by factors of two to four about the usual.
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";

@@ -1,4 +1,5 @@
 // The truth of a simulated cruise, by cast and cell.
+// Numbers without a source are judgement: when the truth is called by which name.
 import type { CellName } from "../../cast/cast.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import type { CellHistory } from "./gains.js";

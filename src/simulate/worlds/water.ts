@@ -1,4 +1,5 @@
 // The water of one cast: the sea at rest, displaced by waves, with spice, changing during the cast.
+// Numbers without a source are judgement: fine enough that interpolation does no harm.
 import { type Motion, sumOfWaves, type Wave } from "./motion.js";
 import type { OceanAtRest } from "./ocean.js";
 

@@ -3,6 +3,7 @@ import type { Cast } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { CastPath } from "../../model/course.js";
 
+/** By definition. */
 const secondsPerDay = 86_400;
 
 /** @returns undefined where the cast has not both legs */

@@ -50,6 +50,7 @@ function deepestRead(
   let greatest = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < pressure.length; i++) {
     if (!(pressure[i]! > greatest)) continue;
+    // No sea water is colder (judgement: some degrees below its freezing point).
     if (!(temperature_C[i]! > -5 && conductivity_mS_cm[i]! > 0)) continue;
     greatest = pressure[i]!;
     deepest = i;

@@ -1,7 +1,7 @@
 // What each line of evidence says of each cell on its own, beside what the joint model made of it all.
 import type { CellName } from "../../cast/cast.js";
 import { evidenceLines } from "../../evidence/lines.js";
-import type { EvidenceSummary } from "../../model/grounds.js";
+import type { EvidenceSummary } from "../../model/evidenceSummary.js";
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { CastEvidence } from "./cruiseEvidence.js";
 

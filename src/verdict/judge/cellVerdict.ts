@@ -2,12 +2,11 @@
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import type { WaterRead } from "../../model/designRow.js";
 import { estimate, moments } from "../../model/estimate.js";
-import type { EvidenceSummary, Grounds } from "../../model/grounds.js";
+import type { EvidenceSummary } from "../../model/evidenceSummary.js";
+import type { Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
-import { salinityError, type Water } from "../../model/salinityError.js";
-import { cFromSp } from "../../seawater/index.js";
+import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import { type CellView, cellView } from "../../track/cellView.js";
 import { forecastGain } from "../../track/forecast.js";
@@ -112,23 +111,15 @@ function besideTheGain(
   };
 }
 
-/** Near the surface, where no water is known: SP 35 at 15 degree C [UNESCO1983]. */
-const surface: WaterRead = { pressure_dbar: 0, temperature_C: 15, conductivity_mS_cm: 42.914 };
-
-function readOf({ pressure_dbar, temperature_C, salinity }: Water): WaterRead {
-  const conductivity_mS_cm = cFromSp(salinity, temperature_C, pressure_dbar);
-  return { pressure_dbar, temperature_C, conductivity_mS_cm };
-}
-
 /** The whole error of the reading, at the surface and in the deepest water, on both legs. */
 function errorsOf(view: CellView, water: Water | undefined): readonly Mixture[] {
-  const waters = [surface, ...(water === undefined ? [] : [readOf(water)])];
+  const waters = [standardWater, ...(water === undefined ? [] : [water])].map(waterRead);
   return waters.flatMap((one) => (["down", "up"] as const).map((leg) => view.errorIn(leg, one)));
 }
 
 /** What gain, pressure response, offset and thermometer together do to salinity in the deepest water, as the up leg began. */
 function inSituError(view: CellView, water: Water) {
-  const { ppm, standardUncertainty } = estimate(view.errorIn("up", readOf(water)));
+  const { ppm, standardUncertainty } = estimate(view.errorIn("up", waterRead(water)));
   return {
     inSitu: salinityError(ppm, water),
     inSituStandardUncertainty: Math.abs(salinityError(standardUncertainty, water)),
@@ -136,7 +127,7 @@ function inSituError(view: CellView, water: Water) {
 }
 
 /** Causes with their probabilities and sentences, most probable first. */
-export function causesOf(
+function causesOf(
   context: CellContext,
   view: CellView = cellView(context.layout, context.tracked.hypotheses, context.cell),
 ): readonly CauseProbability[] {

@@ -1,6 +1,6 @@
 // Since when: what the hypotheses hold to have changed in a cell, and how probable that is.
 import { causeNamed } from "../../causes/index.js";
-import type { ChangeOfGain } from "../../model/grounds.js";
+import type { ChangeOfGain } from "../../model/changeOfGain.js";
 import type { CellView } from "../../track/cellView.js";
 
 /** Changes that stand at this cast: films that are there, shifts of the clean gain. */

@@ -11,7 +11,7 @@ import { type Observation, seesGainOf } from "../../model/observation.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import type { CellVerdict } from "../verdict.js";
 
-/** A line beyond this many standard deviations of the verdict contradicts it (the design's limit). */
+/** A line beyond this many standard deviations of the verdict contradicts it (judgement: one in 16 000 by chance, of few lines). */
 export const contradicts = 4;
 /** Beside the errors that its observations state, a line is never known better than this, ppm (judgement). */
 const floor_ppm = 5;

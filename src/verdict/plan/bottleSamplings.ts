@@ -1,6 +1,6 @@
 // Bottles that could be closed on the next cast, and those of this cast measured once more.
 import { causes } from "../../causes/index.js";
-import { bottleDesign } from "../../evidence/bottles/bottleDesign.js";
+import { bottleDesign, secondRunDesign } from "../../evidence/bottles/bottleDesign.js";
 import {
   atScale,
   bottleStandardDeviation,
@@ -10,7 +10,6 @@ import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
-import { sharedIndex } from "../../model/layout.js";
 import type { Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
@@ -126,7 +125,7 @@ function perSalinityOf(
   return ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
 }
 
-/** Of a bottle of which the water is not known: 0.001 at SP 35. */
+/** Of a bottle of which the water is not known, ppm: `laboratorySalinity` at SP 35 (derived). */
 const unknownLaboratory_ppm = 25;
 
 /** The samples of this cast measured once more, in another run: what differs is the error of the two runs. */
@@ -134,8 +133,6 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
   const { layout, input, noise } = planning;
   const bottles = input.observations.filter(({ line }) => line === "bottles");
   if (bottles.length === 0) return undefined;
-  const row = new Float64Array(layout.size);
-  row[sharedIndex(layout, "run")] = 1;
   const laboratory = bottles.map(({ water, pressure_dbar }) =>
     water === undefined
       ? unknownLaboratory_ppm
@@ -144,5 +141,14 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
   // The water in a bottle is the same again; each analysis has its own error.
   const mean = laboratory.reduce((sum, sd) => sum + sd ** 2, 0) / laboratory.length ** 2;
   const variance = (noise.errors.run ?? 0) ** 2 + 2 * mean;
-  return { branches: probable(held), rows: [{ row, variance }] };
+  const observation: Observation = {
+    line: "bottles",
+    cast: input.cast,
+    design: secondRunDesign,
+    unit: "ppm",
+    value: Number.NaN,
+    variance,
+    pressure_dbar: 0,
+  };
+  return { branches: probable(held), rows: [{ row: rowOf(layout, observation, {}), variance }] };
 }

@@ -14,7 +14,7 @@ export interface BottleDepth {
   readonly salinityGradient_per_dbar: number;
 }
 
-/** A stop is not placed more finely than this, dbar, nor than this share of the cast. */
+/** A stop is placed to this, dbar, or to one of so many layers of the cast; one stop in each third (judgement). */
 const finest_dbar = 10;
 const layersOfCast = 60;
 const parts = 3;

@@ -16,11 +16,11 @@ import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
 import { wouldDecide } from "./wouldDecide.js";
 
-/** Bottles on a cast, where the cruise has not closed any yet. */
+/** Bottles on a cast, where the cruise has not closed any yet (common practice, no source: rosettes hold 12, 24 or 36). */
 const usualRosette = 24;
 
 /** A cell's verdict, and what goes with it. */
-export interface Asked {
+interface Asked {
   readonly context: CellContext;
   /** Most probable first. */
   readonly causes: readonly CauseProbability[];
@@ -163,6 +163,7 @@ interface Moments {
 /** Neither apart nor one much wider than the other: what a verdict then rests on is not one reading. */
 function readAlike(a: Moments, b: Moments): boolean {
   const [narrow, wide] = [Math.min(a.sd, b.sd), Math.max(a.sd, b.sd)];
+  // Alike enough to stand for each other in a forecast (judgement).
   return Math.abs(a.mean - b.mean) < narrow / 2 && wide < 1.5 * narrow;
 }
 

@@ -25,15 +25,15 @@ export interface Means {
   readonly recovery: Recovery;
 }
 
-/** Numbers of bottles that are tried. */
+/** Numbers of bottles that are tried (judgement: none more than twice the one before). */
 const counts = [1, 2, 3, 4, 6, 8, 12, 24];
 const close = 0.08;
 const drawsWhereClose = 256;
-/** So many tell which depth is the best. */
+/** So many tell which depth is the best (judgement). */
 const toCompare = 4;
-/** Fewer bottles that settle it nearly as often are better than many. */
+/** Fewer bottles that settle it nearly as often, to this probability, are better than many (judgement). */
 const asGood = 0.05;
-/** By so much less a deeper stop is as good. */
+/** A deeper stop is as good where it settles by no more than this probability less (judgement). */
 const asDeep = 0.02;
 
 /**

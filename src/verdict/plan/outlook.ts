@@ -21,9 +21,9 @@ export interface Outlook {
   readonly leading: number;
 }
 
-/** Outcomes that are drawn: the shares are then right to about a twentieth, and are told in tenths. */
+/** Outcomes that are drawn: the shares are then right to about a twentieth, and are told in tenths (judgement: cost). */
 const usualDraws = 64;
-/** The mean of a branch of no more than this log weight is not worth working out. */
+/** Skip branches of no more than this log weight (judgement: cost). */
 const nothingLeft = Math.log(1e-6);
 
 /**
@@ -133,6 +133,7 @@ function weighAll(updates: readonly Update[], outcome: Float64Array): void {
   }
 }
 
+// The first primes, one a dimension: by definition of the sequence [Halton1960].
 const primes = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37];
 
 /** Points that fill a cube evenly, the same at every run [Halton1960]: the digits of the number mirrored at the point. */

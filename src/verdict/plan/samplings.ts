@@ -37,7 +37,7 @@ export interface Planning {
 /** Something that may be amiss with a sampling, and what it adds to the coefficients. */
 export type Way = Pick<Proposal, "prior" | "coefficients">;
 
-/** Branches less probable than this, and beyond so many, are left out: a verdict turns at 0.9. */
+/** Skip branches less probable than this, and beyond so many (judgement: a verdict turns at 0.9). */
 const leastWeight = 3e-3;
 const mostBranches = 20;
 

@@ -12,14 +12,14 @@ export interface Option {
 }
 
 /** The causes that are open, the likelier first. */
-export interface Question {
+interface Question {
   readonly cell: string;
   readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
 
 /** What settles it in this share of cases or more is worth doing for it: told as 8 of 10 (judgement). */
 export const enough = 0.75;
-/** What settles it in fewer, and makes the likelier cause no likelier than by so much, brings nothing to speak of. */
+/** An option that settles it less often, and raises the leading probability by less than this, brings nothing (judgement). */
 const nothing = { settles: 0.1, leading: 0.05 };
 
 /**
@@ -53,6 +53,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
 /** More effort must bring more than the draws' own scatter. */
 function better(a: Outlook, b: Outlook): boolean {
   return (
+    // Smaller differences are within the error of the draws (judgement).
     a.settles > b.settles + 0.05 || (a.settles > b.settles - 0.05 && a.leading > b.leading + 0.03)
   );
 }
@@ -62,6 +63,7 @@ function inWords(causes: Question["causes"]): string {
 }
 
 function cases(share: number): string {
+  // Told in words at the ends, where tenths would round to all or none (judgement).
   if (share >= 0.95) return "in nearly all cases";
   if (share < 0.05) return "in hardly any case";
   return `in ${Math.round(10 * share)} of 10 cases`;

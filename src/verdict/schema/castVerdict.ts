@@ -3,10 +3,11 @@ import { z } from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
 import { healthFinding } from "../../health/finding.js";
+import { cellName, probability, standardUncertainty } from "../../model/parts.js";
 import { cellVerdict } from "./cellVerdict.js";
-import { evidenceSummary } from "./evidenceSummary.js";
-import { cellName, dataQuality, probability, standardUncertainty } from "./parts.js";
+import { dataQuality } from "./dataQuality.js";
 import { responseSeen } from "./responseSeen.js";
+import { shownSummary } from "./shownSummary.js";
 
 export const cleaningSeen = z
   .strictObject({
@@ -30,7 +31,7 @@ export const castVerdict = z.strictObject({
     .describe(
       "Cleanings whose outcome this cast is the first to tell, or tells otherwise than before",
     ),
-  evidence: z.array(evidenceSummary),
+  evidence: z.array(shownSummary),
   response: z
     .partialRecord(cellName, responseSeen)
     .exactOptional()

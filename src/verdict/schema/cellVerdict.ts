@@ -2,21 +2,9 @@
 import { z } from "zod";
 import { causeNames } from "../../causes/index.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
-import { dataQuality, estimate, legName, probability, standardUncertainty } from "./parts.js";
-
-export const changeOfGain = z
-  .strictObject({
-    kind: z.enum(["none", "transient", "step", "drift"]),
-    sinceCast: z.string().exactOptional().describe("The first cast that shows it"),
-    when: z
-      .enum(["from the start", "before", "within", "after"])
-      .exactOptional()
-      .describe("From the start of the cruise, or before, within or after the cast `sinceCast`"),
-    leg: legName.exactOptional(),
-    pressure_dbar: z.number().exactOptional(),
-    probability,
-  })
-  .describe("Since when the gain is as it is");
+import { changeOfGain } from "../../model/changeOfGain.js";
+import { estimateSchema, probability, standardUncertainty } from "../../model/parts.js";
+import { dataQuality } from "./dataQuality.js";
 
 export const causeProbability = z.strictObject({
   cause: z.enum(causeNames),
@@ -26,7 +14,7 @@ export const causeProbability = z.strictObject({
 
 export const forecast = z.strictObject({
   hours: z.number().positive().describe("From the start of this cast to the next"),
-  gainError: estimate,
+  gainError: estimateSchema,
   probabilityBeyondTarget: probability.describe(
     "That the salinity error at SP 35 is then beyond the target",
   ),
@@ -40,11 +28,11 @@ export const cellVerdict = z.strictObject({
       "Serial number of the cell on this cast; absent where neither cruise nor record names it",
     ),
   gainError: z
-    .strictObject({ down: estimate, up: estimate, now: estimate })
+    .strictObject({ down: estimateSchema, up: estimateSchema, now: estimateSchema })
     .describe(
       "At atmospheric pressure: as the down leg began, as the up leg ended, and now. For the latest cast, now is after the maintenance recorded since",
     ),
-  cleanGain: estimate.describe("What the cell reads when clean: its calibration residual"),
+  cleanGain: estimateSchema.describe("What the cell reads when clean: its calibration residual"),
   pressureResponse: z
     .strictObject({ ppmPer1000dbar: z.number(), standardUncertainty })
     .describe("Change of the gain with pressure"),

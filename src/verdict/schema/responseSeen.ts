@@ -1,6 +1,6 @@
 // How one cell and its thermometer answered on a cast.
 import { z } from "zod";
-import { standardUncertainty } from "./parts.js";
+import { standardUncertainty } from "../../model/parts.js";
 
 /** Absent where there are too few casts before to compare with. */
 const besideUsual = {

@@ -1,12 +1,13 @@
-// What several parts of a verdict are made of.
+// What a verdict, and the numbers behind it, are made of, as schemas: types are derived from them.
 import { z } from "zod";
+import type { Immutable } from "../immutable.js";
 
 export const probability = z.number().min(0).max(1);
 export const standardUncertainty = z.number().min(0);
 export const cellName = z.enum(["primary", "secondary"]);
 export const legName = z.enum(["down", "up"]);
 
-export const estimate = z
+export const estimateSchema = z
   .strictObject({
     ppm: z.number(),
     standardUncertainty,
@@ -14,6 +15,5 @@ export const estimate = z
   })
   .describe("In ppm of conductivity: measured = true x (1 + ppm x 1e-6)");
 
-export const dataQuality = z
-  .enum(["sound", "usable-after-correction", "questionable", "bad"])
-  .describe("Whether the data can be used");
+/** A quantity in ppm of conductivity. */
+export type Estimate = Immutable<z.infer<typeof estimateSchema>>;

@@ -1,0 +1,20 @@
+// What one line of evidence says by itself.
+import { z } from "zod";
+import type { Immutable } from "../immutable.js";
+import { cellName, probability, standardUncertainty } from "./parts.js";
+
+/** Of any line; the schema of the verdict names the lines that there are. */
+export const evidenceSummary = z.strictObject({
+  line: z.string(),
+  cell: z.enum([...cellName.options, "both"]),
+  n: z.int().positive(),
+  ppm: z.number(),
+  standardUncertainty,
+  weight: probability.describe(
+    "Its share of the precision of all lines of this cast that speak of the cell",
+  ),
+  leftOut: z.array(z.strictObject({ what: z.string(), why: z.string() })),
+  notes: z.array(z.string()),
+});
+
+export type EvidenceSummary = Immutable<z.infer<typeof evidenceSummary>>;

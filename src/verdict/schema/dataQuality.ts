@@ -1,0 +1,6 @@
+// Whether the data can be used.
+import { z } from "zod";
+
+export const dataQuality = z
+  .enum(["sound", "usable-after-correction", "questionable", "bad"])
+  .describe("Whether the data can be used");

@@ -1,0 +1,10 @@
+// What one line of evidence says by itself, of the lines that there are.
+import { z } from "zod";
+import { evidenceLines } from "../../evidence/lines.js";
+import { evidenceSummary } from "../../model/evidenceSummary.js";
+
+const shownLines = evidenceLines.filter(({ shown }) => shown).map(({ name }) => name);
+
+export const shownSummary = evidenceSummary
+  .extend({ line: z.enum(shownLines) })
+  .describe("What one line of evidence says by itself");

@@ -1,0 +1,11 @@
+import { defineConfig } from "vitest/config";
+
+/** The tests that take long: whole cruises by the dozen, fuzzed files, a browser. */
+export default defineConfig({
+  test: {
+    include: ["tests/**/*.slow.test.ts"],
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    isolate: false,
+  },
+});
