@@ -95,7 +95,10 @@ export function evidenceMarks(
     .map((one) => {
       const { line, ppm, sd, n, cast, x } = one;
       const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      return `${whisker(...bar(one), cell)}${mark([x, y(ppm)], look(line), words)}`;
+      // Thinner for deep water: its bar often spans the panel.
+      const drawn =
+        line === "deep-water" ? manyWhiskers([bar(one)], cell) : whisker(...bar(one), cell);
+      return `${drawn}${mark([x, y(ppm)], look(line), words)}`;
     })
     .join("");
 }
