@@ -18,7 +18,7 @@ import type { FigureData } from "./figureData.js";
 import { type CellCast, changeMark, cleanings, place } from "./gainTrackEvents.js";
 import { evidenceMarks, evidenceValues } from "./gainTrackEvidence.js";
 import { nextStation, trackKey } from "./gainTrackKey.js";
-import { band, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
+import { band, cellHeading, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross } from "./target.js";
 
@@ -89,13 +89,7 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
     changeMark(last, casts, frame, x),
     evidenceMarks(casts, cell, (at) => x(at + place.up), y),
     shown,
-    label(
-      `${cell} cell`,
-      frame.left,
-      frame.top - 26,
-      { "font-weight": 600, "font-size": 13 },
-      cell,
-    ),
+    cellHeading(cell, frame.left, frame.top - 26),
     last === undefined
       ? ""
       : label(

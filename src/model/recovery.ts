@@ -85,7 +85,7 @@ const priorWorth = 4;
  * The recovery to expect of one cell, from the priors and its own record.
  *
  * Each outcome counts as a success in so far as it looks like one: by the odds of its two branches. Beta update of
- * `probabilityWorks`; the retained shares move to the mean of those seen, each weighed by how well it is
+ * `probabilityWorks`; the retained shares move to the mean of those seen, each with a weight by how well it is
  * known, with the prior counting as `worth` cleanings. Closed form, and the order does not matter, but
  * that an exchange begins the record anew. Success counts for the harder rungs of the same kind too, failure for
  * the lighter ones; acid works on other deposits and learns only from itself. What failed on the film that is
@@ -157,7 +157,7 @@ function looksLikeSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
   const works = probabilityWorks * density(mean, sd, retainedIfWorks);
   const fails = (1 - probabilityWorks) * density(mean, sd, retainedIfFails);
   if (works + fails > 0) return works / (works + fails);
-  // Further from both than can be reckoned: the nearer one.
+  // Both densities underflow to 0: take the nearer one.
   return Math.abs(mean - retainedIfWorks.mean) < Math.abs(mean - retainedIfFails.mean) ? 1 : 0;
 }
 

@@ -26,7 +26,7 @@ const nothingKnown = 1 / Math.sqrt(12);
 const leastFilm = 0.05;
 /** An outcome is reported where the film was at least this probable (judgement: more likely than not). */
 const worthTelling = 0.5;
-/** A share is told again once it is this many standard deviations from what was told (judgement). */
+/** A share is reported again once it is this many standard deviations from the last report (judgement). */
 const contradicted = 2;
 /** Rinses follow each cast: beyond so many casts the next ones say no more of it (judgement: cost). */
 const castsForRinse = 3;
@@ -40,7 +40,7 @@ type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
  * @param inputs  the casts as they were given to `track`, in order
  * @param tracked what `track` made of them
  * @returns what was to be told when the cast of an index had come up, in order of time; an exchange of the cell with
- *   a share of 0. What does not change with later casts is reckoned once.
+ *   a share of 0. What does not change with later casts is computed once.
  */
 export function cleaningOutcomes(
   layout: Layout,

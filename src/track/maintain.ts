@@ -52,7 +52,7 @@ interface Cleaning {
   readonly cell: CellName;
   readonly intensity: IntensityName;
   readonly afterCast: string;
-  /** The cell that was cleaned with it and has its outcome already; a rinse is told only where it worked. */
+  /** The cell that was cleaned with it and has its outcome already; a rinse is recorded only where it worked. */
   readonly beside: CellName | undefined;
 }
 
@@ -89,7 +89,7 @@ function cleaned(
   };
   const fails = 1 - probabilityWorks;
   if (intensity === "rinse") {
-    // After every cast a rinse: what stayed through one is of the kind that stays, and makes no new story.
+    // A rinse follows every cast. A film that stayed through one stays, and makes no new hypothesis.
     const last = film.gone.at(-1)?.how;
     const stays = (probability: number) =>
       extend(hypothesis, noise, keeping(retainedIfFails, probability), hypothesis.story);
@@ -105,7 +105,7 @@ function cleaned(
 }
 
 /**
- * A decision reckons with failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
+ * A decision treats failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
  * at all are kept apart from those that half worked: nothing at all is also what a film that is none would show
  * (judgement).
  */

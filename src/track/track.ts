@@ -13,6 +13,7 @@ import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
 import { predict } from "./predict.js";
 import { propose } from "./propose.js";
+import { telling } from "./telling.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /** Noise is estimated when this many casts have brought evidence, and again with this share more (judgement: cost). */
@@ -22,14 +23,15 @@ const estimating = { casts: 4, more: 1.25 };
  * Follow the cells through a cruise, each cast given only what came before it and its own evidence; the noise is
  * learnt from the casts before.
  * @param cells    cells of the package
- * @param inputs   casts in order of time
+ * @param given    casts in order of time
  * @param recovery what each intensity of cleaning leaves of a film
  */
 export function track(
   cells: readonly CellName[],
-  inputs: readonly TrackedInput[],
+  given: readonly TrackedInput[],
   recovery: Recovery,
 ): readonly TrackedCast[] {
+  const inputs = given.map(telling);
   const layout = layoutOf(cells);
   const start = startOf(layout);
   let noise = usualNoise(layout.sharedErrors);
