@@ -3,7 +3,7 @@ import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian
 import { cellIndex } from "../../src/model/layout.js";
 import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
-import { layoutOf, layoutOf } from "../../src/track/layout.js";
+import { layoutOf } from "../../src/track/layout.js";
 import { expecting, logMarginal } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
