@@ -148,7 +148,9 @@ describe("the tracker", () => {
       const positive = film.filter(({ mean, variance }) => mean > 3 * Math.sqrt(variance) + 1);
       expect(positive.reduce((sum, { weight }) => sum + weight, 0)).toBeLessThan(0.001);
     }
-    expect(cellView(layoutOf(cells), hypotheses, "secondary").causes().get("sound") ?? 0).toBeLessThan(0.05);
+    expect(
+      cellView(layoutOf(cells), hypotheses, "secondary").causes().get("sound") ?? 0,
+    ).toBeLessThan(0.05);
   });
 
   it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
