@@ -8,5 +8,6 @@ export default defineConfig({
     testTimeout: 60_000,
     // No test changes a module, so one import of the source serves many files.
     isolate: false,
+    maxWorkers: "100%",
   },
 });

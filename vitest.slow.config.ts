@@ -7,5 +7,6 @@ export default defineConfig({
     testTimeout: 300_000,
     hookTimeout: 300_000,
     isolate: false,
+    maxWorkers: "100%",
   },
 });

@@ -67,9 +67,11 @@ export { type SummaryStyle, terminalSummary } from "./report/terminal/terminalSu
 export { causes as causesFigure } from "./figures/causes.js";
 export { decision as decisionFigure } from "./figures/decision.js";
 export { type FigureData, figureData } from "./figures/figureData.js";
+export { figureStyle } from "./figures/figureStyle.js";
 export { gainTrack as gainTrackFigure } from "./figures/gainTrack.js";
 export { legs as legsFigure } from "./figures/legs.js";
 export { pair as pairFigure } from "./figures/pair.js";
+export { profiles as profilesFigure } from "./figures/profiles.js";
 export { residuals as residualsFigure } from "./figures/residuals.js";
 export { responseTrack as responseTrackFigure } from "./figures/responseTrack.js";
 export {

@@ -6,7 +6,7 @@ import { cellStory, retold, type Story, withEvent } from "../model/story.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
 import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
-import { gain, resting, since } from "./sentences.js";
+import { onset, resting } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
@@ -64,13 +64,14 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     return since?.when === "before" ? { kind: "step", since } : undefined;
   },
   sentence: (grounds) => {
-    const { cleanGain, change, castsSeen } = grounds;
+    const { change, castsSeen } = grounds;
     const casts = `${castsSeen} ${castsSeen === 1 ? "cast" : "casts"}`;
-    const when =
+    const when = onset(change);
+    const course =
       change.kind === "none"
         ? `steady over the ${casts} so far, like an old calibration`
-        : `${since(change)}; cleaning would not change it`;
-    return `The clean cell reads ${gain(cleanGain)}, ${when}. ${resting(grounds)}`;
+        : `${when === undefined ? "" : `${when}; `}cleaning would not change it`;
+    return `The cell is off even when clean: ${course}. ${resting(grounds)}`;
   },
   action:
     "Rinse the cell as usual and do not clean for it: correct it against bottles, fit the spare if that cannot wait, and send this cell for calibration.",

@@ -5,7 +5,7 @@
 import type { Cause } from "../model/cause.js";
 import { logOddsOfSigns } from "../model/responseSigns.js";
 import { resting, signsInWords } from "./sentences.js";
-import { seenOrNot } from "./slowAnswer.js";
+import { slowAnswer } from "./slowAnswer.js";
 
 /** On a cast, of a cell (judgement: pumps and lines fail more seldom than films come). */
 const chance = 0.008;
@@ -29,12 +29,7 @@ export const flow: Cause<"flow"> = {
     cells.flatMap((cell) => {
       const signs = response[cell];
       if (signs === undefined) return [];
-      return seenOrNot(cell, {
-        prior: chance,
-        coefficients: [],
-        logResponse: logOddsOfSigns(signs, moved),
-        doubt: { cause: "flow", cell },
-      });
+      return slowAnswer("flow", cell, chance, logOddsOfSigns(signs, moved));
     }),
   names: ({ doubt }) => doubt?.cause === "flow",
   sentence: (grounds) =>

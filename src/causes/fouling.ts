@@ -8,7 +8,7 @@ import { atTheTurn, type Place } from "../model/course.js";
 import { cellStory, retold } from "../model/story.js";
 import { alike } from "./alike.js";
 import { goodBeginning, leastFilm_ppm } from "./limits.js";
-import { gain, resting, since } from "./sentences.js";
+import { onset, resting } from "./sentences.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones
@@ -72,8 +72,10 @@ export const fouling: Cause<"fouling"> = {
   ],
   names: ({ story: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
-  sentence: (grounds) =>
-    `A film of ${gain(grounds.film)}, ${since(grounds.change)}; the gain is ${gain(grounds.up)} in all. It reads fresh by the same factor in all water. ${resting(grounds)}`,
+  sentence: (grounds) => {
+    const when = onset(grounds.change);
+    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${resting(grounds)}`;
+  },
   action:
     "Rinse the cell as usual: whether there is a film is open, and the verdict says what would decide it.",
 };

@@ -33,6 +33,15 @@ export function since(change: ChangeOfGain): string {
   return `${what} since cast ${sinceCast}, during the cast${place}`;
 }
 
+/** An onset less probable than this is not told: the others together are more probable (judgement). */
+const leastOnset = 0.5;
+
+/** As `since`, where there was a change and its place is probable. */
+export function onset(change: ChangeOfGain): string | undefined {
+  const known = change.kind !== "none" && change.probability >= leastOnset;
+  return known ? since(change) : undefined;
+}
+
 /** "-31 ± 6 ppm from 12", of one line of this cast. */
 export function lineNumbers(evidence: readonly EvidenceSummary[], line: string): string {
   const found = evidence.find((summary) => summary.line === line);

@@ -15,8 +15,13 @@ const slow: Readonly<Record<CellName, readonly ((observation: Observation) => nu
 };
 
 /** Not in the evidence, some, or much: one as probable as the other (judgement). */
-export function seenOrNot(cell: CellName, proposal: Proposal): readonly Proposal[] {
-  const third = { ...proposal, prior: proposal.prior / 3 };
+export function slowAnswer(
+  cause: string,
+  cell: CellName,
+  prior: number,
+  logResponse: number,
+): readonly Proposal[] {
+  const third = { prior: prior / 3, coefficients: [], logResponse, doubt: { cause, cell } };
   return [third, ...slow[cell].map((extraVariance) => ({ ...third, extraVariance }))];
 }
 

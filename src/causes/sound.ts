@@ -1,7 +1,7 @@
 // Sound: the cell reads what its calibration says, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
 import { goodBeginning } from "./limits.js";
-import { gain, resting } from "./sentences.js";
+import { resting } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
   name: "sound",
@@ -12,7 +12,6 @@ export const sound: Cause<"sound"> = {
   beginnings: [{ prior: 0.65, ...goodBeginning }],
   propose: () => [{ prior: 1, coefficients: [] }],
   names: () => true,
-  sentence: (grounds) =>
-    `The cell reads ${gain(grounds.up)}; the target is ${grounds.target} in salinity. ${resting(grounds)}`,
+  sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,
   action: "Rinse the cell as after every cast; nothing else is needed.",
 };

@@ -4,7 +4,7 @@
 import type { Cause } from "../model/cause.js";
 import { logOddsOfSigns } from "../model/responseSigns.js";
 import { resting, signsInWords } from "./sentences.js";
-import { seenOrNot } from "./slowAnswer.js";
+import { slowAnswer } from "./slowAnswer.js";
 
 /** On a cast, of a cell (judgement: as often as a low flow, of which it is the milder sign). */
 const chance = 0.01;
@@ -21,12 +21,7 @@ export const thermalLag: Cause<"thermal-lag"> = {
     cells.flatMap((cell) => {
       const signs = response[cell];
       if (signs?.lag === undefined) return [];
-      return seenOrNot(cell, {
-        prior: chance,
-        coefficients: [],
-        logResponse: logOddsOfSigns(signs, moved),
-        doubt: { cause: "thermal-lag", cell },
-      });
+      return slowAnswer("thermal-lag", cell, chance, logOddsOfSigns(signs, moved));
     }),
   names: ({ doubt }) => doubt?.cause === "thermal-lag",
   sentence: (grounds) =>

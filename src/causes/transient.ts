@@ -6,7 +6,7 @@ import type { Excursion } from "../model/course.js";
 import { leastFilm_ppm } from "./limits.js";
 import { gain, resting } from "./sentences.js";
 
-/** As the search of the path has it beforehand, about one cast in three hundred (judgement). */
+/** The prior of the search along the path: about one cast in three hundred (judgement). */
 const chance = 1 / 300;
 /** Sizes, ppm, a mixture of half-normals: as films, without small ones, which nobody can see go (judgement). */
 const sizes = [

@@ -49,7 +49,7 @@ export interface Observed<Memory> {
 export interface EvidenceLine<Memory = unknown> {
   /** Unique among all lines; observations carry it. */
   readonly name: string;
-  /** Whether it speaks of the gain of a cell: others are not weighed beside those that do. */
+  /** Whether it speaks of the gain of a cell: others get no weight beside those that do. */
   readonly ofGain: boolean;
   /** Whether people are shown it beside the verdict. */
   readonly shown: boolean;

@@ -4,6 +4,7 @@ import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame, scaleOver } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData } from "./figureData.js";
+import { cellHeading } from "./marks.js";
 import { drawing, element, hint, label, paint, rule } from "./svg.js";
 
 /** Causes less probable than this are told together. */
@@ -34,7 +35,7 @@ export function causes(data: FigureData, cast: string, width = 720): string {
     };
     const x = scaleOver([0, 1], [frame.left, frame.right]);
     parts.push(
-      label(`${cell} cell`, 8, top - 12, { "font-weight": 600, "font-size": 13 }, cell),
+      cellHeading(cell, 8, top - 12),
       bottomAxis(
         frame,
         [0, 0.25, 0.5, 0.75, 1].map((at) => ({ at: x(at), words: `${100 * at} %` })),

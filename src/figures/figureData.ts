@@ -61,6 +61,8 @@ export interface FigureCast {
   readonly pair: readonly PairValue[];
   readonly legs: Readonly<Partial<Record<CellName, CellLegs>>>;
   readonly maintenanceAfter: readonly MaintenanceEvent[];
+  /** Standard deviation of what the deep water may differ by from its curve, ppm. */
+  readonly deepWater_sd_ppm: number;
 }
 
 export interface FigureData {
@@ -82,12 +84,14 @@ export function figureData(cruise: Cruise, document: VerdictDocument): FigureDat
   const verdicts = new Map(document.casts.map((verdict) => [verdict.cast, verdict]));
   const cells = cellsOf(cruise);
   const casts: FigureCast[] = [];
+  let water_ppm2 = 0;
   for (const evidence of cruiseEvidence(cruise)) {
     const verdict = verdicts.get(evidence.cast.id);
     if (verdict === undefined) {
       throw new RangeError(`the document has no verdict on cast ${evidence.cast.id}`);
     }
-    casts.push(castOf(cruise, cells, evidence, verdict));
+    water_ppm2 = waterAfter(evidence, water_ppm2);
+    casts.push(castOf(cruise, cells, evidence, verdict, Math.sqrt(water_ppm2)));
   }
   const target_ppm = Math.abs(gainForSalinity(-cruise.target));
   return { cruise: document.cruise, target_ppm, cells, casts };
@@ -98,6 +102,7 @@ function castOf(
   cells: readonly CellName[],
   evidence: CastEvidence,
   verdict: Verdict,
+  deepWater_sd_ppm: number,
 ): FigureCast {
   const { cast, lines, shown, tracked } = evidence;
   const { data } = cast;
@@ -122,7 +127,16 @@ function castOf(
       }),
     ),
     maintenanceAfter: tracked.maintenanceAfter,
+    deepWater_sd_ppm,
   };
+}
+
+/** Variance of the deep water from its curve, ppm squared: it walks from cast to cast, as the model has it. */
+function waterAfter({ tracked }: CastEvidence, before_ppm2: number): number {
+  const passage = tracked.passages.deepWater;
+  if (passage === undefined || passage.kind === "kept") return before_ppm2;
+  const { kind, variance = 0 } = passage;
+  return kind === "redrawn" ? variance : before_ppm2 + variance;
 }
 
 function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {

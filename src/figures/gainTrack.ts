@@ -18,7 +18,7 @@ import type { FigureData } from "./figureData.js";
 import { type CellCast, changeMark, cleanings, place } from "./gainTrackEvents.js";
 import { evidenceMarks, evidenceValues } from "./gainTrackEvidence.js";
 import { nextStation, trackKey } from "./gainTrackKey.js";
-import { band, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
+import { band, cellHeading, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross } from "./target.js";
 
@@ -89,17 +89,11 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
     changeMark(last, casts, frame, x),
     evidenceMarks(casts, cell, (at) => x(at + place.up), y),
     shown,
-    label(
-      `${cell} cell`,
-      frame.left,
-      frame.top - 26,
-      { "font-weight": 600, "font-size": 13 },
-      cell,
-    ),
+    cellHeading(cell, frame.left, frame.top - 26),
     last === undefined
       ? ""
       : label(
-          `now ${signed(last.verdict.gainError.now.ppm)} \u00b1 ${last.verdict.gainError.now.standardUncertainty.toFixed(0)} ppm`,
+          `cast ${shortened(last.id)}: ${signed(last.verdict.gainError.up.ppm)} \u00b1 ${last.verdict.gainError.up.standardUncertainty.toFixed(0)} ppm`,
           frame.right + 52,
           frame.top - 26,
           { "text-anchor": "end", "font-weight": 600 },

@@ -17,7 +17,10 @@ interface Said {
  * Bottles speak of the gain itself; legs of what the up leg differs by from the down leg, and the pair of what one
  * cell differs by from the other, so these two are added to what the verdict holds of that other side.
  */
-function said({ verdict, pair, legs }: FigureCast, cell: CellName): readonly Said[] {
+function said(
+  { verdict, pair, legs, deepWater_sd_ppm }: FigureCast,
+  cell: CellName,
+): readonly Said[] {
   const own = verdict.cells[cell];
   if (own === undefined) return [];
   const other = verdict.cells[cell === "primary" ? "secondary" : "primary"];
@@ -35,7 +38,9 @@ function said({ verdict, pair, legs }: FigureCast, cell: CellName): readonly Sai
       const parted = legs[cell] === undefined ? undefined : partedBy(legs[cell]);
       return parted === undefined ? [] : [{ ...parted, ppm: own.gainError.down.ppm + parted.ppm }];
     }
-    return [{ line, n, sd, ppm: summary.ppm }];
+    // The line's own uncertainty is that of the readings; the water itself differs from station to station.
+    const all = line === "deep-water" ? Math.hypot(sd, deepWater_sd_ppm) : sd;
+    return [{ line, n, sd: all, ppm: summary.ppm }];
   });
 }
 
@@ -90,7 +95,10 @@ export function evidenceMarks(
     .map((one) => {
       const { line, ppm, sd, n, cast, x } = one;
       const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      return `${whisker(...bar(one), cell)}${mark([x, y(ppm)], look(line), words)}`;
+      // Thinner for deep water: its bar often spans the panel.
+      const drawn =
+        line === "deep-water" ? manyWhiskers([bar(one)], cell) : whisker(...bar(one), cell);
+      return `${drawn}${mark([x, y(ppm)], look(line), words)}`;
     })
     .join("");
 }

@@ -14,7 +14,7 @@ import {
 } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { CellLegs, FigureData } from "./figureData.js";
-import { mark, type Place, whisker } from "./marks.js";
+import { cellHeading, mark, type Place, whisker } from "./marks.js";
 import { drawing, element, hint, label, rule } from "./svg.js";
 import { targetDown, targetEntry } from "./target.js";
 
@@ -109,13 +109,7 @@ function panel(
         mark(at, { shape: "triangle", colour: cell, hollow: cell === "secondary" }, said),
       ];
     }),
-    label(
-      `${cell} cell`,
-      frame.left,
-      frame.top - 26,
-      { "font-weight": 600, "font-size": 13 },
-      cell,
-    ),
+    cellHeading(cell, frame.left, frame.top - 26),
   ].join("");
 }
 

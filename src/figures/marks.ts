@@ -14,7 +14,7 @@ import {
 } from "d3-shape";
 import type { CellName } from "../cast/cast.js";
 import type { Colour } from "./palette.js";
-import { type Attributes, element, hint, paint, rule, short } from "./svg.js";
+import { type Attributes, element, hint, label, paint, rule, short } from "./svg.js";
 
 export type Place = readonly [x: number, y: number];
 type Shape = "circle" | "square" | "diamond" | "triangle" | "times" | "star";
@@ -141,4 +141,9 @@ export function manyMarks(
     ...paint(open ? { stroke: colour } : { fill: colour }),
     ...(open ? { "stroke-width": 0.8 } : { "fill-opacity": 0.8 }),
   });
+}
+
+/** The name of a cell above its panel, in the cell's colour. */
+export function cellHeading(cell: CellName, x: number, y: number): string {
+  return label(`${cell} cell`, x, y, { "font-weight": 600, "font-size": 13 }, cell);
 }

@@ -1,6 +1,15 @@
 // One cast as it was read: salinity and potential temperature against pressure, both cells, both legs.
 import type { CellName, LegName } from "../cast/cast.js";
-import { bottomAxis, extentOf, type Frame, key, leftAxis, roundTicks, scaleOver } from "./axes.js";
+import {
+  bottomAxis,
+  extentOf,
+  type Frame,
+  key,
+  leftAxis,
+  roundTicks,
+  type Scale,
+  scaleOver,
+} from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
 import { type Place, polyline } from "./marks.js";
@@ -69,6 +78,7 @@ export function profiles(data: FigureData, cast: string, width = 720): string {
         });
         return element("g", {}, hint(words), polyline(places, cell, look));
       }),
+      ...strips(curves, of, deepest, frame, y),
     ].join("");
   });
   const keyed = key(
@@ -98,4 +108,42 @@ export function profiles(data: FigureData, cast: string, width = 720): string {
     spoken.join(" "),
     `${label(`cast ${cast}`, margin.left, 18, { "font-weight": 600, "font-size": 13 })}${drawn.join("")}${keyed.content}`,
   );
+}
+
+/** Levels at which a pointer is told what every line reads. */
+const levels = 36;
+
+/** Unseen strips across a panel, each with the values of all lines at its middle. */
+function strips(
+  curves: readonly Curve[],
+  of: (typeof panels)[number]["of"],
+  deepest_dbar: number,
+  { left, right }: Frame,
+  y: Scale,
+): readonly string[] {
+  const thick = deepest_dbar / levels;
+  return Array.from({ length: levels }, (_, i) => {
+    const middle = (i + 0.5) * thick;
+    const values = curves.flatMap(({ words, profile }) => {
+      const k = profile.pressure_dbar.findIndex((pressure) => pressure >= middle);
+      const value = profile[of][k];
+      return value === undefined || !Number.isFinite(value)
+        ? []
+        : [`${words}: ${value.toFixed(of === "salinity" ? 4 : 3)}`];
+    });
+    if (values.length === 0) return "";
+    const [top, bottom] = [y(i * thick), y((i + 1) * thick)];
+    return element(
+      "rect",
+      {
+        x: left,
+        y: top,
+        width: right - left,
+        height: bottom - top,
+        fill: "none",
+        "pointer-events": "all",
+      },
+      hint([`${middle.toFixed(0)} dbar`, ...values].join("\n")),
+    );
+  });
 }

@@ -3,9 +3,9 @@ import type { CellName } from "../cast/cast.js";
 import { bottomAxis, extentOf, type Frame, key, leftAxis, roundTicks, scaleOver } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
-import { type Place, polyline } from "./marks.js";
+import { cellHeading, type Place, polyline } from "./marks.js";
 import type { Colour } from "./palette.js";
-import { type Attributes, drawing, element, hint, label } from "./svg.js";
+import { type Attributes, drawing, element, hint } from "./svg.js";
 
 const margin = { left: 50, right: 16, top: 44, between: 46, foot: 46 };
 const panelHeight = 320;
@@ -134,7 +134,7 @@ function sideBySide(
         const places = placesOf(profile).map(([s, t]): Place => [x(s), y(t)]);
         return element("g", {}, hint(`${cell} cell, ${words}`), polyline(places, colour, more));
       }),
-      label(`${cell} cell`, left, top - 26, { "font-weight": 600, "font-size": 13 }, cell),
+      cellHeading(cell, left, top - 26),
     ].join("");
   });
   const bottom = (stacked ? panels.length : 1) * step;

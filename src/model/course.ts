@@ -57,7 +57,7 @@ export interface Course {
   readonly passing?: Passing;
 }
 
-/** Something seen to come and go within a cast, as the causes weigh it. */
+/** Something seen to come and go within a cast, as the causes use it. */
 export interface Excursion {
   readonly cell: CellName;
   readonly passing: Passing;

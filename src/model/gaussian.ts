@@ -9,7 +9,7 @@ export interface Gaussian {
   readonly mean: Float64Array;
   /** Row by row, size x size. */
   readonly covariance: Float64Array;
-  /** What is still being learnt of earlier casts, where it was asked for. */
+  /** What is still being learnt of earlier casts, where it was requested. */
   readonly past?: Past;
 }
 
@@ -142,8 +142,7 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
   const edge = -mean[index]! / sd;
   const ratio = Math.exp(-0.5 * edge * edge - 0.5 * Math.log(2 * Math.PI) - logProbability);
   const shift = -sd * ratio;
-  // The bound keeps the variance above 0 where rounding would not (judgement).
-  const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio);
+  const kept = Math.max(1e-12, 1 - edge * ratio - ratio * ratio); // above 0 in spite of rounding (judgement)
   const column = new Float64Array(size);
   for (let i = 0; i < size; i++) column[i] = covariance[i * size + index]! / variance;
   for (let i = 0; i < size; i++) {

@@ -32,12 +32,9 @@ export interface CleaningOutcome {
 }
 
 /**
- * Published cases are few, and each is one cell:
- * - a cell that had taken something in was wholly recovered by one cleaning, of which kind is not said [CruiseReports2022];
- * - a line opaque with growth was flushed with 1 % surfactant and fresh water, and its cell did not come back by that
- *   [CruiseReports2022].
- * So success is likely and far from sure, and what works leaves little. The numbers are judgement; how much the advice
- * hangs on them: scripts/proof/recoveryPriors.ts.
+ * No published case tells what a cleaning leaves of a film; docs/cleaning.md says of two what they do not tell
+ * [CruiseReports2022]. That success is likely and far from sure, and that what works leaves little, is judgement, as are all
+ * numbers; how much the advice hangs on them: scripts/proof/recoveryPriors.ts.
  */
 export const defaultRecovery: Recovery = {
   // Judgement. Water loosens what is loose; it seldom moves a film.
@@ -52,8 +49,8 @@ export const defaultRecovery: Recovery = {
     retainedIfWorks: { mean: 0.08, sd: 0.06 },
     retainedIfFails: { mean: 0.9, sd: 0.1 },
   },
-  // Judgement. Ten times stronger, with time and agitation. Of the two published cases one came back; most films are
-  // caught younger than the one that did not.
+  // Judgement. Ten times stronger than a wash, with time and agitation. One line opaque with growth did not come back by
+  // it [CruiseReports2022]; most films are caught younger.
   soak: {
     probabilityWorks: 0.7,
     retainedIfWorks: { mean: 0.04, sd: 0.04 },
@@ -88,7 +85,7 @@ const priorWorth = 4;
  * The recovery to expect of one cell, from the priors and its own record.
  *
  * Each outcome counts as a success in so far as it looks like one: by the odds of its two branches. Beta update of
- * `probabilityWorks`; the retained shares move to the mean of those seen, each weighed by how well it is
+ * `probabilityWorks`; the retained shares move to the mean of those seen, each with a weight by how well it is
  * known, with the prior counting as `worth` cleanings. Closed form, and the order does not matter, but
  * that an exchange begins the record anew. Success counts for the harder rungs of the same kind too, failure for
  * the lighter ones; acid works on other deposits and learns only from itself. What failed on the film that is
@@ -160,7 +157,7 @@ function looksLikeSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
   const works = probabilityWorks * density(mean, sd, retainedIfWorks);
   const fails = (1 - probabilityWorks) * density(mean, sd, retainedIfFails);
   if (works + fails > 0) return works / (works + fails);
-  // Further from both than can be reckoned: the nearer one.
+  // Both densities underflow to 0: take the nearer one.
   return Math.abs(mean - retainedIfWorks.mean) < Math.abs(mean - retainedIfFails.mean) ? 1 : 0;
 }
 

@@ -1,5 +1,5 @@
 // How a cell with its thermometer answered on a cast, beside how such a one usually answers; what the causes that lie in
-// the plumbing are weighed by. Each sign is normal about the usual, with a spread of its own while all is well.
+// the plumbing are compared by. Each sign is normal about the usual, with a spread of its own while all is well.
 import { normalLogDensity } from "../statistics/normal.js";
 
 /** What is seen of one cell, each with its standard uncertainty; what is not seen is absent. */

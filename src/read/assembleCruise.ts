@@ -1,4 +1,5 @@
 // The parts of a cruise, as read, put together: every part may be missing.
+import { rollup } from "d3-array";
 import type { Bottle } from "../cast/bottle.js";
 import {
   type Cruise,
@@ -89,8 +90,11 @@ export function assembleCruise(parts: CruiseParts): Cruise {
 }
 
 function refuseRepeated(casts: readonly CruiseCast[], name: string): void {
-  const counts = new Map<string, number>();
-  for (const { id } of casts) counts.set(id, (counts.get(id) ?? 0) + 1);
+  const counts = rollup(
+    casts,
+    (same) => same.length,
+    ({ id }) => id,
+  );
   const faults = [...counts].flatMap(([id, count]) =>
     count === 1
       ? []

@@ -1,9 +1,9 @@
 // Reference bottles as a plain table. With the CTD's readings at closure it is a cruise by itself.
+
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
-import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
-import { sieveBottles } from "../cast/sieveBottles.js";
+import type { LeftOutRow } from "../cast/inputFile.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
@@ -13,16 +13,10 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
+import { type ReadBottles, sievedBottles } from "./sievedBottles.js";
 import { readTable, type Table } from "./table.js";
 import type { TableRow } from "./tableRow.js";
 import { zoneNotes } from "./timeCell.js";
-
-export interface ReadBottles {
-  readonly bottles: readonly Bottle[];
-  /** The casts named in the file, in the order in which they come up. */
-  readonly casts: readonly CruiseCast[];
-  readonly input: InputFile;
-}
 
 /** No natural water that a salinometer takes is saltier, PSS-78. */
 const saltiest = 50;
@@ -77,18 +71,7 @@ export function readBottlesCsv(
       closureUnits(table, bottles, cell, file),
     ),
   ];
-  const sieved = sieveBottles(bottles);
-  return {
-    bottles: sieved.bottles,
-    casts: [...casts.values()],
-    input: {
-      name: file,
-      role: "bottles",
-      rows: table.rows.length,
-      leftOut,
-      notes: [...notes, ...sieved.notes],
-    },
-  };
+  return sievedBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
 }
 
 function readRow(

@@ -1,5 +1,6 @@
 // What the id of a cast may be, and ids written in two ways held against each other: a spreadsheet makes 1 of 001,
 // and a file is called cast-001.csv where the bottles say 001.
+import { group } from "d3-array";
 import type { Fault } from "./badInput.js";
 
 /** Control characters and those that turn the direction of text: they would reach terminals and pages. */
@@ -58,7 +59,7 @@ function bare(id: string): string {
  */
 export function castFinder(listed: readonly string[]): (id: string) => string | undefined {
   const known = new Set(listed);
-  const byBare = grouped(listed, bare);
+  const byBare = group(listed, bare);
   const all = listed.map((id) => ({ id, ...partsOf(id) }));
   // Of ids like leg2-cast-007 the numbers that are the same in all of them say nothing of the cast.
   const count = all[0]?.numbers.length ?? 0;
@@ -69,7 +70,7 @@ export function castFinder(listed: readonly string[]): (id: string) => string | 
   const numberOf = (numbers: readonly string[]) => telling.map((k) => numbers[k]).join("/");
   const byNumber =
     telling.length === 1
-      ? grouped(all, ({ numbers }) => numberOf(numbers))
+      ? group(all, ({ numbers }) => numberOf(numbers))
       : new Map<string, (typeof all)[number][]>();
   return (id) => {
     if (known.has(id)) return id;
@@ -81,14 +82,4 @@ export function castFinder(listed: readonly string[]): (id: string) => string | 
     if (only === undefined || more !== undefined) return undefined;
     return words === "" || words === only.words || only.words === "" ? only.id : undefined;
   };
-}
-
-function grouped<T>(items: readonly T[], key: (item: T) => string): ReadonlyMap<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const group = groups.get(key(item));
-    if (group === undefined) groups.set(key(item), [item]);
-    else group.push(item);
-  }
-  return groups;
 }

@@ -2,11 +2,9 @@
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast } from "../cast/cruise.js";
 import type { LeftOutRow } from "../cast/inputFile.js";
-import { sieveBottles } from "../cast/sieveBottles.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput, quoted } from "./badInput.js";
-import type { ReadBottles } from "./bottlesCsv.js";
 import { castIdFault } from "./castIds.js";
 import {
   badCtdFlags,
@@ -23,6 +21,7 @@ import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
+import { type ReadBottles, sievedBottles } from "./sievedBottles.js";
 import { raggedness, type TableRow } from "./tableRow.js";
 
 const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
@@ -79,18 +78,7 @@ export function readExchangeBottles(
     ...(timeless > 0 ? [`TIME is missing in ${timeless} rows: their day begins at 00:00`] : []),
     ...table.notes,
   ];
-  const sieved = sieveBottles(bottles);
-  return {
-    bottles: sieved.bottles,
-    casts: [...casts.values()],
-    input: {
-      name: file,
-      role: "bottles",
-      rows: table.rows.length,
-      leftOut,
-      notes: [...notes, ...sieved.notes],
-    },
-  };
+  return sievedBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
 }
 
 /** Why a row is no bottle; undefined where it is one. */

@@ -18,7 +18,7 @@ export interface ResponseChange {
 
 /** Nothing is called usual after fewer casts (judgement). */
 const fewestCasts = 3;
-/** A sound line wanders from cast to cast by at least this (judgement). */
+/** A sound line varies from cast to cast by at least this standard deviation (judgement). */
 const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
 /** Smaller changes are not named (judgement: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s). */
 const worthNaming = { alignment: 0.02, "thermal-lag": 0.5 };

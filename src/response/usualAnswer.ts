@@ -27,7 +27,7 @@ interface Wander {
 const rounds = 5;
 
 /**
- * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; what was known beforehand counts beside it
+ * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; the prior counts beside it
  * as one more value.
  * @param seen on the casts before, in any order
  * @returns undefined where nothing was seen and nothing was known

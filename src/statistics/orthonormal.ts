@@ -1,4 +1,4 @@
-// Linear terms with normal priors made orthonormal, so that each further term is weighed against all of them by plain
+// Linear terms with normal priors made orthonormal, so that each further term is compared with all of them by plain
 // inner products. Gram-Schmidt on the stacked matrix [X; P^-1/2], P the prior variances.
 
 /** One linear term of a model. */

@@ -1,4 +1,4 @@
-// The median and quantiles of a column with gaps. Medians of typed arrays are asked for by the thousand and are found
+// The median and quantiles of a column with gaps. Medians of typed arrays are needed by the thousand and are found
 // here; quantiles are left to simple-statistics, which takes neither typed arrays in its types nor NaN in its data.
 import { quantile as quantileOfNumbers } from "simple-statistics";
 

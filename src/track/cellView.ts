@@ -1,4 +1,5 @@
 // What the hypotheses say of one cell, to be read without knowing how the state vector is laid out.
+import { group } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { CauseName } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
@@ -90,14 +91,7 @@ export function byCause(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
 ): ReadonlyMap<CauseName, readonly Hypothesis[]> {
-  const groups = new Map<CauseName, Hypothesis[]>();
-  for (const hypothesis of hypotheses) {
-    const cause = nameCause(layout, hypothesis, cell);
-    const members = groups.get(cause);
-    if (members === undefined) groups.set(cause, [hypothesis]);
-    else members.push(hypothesis);
-  }
-  return groups;
+  return group(hypotheses, (hypothesis) => nameCause(layout, hypothesis, cell));
 }
 
 /** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */

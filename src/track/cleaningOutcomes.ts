@@ -26,7 +26,7 @@ const nothingKnown = 1 / Math.sqrt(12);
 const leastFilm = 0.05;
 /** An outcome is reported where the film was at least this probable (judgement: more likely than not). */
 const worthTelling = 0.5;
-/** A share is told again once it is this many standard deviations from what was told (judgement). */
+/** A share is reported again once it is this many standard deviations from the last report (judgement). */
 const contradicted = 2;
 /** Rinses follow each cast: beyond so many casts the next ones say no more of it (judgement: cost). */
 const castsForRinse = 3;
@@ -45,7 +45,7 @@ export interface CellRecord {
  * casts after it, up to the next cleaning. Cleanings with no observation of the cell between them count as one, the
  * hardest. Nothing is said where the share is known no better than a share drawn at random.
  * @returns what is to be told when the newest cast of a record has come up, in order of time; an exchange of the cell
- *   with a share of 0. Of a record that grows cast by cast, what does not change with later casts is reckoned once.
+ *   with a share of 0. Of a record that grows cast by cast, what does not change with later casts is computed once.
  */
 export function cleaningOutcomes(cell: CellName): (record: CellRecord) => readonly SeenCleaning[] {
   const known = new Map<string, Told | undefined>();

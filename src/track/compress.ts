@@ -1,4 +1,4 @@
-// Many observations of a few coefficients, brought by QR to as few rows as say the same: the filter weighs
+// Many observations of a few coefficients, reduced by QR to as few rows of the same likelihood: the filter updates
 // hundreds of proposals on every cast, and bottles and layers outnumber what they can tell apart.
 import type { Rows } from "../model/rows.js";
 import { triangularise } from "../statistics/triangularise.js";

@@ -1,4 +1,4 @@
-// The film of a cell before and after a cleaning, as each story that holds one tells it.
+// The film of a cell before and after a cleaning, for each history that has one.
 import type { IntensityName } from "../cast/maintenance.js";
 import { filmNoise } from "../model/noise.js";
 import type { FilmStory, Since } from "../model/story.js";
@@ -51,7 +51,7 @@ export function filmsThrough(
   let told = last;
   while (told > gap.after && weightOf(casts[told]!.held.filter(newer)) >= 0.5) told--;
 
-  // How the cleanings between went, as a story tells it.
+  // How the cleanings between went, in the history of the film.
   const went = ({ gone }: FilmStory) =>
     gone
       .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))

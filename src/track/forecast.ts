@@ -1,4 +1,4 @@
-// The gain at the next station: level, growth of a film, the wander of the clean gain, and the chance that
+// The gain at the next station: level, growth of a film, the random walk of the clean gain, and the chance that
 // something new is caught.
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";

@@ -49,7 +49,7 @@ interface Cleaning {
   readonly cell: CellName;
   readonly intensity: IntensityName;
   readonly afterCast: string;
-  /** The cell that was cleaned with it and has its outcome already; a rinse is told only where it worked. */
+  /** The cell that was cleaned with it and has its outcome already; a rinse is recorded only where it worked. */
   readonly beside: CellName | undefined;
 }
 
@@ -83,7 +83,7 @@ function cleaned(
   };
   const fails = 1 - probabilityWorks;
   if (intensity === "rinse") {
-    // After every cast a rinse: what stayed through one is of the kind that stays, and makes no new story.
+    // A rinse follows every cast. A film that stayed through one stays, and makes no new hypothesis.
     const last = film.gone.at(-1)?.how;
     const stays = (probability: number) => keeping(retainedIfFails, probability, hypothesis.story);
     // A film that grows through one rinse grows through the next.
@@ -108,7 +108,7 @@ export function performClean(
 }
 
 /**
- * A decision reckons with failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
+ * A decision treats failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
  * at all are kept apart from those that half worked: nothing at all is also what a film that is none would show
  * (judgement).
  */

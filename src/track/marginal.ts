@@ -12,7 +12,7 @@ export interface Expected {
   readonly lower: Float64Array;
   readonly whitened: Float64Array;
   readonly logDensity: number;
-  /** What coefficients make of the rows, whitened alike: most are weighed in many proposals. */
+  /** The whitened effect of coefficients on the rows: most stand in many proposals. */
   readonly seen: Map<Direction, Seen>;
 }
 
@@ -32,7 +32,7 @@ interface Seen {
   readonly notPositive: boolean;
 }
 
-/** How a hypothesis expects any rows: what is certain takes no part, and is left aside once for all of them. */
+/** How a hypothesis expects any rows. Coefficients without variance are excluded once for all rows. */
 export function expecting({ mean, covariance }: Gaussian): (rows: Rows) => Expected {
   const size = mean.length;
   const uncertain = Uint32Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);

@@ -1,4 +1,4 @@
-// Merge and prune: hypotheses of one story with like state vectors become one, and only the most probable are kept.
+// Merge and prune: hypotheses with one history and similar states become one, and only the most probable are kept.
 import { group } from "d3-array";
 import type { Gaussian } from "../model/gaussian.js";
 import { type Hypothesis, normalise } from "../model/hypothesis.js";
@@ -17,7 +17,7 @@ const leastLogWeight = Math.log(1e-7);
  */
 const alike = { apart: 2, factor: 2.5, blur: 3 };
 
-/** Merge hypotheses of one story with like states, then prune. */
+/** Merge hypotheses with one history and similar states, then prune. */
 export function mergeAndPrune(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
   const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
   const alive = hypotheses.filter(({ logWeight }) => logWeight > best + leastLogWeight);

@@ -1,4 +1,4 @@
-// What may be new at a cast: every hypothesis with every proposal of every cause, weighed by the evidence.
+// What may be new at a cast: every hypothesis with every proposal of every cause, and their likelihoods.
 
 import { group } from "d3-array";
 import { causes } from "../causes/index.js";
@@ -120,7 +120,7 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
 
 /**
  * One event of a cell, or none, with one doubt about the cast, or none.
- * @param least what is less probable beforehand is not worth making
+ * @param least skip proposals of a smaller log prior
  * @returns the proposals, and the sum of the priors of all, those that were not made included
  */
 function combine(given: readonly Proposal[], least: number) {
@@ -141,7 +141,7 @@ function combine(given: readonly Proposal[], least: number) {
   return { proposals, total };
 }
 
-/** The rows that a proposal is weighed with, compressed once for each course of things and widening of errors. */
+/** The rows that a proposal is updated with, compressed once for each course and each extra variance. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();

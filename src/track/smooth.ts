@@ -10,6 +10,7 @@ import { recalled } from "../model/past.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
+import { telling } from "./telling.js";
 import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
@@ -26,17 +27,18 @@ export interface SmoothedCruise {
 
 /**
  * @param cells    cells of the package
- * @param inputs   casts in order of time, all of the cruise
+ * @param given    casts in order of time, all of the cruise
  * @param recovery what each intensity of cleaning leaves of a film
- * @param wanted   casts whose gains are asked for; all where absent
- * @throws RangeError without casts, and where a gain is asked for that was not wanted
+ * @param wanted   casts whose gains are needed; default all
+ * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
   cells: readonly CellName[],
-  inputs: readonly TrackedInput[],
+  given: readonly TrackedInput[],
   recovery: Recovery,
-  wanted: ReadonlySet<string> = new Set(inputs.map(({ cast }) => cast)),
+  wanted: ReadonlySet<string> = new Set(given.map(({ cast }) => cast)),
 ): SmoothedCruise {
+  const inputs = given.map(telling);
   const layout = layoutOf(cells);
   const noise = noiseAtEnd(layout, inputs, recovery);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));

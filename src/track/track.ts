@@ -14,6 +14,7 @@ import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
 import { predict } from "./predict.js";
 import { propose } from "./propose.js";
+import { telling } from "./telling.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /** Noise is estimated when this many casts have brought evidence, and again with this share more, or so many more (judgement: cost). */
@@ -75,9 +76,10 @@ export function begun(layout: Layout, cast: string): Followed {
 export function follow(
   layout: Layout,
   left: Followed,
-  input: TrackedInput,
+  given: TrackedInput,
   before: TrackedInput | undefined,
 ): Followed {
+  const input = telling(given);
   const { noise, silent, seen } = left;
   const hypotheses = throughCast(layout, left.hypotheses, input, before, silent, noise);
   const brings = input.observations.length > 0;
@@ -93,7 +95,7 @@ export function leave(
 ): Followed {
   const { hypotheses, seen, nextEstimate, noise } = followed;
   const now = afterCast(layout, hypotheses, input, recovery);
-  const newest = input.observations.length > 0 && seen % stretches.casts === 0;
+  const newest = telling(input).observations.length > 0 && seen % stretches.casts === 0;
   const held = newest ? now.map(onNewStretch) : now;
   const path = seen >= nextEstimate ? hypotheses[0]!.path : undefined;
   if (path === undefined) return { ...followed, hypotheses: held };

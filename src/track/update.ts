@@ -80,10 +80,12 @@ export function performUpdate(
     logDensity += condition(state, row, values[i]!, variances[i]!);
   }
   for (const cell of filmed) logDensity += logFresh(layout, state, cell);
-  for (const { notPositive } of coefficients) {
+  for (const { notPositive, acts } of coefficients) {
     if (notPositive === undefined) continue;
-    // A half-normal prior has twice the density of the normal on its side.
-    logDensity += Math.LN2 + learnNotPositive(state, cellIndex(layout, notPositive, "event"));
+    // A half-normal prior has twice the density of the normal on its side. What comes to both cells is not positive in either.
+    logDensity += Math.LN2;
+    for (const cell of cellsOf(acts))
+      logDensity += learnNotPositive(state, cellIndex(layout, cell, "event"));
   }
   return logOdds + logDensity;
 }
@@ -97,8 +99,15 @@ function filmed(
   return cells.filter(
     (cell) =>
       cellStory(story, cell).film !== undefined &&
-      !coefficients.some(({ notPositive }) => notPositive === cell),
+      !coefficients.some(
+        ({ notPositive, acts }) => notPositive !== undefined && cellsOf(acts).has(cell),
+      ),
   );
+}
+
+/** The cells that a coefficient acts on. */
+function cellsOf(acts: Coefficient["acts"]): ReadonlySet<CellName> {
+  return new Set(acts.flatMap((act) => ("cell" in act ? [act.cell] : [])));
 }
 
 /** Log weight that is as good as impossible, and finite, so that differences are (judgement). */

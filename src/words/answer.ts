@@ -74,6 +74,6 @@ function salinityToUse({ cells, health = [] }: Verdict): string {
     bad: "Use no salinity of this cast.",
   } as const satisfies Record<DataQuality, string>;
   return health.some(({ serious }) => serious)
-    ? `${sentences[data]} Part of the cast should not be judged: see Sensors.`
+    ? `${sentences[data]} Part of the cast should not be judged: see the evidence.`
     : sentences[data];
 }

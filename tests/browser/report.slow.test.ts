@@ -4,9 +4,10 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import type { Browser } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { report } from "../../src/report/html/report.js";
+import { answerOf } from "../../src/words/answer.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
 import { absent, launch, watched, where } from "./chromium.js";
 
@@ -48,26 +49,31 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("shows what, how sure and what to do on the first screen", async () => {
-    const { page } = await watched(browser, { viewport: { width: 1100, height: 900 } });
-    await page.goto(url);
-    const { advice, cells } = demo.document.casts.at(-1)!;
-    for (const words of [
-      new RegExp(`^${cells.primary!.causes[0]!.cause}, (over )?\\d+ %$`),
-      new RegExp(`^${advice.intensity}, ${advice.minutes.toFixed(0)} minutes$`, "i"),
+  it("shows which cell, clean or not, what to do, how long and whose salinity to use on the first screen, on a phone too", async () => {
+    const verdict = demo.document.casts.at(-1)!;
+    const { cells, toDo, salinity } = answerOf(verdict);
+    expect(cells.length).toBe(2);
+    for (const viewport of [
+      { width: 1280, height: 800 },
+      { width: 390, height: 844 },
     ]) {
-      const place = await page.getByText(words).first().boundingBox();
-      expect(place!.y + place!.height).toBeLessThan(900);
+      const { page } = await watched(browser, { viewport });
+      await page.goto(url);
+      for (const words of [toDo, salinity, ...cells.map(({ cause }) => cause)]) {
+        const place = await page.getByText(words, { exact: true }).first().boundingBox();
+        expect(place!.y + place!.height).toBeLessThan(viewport.height);
+      }
+      await page.close();
     }
-    await page.close();
   });
 
   it("shows each figure once, named, at every width, and nothing wider than the page", async () => {
     for (const look of looks) {
       const { page } = await watched(browser, look);
       await page.goto(url);
+      await openAll(page);
       const figures = page.locator("figure");
-      expect(await figures.count()).toBe(9);
+      expect(await figures.count()).toBe(10);
       for (const figure of await figures.all()) {
         const seen = figure.getByRole("img");
         expect(await seen.count()).toBe(1);
@@ -84,11 +90,34 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
   it("has words of at least 10 px in every figure on a phone", async () => {
     const { page } = await watched(browser, { viewport: { width: 360, height: 800 } });
     await page.goto(url);
+    await openAll(page);
     for (const svg of await page.locator("figure .narrow svg").all()) {
       const drawn = (await svg.boundingBox())!.width;
       expect((12 * drawn) / Number(await svg.getAttribute("width"))).toBeGreaterThan(10);
     }
     await page.close();
+  });
+
+  it("says what a mark reads to a pointer at once where scripts run, and keeps the browser's own hint where not", async () => {
+    for (const javaScriptEnabled of [true, false]) {
+      const { page, complaints } = await watched(browser, { javaScriptEnabled });
+      await page.goto(url);
+      const figure = page
+        .locator("figure", { hasText: "Cast 014 as it was read" })
+        .locator(".wide");
+      const says = /^\d+ dbar\nprimary cell, down leg: [\d.]+\n/;
+      if (javaScriptEnabled) {
+        await figure.locator("rect[data-says]").nth(12).hover();
+        expect(await page.locator(".hint").textContent()).toMatch(says);
+        // The figure's own name stays.
+        expect(await figure.locator("svg > title").count()).toBe(1);
+      } else {
+        expect(await figure.locator("rect > title").nth(12).textContent()).toMatch(says);
+        expect(await page.locator(".hint").count()).toBe(0);
+      }
+      expect(complaints).toEqual([]);
+      await page.close();
+    }
   });
 
   it("has a dark page and light words in the dark, in figures too", async () => {
@@ -114,7 +143,10 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
   it("opens a cast's reasons by the keyboard, without a script", async () => {
     const { page } = await watched(browser, { javaScriptEnabled: false });
     await page.goto(url);
-    const chip = page.locator("details", { has: page.locator("summary", { hasText: /^008$/ }) });
+    await page.locator("summary", { hasText: /^All casts/ }).click();
+    const chip = page.locator(".chips details", {
+      has: page.locator("summary", { hasText: /^008$/ }),
+    });
     const reasons = chip.locator("div");
     expect(await reasons.isVisible()).toBe(false);
     await chip.locator("summary").focus();
@@ -130,6 +162,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
       // The page's own policy lets no script in, so the checker is put in past it.
       const { page } = await watched(browser, { ...look, bypassCSP: true });
       await page.goto(url);
+      await openAll(page);
       await page.evaluate(source);
       const faults = await page.evaluate(async () => {
         const checker = (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe;
@@ -145,13 +178,11 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   }, 120_000);
 
-  it("prints, in print colours, to a PDF of several pages", async () => {
+  it("prints in print colours on four pages at most, the checklist on one of its own", async () => {
     const { page } = await watched(browser, { colorScheme: "dark" });
     await page.goto(url);
-    const pdf = await page.pdf({ format: "A4", preferCSSPageSize: true, printBackground: true });
-    const text = pdf.toString("latin1");
-    expect(text.startsWith("%PDF-")).toBe(true);
-    expect(text.match(/\/Type\s*\/Page\b/g)!.length).toBeGreaterThan(3);
+    expect(await pagesOf(page)).toBeLessThanOrEqual(4);
+    expect(await sheetShare(page)).toBeLessThanOrEqual(1);
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
     const ground = await page.evaluate(
       "getComputedStyle(document.documentElement).backgroundColor",
@@ -170,7 +201,8 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     });
     await page.goto(bad);
     expect(await page.getByRole("heading", { level: 1 }).textContent()).toBe(hostile.cruise);
-    expect(await page.locator("script, img:not(svg), iframe").count()).toBe(0);
+    expect(await page.locator("script").count()).toBe(1);
+    expect(await page.locator("img:not(svg), iframe").count()).toBe(0);
     expect(requests).toEqual([bad]);
     expect(complaints).toEqual([]);
     await page.close();
@@ -182,10 +214,101 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     expect(statSync(join(folder, "long.html")).size).toBeLessThan(3e6);
     const { page } = await watched(browser);
     await page.goto(long);
-    expect(await page.locator("#casts ~ div tbody tr").count()).toBe(200);
+    expect(
+      await page
+        .locator(".fold", { has: page.locator("#casts") })
+        .locator("tbody tr")
+        .count(),
+    ).toBe(200);
+    expect(await pagesOf(page)).toBeLessThanOrEqual(4);
+    await page.close();
+  }, 300_000);
+
+  it("prints on four pages, the checklist on one, where both cells are fouled and everything is due at once", async () => {
+    const { page } = await watched(browser);
+    await page.goto(written("laden.html", laden()));
+    expect(await page.locator(".sheet .boxes input").count()).toBeGreaterThan(20);
+    expect(await sheetShare(page)).toBeLessThanOrEqual(1);
+    expect(await pagesOf(page)).toBeLessThanOrEqual(4);
     await page.close();
   }, 120_000);
+
+  it("prints a fold that was opened, and leaves out one that was not", async () => {
+    const { page } = await watched(browser);
+    await page.goto(url);
+    await page.locator("summary", { hasText: "Settings and trace" }).click();
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("#trace").isVisible()).toBe(true);
+    expect(await page.locator("#casts").isVisible()).toBe(false);
+    await page.close();
+  });
 });
+
+async function openAll(page: Page): Promise<void> {
+  await page.evaluate("for (const one of document.querySelectorAll('.fold')) one.open = true");
+}
+
+async function pagesOf(page: Page): Promise<number> {
+  const pdf = await page.pdf({ format: "A4", preferCSSPageSize: true, printBackground: true });
+  const text = pdf.toString("latin1");
+  expect(text.startsWith("%PDF-")).toBe(true);
+  return text.match(/\/Type\s*\/Page\b/g)!.length;
+}
+
+/** Height of the checklist as a share of what A4 less margins of 12 mm holds, 96 px an inch. */
+async function sheetShare(page: Page): Promise<number> {
+  const before = page.viewportSize()!;
+  await page.setViewportSize({ width: 703, height: 1031 });
+  await page.emulateMedia({ media: "print" });
+  const { height } = (await page.locator(".sheet").boundingBox())!;
+  await page.setViewportSize(before);
+  return height / 1031;
+}
+
+/** Both cells with a film, a soak in vain, a flat battery, an opened housing, frost to come. */
+function laden(): string {
+  const plain = bottleCruise(8, 12);
+  const bottles = plain.bottles.map((bottle) => ({
+    ...bottle,
+    ctd: Object.fromEntries(
+      Object.entries(bottle.ctd!).map(([cell, read]) => [
+        cell,
+        {
+          ...read,
+          conductivity_mS_cm: read.conductivity_mS_cm * (bottle.cast > "003" ? 1 - 4e-4 : 1),
+        },
+      ]),
+    ),
+  }));
+  const { document, data } = assessed({
+    ...plain,
+    bottles,
+    maintenance: [
+      { action: "soak", afterCast: "005" },
+      {
+        action: "battery",
+        afterCast: "006",
+        batteryVolts: 13,
+        batteryCells: 10,
+        batteryKind: "alkaline",
+      },
+      {
+        action: "battery",
+        afterCast: "007",
+        batteryVolts: 12.4,
+        batteryCells: 10,
+        batteryKind: "alkaline",
+      },
+      { action: "housing-opened", afterCast: "008" },
+      { action: "plugs", afterCast: "008" },
+      { action: "storage", afterCast: "008", note: "kept wet, ice on deck" },
+    ],
+    nextStation: { time: "2031-01-12T00:00:00Z", air_C: -8 },
+  });
+  expect(document.casts.at(-1)!.advice.cells).toEqual(["primary", "secondary"]);
+  expect(document.beforeNextCast!.due.length).toBeGreaterThan(5);
+  return report(document, data);
+}
 
 /** The part of axe-core's answer that is looked at. */
 interface AxeResults {

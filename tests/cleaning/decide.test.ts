@@ -10,6 +10,7 @@ import {
   decide,
 } from "../../src/cleaning/decision/decide.js";
 import { filmLeft } from "../../src/cleaning/decision/filmLeft.js";
+import { defaultCosts } from "../../src/cleaning/decision/loss.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import {
   type CleaningOutcome,
@@ -167,6 +168,16 @@ test("in 20 minutes a film that wants a soak is washed, and ten minutes more wou
 
 test("with no time at all the usual rinse is still what is said", () => {
   expect(decide([film(1, -200, 10)], { ...usual, minutesAvailable: 0 }).intensity).toBe("rinse");
+});
+
+test("a soak goes before a disinfect only where a cast outside the target costs less than 48 minutes, or the time is short", () => {
+  // By hand: 0.25 x (75 - 30) + 6 - 3 = 14.25 minutes more for the disinfect; two casts, 0.15 less often: 14.25 / 0.3 = 47.5.
+  const belief = [film(1, -200)];
+  const at = (castOutsideTarget: number) =>
+    decide(belief, { ...usual, costs: { ...defaultCosts, castOutsideTarget } }).intensity;
+  expect(at(47)).toBe("soak");
+  expect(at(48)).toBe("disinfect");
+  expect(decide(belief, { ...usual, minutesAvailable: 74 }).intensity).toBe("soak");
 });
 
 test("in 45 minutes a film is soaked, and after a soak that failed it is not soaked again", () => {

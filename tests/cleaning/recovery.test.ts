@@ -25,7 +25,7 @@ const outcome = (
 const worked = (outcomes: readonly CleaningOutcome[]) =>
   updateRecovery(defaultRecovery, outcomes, "primary");
 
-test("of the two published cleanings one recovered the cell: no prior of a soak is nearer to certain than to even odds [CruiseReports2022]", () => {
+test("no published cleaning is known to have brought a cell back: no prior of a soak is nearer to certain than to even odds [CruiseReports2022]", () => {
   const { probabilityWorks } = defaultRecovery.soak;
   expect(probabilityWorks).toBeGreaterThan(0.5);
   expect(probabilityWorks).toBeLessThanOrEqual(0.75);

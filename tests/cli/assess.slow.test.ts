@@ -70,7 +70,7 @@ describe("foulcast assess on the demonstration cruise", () => {
         .find((line) => line.startsWith(`014,${cell},up,`))!
         .split(",")
         .at(-1)!;
-      expect(stdout).toMatch(new RegExp(`^${cell} cell +${cause}, `, "m"));
+      expect(stdout).toMatch(new RegExp(`^${cell} cell +(not )?clean \\(${cause}, `, "m"));
     }
     expect(stdout).toMatch(/^cautions/m);
     // A pipe has no colours.

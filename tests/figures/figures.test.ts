@@ -5,9 +5,12 @@ import { causes } from "../../src/figures/causes.js";
 import { decision } from "../../src/figures/decision.js";
 import type { FigureData } from "../../src/figures/figureData.js";
 import { gainTrack } from "../../src/figures/gainTrack.js";
+import { nextStation, trackKey } from "../../src/figures/gainTrackKey.js";
 import { legs } from "../../src/figures/legs.js";
+import { shapeOf } from "../../src/figures/marks.js";
 import { pair } from "../../src/figures/pair.js";
 import { dark, light, type Palette } from "../../src/figures/palette.js";
+import { profiles } from "../../src/figures/profiles.js";
 import { residuals } from "../../src/figures/residuals.js";
 import { responseTrack } from "../../src/figures/responseTrack.js";
 import { drawing, escapeText, label } from "../../src/figures/svg.js";
@@ -26,6 +29,7 @@ const allOf = (data: FigureData, cast: string, width?: number) => ({
   decision: decision(data, cast, width),
   legs: legs(data, cast, width),
   thetaSalinity: thetaSalinity(data, cast, width),
+  profiles: profiles(data, cast, width),
 });
 
 /** Only these are written; none of them runs, fetches or styles anything. */
@@ -65,6 +69,47 @@ describe("the figures of the demonstration cruise", () => {
         expect(Number(y)).toBeLessThanOrEqual(Number(size!.height));
       }
     }
+  });
+
+  it("tell deep water, which has a key entry of its own, from the next station, with what each point may be off by", () => {
+    const lines = ["bottles", "pair", "legs", "deep-water"];
+    expect(lines.map(shapeOf)).not.toContain(nextStation);
+    const seen = new Set(
+      demo.document.casts.flatMap(({ evidence }) => evidence.map((e) => e.line)),
+    );
+    expect(seen).toContain("deep-water");
+    const entries = trackKey(demo.data);
+    const shapes = entries.flatMap(({ look }) => (look === undefined ? [] : [look.shape]));
+    expect(new Set(shapes).size).toBe(shapes.length);
+    expect(entries.map(({ words }) => words).join()).toContain("deep water");
+    const said = [...gainTrack(demo.data).matchAll(/deep-water \(\d+\): \S+ ± (\d+) ppm/g)];
+    const deep = demo.data.casts.flatMap((cast) =>
+      cast.verdict.evidence.flatMap(({ line, standardUncertainty }) =>
+        line === "deep-water" ? [Math.hypot(standardUncertainty, cast.deepWater_sd_ppm)] : [],
+      ),
+    );
+    expect(said.map(([, sd]) => sd)).toEqual(deep.map((sd) => sd.toFixed(0)));
+    // Every point of a cell that is soundly known by its bottles is within three of its own standard deviations.
+    for (const { verdict, deepWater_sd_ppm } of demo.data.casts) {
+      const one = verdict.evidence.find(({ line }) => line === "deep-water");
+      const up = verdict.cells.primary!.gainError.up;
+      if (one === undefined) continue;
+      const sd = Math.hypot(one.standardUncertainty, deepWater_sd_ppm, up.standardUncertainty);
+      expect(Math.abs(one.ppm - up.ppm)).toBeLessThan(3 * sd);
+    }
+  });
+
+  it("draw a cast against pressure with a line for each cell and leg, and say what each reads at a depth", () => {
+    const svg = profiles(demo.data, "008");
+    for (const cell of ["primary", "secondary"]) {
+      for (const leg of ["down", "up"])
+        expect(svg).toContain(`<title>${cell} cell, ${leg} leg</title>`);
+    }
+    const { pressure_dbar, salinity } = demo.data.casts[7]!.legs.primary!.profiles.down;
+    const [, at, value] = /<title>(\d+) dbar\nprimary cell, down leg: ([\d.]+)/.exec(svg)!;
+    const k = pressure_dbar.findIndex((pressure) => pressure >= Number(at));
+    expect(Math.abs(salinity[k]! - Number(value))).toBeLessThan(0.02);
+    expect(profiles(assessed(bottleCruise(2, 4)).data, "001")).toBe("");
   });
 
   it("show every bottle that has a laboratory salinity, for each cell, in both panels, once", () => {

@@ -16,6 +16,13 @@ describe("a bottles table", () => {
     expect(casts).toEqual([{ id: "001" }]);
   });
 
+  it("takes the start of a cast from the first of its rows that has one", () => {
+    const rows = ["001,1,9,35,", "001,2,8,35,2031-05-04T08:00Z", "001,3,7,35,2031-05-04T09:00Z"];
+    expect(read([`${head},start`, ...rows].join("\n")).casts).toEqual([
+      { id: "001", start: "2031-05-04T08:00:00.000Z" },
+    ]);
+  });
+
   it("without one of them is told which", () => {
     const faults = faultsOf(() => read("cast,pressure_dbar,sal\n1,2,3\n"));
     expect(faults.map(({ column }) => column)).toEqual(["bottle", "salinity"]);

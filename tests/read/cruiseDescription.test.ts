@@ -32,6 +32,28 @@ describe("cruise.json", () => {
     });
   });
 
+  it("names the serial numbers, the days of calibration, the spares, the time on board and the deck's cold", () => {
+    const instrument = {
+      serial: "frame 3",
+      sensors: { primary: { cell: "C-17", cellCalibrated: "2031-01-10", thermometer: "T-9" } },
+      spares: [{ kind: "cell", serial: "C-31", calibrated: "2030-11-02" }],
+    };
+    const more = { timeZone: "-03:30", nextStation: { air_C: -5, castsToCome: 4 } };
+    expect(read(JSON.stringify({ name: "x", instrument, ...more }))).toMatchObject({
+      instrument,
+      ...more,
+    });
+    const faulty = (value: object) =>
+      faultsOf(() => read(JSON.stringify({ name: "x", ...value }))).map(({ column }) => column);
+    expect(faulty({ timeZone: "UTC+2" })).toEqual(["timeZone"]);
+    expect(faulty({ timeZone: "+15:00" })).toEqual(["timeZone"]);
+    expect(faulty({ instrument: { serial: "\u202e3" } })).toEqual(["instrument.serial"]);
+    expect(
+      faulty({ instrument: { sensors: { primary: { cellCalibrated: "2031-02-30" } } } }),
+    ).toEqual(["instrument.sensors.primary.cellCalibrated"]);
+    expect(faulty({ nextStation: { castsToCome: 0 } })).toEqual(["nextStation.castsToCome"]);
+  });
+
   it("needs no more than a name", () => {
     expect(read('{"name": "x"}')).toMatchObject({ name: "x", casts: [], instrument: {} });
   });

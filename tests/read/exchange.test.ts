@@ -41,6 +41,22 @@ const cast = (text: string) => readExchangeCast(text, { file: "12_3_ct1.csv" });
 const bottles = (text: string) => readExchangeBottles(text, { file: "99ZZ20310503_hy1.csv" });
 
 describe("a WHP-Exchange CTD file", () => {
+  it("a salinity that is flagged questionable, bad or missing is not used: 3, 4, 5 and 9 [CCHDO2022]", () => {
+    for (const [flag, used] of [
+      [1, true],
+      [2, true],
+      [3, false],
+      [4, false],
+      [5, false],
+      [6, true],
+      [7, true],
+      [9, false],
+    ] as const) {
+      const { columns } = cast(ct1.replace("35.5010,4", `35.5010,${flag}`)).cast;
+      expect(Number.isFinite(columns.primary.conductivity_mS_cm[1])).toBe(used);
+    }
+  });
+
   it("says itself which cast it is, when and where", () => {
     expect(cast(ct1).cast).toMatchObject({
       id: "12/3",
@@ -118,6 +134,20 @@ describe("a WHP-Exchange CTD file", () => {
 });
 
 describe("a WHP-Exchange bottle file", () => {
+  it("the cast starts at the earliest TIME of its rows, in whatever order they stand", () => {
+    const rows = hy1.split("\n");
+    const timed = (times: readonly string[]) =>
+      rows.map((row, i) => row.replace("0905", times[i - 4] ?? "0905")).join("\n");
+    for (const times of [
+      ["0800", "0905", "1000", "1100"],
+      ["1100", "1000", "0905", "0800"],
+      ["0905", "0800", "1100", "1000"],
+    ]) {
+      const [first] = bottles(timed(times)).casts;
+      expect(first).toMatchObject({ id: "12/3", start: "2031-05-04T08:00:00.000Z" });
+    }
+  });
+
   it("is a whole cruise: casts by station and cast, either of which may be text", () => {
     expect(bottles(hy1).casts).toEqual([
       { id: "12/3", start: "2031-05-04T09:05:00.000Z", latitude: -31.5, longitude: 12.25 },

@@ -74,14 +74,66 @@ describe("the summary in a terminal", () => {
     expect(on.length).toBe(off.length);
   });
 
-  it("keeps to the width of the terminal, but for the table of casts, which has a line a cast", () => {
-    for (const width of [60, 80, 100]) {
-      const lines = terminalSummary(document, { colour: false, width }).trimEnd().split("\n");
-      const table = lines.findIndex((line) => /^cast +primary/.test(line));
-      expect(table).toBeGreaterThan(10);
-      const prose = [...lines.slice(0, table), ...lines.slice(table + 1 + document.casts.length)];
-      for (const line of prose) expect(line.length).toBeLessThanOrEqual(width);
+  it("keeps to the width of the terminal and to 80 columns, whatever the names and the detail", () => {
+    const long = "x".repeat(200);
+    const renamed = {
+      ...document,
+      cruise: { ...document.cruise, name: long },
+      casts: document.casts.map((verdict) => ({ ...verdict, cast: `${verdict.cast}${long}` })),
+      latest: `${document.latest}${long}`,
+    };
+    for (const width of [60, 80, 200]) {
+      for (const detail of ["usual", "full"] as const) {
+        for (const shown of [document, renamed]) {
+          const text = terminalSummary(shown, { colour: false, width, detail });
+          const widths = text.split("\n").map((line) => line.length);
+          expect(Math.max(...widths)).toBeLessThanOrEqual(Math.min(width, 80));
+        }
+      }
     }
+  });
+
+  it("ends with the answer: each cell with its one number, the data, whose salinity, what to do", () => {
+    for (const detail of ["usual", "full"] as const) {
+      const answer = terminalSummary(document, { ...plain, detail })
+        .trimEnd()
+        .split("\n\n")
+        .at(-1)!;
+      expect(answer).toMatch(/^primary cell +not clean \(fouling, /);
+      expect(answer).toMatch(/^secondary cell +clean \(sound, /m);
+      expect(answer.match(/ ± /g)).toHaveLength(2);
+      expect(answer).toMatch(/^data +primary cell usable after the gain error is taken out$/m);
+      expect(answer).toMatch(/^salinity +Use the salinity of the secondary cell as it is\.$/m);
+      const { intensity, minutes } = document.casts.at(-1)!.advice;
+      expect(answer.split("\n").findLast((line) => line.startsWith("do "))).toMatch(
+        new RegExp(`^do +${intensity} the primary cell, ${minutes} minutes\\.`, "i"),
+      );
+    }
+  });
+
+  it("in brief is three lines of at most 80 columns that point to the cautions", () => {
+    for (const { cast, advice } of document.casts) {
+      const lines = terminalSummary(document, { ...plain, cast, detail: "brief" }).split("\n");
+      expect(lines).toHaveLength(4);
+      expect(lines[3]).toBe("");
+      for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
+      expect(lines[1]).toContain(`${advice.minutes} minutes; cautions: see without --brief`);
+      expect(lines[2]).toMatch(/^Use /);
+    }
+  });
+
+  it("tells an onset only where it is probable", () => {
+    const guessed = (probability: number): VerdictDocument => ({
+      ...document,
+      casts: document.casts.map((verdict) => {
+        const primary = verdict.cells.primary!;
+        const change = { kind: "step", sinceCast: "003", when: "before", probability } as const;
+        return { ...verdict, cells: { ...verdict.cells, primary: { ...primary, change } } };
+      }),
+    });
+    const row = /^since +present since before cast 003/m;
+    expect(terminalSummary(guessed(0.39), { ...plain, detail: "full" })).not.toMatch(row);
+    expect(terminalSummary(guessed(0.6), { ...plain, detail: "full" })).toMatch(row);
   });
 
   it("says that an invented cruise is invented", () => {
@@ -104,18 +156,19 @@ describe("the summary in a terminal", () => {
   it("shows cause, gain, salinity and interval of the cast asked for, and every cast in a line", () => {
     const text = terminalSummary(document, plain);
     expect(text).toMatch(/^Cast 004, 2021/m);
-    expect(text).toMatch(/^primary cell +fouling, /m);
+    expect(text).toMatch(/^primary cell +not clean \(fouling, /m);
     const { ppm } = document.casts[3]!.cells.primary!.gainError.up;
     expect(text).toContain(`${ppm.toFixed(0)} ± `);
     // 100 ppm are 0.0039 in salinity at SP 35 (PSS-78).
-    const salinity = Number(/ppm \((-0\.\d+) in salinity\)/.exec(text)![1]);
+    const salinity = Number(/ppm \((-0\.\d+)\s+in\s+salinity\)/.exec(text)![1]);
     expect(Math.abs(salinity - ppm * 3.9e-5)).toBeLessThan(0.0003);
     for (const { cast } of document.casts) expect(text).toMatch(new RegExp(`^${cast} +-?\\d`, "m"));
   });
 
   it("names the bottles that were left out, and why", () => {
     const [leftOut] = document.casts[3]!.evidence.find(({ line }) => line === "bottles")!.leftOut;
-    const all = terminalSummary(document, plain).replaceAll(/\s+/g, " ");
+    const full = { ...plain, detail: "full" } as const;
+    const all = terminalSummary(document, full).replaceAll(/\s+/g, " ");
     expect(all).toContain(`left out bottles: ${leftOut!.what}`);
     expect(all).toMatch(/leaked, tripped elsewhere or mislabelled/);
   });
@@ -126,7 +179,7 @@ describe("the summary in a terminal", () => {
       casts: Array.from({ length: 100 }, (_, i) => ({ ...document.casts[3]!, cast: `c${i}` })),
       latest: "c99",
     };
-    const text = terminalSummary(many, plain);
+    const text = terminalSummary(many, { ...plain, detail: "full" });
     expect(text).toMatch(/^100 casts/m);
     expect(text).toMatch(/^40 earlier casts are in the JSON$/m);
     expect(text).toMatch(/^c99 /m);

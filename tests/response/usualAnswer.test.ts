@@ -46,14 +46,14 @@ describe("how a cell usually answers", () => {
     expect(usual.value).toBeCloseTo(usualAnswer(sound, learnt)!.value, 3);
   });
 
-  it("learns how much casts differ, and never less than was asked", () => {
+  it("learns how much casts differ, and never less than the least scatter required", () => {
     const wandering = seen([0.02, 0.05, 0.08, 0.11, 0.14, 0.03, 0.13], 0.001);
     expect(usualAnswer(wandering, learnt)!.castToCast).toBeGreaterThan(0.03);
     expect(usualAnswer(seen([0.07, 0.07, 0.07]), learnt)!.castToCast).toBe(0.003);
     expect(usualAnswer(wandering, known)!.castToCast).toBe(0.03);
   });
 
-  it("with what was known beforehand is the mean of both by their precisions", () => {
+  it("with a prior is the mean of both by their precisions", () => {
     const before = { value: 0, standardUncertainty: 0.08 };
     const alone = usualAnswer(seen([0.07]), known)!;
     const both = usualAnswer(seen([0.07]), known, before)!;
@@ -71,7 +71,7 @@ describe("how a cell usually answers", () => {
   });
 });
 
-describe("the signs that causes are weighed by, and the changes that are told in words", () => {
+describe("the signs that causes are compared by, and the changes that are reported in words", () => {
   const response = (seconds: number): SensorResponse => ({
     notes: [],
     alignment: { seconds, standardUncertainty: 0.004 } as NonNullable<SensorResponse["alignment"]>,

@@ -3,14 +3,14 @@ import { describe, expect, it } from "vitest";
 import { outvoted } from "../../src/statistics/outvoted.js";
 
 describe("a value that most others speak against", () => {
-  it("is told although it outweighs them all together", () => {
+  it("is named although it outweighs them all together", () => {
     const sigma = [1, 1.2, 4, 25, 40, 6];
     const found = outvoted([80, -2, -3, -10, -9, -1], sigma, 4);
     expect(found[0]).toBeGreaterThan(50);
     expect(found.slice(1)).toEqual([0, 0, 0, 0, 0]);
   });
 
-  it("is not told by two, nor where as many agree on something else", () => {
+  it("is not named by two, nor where as many agree on something else", () => {
     expect(outvoted([80, 0, 1], [1, 1, 1], 4)).toEqual([0, 0, 0]);
     expect(outvoted([80, 81, 82, 0, 1, 2], [1, 1, 1, 1, 1, 1], 4)).toEqual([0, 0, 0, 0, 0, 0]);
     expect(outvoted([], [], 4)).toEqual([]);

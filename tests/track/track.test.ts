@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian.js";
 import { cellIndex } from "../../src/model/layout.js";
+import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { expecting, logMarginal } from "../../src/track/marginal.js";
@@ -126,6 +127,32 @@ describe("the tracker", () => {
     expect(weight).toBeLessThan(1e-4);
   });
 
+  it("a film that comes to both cells is positive in neither, whatever the second reads beside the first", () => {
+    const normal = deviates(17);
+    const inputs = Array.from({ length: 5 }, (_, i) =>
+      inputOf(
+        i,
+        {
+          gains: {
+            primary: { down: i < 3 ? -40 : -115, up: i < 3 ? -40 : -115 },
+            secondary: { down: i < 3 ? 20 : 235, up: i < 3 ? 20 : 235 },
+          },
+        },
+        normal,
+      ),
+    );
+    const cells = ["primary", "secondary"] as const;
+    const { hypotheses } = track(cells, inputs, recovery)[3]!;
+    for (const cell of cells) {
+      const film = cellView(layoutOf(cells), hypotheses, cell).film();
+      const positive = film.filter(({ mean, variance }) => mean > 3 * Math.sqrt(variance) + 1);
+      expect(positive.reduce((sum, { weight }) => sum + weight, 0)).toBeLessThan(0.001);
+    }
+    expect(
+      cellView(layoutOf(cells), hypotheses, "secondary").causes().get("sound") ?? 0,
+    ).toBeLessThan(0.05);
+  });
+
   it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
     const sound = { gains: { primary: { down: 3, up: 3 }, secondary: { down: -8, up: -8 } } };
     const tracked = follow([...repeat(4, sound), { ...sound, reference: 120 }], 3, both);
@@ -178,7 +205,7 @@ describe("the tracker", () => {
     expect(last.causes["pressure-response"]).toBeGreaterThan(0.9);
   });
 
-  it("which of two cells fouled is told by the pair and the other's bottles", () => {
+  it("which of two cells fouled follows from the pair and the other's bottles", () => {
     const before = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } } };
     const after = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: -90 } } };
     const tracked = follow([...repeat(4, before), after], 5, both);

@@ -57,24 +57,6 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
     expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);
   });
 
-  it("is mostly told as a step within that cast, near the pressure at which it came", () => {
-    // Six other cruises, cut as the fouled cast comes up.
-    const changes = [31, 32, 33, 34, 35, 36].map((seed) => {
-      const events = scenario.events!.slice(0, 1);
-      const { cruise } = simulateCruise({ ...scenario, seed, casts: 4, events });
-      return assessCruise(cruise).casts[3]!.cells.primary!.change;
-    });
-    const right = changes.filter(
-      ({ kind, sinceCast, when, leg, pressure_dbar = 0 }) =>
-        kind === "step" &&
-        sinceCast === "004" &&
-        when === "within" &&
-        leg === "down" &&
-        Math.abs(pressure_dbar - 500) < 50,
-    );
-    expect(right.length).toBeGreaterThanOrEqual(4);
-  });
-
   it("says what each line of evidence saw by itself, in ppm: the legs and the pair see the film, the sound cell none", () => {
     const { evidence } = onFouled.casts[3]!;
     const of = (line: string, cell: string) =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { spFromC } from "../../src/seawater/index.js";
-import { type ScenarioEvent, simulateCruise } from "../../src/simulate/index.js";
+import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { correctCast } from "../../src/verdict/correctCast.js";
 import { correctCruise } from "../../src/verdict/correctCruise.js";
 
@@ -8,7 +8,7 @@ import { correctCruise } from "../../src/verdict/correctCruise.js";
  * Salinity of the secondary cell minus the truth on every third cast, PSS-78, before and after, with the uncertainty that
  * is stated. The truth is what was read with the simulated errors taken out, put through [UNESCO1983].
  */
-function errorsWith(seed: number, ...events: readonly ScenarioEvent[]) {
+function errorsWith(seed: number, ...events: NonNullable<Scenario["events"]>) {
   const { cruise, truth } = simulateCruise({ seed, casts: 9, deepest_dbar: 1500, events });
   const correction = correctCruise(cruise);
   const asRead: number[] = [];

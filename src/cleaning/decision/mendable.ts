@@ -1,5 +1,6 @@
 // Whether there is something to clean off: which causes cleaning mends, and how clear the film is among them.
 
+import { rollup, sum } from "d3-array";
 import { type CauseName, causes } from "../../causes/index.js";
 import { mixtureCdf, mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
 import type { Belief } from "./filmLeft.js";
@@ -51,8 +52,11 @@ export interface LeadingCause {
 
 /** The cause with the most weight, and its weight. */
 export function leadingCause(belief: Belief): LeadingCause {
-  const weights = new Map<CauseName, number>();
-  for (const { cause, weight } of belief) weights.set(cause, (weights.get(cause) ?? 0) + weight);
+  const weights = rollup(
+    belief,
+    (same) => sum(same, ({ weight }) => weight),
+    ({ cause }) => cause,
+  );
   let leading: CauseName = "undetermined";
   let most = 0;
   for (const [cause, weight] of weights) {

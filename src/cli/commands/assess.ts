@@ -3,7 +3,7 @@ import { figureData } from "../../figures/figureData.js";
 import { readCruise } from "../../node/index.js";
 import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
-import { terminalSummary } from "../../report/terminal/terminalSummary.js";
+import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
@@ -32,6 +32,8 @@ ${readingHelp}
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
   --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
+  --brief               three lines: the cells, what to do, whose salinity to use
+  --full                also alternatives, intervals, notes, what was left out, and every cast
   --help                this text
 
 Colour only in a terminal; NO_COLOR in the environment turns it off.
@@ -44,6 +46,7 @@ export const assess: Command = {
   async run(words) {
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
+    const detail = detailFrom(values);
     const limits = limitsFrom(values["fail-on"] ?? []);
     const ladder = await readProcedure(values.procedure);
     const reading = progressLine("reading");
@@ -79,8 +82,9 @@ export const assess: Command = {
     if (values.json !== "-") {
       const style = {
         colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
-        width: process.stdout.columns ?? 100,
+        width: process.stdout.columns ?? 80,
         cast: shown.cast,
+        detail,
       };
       process.stdout.write(terminalSummary(document, style));
     }
@@ -101,6 +105,8 @@ function options(words: readonly string[]) {
       confidence: { type: "string" },
       procedure: { type: "string" },
       "trained-hands": { type: "boolean" },
+      brief: { type: "boolean" },
+      full: { type: "boolean" },
       "fail-on": { type: "string", multiple: true },
     },
     "a cruise folder or a file",
@@ -113,4 +119,12 @@ function confidenceFrom(text: string | undefined): number | undefined {
   const confidence = Number(text);
   if (confidence >= 0.5 && confidence <= 0.999) return confidence;
   throw new UsageError(`--confidence ${text}: expected a number from 0.5 to 0.999`);
+}
+
+type Detail = NonNullable<SummaryStyle["detail"]>;
+
+function detailFrom({ brief, full }: { brief?: boolean; full?: boolean }): Detail {
+  if (brief === true && full === true) throw new UsageError("--brief and --full: choose one");
+  if (brief === true) return "brief";
+  return full === true ? "full" : "usual";
 }

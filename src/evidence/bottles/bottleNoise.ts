@@ -17,8 +17,8 @@ export const laboratorySalinity = 0.001;
 const closureMismatch_dbar = 2.5;
 
 /**
- * What they have in common: on the way up the wake of the frame carries water from below. Mean and standard
- * deviation beforehand, dbar, positive from below; the cruise's own bottles settle it (judgement, from the same).
+ * What they have in common: on the way up the wake of the frame carries water from below. Prior mean and standard
+ * deviation, dbar, positive from below; the cruise's own bottles settle it (judgement, from the same).
  */
 export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 

@@ -13,7 +13,7 @@ export function ofCell({ stray }: Judged, own: BesideCell, better: BesideCell): 
   return `${stray}; it agrees with the ${better.cell} cell, so the ${own.cell} cell was off, not the bottle`;
 }
 
-/** What the scatter of the cast says of its samples, or of the cell that was passed over. */
+/** What the scatter of the cast says of its samples, or of the cell that was not used. */
 export function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly string[] {
   const notes = all
     .filter((other) => isErraticBeside(other, first))

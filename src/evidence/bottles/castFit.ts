@@ -101,7 +101,7 @@ function aboutLine(
     const ones = y.map(() => [1]);
     return robustRegression(ones, level, own)?.residuals ?? rough;
   }
-  // What is known of slopes beforehand is one more row, of the slope alone; the start from the centre is kept from it.
+  // The prior of the slope is one more row, of the slope alone; the start from the centre is kept from it.
   const rows = [...pressures.map((p) => [1, p / 1000]), [0, 1]];
   const fit = robustRegression(rows, [...rough, -slope], [...own, slopeSd_ppm_1000dbar]);
   return fit?.residuals.slice(0, -1) ?? rough;

@@ -20,7 +20,7 @@ const unstatedShare = 0.3;
 const remembered = 6;
 
 interface LagLeft {
-  /** Temperature outside less that of the water in the cell, one a scan asked for, K; 0 where the lag is not known. */
+  /** Temperature outside less that of the water in the cell, one for each scan requested, K; 0 where the lag is not known. */
   readonly known_K: Float64Array;
   /** Standard uncertainty of their mean, K. */
   readonly uncertainty_K: number;

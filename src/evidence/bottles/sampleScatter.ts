@@ -11,7 +11,7 @@ const toNormal = 1.4826;
 const madEfficiency = 0.37;
 /**
  * Scatter is held for chance up to so many of its own standard deviations, 1 in 200, and for more than chance from so many
- * on; between the two in proportion, so that no cast turns doubtful at a stroke (judgement).
+ * on; between the two in proportion, so that a small change of scatter changes the weight little (judgement).
  */
 const chance = { from: 2.6, to: 4 };
 /**

@@ -30,7 +30,7 @@ export interface UpScans {
   readonly timed: boolean;
   /** The first scan of the bottom stop; the last is that of the cast. */
   readonly from: number;
-  /** Found when first asked for. */
+  /** Computed on first use. */
   readonly stands: () => readonly Stand[];
 }
 

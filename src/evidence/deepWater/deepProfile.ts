@@ -1,5 +1,6 @@
 // One leg of a cast below the thermocline as salinity at potential temperature: the cold end of the profile, as far up
 // as temperature rises steadily, in classes of equal potential temperature.
+import { group } from "d3-array";
 import type { Layers } from "../../cast/averageByPressure.js";
 import { joinLayers } from "../../cast/joinLayers.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
@@ -48,13 +49,7 @@ interface Level {
 /** @param layers of one leg, as from `thinLayers` */
 export function deepProfile(layers: Layers): DeepProfile {
   const { levels, doubleValued } = steadyPart(levelsOf(layers));
-  const byClass = new Map<number, Level[]>();
-  for (const level of levels) {
-    const index = Math.floor(level.theta / classWidth_K);
-    const own = byClass.get(index);
-    if (own === undefined) byClass.set(index, [level]);
-    else own.push(level);
-  }
+  const byClass = group(levels, ({ theta }) => Math.floor(theta / classWidth_K));
   const found = [...byClass].sort(([a], [b]) => a - b).map(([index, own]) => classOf(index, own));
   return { classes: atMiddles(found), doubleValued };
 }

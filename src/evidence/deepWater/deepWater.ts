@@ -133,7 +133,7 @@ function referenceFor(
   return "too thin a deep layer in which temperature rises steadily upwards";
 }
 
-/** Errors that both legs of a cell share are told as larger errors of each. */
+/** Errors that both legs of a cell share are included as larger errors of each. */
 function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly Observation[] {
   const disagreement = betweenLegs(means);
   return means.map(({ cell, leg, value_ppm, variance_ppm2, water }) => ({

@@ -103,7 +103,7 @@ function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Move
   });
 }
 
-/** A step that both cells made alike may be water or a film in both: that is for the causes to weigh. */
+/** A step that both cells made alike may be water or a film in both: the causes decide between them. */
 function isAnotherWater(moved: readonly Movement[], walk_ppm2: number): boolean {
   const large = moved.every(
     ({ ppm, variance }) => Math.abs(ppm) > beyondChance * Math.sqrt(walk_ppm2 + variance),

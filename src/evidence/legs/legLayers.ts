@@ -60,7 +60,7 @@ export function legLayers(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   };
 }
 
-/** Gather the series into layers of equal thickness; each layer's mean, spikes apart. */
+/** Average the series in layers of equal thickness; each layer's mean, spikes apart. */
 function gatherLayers(
   matched: MatchedLegs,
   series: LegSeries,

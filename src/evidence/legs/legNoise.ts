@@ -108,7 +108,7 @@ function alone(value: Float64Array, k: number): number {
   return before * after > 0 ? Math.min(Math.abs(before), Math.abs(after)) : 0;
 }
 
-/** The same noise about a level that wanders freely: only jumps carry information. */
+/** The same noise about a level that is a free random walk: only jumps carry information. */
 export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
   const level = (ppm: number) => new Float64Array(jump.length).fill(ppm);
   return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };

@@ -7,7 +7,7 @@
 export const priorStep_ppm = 300;
 /**
  * A step is claimed only where it explains the cast this many times better than none: "decisive" is 100
- * [KassRaftery1995]. Ten times that is asked for, because the scatter is learnt from the same cast (judgement).
+ * [KassRaftery1995]. Ten times that is required, because the scatter is learnt from the same cast (judgement).
  */
 export const againstNothing = 1000;
 /**

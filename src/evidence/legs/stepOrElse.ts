@@ -1,4 +1,4 @@
-// What else than a step in the difference between the legs could explain it, weighed against the step.
+// What else than a step in the difference between the legs could explain it, as evidence ratios against the step.
 import type { PriorTerm } from "../../statistics/orthonormal.js";
 
 import {
@@ -14,7 +14,7 @@ import { priorStep_ppm } from "./stepClaim.js";
 import type { FoundStep } from "./stepSearch.js";
 import { whitened } from "./whitening.js";
 
-/** The step is compared with a wandering level over so much on either side, dbar (from simulated casts). */
+/** The step is compared with a random walk over this distance on either side, dbar (from simulated casts). */
 const around_dbar = 150;
 
 /** Log evidence for a difference that is constant, or linear in pressure, against lag alone. */
@@ -48,7 +48,7 @@ export function lostToOtherLag(
   return gain(usual) - gain([...usual, ...otherLag]);
 }
 
-/** Log evidence for the step against no step and a level that wanders, as between two waters; from the layers around it. */
+/** Log evidence for the step against no step and against a random walk of the level, as between two waters; from the layers around it. */
 export function logAgainstWandering(
   thin: LayerDifferences,
   steady: WithoutStep,

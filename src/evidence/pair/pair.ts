@@ -53,7 +53,7 @@ function summarise(
   const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
-  // A block as good as the best of its parts: each weighs by how usual its temperatures are.
+  // A block as good as the best of its parts: the weight of each is by how usual its temperatures are.
   const weighed = sorted.map((part) => {
     const stir = part.perKelvin * (part.temperature - usual);
     const left = lagShareLeft * lagDifference * part.lag;

@@ -55,7 +55,7 @@ export function excursionOf(
 ): Excursion | undefined {
   const { deepest_dbar, log } = own;
   if (!Number.isFinite(log.fades)) return undefined;
-  // Another water would make it less probable still, and takes long to weigh.
+  // Another water would make it less probable still, and takes long to compute.
   if (probabilityOf(log, other?.log, Number.NEGATIVE_INFINITY) < least) return undefined;
   const probability = probabilityOf(log, other?.log, log.otherWater);
   if (probability < least) return undefined;

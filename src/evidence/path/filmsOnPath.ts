@@ -18,7 +18,7 @@ export interface FilmsOnPath {
   readonly stays: PathSearch;
   /** By rising distance. */
   readonly fades: readonly FadingFilms[];
-  /** Natural logarithms of the evidence ratio against no film; that of another water is worked out when asked for. */
+  /** Natural logarithms of the evidence ratio against no film; that of another water is computed on demand. */
   readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
 }
 

@@ -1,8 +1,9 @@
-// The report: one HTML file that asks for nothing outside itself, runs no script, and prints on four pages at most: the
+// The report: one HTML file that asks for nothing outside itself, needs no script, and prints on four pages at most: the
 // answer, the checklist, why. The rest is behind folds.
 import type { FigureData } from "../../figures/figureData.js";
 import type { VerdictDocument } from "../../verdict/verdict.js";
 import { start } from "../../words/words.js";
+import { hints, hintsHash } from "./hints.js";
 import { html, type Markup } from "./html.js";
 import { castFigures } from "./sections/castFigures.js";
 import { castsSection } from "./sections/castsSection.js";
@@ -15,8 +16,8 @@ import { verdictSection } from "./sections/verdictSection.js";
 import { whySection } from "./sections/whySection.js";
 import { style } from "./style.js";
 
-/** Nothing is fetched and nothing runs; the one stylesheet is in the page. */
-const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+/** Nothing is fetched; one script runs, known by its hash, and the one stylesheet is in the page. */
+const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src '${hintsHash}'; base-uri 'none'; form-action 'none'`;
 
 /** By which a report is known for one. */
 export const reportMark = '<meta name="generator" content="foulcast">';
@@ -66,6 +67,7 @@ ${fold("casts", `All casts (${casts.length})`, castsSection(document))}
 ${fold("left-out", "Left out", leftOutSection(document))}
 ${fold("trace", "Settings and trace", traceSection(document))}
 </main>
+<script>${{ markup: hints }}</script>
 </body>
 </html>
 `;

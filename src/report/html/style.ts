@@ -1,21 +1,7 @@
 // The look of the report: paper by day, slate by night, ink on paper in print.
-import { dark, light, type Palette } from "../../figures/palette.js";
+import { figureStyle } from "../../figures/figureStyle.js";
 
-const names = Object.keys(light) as readonly (keyof Palette)[];
-
-const variables = (palette: Palette) => names.map((name) => `--${name}:${palette[name]}`).join(";");
-
-/** Figures carry the light colours themselves; by these classes they take those of the page. */
-const figureColours = names
-  .map((name) => `.fill-${name}{fill:var(--${name})}.stroke-${name}{stroke:var(--${name})}`)
-  .join("\n");
-
-export const style = `
-:root{color-scheme:light dark;${variables(light)}}
-@media (prefers-color-scheme:dark){:root{${variables(dark)}}}
-@media print{:root{color-scheme:light;${variables({ ...light, ground: "#ffffff" })}}}
-${figureColours}
-*{box-sizing:border-box}
+export const style = `${figureStyle}*{box-sizing:border-box}
 html{background:var(--ground);color:var(--ink);font:16px/1.5 ui-sans-serif,system-ui,"Segoe UI","Noto Sans","DejaVu Sans",sans-serif}
 body{max-width:62rem;margin:0 auto;padding:1.5rem clamp(.9rem,4vw,2.5rem) 4rem;overflow-wrap:anywhere}
 h1,h2,.act{font-family:"Iowan Old Style",Charter,"Palatino Linotype",Palatino,"Noto Serif","DejaVu Serif",Georgia,serif;font-weight:600;line-height:1.2;text-wrap:balance}
@@ -63,6 +49,8 @@ figure svg{display:block;max-width:100%;height:auto}
 figure .narrow{display:none}
 figcaption{font-size:.95rem;max-width:46rem;margin-bottom:.6rem}
 figcaption b{display:block;font-size:1.05rem}
+.hint{position:fixed;z-index:2;max-width:min(22rem,80vw);padding:.3rem .6rem;background:var(--raised);color:var(--ink);border:1px solid var(--quiet);border-radius:3px;font-size:.85rem;white-space:pre-line;pointer-events:none}
+.hint[hidden]{display:none}
 .scroll{overflow-x:auto;margin:.6rem 0}
 table{border-collapse:collapse;font-size:.9rem;font-variant-numeric:tabular-nums;width:100%}
 caption{text-align:left;color:var(--quiet);padding-bottom:.4rem}
@@ -93,25 +81,26 @@ th,td{padding-right:.6rem}
 @page{size:A4;margin:12mm 12mm}
 html{font-size:10pt;line-height:1.4}
 body{max-width:none;padding:0}
-nav,.skip,.chips,.choose,.fold:not([open]){display:none}
+nav,.skip,.hint,.chips,.choose,.fold:not([open]){display:none}
 h2{margin-top:1.2rem}
 figure{margin:.8rem 0}
 figure .wide{display:block;width:100%}figure .narrow{display:none}
-figure .wide svg{max-height:105mm;margin:0 auto}
+figure .wide svg{max-height:88mm;margin:0 auto}
 figure,.tile,tr{break-inside:avoid}
 h2,h3,figcaption{break-after:avoid}
 .scroll{overflow:visible}
 table{font-size:8.5pt}
 .fill-ground{fill:none}
-.sheet{break-before:page;break-after:page;border:0;padding:0;margin:0;font-size:8.2pt;line-height:1.26}
+.sheet{break-before:page;break-after:page;border:0;padding:0;margin:0;font-size:var(--sheet);line-height:1.26}
 .sheet h2{font-size:14pt;margin:0}
 .sheet .flow{columns:2;column-gap:8mm}
-.sheet .flow h3{margin:1.6mm 0 .6mm;font-size:9.5pt}
+.sheet .flow h3{margin:1.6mm 0 .6mm;font-size:1.12em}
 .sheet p,.sheet li{margin:.35mm 0}
 .sheet ul,.sheet ol{margin:.4mm 0}
 .sheet .cautions{margin:1mm 0 0;padding-left:2mm;border-left-width:3px}
 .sheet li{break-inside:avoid}
-.sheet table{font-size:8pt}
+.sheet table{font-size:1em}
+.sheet .amounts{width:100%}
 .sheet td,.sheet th{padding:.4mm 2mm .4mm 0}
 .sheet input{appearance:none;width:2.8mm;height:2.8mm;border:.3mm solid var(--ink);margin-right:1.6mm;vertical-align:-.4mm}
 .sheet .boxes label{padding-left:4.4mm;text-indent:-4.4mm}

@@ -3,6 +3,7 @@ import type { CellName } from "../../cast/cast.js";
 import { since } from "../../causes/sentences.js";
 import { batterySentence } from "../../cleaning/record/battery.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
+import { dataWords } from "../../words/dataWords.js";
 import { percent } from "../../words/percent.js";
 import { plainText } from "../../words/plainText.js";
 import { responseTable, responseTableSays } from "../../words/responseTable.js";
@@ -17,7 +18,6 @@ import {
   start,
 } from "../../words/words.js";
 import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
-import { dataWords } from "../terminal/terminalSummary.js";
 
 /** By which a Markdown report is known for one; not seen in its page. */
 export const markdownMark = "<!-- foulcast report -->";

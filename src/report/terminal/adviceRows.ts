@@ -10,28 +10,30 @@ const indent = "  ";
 /** A label and the text beside it. */
 export type Row = (label: string, text: string) => string;
 
-/**
- * @param width columns of the terminal
- */
-export function adviceRows(
-  advice: Advice,
-  paint: Paint,
-  row: Row,
-  width: number,
-): readonly string[] {
-  const deep = advice.deepClean ? ", a deep clean" : "";
+/** Why, how, with what, and with which cautions. */
+export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly string[] {
   return [
-    row(
-      "do",
-      `${paint.strong(advice.intensity)}${deep}, ${advice.minutes} minutes. ${advice.action}`,
-    ),
     row("because", advice.because),
+    row("do", advice.action),
     ...advice.steps.map((step, i) => row(i === 0 ? "steps" : "", `${i + 1}. ${step}`)),
     ...advice.materials.map((material, i) => row(i === 0 ? "materials" : "", material)),
     ...advice.cautions.map((caution, i) =>
       row(i === 0 ? "cautions" : "", paint.warn(`! ${caution}`)),
     ),
-    "",
+  ];
+}
+
+/**
+ * The six intensities side by side, and what would have changed the choice.
+ * @param width columns of the terminal
+ */
+export function heldAgainstRows(
+  advice: Advice,
+  paint: Paint,
+  row: Row,
+  width: number,
+): readonly string[] {
+  return [
     row(
       "held against",
       "minutes of work, probability of being within the target, loss expected in minutes of ship's time",

@@ -1,43 +1,78 @@
-// All casts of a cruise, a line each.
+// Casts of a cruise, a line each.
 import type { CellName } from "../../cast/cast.js";
-import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
+import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import type { Paint } from "./paint.js";
 
-/** A cruise this long or longer is cut to its last casts in a terminal. */
-const mostCasts = 60;
+/** What a table may hold beside the gains; the first choice that fits the width is taken. */
+const layouts = [
+  { probabilities: true, references: true },
+  { probabilities: true, references: false },
+  { probabilities: false, references: true },
+  { probabilities: false, references: false },
+] as const;
+type Layout = (typeof layouts)[number];
 
-export function castsTable({ casts }: VerdictDocument, paint: Paint): string {
-  const shown = casts.slice(-mostCasts);
-  const cells = [...new Set(shown.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
-  const head = ["cast", ...cells.flatMap((cell) => [`${cell}, ppm`, "cause"]), "data", "refs"];
-  const body = shown.map((verdict) => [
-    verdict.cast,
-    ...cells.flatMap((cell) => cellColumns(verdict.cells[cell])),
-    verdict.data,
-    references(verdict),
-  ]);
-  const widths = head.map((title, column) =>
-    Math.max(title.length, ...body.map((line) => line[column]!.length)),
+const dataInShort: Readonly<Record<DataQuality, string>> = {
+  sound: "sound",
+  "usable-after-correction": "correctable",
+  questionable: "open",
+  bad: "bad",
+};
+
+/**
+ * @param width of the terminal, columns
+ * @param most  casts shown, the last ones
+ */
+export function castsTable(
+  { casts }: VerdictDocument,
+  paint: Paint,
+  width: number,
+  most: number,
+): string {
+  const shown = casts.slice(-most);
+  const tables = layouts.map((layout) => aligned(shown, layout));
+  const fits = (lines: readonly string[]) => lines.every((line) => line.length <= width);
+  const [head, ...body] = (tables.find(fits) ?? tables.at(-1)!).map((line) =>
+    line.length <= width ? line : `${line.slice(0, width - 1)}\u2026`,
   );
-  const align = (line: readonly string[]) =>
-    line
-      .map((text, column) => text.padEnd(widths[column]!))
-      .join("  ")
-      .trimEnd();
   const cut = casts.length - shown.length;
   return [
     ...(cut > 0 ? [paint.dim(`${cut} earlier casts are in the JSON`)] : []),
-    paint.dim(align(head)),
-    ...body.map((line, i) => colour(shown[i]!, align(line), paint)),
+    paint.dim(head!),
+    ...body.map((line, i) => colour(shown[i]!, line, paint)),
   ].join("\n");
 }
 
-function cellColumns(cell: CellVerdict | undefined): string[] {
+function aligned(shown: readonly Verdict[], layout: Layout): readonly string[] {
+  const cells = [...new Set(shown.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
+  const refs = (text: string) => (layout.references ? [text] : []);
+  const lines = [
+    ["cast", ...cells.flatMap((cell) => [`${cell}, ppm`, "cause"]), "data", ...refs("refs")],
+    ...shown.map((verdict) => [
+      verdict.cast,
+      ...cells.flatMap((cell) => cellColumns(verdict.cells[cell], layout)),
+      dataInShort[verdict.data],
+      ...refs(references(verdict)),
+    ]),
+  ];
+  const widths = lines[0]!.map((_, column) =>
+    Math.max(...lines.map((line) => line[column]!.length)),
+  );
+  return lines.map((line) =>
+    line
+      .map((text, column) => text.padEnd(widths[column]!))
+      .join("  ")
+      .trimEnd(),
+  );
+}
+
+function cellColumns(cell: CellVerdict | undefined, { probabilities }: Layout): string[] {
   if (cell === undefined) return ["", ""];
   const { ppm, standardUncertainty } = cell.gainError.up;
   const [leading] = cell.causes;
   const number = `${ppm.toFixed(0).padStart(5)} ± ${standardUncertainty.toFixed(0).padStart(2)}`;
-  const probability = leading === undefined ? "" : ` ${(100 * leading.probability).toFixed(0)} %`;
+  const share = Math.min(99, Math.round(100 * (leading?.probability ?? 0)));
+  const probability = leading === undefined || !probabilities ? "" : ` ${share} %`;
   return [number, `${leading?.cause ?? ""}${probability}`];
 }
 

@@ -1,10 +1,10 @@
 // Text in lines of a given width, for a terminal.
 
-/** Break at blanks so that no line is longer than `width`, where a word allows; later lines are indented. */
+/** Break at blanks so that no line is longer than `width`; a longer word is broken. Later lines are indented. */
 export function wrap(text: string, width: number, indent: string): string {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/)) {
+  for (const word of text.split(/\s+/).flatMap((one) => pieces(one, width))) {
     const next = line === "" ? word : `${line} ${word}`;
     if (next.length > width && line !== "") {
       lines.push(line);
@@ -14,4 +14,10 @@ export function wrap(text: string, width: number, indent: string): string {
     }
   }
   return [...lines, line].join(`\n${indent}`);
+}
+
+/** A word that fits, or its pieces. A word with escape codes is left whole. */
+function pieces(word: string, width: number): readonly string[] {
+  if (word.length <= width || word.includes("\u001b")) return [word];
+  return [word.slice(0, width), ...pieces(word.slice(width), width)];
 }

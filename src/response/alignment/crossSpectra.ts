@@ -16,7 +16,7 @@ export interface WindowSpectrum {
  * The spectra of windows of one length, those in which a reading is missing left out.
  *
  * A window is laid over conductivity as much later as it comes, as near as is known: laid over both alike, the
- * water at its ends would be weighed differently in the two, and a delay would come out too small.
+ * water at its ends would get different weights in the two, and a delay would come out too small.
  * @param starts first scan of each window
  * @param length of the windows, a power of two
  * @param later  scans by which conductivity comes later

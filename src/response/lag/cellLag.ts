@@ -16,7 +16,7 @@ export interface KnownStep {
   readonly pressure_dbar: number;
 }
 
-/** Present for every cast of two legs; where the cast does not tell, it is what was known beforehand. */
+/** Present for every cast of two legs; where the cast does not tell, it is the prior. */
 export interface CellLagFit extends LagEstimate {
   /**
    * Up minus down, ppm, that a lag of `timesUsual` 1 with the fitted time constant makes of each match, with each leg's own

@@ -1,5 +1,5 @@
 // Amplitude and time constant of the cell's thermal lag from the difference between the legs. For each time constant the
-// amplitude is a straight-line fit; the time constants are weighed by their likelihood and prior. Levels of stretches of
+// amplitude is a straight-line fit; the time constants get weights by likelihood and prior. Levels of stretches of
 // the cast are free beside, and a stretch with a step in it is two: a film shifts whole stretches and is not taken for lag.
 import { biweight } from "../../statistics/robustRegression.js";
 import { ambiguousBeyond } from "../match/matchLegs.js";
@@ -48,7 +48,7 @@ interface LegDifferences {
 
 /**
  * @param lagAt up minus down that a lag of amplitude 1 and this time constant makes of each difference, ppm
- * @returns what was known beforehand where there is too little to fit
+ * @returns the prior where there is too little to fit
  */
 export function fitCellLag(
   { pressure_dbar, difference_ppm: difference, ambiguity_ppm }: LegDifferences,

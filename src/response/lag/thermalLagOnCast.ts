@@ -25,7 +25,7 @@ interface ThermalLagFound {
   readonly notes: readonly string[];
 }
 
-/** A lag known worse than this, in times the usual, is not reported (judgement: a third of what it may be beforehand). */
+/** A lag known worse than this, in times the usual, is not reported (judgement: a third of the prior standard deviation). */
 const worst = 1;
 /** Layers thicker than this do not separate amplitude from time constant, dbar (judgement: half of tau at 1 dbar/s). */
 const thickest_dbar = 4;

@@ -66,22 +66,25 @@ export const filmBothCells: MakeTroubles = (random, plan) => {
   return { films: plan.cells.map((cell) => ({ cell, what: cell === weaker ? weak : what })) };
 };
 
+/** A film comes to one cell between a cast and the next. */
+function arrival(random: RandomStream, plan: Plan, cast: number): Troubles["films"][number] {
+  return {
+    cell: oneOf(random, plan.cells),
+    what: {
+      kind: "arrives",
+      at_h: hourAfter(plan, cast, between(random, 0.5, 0.95)),
+      ppm: betweenLog(random, ...film_ppm),
+    },
+  };
+}
+
 /** A film comes between casts. The soaks in the record do nothing to it. */
 export const filmNoSoakMoves: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.15, 0.55);
   const soaked = later(plan, cast, wholeBetween(random, 1, 3));
   const again = happens(random, 0.5) ? [later(plan, soaked, wholeBetween(random, 2, 3))] : [];
   return {
-    films: [
-      {
-        cell: oneOf(random, plan.cells),
-        what: {
-          kind: "arrives",
-          at_h: hourAfter(plan, cast, between(random, 0.5, 0.95)),
-          ppm: betweenLog(random, ...film_ppm),
-        },
-      },
-    ],
+    films: [arrival(random, plan, cast)],
     soaks: [soaked, ...again].map((afterCast) => ({ afterCast, left: 1 })),
   };
 };
@@ -117,16 +120,7 @@ export const filmInTheSoak: MakeTroubles = (random, plan) => {
 export const filmStep: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.15, 0.65);
   return {
-    films: [
-      {
-        cell: oneOf(random, plan.cells),
-        what: {
-          kind: "arrives",
-          at_h: hourAfter(plan, cast, between(random, 0.5, 0.95)),
-          ppm: betweenLog(random, ...film_ppm),
-        },
-      },
-    ],
+    films: [arrival(random, plan, cast)],
     soaks: [
       { afterCast: later(plan, cast, wholeBetween(random, 1, 4)), left: between(random, 0, 0.15) },
     ],

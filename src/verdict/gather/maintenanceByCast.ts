@@ -1,20 +1,13 @@
 // Each entry of the maintenance record under the cast it came after.
+import { group } from "d3-array";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 
 export function maintenanceByCast({
   casts,
   maintenance,
-}: Cruise): ReadonlyMap<string, readonly MaintenanceEvent[]> {
-  const found = new Map<string, MaintenanceEvent[]>();
-  for (const event of maintenance) {
-    const cast = event.afterCast ?? lastCastBefore(casts, event.time);
-    if (cast === undefined) continue;
-    const events = found.get(cast);
-    if (events === undefined) found.set(cast, [event]);
-    else events.push(event);
-  }
-  return found;
+}: Cruise): ReadonlyMap<string | undefined, readonly MaintenanceEvent[]> {
+  return group(maintenance, ({ afterCast, time }) => afterCast ?? lastCastBefore(casts, time));
 }
 
 function lastCastBefore(

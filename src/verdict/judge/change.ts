@@ -1,21 +1,20 @@
 // Since when: what the hypotheses hold to have changed in a cell, and how probable that is.
+import { rollup, sum } from "d3-array";
 import { causeNamed } from "../../causes/index.js";
 import type { ChangeOfGain } from "../../model/changeOfGain.js";
 import type { CellView } from "../../track/cellView.js";
 
 /** Changes that stand at this cast: films that are there, shifts of the clean gain. */
 export function changeOf(view: CellView): ChangeOfGain {
-  const groups = new Map<
-    string,
-    { change: Omit<ChangeOfGain, "probability">; probability: number }
-  >();
-  for (const { story, cause, weight } of view.stories()) {
-    const change = told(causeNamed(cause).since?.(story));
-    const key = JSON.stringify(change);
-    const group = groups.get(key) ?? { change, probability: 0 };
-    group.probability += weight;
-    groups.set(key, group);
-  }
+  const all = view.stories().map(({ story, cause, weight }) => ({
+    change: told(causeNamed(cause).since?.(story)),
+    weight,
+  }));
+  const groups = rollup(
+    all,
+    (same) => ({ change: same[0]!.change, probability: sum(same, ({ weight }) => weight) }),
+    ({ change }) => JSON.stringify(change),
+  );
   const best = [...groups.values()].reduce((a, b) => (b.probability > a.probability ? b : a));
   return { ...best.change, probability: Math.min(1, best.probability) };
 }

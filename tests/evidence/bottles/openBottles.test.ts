@@ -25,7 +25,7 @@ const leftOut = (id: string, cell: string) =>
 describe.skipIf(ar21.length === 0)(
   "the subpolar Atlantic cruise ar21 (skipped without ../shared/data)",
   () => {
-    it("cast 011 has the salinities of cast 007: none is used, and why is told", () => {
+    it("cast 011 has the salinities of cast 007: none is used, and the reason is given", () => {
       expect(line("011").observations).toEqual([]);
       expect(line("011").leftOut).toHaveLength(11);
       for (const { why } of line("011").leftOut) expect(why).toMatch(/those of cast 007: copied/);

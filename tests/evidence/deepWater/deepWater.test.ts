@@ -115,7 +115,7 @@ describe("the deep water of simulated cruises", () => {
     }
   });
 
-  it("a uniform step is left for the causes to weigh, be it of one cell or of both: the walk goes on", () => {
+  it("a uniform step is left for the causes to decide, be it of one cell or of both: the walk goes on", () => {
     const changed = (cells: readonly ("primary" | "secondary")[]) =>
       castsOf({ seed: 8, casts: 8 }).map((cast, k) => {
         if (k < 6) return cast;
@@ -217,7 +217,7 @@ describe.skipIf(!indianIsThere)(
       expect(median(away)).toBeLessThan(4);
     });
 
-    it("no change beyond four of its standard deviations is told, though neighbours differ by up to 0.01", () => {
+    it("no change beyond four of its standard deviations is reported, though neighbours differ by up to 0.01", () => {
       const seen = found.filter(({ step }) => step !== undefined);
       const z = seen.slice(1).flatMap((now, k) => {
         if (now.step!.restart) return [];

@@ -216,7 +216,7 @@ describe("the pair of cells", () => {
     }
   });
 
-  it("missing, impossible and endless readings are passed over", () => {
+  it("missing, impossible and infinite readings are skipped", () => {
     const cast = castThrough(300, {
       down: { primary: 10, secondary: 0 },
       up: { primary: 10, secondary: 0 },

@@ -1,5 +1,5 @@
 // What several rungs share: where their numbers are from, and sentences said alike.
-import type { Figure, Step } from "../intensity.js";
+import type { Figure, Solution, Step } from "../intensity.js";
 
 export const commonPractice = "common practice, no source";
 export const judgement = "judgement";
@@ -42,6 +42,18 @@ export const never: readonly string[] = [
   "high pressure: a hose or air line can break the cell",
 ];
 
+export const detergent = "phenol-free nonionic detergent";
+
+/** @param percent by volume (common practice, no source) */
+export function detergentOf(percent: number): Solution {
+  return {
+    kind: "detergent",
+    name: `${detergent} in deionised water`,
+    concentration: { value: percent, unit: "% by volume", source: commonPractice },
+  };
+}
+
+export const undiluted = `${detergent}, undiluted`;
 export const syringe = "syringe with soft tube that fits the plumbing, kept for this alone";
 export const deionised = "deionised water";
 export const gear = "gloves, sealed goggles, bucket and wipes";

@@ -4,6 +4,7 @@ import {
   commonPractice,
   connect,
   deionised,
+  detergentOf,
   fill,
   flushed,
   gear,
@@ -13,6 +14,7 @@ import {
   refitOxygenSensor,
   spareOxygenSensor,
   syringe,
+  undiluted,
 } from "./common.js";
 
 export const disinfect: Intensity = {
@@ -27,11 +29,7 @@ export const disinfect: Intensity = {
       // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime uses hypochlorite up, so more is taken.
       concentration: { value: 1000, unit: "ppm available chlorine", source: commonPractice },
     },
-    {
-      kind: "detergent",
-      name: "phenol-free nonionic detergent in deionised water",
-      concentration: { value: 1, unit: "% by volume", source: commonPractice },
-    },
+    detergentOf(1),
   ],
   minutes: { value: 75, unit: "minutes", source: judgement },
   oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
@@ -75,7 +73,7 @@ export const disinfect: Intensity = {
     syringe,
     deionised,
     "sodium hypochlorite without additives, of known strength and date",
-    "phenol-free nonionic detergent, undiluted",
+    undiluted,
     "two labelled bottles and two labelled waste bottles",
     gear,
   ],

@@ -5,6 +5,7 @@ import {
   commonPractice,
   connect,
   deionised,
+  detergentOf,
   fill,
   flushed,
   gear,
@@ -14,6 +15,7 @@ import {
   refitOxygenSensor,
   spareOxygenSensor,
   syringe,
+  undiluted,
 } from "./common.js";
 
 export const soak: Intensity = {
@@ -21,13 +23,7 @@ export const soak: Intensity = {
   deep: true,
   hands: "watch",
   summary: "Soak the cell in stronger detergent, agitated by syringe, and flush it",
-  solutions: [
-    {
-      kind: "detergent",
-      name: "phenol-free nonionic detergent in deionised water",
-      concentration: { value: 1, unit: "% by volume", source: commonPractice },
-    },
-  ],
+  solutions: [detergentOf(1)],
   minutes: { value: 30, unit: "minutes", source: judgement },
   oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
   fill,
@@ -50,5 +46,5 @@ export const soak: Intensity = {
   ],
   worksAgainst: ["oil and grease", "slime", "what a jellyfish leaves"],
   mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
-  materials: [syringe, deionised, "phenol-free nonionic detergent, undiluted", gear],
+  materials: [syringe, deionised, undiluted, gear],
 };

@@ -1,9 +1,9 @@
 // Wash: dilute detergent, and a flush.
 import type { Intensity } from "../intensity.js";
 import {
-  commonPractice,
   connect,
   deionised,
+  detergentOf,
   fill,
   flushed,
   gear,
@@ -11,6 +11,7 @@ import {
   keepWet,
   never,
   syringe,
+  undiluted,
 } from "./common.js";
 
 export const wash: Intensity = {
@@ -18,13 +19,7 @@ export const wash: Intensity = {
   deep: false,
   hands: "watch",
   summary: "Wash the cell with dilute detergent and flush it",
-  solutions: [
-    {
-      kind: "detergent",
-      name: "phenol-free nonionic detergent in deionised water",
-      concentration: { value: 0.1, unit: "% by volume", source: commonPractice },
-    },
-  ],
+  solutions: [detergentOf(0.1)],
   minutes: { value: 15, unit: "minutes", source: judgement },
   fill,
   strokes: { value: 10, unit: "strokes", source: judgement },
@@ -51,5 +46,5 @@ export const wash: Intensity = {
   ],
   worksAgainst: ["fresh oil", "young slime"],
   mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
-  materials: [syringe, deionised, "phenol-free nonionic detergent, undiluted", gear],
+  materials: [syringe, deionised, undiluted, gear],
 };

@@ -22,15 +22,16 @@ export function checklistSection(document: VerdictDocument, verdict: Verdict): M
   const cautions = [...new Set([...advice.cautions, ...(next?.cautions ?? [])])];
   const told = (moment: Moment) => warned(titles[moment], of(cautions, moment));
   const serials = advice.cells.flatMap((cell) => cells[cell]?.serial ?? []).join(", ");
-  return html`<section class="sheet" aria-labelledby="checklist">
+  const words = [...cautions, ...advice.materials, ...advice.steps, ...nextWords(next)];
+  return html`<section class="sheet" style="--sheet:${size(words).toFixed(1)}pt" aria-labelledby="checklist">
 <h2 id="checklist">Checklist: ${answerOf(verdict).toDo}</h2>
 <p class="quiet">${cruise.name}, after cast ${verdict.cast}${when(verdict, cruise)}${serials === "" ? "" : `. Serial number: ${serials}`}</p>
 <div class="flow">
 ${told(moments[0])}
 <h3>Materials</h3>${boxes(advice.materials)}
 ${amounts(advice.solutions)}
-<h3>Steps</h3>${boxes(advice.steps, "ol")}
 ${told("during")}
+<h3>Steps</h3>${boxes(advice.steps, "ol")}
 ${told("if it goes wrong")}
 ${told("after")}
 ${next === undefined ? nothing : nextChecks(next)}
@@ -39,6 +40,26 @@ ${next === undefined ? nothing : nextChecks(next)}
 <p class="quiet">Write it in the maintenance record as ${advice.intensity}. The next cast tells whether it worked.</p>
 </div>
 </section>`;
+}
+
+/** Letters that fill a page of A4 in two columns at the usual size, beside amounts and sign-off (judgement, by trial). */
+const pageful = 3600;
+const usual_pt = 8.2;
+
+/** More words are printed smaller, so that they stay on one page. */
+function size(words: readonly string[]): number {
+  // A short line takes a whole one.
+  const letters = words.reduce((sum, text) => sum + Math.max(50, text.length + 15), 0);
+  return Math.min(usual_pt, usual_pt * Math.sqrt(pageful / letters));
+}
+
+function nextWords(next: VerdictDocument["beforeNextCast"]): readonly string[] {
+  if (next === undefined) return [];
+  const { due, battery } = next;
+  return [
+    ...due.map(({ what, because }) => `${what} ${because}`),
+    ...(battery === undefined ? [] : [batterySentence(battery)]),
+  ];
 }
 
 function when(verdict: Verdict, { timeZone }: VerdictDocument["cruise"]): string {

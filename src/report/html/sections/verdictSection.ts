@@ -4,10 +4,10 @@ import type { FigureData } from "../../../figures/figureData.js";
 import { gainTrack } from "../../../figures/gainTrack.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { answerOf, type CellAnswer } from "../../../words/answer.js";
+import { dataWords } from "../../../words/dataWords.js";
 import { percent } from "../../../words/percent.js";
 import { signed } from "../../../words/signed.js";
 import { beyondTarget, inSalinity, ppm } from "../../../words/words.js";
-import { dataWords } from "../../terminal/terminalSummary.js";
 import { html, type Markup, nothing } from "../html.js";
 import { shownFigure } from "../shownFigure.js";
 
@@ -21,8 +21,8 @@ export function verdictSection(
 <h2 id="verdict" class="act">${toDo}</h2>
 <div class="tiles">${cells.map((one) => tile(one, verdict.cells[one.cell]!, target))}</div>
 <p class="salinity"><strong>${salinity}</strong></p>
-<p class="quiet">${verdict.advice.because}</p>
 <p>${verdict.advice.action}</p>
+<p class="quiet">${verdict.advice.because}</p>
 ${note === undefined ? nothing : html`<p class="quiet">${note}</p>`}
 ${shownFigure(
   "The cell through the cruise",
@@ -50,6 +50,6 @@ function tile(
   return html`<div class="tile ${state}"><h3>${name} cell${serial === undefined ? "" : ` ${serial}`}</h3>
 <p class="what"><b>${words[clean]}:</b> <span>${cause}</span></p>
 <p>Data: ${dataWords[data]}.</p>
-<p><strong>${ppm(up)}</strong> (${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
+<p>Gain error <strong>${ppm(up)}</strong> (${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
 <p class="quiet">Next station, in ${cell.forecast.hours.toFixed(0)} h, left as it is: beyond the target with ${percent(cell.forecast.probabilityBeyondTarget)}</p></div>`;
 }

@@ -1,0 +1,63 @@
+// Why a cell is judged as it is: its course so far, its reason, what else it may be, what comes next.
+import type { CellName } from "../../cast/cast.js";
+import { onset } from "../../causes/sentences.js";
+import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
+import { percent } from "../../words/percent.js";
+import type { Row } from "./adviceRows.js";
+import { sparkline, usualSpan_ppm } from "./sparkline.js";
+
+/** Casts drawn as bars. */
+const mostBars = 30;
+
+export function cellRows(
+  verdict: Verdict,
+  document: VerdictDocument,
+  full: boolean,
+  row: Row,
+): string[] {
+  return (Object.entries(verdict.cells) as [CellName, CellVerdict][]).flatMap(([name, cell]) => {
+    const [leading, ...rest] = cell.causes;
+    if (leading === undefined) return [];
+    const others = rest.filter(({ probability }) => probability >= 0.02);
+    const when = onset(cell.change);
+    const [low, high] = cell.gainError.up.interval95.map((edge) => edge.toFixed(0));
+    return [
+      row(`${name} cell`, leading.because),
+      ...(full ? [row("", `95 % between ${low} and ${high} ppm`)] : []),
+      ...(full && when !== undefined
+        ? [row("since", `${when} (${percent(cell.change.probability)})`)]
+        : []),
+      ...(others.length === 0
+        ? []
+        : [row("or", others.map((c) => `${c.cause} ${percent(c.probability)}`).join(", "))]),
+      ...trackRow(document, verdict, name, row),
+      row("next station", forecastWords(cell, full)),
+    ];
+  });
+}
+
+/** The gain of this cell from cast to cast, up to the one shown, as bars: the lowest is the freshest reading. */
+function trackRow({ casts }: VerdictDocument, shown: Verdict, name: CellName, row: Row): string[] {
+  const gains = casts
+    .slice(0, casts.indexOf(shown) + 1)
+    .slice(-mostBars)
+    .flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
+  if (gains.length < 2) return [];
+  const [low, high] = [Math.min(...gains), Math.max(...gains)].map((ppm) => ppm.toFixed(0));
+  return [
+    row(
+      "so far",
+      `${sparkline(gains, usualSpan_ppm)} ${low} to ${high} ppm over ${gains.length} casts`,
+    ),
+  ];
+}
+
+function forecastWords({ forecast }: CellVerdict, full: boolean): string {
+  const { hours, gainError, probabilityBeyondTarget } = forecast;
+  const [low, high] = gainError.interval95.map((edge) => edge.toFixed(0));
+  const range = full ? ` 95 % between ${low} and ${high} ppm;` : "";
+  return (
+    `in ${hours.toFixed(0)} h, left as it is:${range} beyond the target with ` +
+    `${percent(probabilityBeyondTarget)} probability`
+  );
+}

@@ -1,0 +1,35 @@
+// What was left out, and what was noted on the way.
+import type { InputFile } from "../../cast/inputFile.js";
+import type { Verdict } from "../../verdict/verdict.js";
+import type { Row } from "./adviceRows.js";
+
+/** Beyond this many they are counted, not listed. */
+const mostListed = 8;
+
+export function leftOutRows({ evidence }: Verdict, row: Row): string[] {
+  const all = new Set(
+    evidence.flatMap(({ line, leftOut }) =>
+      leftOut.map(({ what, why }) => `${line}: ${what}: ${why}`),
+    ),
+  );
+  return listed([...all]).map((text) => row("left out", text));
+}
+
+export function inputRows(inputs: readonly InputFile[], row: Row): string[] {
+  return inputs.flatMap(({ name, rows, leftOut, notes }) => [
+    ...(leftOut.length === 0
+      ? []
+      : [
+          row(
+            "left out",
+            `${name}: ${leftOut.length} of ${rows} rows, first line ${leftOut[0]!.line}: ${leftOut[0]!.why}`,
+          ),
+        ]),
+    ...listed(notes).map((note) => row("note", `${name}: ${note}`)),
+  ]);
+}
+
+export function listed(texts: readonly string[]): readonly string[] {
+  const rest = texts.length - mostListed;
+  return rest > 0 ? [...texts.slice(0, mostListed), `and ${rest} more`] : texts;
+}

@@ -1,0 +1,53 @@
+// How far the deep water may have changed from one cast to the next.
+import { describe, expect, it } from "vitest";
+import { splitLegs } from "../../../src/cast/splitLegs.js";
+import { thinLayers } from "../../../src/cast/thinLayers.js";
+import { noDeepWaterYet } from "../../../src/evidence/deepWater/deepWater.js";
+import { deepWaterLine } from "../../../src/evidence/deepWater/deepWaterLine.js";
+import { distanceFactor } from "../../../src/evidence/deepWater/deepWaterNoise.js";
+import { withinCast } from "../../../src/evidence/path/withinCast.js";
+import { alongTrack, castsOf, bothCells as cells } from "./deepCasts.js";
+
+describe("the walk of the deep water", () => {
+  it("has a variance in proportion to distance: a degree along the equator is 111 km, the usual 50", () => {
+    // A degree of a great circle of the earth's mean radius, 6371 km, is 111.19 km. At one place it counts as 10 km.
+    const here = { latitude: 0, longitude: 30 };
+    const away = (degrees: number) =>
+      distanceFactor(here, { latitude: 0, longitude: 30 + degrees }) - distanceFactor(here, here);
+    expect(away(1) / (111.19 / 60)).toBeCloseTo(1, 3);
+    expect(away(4) / away(1)).toBeCloseTo(4, 6);
+    expect(distanceFactor(here, here)).toBeGreaterThan(0);
+    // At 60 degrees of latitude a degree of longitude is half as long.
+    const north = { latitude: 60, longitude: 30 };
+    const beside = distanceFactor(north, { latitude: 60, longitude: 31 });
+    expect(beside - distanceFactor(north, north)).toBeCloseTo(away(1) / 2, 3);
+  });
+
+  it("is wider than independent steps from cast to cast, for along a section water goes on changing the same way", () => {
+    const casts = castsOf({ seed: 5, casts: 2, ocean: "open-ocean", events: [] });
+    const step = alongTrack(casts)[1]!.step!;
+    let memory = noDeepWaterYet;
+    const passages = casts.map((data) => {
+      const legs = splitLegs(data);
+      const thin = thinLayers(data, legs);
+      const found = deepWaterLine.observe(
+        {
+          cast: { id: data.id, data },
+          cells,
+          scans: { data, legs, thin, within: withinCast(data, legs, thin, cells) },
+          bottles: [],
+          copied: new Map(),
+          entries: { before: [], after: [] },
+        },
+        memory,
+      );
+      memory = found.memory;
+      return found.passages?.deepWater;
+    });
+    expect(step.restart).toBe(false);
+    expect(passages[0]?.kind).toBe("redrawn");
+    expect(passages[1]).toMatchObject({ kind: "walked" });
+    const walked = passages[1] as { readonly variance: number };
+    expect(walked.variance).toBeGreaterThan(2 * step.walk_ppm2);
+  });
+});

@@ -1,0 +1,84 @@
+// What passes between one cast and the next: variances of independent steps add in time, a rate times hours is a change.
+import { describe, expect, it } from "vitest";
+import { sharedErrors } from "../../src/evidence/lines.js";
+import { addVariance, certainZero } from "../../src/model/gaussian.js";
+import type { Hypothesis } from "../../src/model/hypothesis.js";
+import { cellIndex, sharedIndex } from "../../src/model/layout.js";
+import { usualNoise } from "../../src/model/noise.js";
+import type { Passages } from "../../src/model/sharedError.js";
+import { layoutOf } from "../../src/track/layout.js";
+import { retain } from "../../src/track/maintain.js";
+import { predict } from "../../src/track/predict.js";
+
+const layout = layoutOf(["primary"]);
+const noise = usualNoise(sharedErrors);
+const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, "primary", slot);
+
+function predicted(days: number, rate = 0, passages: Passages = {}, inWater_days = 0) {
+  const state = certainZero(layout.size);
+  state.mean[at("filmUp")] = -40;
+  state.mean[at("filmRate")] = rate;
+  addVariance(state, sharedIndex(layout, "deepWater"), 25);
+  const film = {
+    kind: "drift",
+    since: { cast: "001", when: "from the start" },
+    gone: [],
+  } as const;
+  const story = { cells: { primary: { film } } };
+  const before: Hypothesis = { logWeight: 0, state, story };
+  const { mean, covariance } = predict(
+    layout,
+    before,
+    { days, passages, inWater_days },
+    noise,
+  ).state;
+  return { mean, variance: (index: number) => covariance[index * layout.size + index]! };
+}
+
+describe("from one cast to the next", () => {
+  it("the variance of the clean gain grows in proportion to time, by 0.5 ppm squared a day", () => {
+    // 0.0001 in salinity a month [JAMSTECRecords]: 2.6 ppm over the square root of 30 days.
+    const perDay = (2.6 / Math.sqrt(30)) ** 2;
+    for (const days of [0.25, 1, 4, 30]) {
+      const variance = predicted(days).variance(at("clean"));
+      expect(variance / days).toBeCloseTo(0.25, 10);
+      expect(variance / days / perDay).toBeGreaterThan(0.9);
+      expect(variance / days / perDay).toBeLessThan(1.2);
+    }
+  });
+
+  it("the offset and the rate of growth spread in proportion to time as well", () => {
+    for (const slot of ["offset", "filmRate"] as const) {
+      expect(predicted(4).variance(at(slot)) / predicted(1).variance(at(slot))).toBeCloseTo(4, 10);
+    }
+  });
+
+  it("a film that loses 20 ppm a day has lost 30 more after a day and a half, the part in the water within the cast", () => {
+    const { mean } = predicted(1.5, -20, {}, 0.25);
+    expect(mean[at("filmDown")]).toBeCloseTo(-40 - 20 * 1.25, 10);
+    expect(mean[at("filmUp")]).toBeCloseTo(-40 - 20 * 1.5, 10);
+  });
+
+  it("the deep water's walk is added to what is not known of it", () => {
+    const { variance } = predicted(1, 0, { deepWater: { kind: "walked", variance: 144 } });
+    expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(25 + 144, 10);
+  });
+
+  it("another water forgets what was known of the one before", () => {
+    const { variance } = predicted(1, 0, { deepWater: { kind: "redrawn", variance: 9 } });
+    expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(9, 10);
+  });
+});
+
+describe("a film of which an uncertain share stays", () => {
+  it("has the variance of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
+    const state = certainZero(layout.size);
+    state.mean[at("filmUp")] = -100;
+    addVariance(state, at("filmUp"), 40 ** 2);
+    retain(layout, state, "primary", "filmUp", { mean: 0.5, sd: 0.2 });
+    const expected = (100 ** 2 + 40 ** 2) * (0.5 ** 2 + 0.2 ** 2) - (100 * 0.5) ** 2;
+    expect(state.mean[at("filmUp")]).toBeCloseTo(-50, 10);
+    const index = at("filmUp");
+    expect(state.covariance[index * layout.size + index]).toBeCloseTo(expected, 8);
+  });
+});
