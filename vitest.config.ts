@@ -5,7 +5,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/**/*.slow.test.ts"],
-    testTimeout: 60_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     // No test changes a module, so one import of the source serves many files.
     isolate: false,
     maxWorkers: "100%",

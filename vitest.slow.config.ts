@@ -4,8 +4,8 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["tests/**/*.slow.test.ts"],
-    testTimeout: 300_000,
-    hookTimeout: 300_000,
+    testTimeout: 900_000,
+    hookTimeout: 900_000,
     isolate: false,
     maxWorkers: "100%",
   },

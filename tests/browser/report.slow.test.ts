@@ -32,7 +32,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
   beforeAll(async () => {
     [browser, demo] = await Promise.all([launch(), demoCruise()]);
     url = written("demo.html", report(demo.document, demo.data));
-  }, 120_000);
+  });
   afterAll(async () => {
     await browser?.close();
     rmSync(folder, { recursive: true });
@@ -176,7 +176,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
       expect(faults).toEqual([]);
       await page.close();
     }
-  }, 120_000);
+  });
 
   it("prints in print colours on four pages at most, the checklist on one of its own", async () => {
     const { page } = await watched(browser, { colorScheme: "dark" });
@@ -222,7 +222,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     ).toBe(200);
     expect(await pagesOf(page)).toBeLessThanOrEqual(4);
     await page.close();
-  }, 300_000);
+  });
 
   it("prints on four pages, the checklist on one, where both cells are fouled and everything is due at once", async () => {
     const { page } = await watched(browser);
@@ -231,7 +231,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     expect(await sheetShare(page)).toBeLessThanOrEqual(1);
     expect(await pagesOf(page)).toBeLessThanOrEqual(4);
     await page.close();
-  }, 120_000);
+  });
 
   it("prints a fold that was opened, and leaves out one that was not", async () => {
     const { page } = await watched(browser);

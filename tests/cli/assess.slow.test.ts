@@ -37,7 +37,7 @@ beforeAll(() => {
   const bottlesOf = readFileSync(`${demo}/bottles.csv`, "utf8").split("\n");
   const first = bottlesOf.filter((line) => /^(cast|00[123])/.test(line));
   writeFileSync(join(few, "bottles.csv"), `${first.join("\n")}\n`);
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** A folder with these files, under a name of its own. */

@@ -9,7 +9,7 @@ let folder: string;
 beforeAll(() => {
   build();
   folder = mkdtempSync(join(tmpdir(), "foulcast-"));
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Rows of a CSV by heading. */

@@ -14,7 +14,7 @@ let folder: string;
 beforeAll(() => {
   build();
   folder = mkdtempSync(join(tmpdir(), "foulcast-"));
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Writes a text of one letter over and over, then of the other, until it is killed. */

@@ -39,7 +39,7 @@ describe("the figures of the demonstration cruise", () => {
   let demo: Awaited<ReturnType<typeof demoCruise>>;
   beforeAll(async () => {
     demo = await demoCruise();
-  }, 120_000);
+  });
 
   it("are whole SVG, wide and narrow, of known elements, with a name, a description and no number that is none", () => {
     for (const width of [360, 720]) {

@@ -144,5 +144,5 @@ describe("a copy of the source with one invented cause and one invented line of 
       cause: "barnacle",
       because: "A barnacle sits on the frame.",
     });
-  }, 240_000);
+  });
 });

@@ -18,7 +18,7 @@ describe("the report of the demonstration cruise", () => {
   beforeAll(async () => {
     demo = await demoCruise();
     page = report(demo.document, demo.data);
-  }, 120_000);
+  });
 
   it("gives the answer first, then the checklist, why, the cast, evidence, figures, casts, what was left out, and the trace", () => {
     const parts = ["verdict", "checklist", "why", "cast", "evidence", "figures", "casts"].concat([

@@ -27,7 +27,7 @@ describe("what would decide, on whole cruises", () => {
       { kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: -250 },
     ] as const;
     fouled = assessCruise(simulateCruise({ ...scenario, bottles: 12, events: film }).cruise).casts;
-  }, 60_000);
+  });
 
   it("says nothing where one cause, or one thing to do, is settled and the gain known", () => {
     for (const { wouldDecide, cells } of [...apart, ...fouled]) {

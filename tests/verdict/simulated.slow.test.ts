@@ -34,7 +34,7 @@ beforeAll(() => {
       })),
     ),
   );
-}, 120_000);
+});
 
 const share = (some: readonly Outcome[], holds: (outcome: Outcome) => boolean) =>
   some.filter(holds).length / some.length;

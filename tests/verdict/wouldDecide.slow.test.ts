@@ -213,7 +213,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
       const found = openAndTaken(seed);
       if (found !== undefined) taken.push(found);
     }
-  }, 240_000);
+  });
 
   function followed(cruise: Cruise, cells: readonly CellName[]) {
     const evidence = [...cruiseEvidence(cruise)];
