@@ -230,7 +230,7 @@ test("after a soak in vain the advice says when it was, what is left, and how li
   });
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
-    "Soaked after cast 193, still -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
+    "Soaked after cast 193, still a film of -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
       "with 57 % probability; counting that it may not be fouled, it is within with 59 % (90 % required). Nothing that the watch can do is sure enough; this is expected to cost the " +
       "least. The spare does with over 99 %.",
   );

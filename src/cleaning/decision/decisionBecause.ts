@@ -38,7 +38,7 @@ export function decisionBecause(
   const state =
     tried === undefined
       ? `Fouled (${fouled}), ${film}.`
-      : `${capital(tried)}, still ${film} (fouled, ${fouled}).`;
+      : `${capital(tried)}, still a film of ${film} (fouled, ${fouled}).`;
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
