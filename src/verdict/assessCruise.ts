@@ -37,6 +37,10 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
     cleaningOutcomes(layoutOf(cells), inputs, tracked, cell),
   );
   const serials = cellSerials(cruise, cells);
+  const casts: Verdict[] = [];
+  for (const own of serials) {
+    casts.push(castVerdict(cruise, cells, evidence, tracked, pastCleanings, casts, own, settings));
+  }
   const beforeNextCast = nextCastOfCruise(cruise, cells);
   return {
     format: verdictFormat,
@@ -51,9 +55,7 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
       procedure: settings.ladder === undefined ? "usual" : "the ship's own",
       ...(settings.trainedHands === undefined ? {} : { trainedHands: settings.trainedHands }),
     },
-    casts: evidence.map((_, i) =>
-      castVerdict(cruise, cells, evidence, tracked, pastCleanings, i, serials[i]!, settings),
-    ),
+    casts,
     latest: last.id,
     ...(beforeNextCast === undefined ? {} : { beforeNextCast }),
     software,

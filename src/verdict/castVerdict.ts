@@ -17,6 +17,7 @@ import { adviceFor } from "./judge/adviceFor.js";
 import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
 import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
 import { worstQuality } from "./judge/dataQuality.js";
+import { earlierCasts } from "./judge/earlierCasts.js";
 import { withoutReference } from "./judge/withoutReference.js";
 import { openQuestions } from "./plan/openQuestions.js";
 import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
@@ -25,7 +26,7 @@ import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 const usualHours = 12;
 
 /**
- * @param index   of the cast; later ones are not looked at
+ * @param before  verdicts on the casts before this one, in order; later casts are not looked at
  * @param serials of the cells on this cast, where they are known
  */
 export function castVerdict(
@@ -34,10 +35,11 @@ export function castVerdict(
   all: readonly CastEvidence[],
   tracked: readonly TrackedCast[],
   pastCleanings: readonly ReturnType<typeof cleaningOutcomes>[],
-  index: number,
+  before: readonly Verdict[],
   serials: readonly (string | undefined)[],
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
+  const index = before.length;
   const found = all[index]!;
   const { cast, water } = found;
   const evidence = evidenceSummaries(found);
@@ -49,7 +51,7 @@ export function castVerdict(
       cell,
       tracked: index === all.length - 1 ? tracked[index]! : asItCameUp(tracked[index]!),
       evidence,
-      castsSeen: index + 1,
+      earlier: earlierCasts(before, cell),
       everObserved: all.slice(0, index + 1).some((earlier) => speaksOf(earlier, cell)),
       target: cruise.target,
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),

@@ -4,7 +4,7 @@ import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
-import type { Grounds } from "../../model/grounds.js";
+import type { EarlierCast, Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
@@ -24,8 +24,8 @@ export interface CellContext {
   readonly tracked: TrackedCast;
   /** Of this cast, lines that speak of this cell and of others. */
   readonly evidence: readonly EvidenceSummary[];
-  /** Casts up to this one. */
-  readonly castsSeen: number;
+  /** In order. */
+  readonly earlier: readonly EarlierCast[];
   /** Whether anything at all was ever observed of this cell. */
   readonly everObserved: boolean;
   readonly target: number;
@@ -147,7 +147,7 @@ function causesOf(
 
 /** The numbers of a view. */
 function grounds(
-  { cell, evidence, castsSeen, target, answer }: CellContext,
+  { cell, evidence, earlier, target, answer }: CellContext,
   view: CellView,
 ): Grounds {
   return {
@@ -161,7 +161,7 @@ function grounds(
     change: changeOf(view),
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
-    castsSeen,
+    earlier,
     ...(answer === undefined ? {} : { signs: answer.signs }),
   };
 }
