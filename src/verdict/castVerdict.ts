@@ -45,6 +45,7 @@ export function castVerdict(
   const evidence = evidenceSummaries(found);
   const contexts = cells.map((cell, i): CellContext => {
     const serial = serials[i];
+    const standing = found.health?.standing.find((one) => one.cell === cell);
     return {
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
@@ -58,6 +59,7 @@ export function castVerdict(
       hoursToNext: hoursToNext(cruise, index),
       ...(water === undefined ? {} : { water }),
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
+      ...(standing === undefined ? {} : { stoodStill: standing.sensor }),
     };
   });
   const minutes = index === all.length - 1 ? cruise.nextStation?.minutesAvailable : undefined;
