@@ -76,9 +76,10 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     return since?.when === "before" ? { kind: "step", since } : undefined;
   },
   sentence: (grounds) => {
-    const { change, castsSeen } = grounds;
-    const casts = `${castsSeen} ${castsSeen === 1 ? "cast" : "casts"}`;
-    const when = onset(change);
+    const { change, earlier } = grounds;
+    const seen = earlier.length + 1;
+    const casts = `${seen} ${seen === 1 ? "cast" : "casts"}`;
+    const when = onset(change, earlier);
     const course =
       change.kind === "none"
         ? `steady over the ${casts} so far, like an old calibration`

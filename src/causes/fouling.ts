@@ -73,7 +73,7 @@ export const fouling: Cause<"fouling"> = {
   names: ({ story: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
-    const when = onset(grounds.change);
+    const when = onset(grounds.change, grounds.earlier);
     return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${resting(grounds)}`;
   },
   action:

@@ -1,7 +1,7 @@
 // Numbers in words: what the sentences of the causes share.
 import type { ChangeOfGain } from "../model/changeOfGain.js";
 import type { EvidenceSummary } from "../model/evidenceSummary.js";
-import type { Grounds } from "../model/grounds.js";
+import type { EarlierCast, Grounds } from "../model/grounds.js";
 import type { Estimate } from "../model/parts.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import { salinityError } from "../model/salinityError.js";
@@ -20,7 +20,7 @@ export function signed(value: number): string {
 }
 
 /** "present since before cast 005", "growing since cast 008, during the cast". */
-export function since(change: ChangeOfGain): string {
+function since(change: ChangeOfGain): string {
   const { kind, sinceCast, when, leg, pressure_dbar } = change;
   if (kind === "drift") return "growing";
   if (kind === "none" || sinceCast === undefined) return "with no change that stands out";
@@ -36,10 +36,22 @@ export function since(change: ChangeOfGain): string {
 /** An onset less probable than this is not told: the others together are more probable (judgement). */
 const leastOnset = 0.5;
 
-/** As `since`, where there was a change and its place is probable. */
-export function onset(change: ChangeOfGain): string | undefined {
+/**
+ * As `since`, where there was a change, its place is probable, and no verdict since then called the cell sound: both on one
+ * page contradict each other.
+ */
+export function onset(change: ChangeOfGain, earlier: readonly EarlierCast[]): string | undefined {
   const known = change.kind !== "none" && change.probability >= leastOnset;
-  return known ? since(change) : undefined;
+  return known && !calledSoundSince(change, earlier) ? since(change) : undefined;
+}
+
+function calledSoundSince(
+  { sinceCast, when }: ChangeOfGain,
+  earlier: readonly EarlierCast[],
+): boolean {
+  const at = earlier.findIndex(({ cast }) => cast === sinceCast);
+  if (at < 0) return false;
+  return earlier.slice(when === "after" ? at + 1 : at).some(({ sound }) => sound);
 }
 
 /** "-31 ± 6 ppm from 12", of one line of this cast. */

@@ -21,10 +21,17 @@ import { stuck } from "./stuck.js";
 import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
 
+/** A sensor that gave one value while the water changed, for most of the cast: its readings say nothing. */
+export interface StandingSensor {
+  readonly cell: CellName;
+  readonly sensor: "conductivity" | "temperature";
+}
+
 export interface CastHealth {
   /** Empty where nothing is amiss that can be seen. */
   readonly findings: readonly HealthFinding[];
   readonly cells: Readonly<Partial<Record<CellName, CellHealth>>>;
+  readonly standing: readonly StandingSensor[];
   /** Standard deviation of the gauge's noise from scan to scan, dbar; an upper limit at coarse sampling. */
   readonly pressureNoise_dbar?: number;
   /** What cannot be seen at this cast's sampling, in plain words. */
@@ -33,6 +40,8 @@ export interface CastHealth {
 
 /** Fewer scans in the water say nothing of a sensor (judgement). */
 const leastScans = 20;
+/** A sensor that is stuck for this share of the scans in the water has not read the cast (judgement). */
+const standingShare = 0.5;
 
 /**
  * What is the matter with the sensors of a cast, if anything is, and the numbers of each cell.
@@ -42,7 +51,12 @@ const leastScans = 20;
 export function castHealth(cast: Cast, legs: Legs): CastHealth {
   const part = waterPart(cast, legs);
   if (part.to - part.from < leastScans) {
-    return { findings: [], cells: {}, notes: ["too few scans in the water to judge the sensors"] };
+    return {
+      findings: [],
+      cells: {},
+      standing: [],
+      notes: ["too few scans in the water to judge the sensors"],
+    };
   }
   // Columns that are not what they should be are not judged further.
   const misread = cellsOf(part).flatMap(([cell]) => {
@@ -56,17 +70,19 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
   const pressure = surveyColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
   const pressureNoise = noiseFloor(pressure);
   const [first, second] = looks;
+  const findings = [
+    ...misread,
+    ...scanOrder(part, pressure),
+    ...pressureDropouts(part, pressure),
+    ...pressureStuck(part, pressure),
+    ...(first !== undefined && second !== undefined
+      ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
+      : []),
+    ...looks.flatMap((look) => ofCell(part, stops, look, looks)),
+  ];
   return {
-    findings: [
-      ...misread,
-      ...scanOrder(part, pressure),
-      ...pressureDropouts(part, pressure),
-      ...pressureStuck(part, pressure),
-      ...(first !== undefined && second !== undefined
-        ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
-        : []),
-      ...looks.flatMap((look) => ofCell(part, stops, look, looks)),
-    ],
+    findings,
+    standing: findings.flatMap((finding) => standingIn(finding, part)),
     cells: Object.fromEntries(looks.map((look) => [look.cell, numbersOf(part, look)])),
     ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
     notes: notesOf(cast, part),
@@ -99,6 +115,15 @@ function ofCell(
     ...latePump(part, cell, readings),
     ...slowFlow(part, cell, own.settling, beside),
   ];
+}
+
+function standingIn(
+  { kind, cell, sensor, size }: HealthFinding,
+  { from, to }: WaterPart,
+): readonly StandingSensor[] {
+  if (kind !== "stuck" && kind !== "saturation") return [];
+  if (cell === undefined || sensor === "pressure") return [];
+  return size.value >= standingShare * (to - from) ? [{ cell, sensor }] : [];
 }
 
 function notesOf(cast: Cast, part: WaterPart): readonly string[] {

@@ -6,6 +6,12 @@ import type { EvidenceSummary } from "./evidenceSummary.js";
 import type { Estimate } from "./parts.js";
 import type { ResponseSigns } from "./responseSigns.js";
 
+/** A cast before this one, and whether its own verdict called the cell sound. */
+export interface EarlierCast {
+  readonly cast: string;
+  readonly sound: boolean;
+}
+
 /** For one cell on one cast, over the hypotheses that give one cause. */
 export interface Grounds {
   readonly cell: CellName;
@@ -22,8 +28,8 @@ export interface Grounds {
   readonly evidence: readonly EvidenceSummary[];
   /** Salinity, PSS-78. */
   readonly target: number;
-  /** Casts up to this one. */
-  readonly castsSeen: number;
+  /** In order. */
+  readonly earlier: readonly EarlierCast[];
   /** How the cell answered; absent without scans. */
   readonly signs?: ResponseSigns;
 }

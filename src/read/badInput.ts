@@ -44,7 +44,8 @@ export function quoted(value: unknown): string {
   if (typeof value === "object" && value !== null) {
     return Array.isArray(value) ? "a list" : "an object";
   }
-  return shortened(JSON.stringify(value));
+  // JSON has no NaN.
+  return shortened(typeof value === "number" ? String(value) : JSON.stringify(value));
 }
 
 function shortened(text: string): string {

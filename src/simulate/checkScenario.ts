@@ -1,4 +1,4 @@
-// What a scenario may hold. It is written by a programmer, so a fault is a RangeError with what was found.
+// What values a scenario may hold. It is written by a programmer, so a fault is a RangeError with what was found.
 import type { SimulatedEvent } from "./events.js";
 import type { CompleteScenario, TimeInAir } from "./scenario.js";
 

@@ -1,12 +1,14 @@
 // A scenario with everything filled in that it leaves open, and checked.
 // Numbers without a source are judgement: an ordinary cruise.
 import { bottleDepths } from "./bottleDepths.js";
+import { checkFields } from "./checkFields.js";
 import { checkScenario } from "./checkScenario.js";
 import { oceans } from "./oceans.js";
 import { type CompleteScenario, type Scenario, usualLaboratory } from "./scenario.js";
 
-/** @throws RangeError where the scenario cannot be, with what was found */
+/** @throws BadInput where a field is misspelt or missing, RangeError where a value cannot be */
 export function completed(scenario: Scenario): CompleteScenario {
+  checkFields(scenario);
   const ocean = scenario.ocean ?? "open-ocean";
   const deepest_dbar = scenario.deepest_dbar ?? oceans[ocean].usualDeepest_dbar;
   const complete: CompleteScenario = {

@@ -88,6 +88,7 @@ function* castVerdicts(
   const films = cells.map((): FilmsOfCast[] => []);
   const soFar: CastEvidence[] = [];
   const inputs: TrackedInput[] = [];
+  const before: Verdict[] = [];
   let left = begun(layout, cruise.casts[0]!.id);
   for (const found of cruiseEvidence(cruise)) {
     const input = found.tracked;
@@ -103,7 +104,10 @@ function* castVerdicts(
     }
     const outcomes = outcomesOf.flatMap((told, i) => told({ inputs, films: films[i]! }));
     const at = soFar.length - 1;
-    yield castVerdict(cruise, cells, soFar, held, outcomes, serials[at]!, settings);
+    const own = serials[at]!;
+    const verdict = castVerdict(cruise, cells, soFar, held, outcomes, before, own, settings);
+    before.push(verdict);
+    yield verdict;
     settings.onCast?.(soFar.length, cruise.casts.length, found.cast.id);
   }
 }

@@ -17,6 +17,7 @@ import { adviceFor } from "./judge/adviceFor.js";
 import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
 import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
 import { worstQuality } from "./judge/dataQuality.js";
+import { earlierCasts } from "./judge/earlierCasts.js";
 import { withoutReference } from "./judge/withoutReference.js";
 import { openQuestions } from "./plan/openQuestions.js";
 import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
@@ -28,6 +29,7 @@ const usualHours = 12;
  * @param soFar    the casts up to this one
  * @param held     what the filter made of this one
  * @param outcomes of past cleanings, as told when it came up
+ * @param before   verdicts on the casts before this one, in order
  * @param serials  of the cells on this cast, where they are known
  */
 export function castVerdict(
@@ -36,6 +38,7 @@ export function castVerdict(
   soFar: readonly CastEvidence[],
   held: TrackedCast,
   outcomes: readonly SeenCleaning[],
+  before: readonly Verdict[],
   serials: readonly (string | undefined)[],
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
@@ -46,19 +49,21 @@ export function castVerdict(
   const evidence = evidenceSummaries(found);
   const contexts = cells.map((cell, i): CellContext => {
     const serial = serials[i];
+    const standing = found.health?.standing.find((one) => one.cell === cell);
     return {
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
       cell,
       tracked: isLast ? held : asItCameUp(held),
       evidence,
-      castsSeen: index + 1,
+      earlier: earlierCasts(before, cell),
       everObserved: soFar.some((earlier) => speaksOf(earlier, cell)),
       target: cruise.target,
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext: hoursToNext(cruise, index),
       ...(water === undefined ? {} : { water }),
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
+      ...(standing === undefined ? {} : { stoodStill: standing.sensor }),
     };
   });
   const minutes = isLast ? cruise.nextStation?.minutesAvailable : undefined;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Cruise } from "../../src/cast/cruise.js";
+import { figureData, htmlReport, markdownReport } from "../../src/index.js";
 import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
@@ -21,6 +22,31 @@ const plain = { colour: false, width: 80 };
 const control = /(?!\n)[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
 /** What turns colour or weight on, and off again. */
 const painted = /\p{Cc}\[\d+m/gu;
+
+/** The document with this change of the primary cell on its last cast. */
+function withOnset(sinceCast: string, probability: number): VerdictDocument {
+  const last = document.casts.at(-1)!;
+  const change = { kind: "step", sinceCast, when: "before", probability } as const;
+  const primary = { ...last.cells.primary!, change };
+  const changed = { ...last, cells: { ...last.cells, primary } };
+  return { ...document, casts: [...document.casts.slice(0, -1), changed] };
+}
+
+/** As rows, HTML and Markdown name it. */
+function onset(cast: string): RegExp {
+  return new RegExp(
+    `(^since +|Most probable change: |^- Primary cell: )present since before cast ${cast}`,
+    "m",
+  );
+}
+
+function everyReport(of: VerdictDocument): readonly string[] {
+  return [
+    terminalSummary(of, { ...plain, detail: "full" }),
+    htmlReport(of, figureData(cruise, of)),
+    markdownReport(of),
+  ];
+}
 
 describe("the summary in a terminal", () => {
   it("has no character that a terminal obeys, whatever the names in the files", () => {
@@ -122,18 +148,15 @@ describe("the summary in a terminal", () => {
     }
   });
 
-  it("tells an onset only where it is probable", () => {
-    const guessed = (probability: number): VerdictDocument => ({
-      ...document,
-      casts: document.casts.map((verdict) => {
-        const primary = verdict.cells.primary!;
-        const change = { kind: "step", sinceCast: "003", when: "before", probability } as const;
-        return { ...verdict, cells: { ...verdict.cells, primary: { ...primary, change } } };
-      }),
-    });
-    const row = /^since +present since before cast 003/m;
-    expect(terminalSummary(guessed(0.39), { ...plain, detail: "full" })).not.toMatch(row);
-    expect(terminalSummary(guessed(0.6), { ...plain, detail: "full" })).toMatch(row);
+  it("an onset is told from 50 % on, in the terminal, on the page and in the log", () => {
+    for (const told of everyReport(withOnset("003", 0.39))) expect(told).not.toMatch(onset("003"));
+    for (const told of everyReport(withOnset("003", 0.6))) expect(told).toMatch(onset("003"));
+  });
+
+  it("a cast that its own verdict called sound never stands beside an onset before it", () => {
+    expect(document.casts[1]!.cells.primary!.causes[0]!.cause).toBe("sound");
+    for (const cast of ["001", "002"])
+      for (const told of everyReport(withOnset(cast, 0.9))) expect(told).not.toMatch(onset(cast));
   });
 
   it("says that an invented cruise is invented", () => {
@@ -173,17 +196,19 @@ describe("the summary in a terminal", () => {
     expect(all).toMatch(/leaked, tripped elsewhere or mislabelled/);
   });
 
-  it("of a long cruise shows the last casts and says how many more there are", () => {
+  it("of a long cruise shows the last casts and says that --full shows those before; --full has all", () => {
     const many: VerdictDocument = {
       ...document,
       casts: Array.from({ length: 100 }, (_, i) => ({ ...document.casts[3]!, cast: `c${i}` })),
       latest: "c99",
     };
-    const text = terminalSummary(many, { ...plain, detail: "full" });
+    const text = terminalSummary(many, plain);
     expect(text).toMatch(/^100 casts/m);
-    expect(text).toMatch(/^40 earlier casts are in the JSON$/m);
-    expect(text).toMatch(/^c99 /m);
-    expect(text).not.toMatch(/^c39 /m);
+    expect(text).toMatch(/^90 earlier casts: --full shows them$/m);
+    expect(text).toMatch(/^c90 /m);
+    expect(text).not.toMatch(/^c89 /m);
+    const full = terminalSummary(many, { ...plain, detail: "full" });
+    for (const { cast } of many.casts) expect(full).toMatch(new RegExp(`^${cast} `, "m"));
   });
 
   it("refuses a cast that is not there, naming those that are", () => {

@@ -2,6 +2,7 @@
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { readText } from "../../node/readText.js";
+import { checkFields } from "../../simulate/checkFields.js";
 import {
   cruiseFiles,
   randomScenario,
@@ -58,20 +59,23 @@ function made(scenario: Scenario) {
   try {
     return simulateCruise(scenario);
   } catch (error) {
-    // Of a scenario from a file anything may be amiss, a kind of event that is none or a list that is a number.
+    // Fields are checked as the file is read; this is a value.
+    if (!(error instanceof RangeError)) throw error;
     throw new UsageError(
-      `this scenario cannot be: ${(error as Error).message}; docs/simulation.md has what may stand in one`,
+      `this scenario cannot be: ${error.message}; docs/simulation.md has what may stand in one`,
     );
   }
 }
 
 async function readScenario(file: string): Promise<Scenario> {
   const { text } = await readText(file, file);
+  let given: unknown;
   try {
-    return JSON.parse(text) as Scenario;
+    given = JSON.parse(text);
   } catch (error) {
     throw new UsageError(`--scenario ${file}: expected JSON (${(error as Error).message})`);
   }
+  return checkFields(given, file);
 }
 
 /** Nothing that is there is written over. */

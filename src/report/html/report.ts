@@ -59,7 +59,7 @@ ${{ markup: reportMark }}
 ${verdictSection(verdict, cruise, figures)}
 <nav aria-label="Parts of this report"><ul>${parts.map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)}</ul></nav>
 ${checklistSection(document, verdict)}
-${whySection(verdict)}
+${whySection(verdict, document)}
 ${castFigures(figures, cast)}
 ${fold("evidence", `Evidence and sensors of cast ${cast}`, evidenceSection(verdict))}
 ${fold("figures", "More figures", figuresSection(figures, cast, verdict.advice))}

@@ -1,7 +1,8 @@
 // The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
 import type { CellName } from "../../cast/cast.js";
-import { since } from "../../causes/sentences.js";
+import { onset } from "../../causes/sentences.js";
 import { batterySentence } from "../../cleaning/record/battery.js";
+import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { dataWords } from "../../words/dataWords.js";
 import { percent } from "../../words/percent.js";
@@ -50,7 +51,7 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     `### Materials`,
     list(advice.materials.map(safe)),
     `## Why`,
-    list(whyLines(verdict)),
+    list(whyLines(verdict, document)),
     ...nextChecks(document, verdict),
     ...sensorLines(verdict),
     ...answers(casts),
@@ -80,15 +81,20 @@ function cellLine(name: string, cell: CellVerdict, { cruise, casts }: VerdictDoc
   );
 }
 
-function whyLines({ cells, wouldDecide }: Verdict): readonly string[] {
+function whyLines(verdict: Verdict, { casts }: VerdictDocument): readonly string[] {
+  const before = casts.slice(0, casts.indexOf(verdict));
+  const cells = Object.entries(verdict.cells) as [CellName, CellVerdict][];
   return [
-    ...Object.entries(cells).flatMap(([name, { causes, change }]) => [
-      ...causes.slice(0, 1).map(({ because }) => `${name} cell: ${safe(because)}`),
-      ...(change.kind === "none"
-        ? []
-        : [`${name} cell: ${safe(since(change))} (${percent(change.probability)})`]),
-    ]),
-    ...wouldDecide.map(safe),
+    ...cells.flatMap(([name, { causes, change }]) => {
+      const when = onset(change, earlierCasts(before, name));
+      return [
+        ...causes.slice(0, 1).map(({ because }) => `${name} cell: ${safe(because)}`),
+        ...(when === undefined
+          ? []
+          : [`${name} cell: ${safe(when)} (${percent(change.probability)})`]),
+      ];
+    }),
+    ...verdict.wouldDecide.map(safe),
   ];
 }
 

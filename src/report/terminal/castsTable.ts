@@ -37,7 +37,13 @@ export function castsTable(
   );
   const cut = casts.length - shown.length;
   return [
-    ...(cut > 0 ? [paint.dim(`${cut} earlier casts are in the JSON`)] : []),
+    ...(cut > 0
+      ? [
+          paint.dim(
+            `${cut} earlier ${cut === 1 ? "cast" : "casts"}: --full shows ${cut === 1 ? "it" : "them"}`,
+          ),
+        ]
+      : []),
     paint.dim(head!),
     ...body.map((line, i) => colour(shown[i]!, line, paint)),
   ].join("\n");

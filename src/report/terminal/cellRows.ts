@@ -1,6 +1,7 @@
 // Why a cell is judged as it is: its course so far, its reason, what else it may be, what comes next.
 import type { CellName } from "../../cast/cast.js";
 import { onset } from "../../causes/sentences.js";
+import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
 import type { Row } from "./adviceRows.js";
@@ -15,11 +16,12 @@ export function cellRows(
   full: boolean,
   row: Row,
 ): string[] {
+  const before = document.casts.slice(0, document.casts.indexOf(verdict));
   return (Object.entries(verdict.cells) as [CellName, CellVerdict][]).flatMap(([name, cell]) => {
     const [leading, ...rest] = cell.causes;
     if (leading === undefined) return [];
     const others = rest.filter(({ probability }) => probability >= 0.02);
-    const when = onset(cell.change);
+    const when = onset(cell.change, earlierCasts(before, name));
     const [low, high] = cell.gainError.up.interval95.map((edge) => edge.toFixed(0));
     return [
       row(`${name} cell`, leading.because),

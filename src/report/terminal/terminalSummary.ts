@@ -14,8 +14,8 @@ const labelWidth = 16;
 const indent = " ".repeat(labelWidth);
 /** No line is wider, however wide the terminal. */
 const widest = 80;
-/** Casts in the table of the usual summary, and of the full one. */
-const mostCasts = { usual: 10, full: 60 } as const;
+/** Casts in the table of the usual summary; the full one has every cast. */
+const usualCasts = 10;
 
 /** How it is shown. */
 export interface SummaryStyle {
@@ -74,7 +74,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
     ].join("\n"),
     ...(full ? [heldAgainstRows(verdict.advice, paint, row, width).join("\n")] : []),
     inputRows(document.inputs, row).join("\n"),
-    castsTable(document, paint, width, full ? mostCasts.full : mostCasts.usual),
+    castsTable(document, paint, width, full ? document.casts.length : usualCasts),
     adviceRows(verdict.advice, paint, row).join("\n"),
     answerRows(verdict, document.cruise.target, paint, row).join("\n"),
   ];

@@ -19,6 +19,7 @@ import { type Answer, answersOf } from "./answer.js";
 import { castPath } from "./castPath.js";
 import { deepestWater } from "./deepestWater.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
+import { withoutStanding } from "./withoutStanding.js";
 
 /** Everything that one cast brings. */
 export interface CastEvidence {
@@ -61,9 +62,15 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   let before: TrackedInput["maintenanceAfter"] = [];
   for (const cast of cruise.casts) {
     const own = bottles.get(cast.id) ?? [];
-    const seen = cells.filter((cell) => readable(cell, cast.data, own));
+    const legs = cast.data && splitLegs(cast.data);
+    const health = cast.data && legs && castHealth(cast.data, legs);
+    const standing = health?.standing ?? [];
+    // What such a cell read as a bottle closed is no better than its scans.
+    const seen = cells.filter(
+      (cell) => readable(cell, cast.data, own) && standing.every((sensor) => sensor.cell !== cell),
+    );
     const after = maintenance.get(cast.id) ?? [];
-    const scans = cast.data && scansOf(cast.data, seen);
+    const scans = cast.data && legs && scansOf(withoutStanding(cast.data, standing), legs, seen);
     const { deepReference } = cruise;
     const sources: CastSources = {
       cast,
@@ -74,7 +81,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
       entries: { before, after },
       ...(deepReference === undefined ? {} : { deepReference }),
     };
-    const evidence = castEvidence(sources, memories, answers);
+    const evidence = castEvidence(sources, health, memories, answers);
     memories = evidence.memories;
     for (const cell of seen) {
       const answer = evidence.found.answers[cell];
@@ -85,8 +92,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   }
 }
 
-function scansOf(data: Cast, cells: readonly CellName[]): Scans {
-  const legs = splitLegs(data);
+function scansOf(data: Cast, legs: Legs, cells: readonly CellName[]): Scans {
   const thin = thinLayers(data, legs);
   return { data, legs, thin, within: withinCast(data, legs, thin, cells) };
 }
@@ -96,6 +102,7 @@ type Memories = ReadonlyMap<string, unknown>;
 
 function castEvidence(
   sources: CastSources,
+  health: CastHealth | undefined,
   memories: Memories,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
 ): { readonly found: CastEvidence; readonly memories: Memories } {
@@ -109,7 +116,6 @@ function castEvidence(
   const present = lines.filter(hasAnything);
   const { data, legs, within } = scans ?? {};
   const path = data && legs && castPath(data, legs);
-  const health = data && legs && castHealth(data, legs);
   const answers = answersOf(data, legs, cells, within, health, answersBefore);
   const water = deepestWater(cells, data, bottles);
   const found: CastEvidence = {

@@ -31,11 +31,14 @@ export function adviceFor(
 }
 
 function beliefOf(
-  { layout, cell, tracked, hoursToNext, everObserved }: CellContext,
+  { layout, cell, tracked, hoursToNext, everObserved, stoodStill }: CellContext,
   hypotheses: readonly Hypothesis[],
 ): Belief {
   return filmComponents(layout, hypotheses, cell, hoursToNext / 24, tracked.noise).map(
-    (component) => (everObserved ? component : { ...component, cause: "undetermined" as const }),
+    (component) =>
+      everObserved && !(component.cause === "sound" && stoodStill !== undefined)
+        ? component
+        : { ...component, cause: "undetermined" as const },
   );
 }
 

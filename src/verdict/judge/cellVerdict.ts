@@ -2,9 +2,10 @@
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
+import type { Sensor } from "../../health/finding.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
-import type { Grounds } from "../../model/grounds.js";
+import type { EarlierCast, Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
@@ -16,6 +17,7 @@ import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
 import { contradicts, type LineResidual } from "./contradictions.js";
 import { dataQuality, worstQuality } from "./dataQuality.js";
+import { saysNothing, withoutSound } from "./stoodStill.js";
 
 /** Everything that is said of one cell but the advice. */
 export interface CellContext {
@@ -24,8 +26,8 @@ export interface CellContext {
   readonly tracked: TrackedCast;
   /** Of this cast, lines that speak of this cell and of others. */
   readonly evidence: readonly EvidenceSummary[];
-  /** Casts up to this one. */
-  readonly castsSeen: number;
+  /** In order. */
+  readonly earlier: readonly EarlierCast[];
   /** Whether anything at all was ever observed of this cell. */
   readonly everObserved: boolean;
   readonly target: number;
@@ -36,6 +38,8 @@ export interface CellContext {
   readonly serial?: string;
   /** How the cell answered on this cast; absent without scans. */
   readonly answer?: Answer;
+  /** A sensor of this cell gave one value for most of the cast. */
+  readonly stoodStill?: Sensor;
 }
 
 /** @param residuals of the lines that see the gain of this cell */
@@ -73,6 +77,7 @@ export function cellVerdict(
     advice,
     data: worstQuality([
       dataQuality(errorsOf(view, water), target_ppm, context.everObserved),
+      ...(context.stoodStill === undefined ? [] : (["bad"] as const)),
       ...(contradictions.length > 0 ? (["questionable"] as const) : []),
     ]),
     ...(contradictions.length > 0 ? { contradictions } : {}),
@@ -136,18 +141,20 @@ function causesOf(
       ...grounds(context, view),
       evidence: [],
     });
-    return [{ cause: "undetermined", probability: 1, because: sentence }];
+    const because = context.stoodStill === undefined ? sentence : saysNothing(context.stoodStill);
+    return [{ cause: "undetermined", probability: 1, because }];
   }
-  return [...view.causes()].map(([cause, probability]) => ({
+  const causes = [...view.causes()].map(([cause, probability]) => ({
     cause,
     probability,
     because: causeNamed(cause).sentence(grounds(context, view.given(cause) ?? view)),
   }));
+  return context.stoodStill === undefined ? causes : withoutSound(causes, context.stoodStill);
 }
 
 /** The numbers of a view. */
 function grounds(
-  { cell, evidence, castsSeen, target, answer }: CellContext,
+  { cell, evidence, earlier, target, answer }: CellContext,
   view: CellView,
 ): Grounds {
   return {
@@ -161,7 +168,7 @@ function grounds(
     change: changeOf(view),
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
-    castsSeen,
+    earlier,
     ...(answer === undefined ? {} : { signs: answer.signs }),
   };
 }

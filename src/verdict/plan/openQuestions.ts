@@ -42,7 +42,12 @@ export function openQuestions(
   if (found === undefined) return [];
   const open = asked.map((one) => ({ one, between: questionOf(one) }));
   return open.flatMap(({ one, between }, i) => {
-    const { cell, everObserved } = one.context;
+    const { cell, everObserved, stoodStill } = one.context;
+    if (stoodStill !== undefined) {
+      return [
+        `A cast on which the ${stoodStill} of the ${cell} cell reads again would give a verdict on it: look at its cable first.`,
+      ];
+    }
     if (!everObserved) {
       return [
         `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`,

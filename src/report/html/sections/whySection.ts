@@ -1,18 +1,21 @@
 // Why: the causes and what speaks for them, what would settle it, what past cleanings left.
 
-import { since } from "../../../causes/sentences.js";
-import type { CellVerdict, Verdict } from "../../../verdict/verdict.js";
+import type { CellName } from "../../../cast/cast.js";
+import { onset } from "../../../causes/sentences.js";
+import { earlierCasts } from "../../../verdict/judge/earlierCasts.js";
+import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
 import { html, type Markup, nothing } from "../html.js";
 
 /** Causes below this are not told in words. */
 const leastTold = 0.02;
 
-export function whySection(verdict: Verdict): Markup {
+export function whySection(verdict: Verdict, { casts }: VerdictDocument): Markup {
   const { cells, wouldDecide, cleaned = [] } = verdict;
+  const before = casts.slice(0, casts.indexOf(verdict));
   return html`<section aria-labelledby="why">
 <h2 id="why">Why</h2>
-${Object.entries(cells).map(([name, cell]) => cellWhy(name, cell))}
+${(Object.entries(cells) as [CellName, CellVerdict][]).map(([name, cell]) => cellWhy(name, cell, before))}
 ${wouldDecide.length === 0 ? nothing : html`<h3>What would decide</h3><ul>${wouldDecide.map((one) => html`<li>${one}</li>`)}</ul>`}
 ${
   cleaned.length === 0
@@ -27,10 +30,10 @@ ${
 </section>`;
 }
 
-function cellWhy(name: string, cell: CellVerdict): Markup {
+function cellWhy(name: CellName, cell: CellVerdict, before: readonly Verdict[]): Markup {
   const told = cell.causes.filter(({ probability }, i) => i === 0 || probability >= leastTold);
-  const { kind, probability } = cell.change;
+  const when = onset(cell.change, earlierCasts(before, name));
   return html`<h3>${name} cell</h3>
 <ul>${told.map((one) => html`<li><strong>${one.cause}, ${percent(one.probability)}.</strong> ${one.because}</li>`)}</ul>
-${kind === "none" ? nothing : html`<p class="quiet">Most probable change: ${since(cell.change)} (${percent(probability)}).</p>`}`;
+${when === undefined ? nothing : html`<p class="quiet">Most probable change: ${when} (${percent(cell.change.probability)}).</p>`}`;
 }

@@ -1,0 +1,12 @@
+// What the casts before one were called in their own verdicts.
+import type { CellName } from "../../cast/cast.js";
+import type { EarlierCast } from "../../model/grounds.js";
+import type { Verdict } from "../verdict.js";
+
+/** @param verdicts of the casts before, in order */
+export function earlierCasts(verdicts: readonly Verdict[], cell: CellName): readonly EarlierCast[] {
+  return verdicts.map(({ cast, cells }) => ({
+    cast,
+    sound: cells[cell]?.causes[0]?.cause === "sound",
+  }));
+}

@@ -1,0 +1,88 @@
+// Made-up faults: a column of one value beside a good cell, as a broken cable or a bad export gives it.
+import { describe, expect, it } from "vitest";
+import type { CellColumns, CellName } from "../../src/cast/cast.js";
+import type { Cruise } from "../../src/cast/cruise.js";
+import { type SimulatedEvent, simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+import { answerOf } from "../../src/words/answer.js";
+
+const sampling = { kind: "averages", layer_dbar: 10 } as const;
+const scenario = { seed: 5, casts: 3, deepest_dbar: 800, sampling };
+const made = (...events: SimulatedEvent[]) => simulateCruise({ ...scenario, events }).cruise;
+const sound = made();
+const sensors = ["conductivity_mS_cm", "temperature_C"] as const;
+
+/** The cruise with one column standing at its value of one scan, on its last casts. */
+function standing(
+  cruise: Cruise,
+  cell: CellName,
+  sensor: keyof CellColumns,
+  casts: number,
+  share = 1,
+): Cruise {
+  return {
+    ...cruise,
+    casts: cruise.casts.map((cast, i) => {
+      const columns = cast.data!.columns;
+      if (i < cruise.casts.length - casts) return cast;
+      const column = columns[cell]![sensor];
+      const stands = column.map((value, k) => (k < share * column.length ? column[20]! : value));
+      const faulty = { ...columns[cell]!, [sensor]: stands };
+      return { ...cast, data: { ...cast.data!, columns: { ...columns, [cell]: faulty } } };
+    }),
+  };
+}
+
+const lastOf = (cruise: Cruise) => assessCruise(cruise).casts.at(-1)!;
+
+describe("a sensor that gives one value throughout a cast", () => {
+  it.each([
+    ["secondary", "primary", 1],
+    ["secondary", "primary", 3],
+    ["primary", "secondary", 1],
+    ["primary", "secondary", 3],
+  ] as const)(
+    "of the %s cell: that cell is undetermined and its data bad, the %s cell judged as alone (%i casts)",
+    (faulty, good, casts) => {
+      for (const sensor of sensors) {
+        const verdict = lastOf(standing(sound, faulty, sensor, casts));
+        const told = verdict.cells[faulty]!;
+        expect(told.causes[0]!.cause).toBe("undetermined");
+        expect(told.causes.map(({ cause }) => cause)).not.toContain("sound");
+        expect(told.causes[0]!.because).toContain("gave one value");
+        expect(told.data).toBe("bad");
+        expect(verdict.data).toBe("bad");
+        expect(verdict.cells[good]!.causes[0]!.cause).toBe("sound");
+        expect(verdict.cells[good]!.data).toBe("sound");
+        const { cells, salinity } = answerOf(verdict);
+        expect(cells.find(({ cell }) => cell === faulty)!.clean).toBe("open");
+        expect(salinity).toContain(`Use the salinity of the ${good} cell as it is.`);
+        expect(verdict.advice.because).not.toContain(`${faulty} cell is sound`);
+        const sum = told.causes.reduce((all, { probability }) => all + probability, 0);
+        expect(sum).toBeCloseTo(1, 9);
+      }
+    },
+  );
+
+  it("does not take the film away that earlier casts have shown", () => {
+    const film = { kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: -400 };
+    const fouled = made(film as SimulatedEvent);
+    const { causes, data } = lastOf(standing(fouled, "primary", "conductivity_mS_cm", 1)).cells
+      .primary!;
+    expect(causes[0]!.cause).toBe("fouling");
+    expect(data).toBe("bad");
+  });
+
+  it("of a part of the cast alone leaves the cell what the rest shows, and the cast in question", () => {
+    const verdict = lastOf(standing(sound, "secondary", "conductivity_mS_cm", 1, 0.1));
+    expect(verdict.cells.secondary!.data).not.toBe("bad");
+    expect(verdict.data).toBe("questionable");
+  });
+
+  it("leaves the cell to be judged again on the next cast", () => {
+    const casts = standing(sound, "secondary", "conductivity_mS_cm", 2).casts;
+    const again = { ...sound, casts: [...casts.slice(0, 2), sound.casts[2]!] };
+    expect(assessCruise(again).casts[1]!.cells.secondary!.causes[0]!.cause).toBe("undetermined");
+    expect(lastOf(again).cells.secondary!.causes[0]!.cause).toBe("sound");
+  });
+});
