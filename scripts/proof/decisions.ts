@@ -17,6 +17,7 @@ import {
 } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import type { CleaningSeen } from "../../src/verdict/verdict.js";
+import { still } from "../../tests/cleaning/usualDecision.js";
 import { firstFreshSeed } from "./freshSeeds.js";
 
 const policies = ["advice", "soak first", "always rinse", "always soak", "film known"] as const;
@@ -114,15 +115,12 @@ function priceOf(
 /** The watch's rung with the least expected cost for one who knows the film and its growth, not the luck. */
 function cheapest(film: number, growth: number, target_ppm: number): IntensityName {
   const known = {
+    ...still,
     weight: 1,
     cause: "fouling",
-    cleanMean_ppm: 0,
     filmMean_ppm: film,
-    cleanVariance: 0,
     filmVariance: 0,
-    covariance: 0,
     growthMean_ppm: growth,
-    growthVariance: 0,
   } as const;
   const expected = (name: IntensityName) =>
     priceOf(

@@ -7,6 +7,7 @@ import { type Belief, decide } from "../../src/cleaning/decision/decide.js";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { defaultRecovery, type Recovery } from "../../src/model/recovery.js";
 import { gainForSalinity } from "../../src/model/salinityError.js";
+import { still } from "../../tests/cleaning/usualDecision.js";
 
 /** Films of 50 ppm, which is about the target of 0.002, to what no single cleaning takes off. */
 const films_ppm = [50, 70, 100, 150, 200, 300, 500, 1000, 2000];
@@ -31,13 +32,6 @@ const cases: readonly Case[] = cross(films_ppm, relativeDeviations).flatMap(([fi
 );
 
 function beliefOf(film_ppm: number, sd_ppm: number, weight: number): Belief {
-  const still = {
-    cleanMean_ppm: 0,
-    cleanVariance: 0,
-    covariance: 0,
-    growthMean_ppm: 0,
-    growthVariance: 0,
-  };
   const film = { ...still, weight, filmMean_ppm: film_ppm, filmVariance: sd_ppm ** 2 };
   const sound = { ...still, weight: 1 - weight, filmMean_ppm: 0, filmVariance: 0 };
   return [

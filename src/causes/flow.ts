@@ -2,10 +2,8 @@
 // noisily, and its wall has more time to warm or cool the water; deep calm water reads right. It looks like fouling and
 // cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
 
-import type { Cause } from "../model/cause.js";
-import { logOddsOfSigns } from "../model/responseSigns.js";
 import { resting, signsInWords } from "./sentences.js";
-import { slowAnswer } from "./slowAnswer.js";
+import { slowCause } from "./slowCause.js";
 
 /** On a cast, of a cell (judgement: pumps and lines fail more seldom than films come). */
 const chance = 0.008;
@@ -19,21 +17,12 @@ const moved = {
   noise: { mean: 1.3, sd: 0.6 },
 };
 
-export const flow: Cause<"flow"> = {
-  name: "flow",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: false,
-  beginnings: [],
-  propose: ({ cells, response }) =>
-    cells.flatMap((cell) => {
-      const signs = response[cell];
-      if (signs === undefined) return [];
-      return slowAnswer("flow", cell, chance, logOddsOfSigns(signs, moved));
-    }),
-  names: ({ doubt }) => doubt?.cause === "flow",
+export const flow = slowCause("flow", {
+  chance,
+  moved,
+  seenBy: () => true,
   sentence: (grounds) =>
     `The cell answers late and noisily${signsInWords(grounds.signs)}: too little water goes through it. ${resting(grounds)}`,
   action:
     "Rinse the cell as usual and check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
-};
+});

@@ -1,10 +1,11 @@
 // How probable each cause is, for each cell, on one cast.
 import type { CauseName } from "../causes/index.js";
 import { percent } from "../words/percent.js";
-import { bottomAxis, type Frame, scaleOver } from "./axes.js";
+import { bottomAxis, type Frame } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData } from "./figureData.js";
 import { cellHeading } from "./marks.js";
+import { scaleOver } from "./scales.js";
 import { drawing, element, hint, label, paint, rule } from "./svg.js";
 
 /** Causes less probable than this are told together. */

@@ -1,9 +1,11 @@
 // The cleaning decision: what each intensity is expected to cost, and how sure it is to meet the target.
 import { percent } from "../words/percent.js";
-import { bottomAxis, type Frame, key, roundTicks, scaleOver } from "./axes.js";
+import { bottomAxis, type Frame } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData } from "./figureData.js";
+import { key } from "./key.js";
 import { mark } from "./marks.js";
+import { roundTicks, scaleOver } from "./scales.js";
 import { drawing, element, hint, label, paint } from "./svg.js";
 
 const rowHeight = 34;

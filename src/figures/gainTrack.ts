@@ -2,23 +2,14 @@
 import type { CellName } from "../cast/cast.js";
 import { salinityError } from "../model/salinityError.js";
 import { signed } from "../words/signed.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  key,
-  leftAxis,
-  rightAxis,
-  roundTicks,
-  type Scale,
-  scaleOver,
-  thinned,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis, rightAxis } from "./axes.js";
 import type { FigureData } from "./figureData.js";
 import { type CellCast, changeMark, cleanings, place } from "./gainTrackEvents.js";
 import { evidenceMarks, evidenceValues } from "./gainTrackEvidence.js";
 import { nextStation, trackKey } from "./gainTrackKey.js";
+import { key } from "./key.js";
 import { band, cellHeading, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
+import { extentOf, roundTicks, type Scale, scaleOver, thinned } from "./scales.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross } from "./target.js";
 

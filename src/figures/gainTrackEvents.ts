@@ -2,9 +2,10 @@
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
 import type { CellVerdict } from "../verdict/verdict.js";
-import type { Frame, Scale } from "./axes.js";
+import type { Frame } from "./axes.js";
 import type { FigureData } from "./figureData.js";
 import { mark } from "./marks.js";
+import type { Scale } from "./scales.js";
 import { element, hint, label, rule } from "./svg.js";
 
 /** Where in the space of one cast its legs are drawn. */

@@ -2,9 +2,9 @@
 import { group } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
-import type { Scale } from "./axes.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
 import { manyMarks, manyWhiskers, mark, type Place, shapeOf, whisker } from "./marks.js";
+import type { Scale } from "./scales.js";
 
 interface Said {
   readonly line: string;

@@ -1,6 +1,7 @@
 // The key of the gain track.
-import type { KeyEntry } from "./axes.js";
+
 import type { FigureData } from "./figureData.js";
+import type { KeyEntry } from "./key.js";
 import { band, type Place, shapeOf } from "./marks.js";
 import { targetEntry } from "./target.js";
 

@@ -1,20 +1,12 @@
 // The two legs of a cast against each other, by pressure: where they part, and where that began.
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  type KeyEntry,
-  key,
-  leftAxis,
-  roundTicks,
-  type Scale,
-  scaleOver,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { CellLegs, FigureData } from "./figureData.js";
+import { type KeyEntry, key } from "./key.js";
 import { cellHeading, mark, type Place, whisker } from "./marks.js";
+import { extentOf, roundTicks, type Scale, scaleOver } from "./scales.js";
 import { drawing, element, hint, label, rule } from "./svg.js";
 import { targetDown, targetEntry } from "./target.js";
 

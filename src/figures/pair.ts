@@ -1,19 +1,11 @@
 // The two cells against each other through the cruise.
 import type { LegName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  key,
-  leftAxis,
-  roundTicks,
-  type Scale,
-  scaleOver,
-  thinned,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { FigureData, PairValue } from "./figureData.js";
+import { key } from "./key.js";
 import { manyMarks, mark, mostHinted, type Place, polyline } from "./marks.js";
+import { extentOf, roundTicks, type Scale, scaleOver, thinned } from "./scales.js";
 import { drawing, rule } from "./svg.js";
 
 const panelHeight = 200;

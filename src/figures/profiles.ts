@@ -1,18 +1,11 @@
 // One cast as it was read: salinity and potential temperature against pressure, both cells, both legs.
 import type { CellName, LegName } from "../cast/cast.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  key,
-  leftAxis,
-  roundTicks,
-  type Scale,
-  scaleOver,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
+import { key } from "./key.js";
 import { type Place, polyline } from "./marks.js";
+import { extentOf, roundTicks, type Scale, scaleOver } from "./scales.js";
 import { type Attributes, drawing, element, hint, label } from "./svg.js";
 
 const panelHeight = 360;

@@ -1,19 +1,11 @@
 // What the cell read against the bottles, by pressure and by cast, with the bottles that were left out.
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  type KeyEntry,
-  key,
-  leftAxis,
-  roundTicks,
-  scaleOver,
-  thinned,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { BottleResidual, FigureData } from "./figureData.js";
+import { type KeyEntry, key } from "./key.js";
 import { type Look, manyMarks, mark, mostHinted, type Place } from "./marks.js";
+import { extentOf, roundTicks, scaleOver, thinned } from "./scales.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross, targetDown, targetEntry } from "./target.js";
 

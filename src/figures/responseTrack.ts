@@ -1,24 +1,15 @@
 // How the cells answered through the cruise: alignment and thermal lag, cast by cast, both cells.
 import type { CellName } from "../cast/cast.js";
-import {
-  bottomAxis,
-  extentOf,
-  type Frame,
-  type KeyEntry,
-  key,
-  leftAxis,
-  roundTicks,
-  type Scale,
-  scaleOver,
-  thinned,
-} from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { FigureData } from "./figureData.js";
+import { type KeyEntry, key } from "./key.js";
 import { dashOf, type Look, mark, type Place, polyline, whisker } from "./marks.js";
 import {
   type ResponseQuantity,
   type ResponseValue,
   responseQuantities,
 } from "./responseQuantities.js";
+import { extentOf, roundTicks, type Scale, scaleOver, thinned } from "./scales.js";
 import { drawing, rule } from "./svg.js";
 
 const panelHeight = 132;

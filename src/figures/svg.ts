@@ -17,6 +17,9 @@ const unfit =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffe\uffff\p{Surrogate}]/gu;
 
+/** Width of an average letter at 12 px (judgement); what is set by it need not fit to the pixel. */
+export const letter_px = 6.4;
+
 /** Text fit for the content and the attributes of HTML and of XML. */
 export function escapeText(text: string): string {
   return text.replace(unfit, "\ufffd").replace(/[&<>"']/g, (found) => entities[found] ?? found);

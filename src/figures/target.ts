@@ -1,5 +1,7 @@
 // The target as figures show it: a tinted band with dotted edges.
-import type { Frame, KeyEntry, Scale } from "./axes.js";
+import type { Frame } from "./axes.js";
+import type { KeyEntry } from "./key.js";
+import type { Scale } from "./scales.js";
 import { element, paint, rule } from "./svg.js";
 
 type Place = readonly [x: number, y: number];

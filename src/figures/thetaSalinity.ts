@@ -1,10 +1,12 @@
 // Potential temperature against salinity as the cell read it: the two legs of one cast, and the deep water of all.
 import type { CellName } from "../cast/cast.js";
-import { bottomAxis, extentOf, type Frame, key, leftAxis, roundTicks, scaleOver } from "./axes.js";
+import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
+import { key } from "./key.js";
 import { cellHeading, type Place, polyline } from "./marks.js";
 import type { Colour } from "./palette.js";
+import { extentOf, roundTicks, scaleOver } from "./scales.js";
 import { type Attributes, drawing, element, hint } from "./svg.js";
 
 const margin = { left: 50, right: 16, top: 44, between: 46, foot: 46 };

@@ -29,14 +29,13 @@ export const soundSigns: Readonly<Record<SignName, Sign>> = {
   noise: { value: 0, standardUncertainty: 0.3 },
 };
 
-/**
- * Log of how much more probable the signs are where some of them have moved.
- * @param moved the mean and standard deviation of what is added to a sign
- */
-export function logOddsOfSigns(
-  signs: ResponseSigns,
-  moved: Readonly<Partial<Record<SignName, { readonly mean: number; readonly sd: number }>>>,
-): number {
+/** By how much signs have moved, those not named by nothing: mean and standard deviation of what is added to each. */
+export type MovedSigns = Readonly<
+  Partial<Record<SignName, { readonly mean: number; readonly sd: number }>>
+>;
+
+/** Log of how much more probable the signs are where some of them have moved. */
+export function logOddsOfSigns(signs: ResponseSigns, moved: MovedSigns): number {
   let sum = 0;
   for (const name of Object.keys(moved) as SignName[]) {
     const seen = signs[name];

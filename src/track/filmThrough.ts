@@ -1,4 +1,5 @@
 // The film of a cell before and after a cleaning, for each history that has one.
+import { group, sum } from "d3-array";
 import type { IntensityName } from "../cast/maintenance.js";
 import { filmNoise } from "../model/noise.js";
 import type { FilmStory, Since } from "../model/story.js";
@@ -57,15 +58,11 @@ export function filmsThrough(
       .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))
       .map(({ how }) => how)
       .join();
-  const groups = new Map<string, { readonly film: FilmStory; weight: number }>();
-  for (const { film, weight } of casts[told]!.held) {
-    if (began(film) > gap.before) continue;
-    const key = JSON.stringify([film.since, film.gone]);
-    const group = groups.get(key) ?? { film, weight: 0 };
-    group.weight += weight;
-    groups.set(key, group);
-  }
-  return [...groups.values()].flatMap(({ film, weight }): readonly FilmThrough[] => {
+  const older = casts[told]!.held.filter((held) => !newer(held));
+  const groups = group(older, ({ film }) => JSON.stringify([film.since, film.gone]));
+  return [...groups.values()].flatMap((histories): readonly FilmThrough[] => {
+    const { film } = histories[0]!;
+    const weight = weightOf(histories);
     const same = (other: FilmHeld) => began(other.film) === began(film);
     const alike = (held: readonly FilmHeld[]) => {
       const ours = held.filter(same);
@@ -122,7 +119,7 @@ export function sameFilmNow(
 }
 
 function weightOf(held: readonly FilmHeld[]): number {
-  return held.reduce((sum, { weight }) => sum + weight, 0);
+  return sum(held, ({ weight }) => weight);
 }
 
 /** Index of the last cast before the film went, for goings after the gap. */

@@ -1,5 +1,6 @@
 // Corrections after the cruise: what all casts together say of every cast. The filter is run once more with the noise
 // that the whole cruise taught, and carries along what every cast read, so that later casts go on teaching of it.
+import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
@@ -68,6 +69,13 @@ export function smooth(
     if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
     return place;
   };
+  /** Where a cast is told of: its own place and, of one without evidence, that of the next that has some. */
+  const toldAt = (cast: string) => {
+    const after = nextSeen.get(cast);
+    const own = { place: placeOf(cast), share: 1 - (after?.share ?? 0), later: false };
+    if (after === undefined) return [own];
+    return [own, { place: placeOf(after.cast), share: after.share, later: true }];
+  };
   const pasts = last.hypotheses.map(({ logWeight, state }) => ({
     weight: Math.exp(logWeight),
     casts: recalled(state.past!),
@@ -78,37 +86,29 @@ export function smooth(
     atEnd,
     error: (cast, cell, leg) => {
       const block = cells.indexOf(cell);
-      const after = nextSeen.get(cast);
-      const places = [
-        { place: placeOf(cast), leg, share: 1 - (after?.share ?? 0) },
-        ...(after === undefined
-          ? []
-          : [{ place: placeOf(after.cast), leg: "down" as const, share: after.share }]),
-      ];
+      const places = toldAt(cast);
       return pasts.flatMap(({ weight, casts }) =>
-        places.map(({ place, leg, share }) =>
-          errorComponent(casts[place]!, block, leg, weight * share),
+        places.map(({ place, share, later }) =>
+          errorComponent(casts[place]!, block, later ? "down" : leg, weight * share),
         ),
       );
     },
     causes: (cast, cell) => {
-      const probabilities = new Map<CauseName, number>();
-      const collect = (of: string, from: number, share: number) => {
-        const place = placeOf(of);
-        for (const [k, cause] of causeNames.entries()) {
-          for (const { weight, casts } of pasts) {
-            const held = share * weight * casts[place]!.shares[from + k]!;
-            if (held > 0) probabilities.set(cause, (probabilities.get(cause) ?? 0) + held);
-          }
-        }
-      };
       const own = cells.indexOf(cell) * causeNames.length;
-      const after = nextSeen.get(cast);
-      collect(cast, own, 1 - (after?.share ?? 0));
-      if (after !== undefined) {
-        collect(after.cast, labels + own, after.share);
-      }
-      return probabilities;
+      const held = toldAt(cast).flatMap(({ place, share, later }) =>
+        causeNames.flatMap((cause, k) =>
+          pasts.map(({ weight, casts }) => ({
+            cause,
+            // What is held against a cast is told of itself alone: `shares` has both, one after the other.
+            probability: share * weight * casts[place]!.shares[(later ? labels : 0) + own + k]!,
+          })),
+        ),
+      );
+      return rollup(
+        held.filter(({ probability }) => probability > 0),
+        (same) => sum(same, ({ probability }) => probability),
+        ({ cause }) => cause,
+      );
     },
   };
 }

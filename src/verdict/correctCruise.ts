@@ -1,5 +1,6 @@
 // Corrections after the cruise: the gain error of every cast as all casts together tell it, the late bottles and what
 // came afterwards included. Verdicts look back only; corrections look both ways.
+import { greatest, group, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { CauseName } from "../causes/index.js";
@@ -150,14 +151,11 @@ function legCorrection(
 
 /** Where a film came within this cast, by the most probable story that has it come there. */
 function onsetIn(view: CellView, cast: string): Place | undefined {
-  const weights = new Map<string, { readonly place: Place | undefined; weight: number }>();
-  for (const { story, weight } of view.stories()) {
+  const places = view.stories().map(({ story, weight }) => {
     const since = story.film?.since;
     const place = since?.cast === cast && since.when === "within" ? since.place : undefined;
-    const key = JSON.stringify(place ?? null);
-    const entry = weights.get(key) ?? { place, weight: 0 };
-    entry.weight += weight;
-    weights.set(key, entry);
-  }
-  return [...weights.values()].reduce((a, b) => (b.weight > a.weight ? b : a)).place;
+    return { place, weight };
+  });
+  const groups = [...group(places, ({ place }) => JSON.stringify(place ?? null)).values()];
+  return greatest(groups, (alike) => sum(alike, ({ weight }) => weight))![0]!.place;
 }

@@ -11,7 +11,6 @@ import {
 } from "../../src/cleaning/decision/decide.js";
 import { filmLeft } from "../../src/cleaning/decision/filmLeft.js";
 import { defaultCosts } from "../../src/cleaning/decision/loss.js";
-import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import {
   type CleaningOutcome,
   defaultRecovery,
@@ -20,29 +19,17 @@ import {
 } from "../../src/model/recovery.js";
 import { normalCdf } from "../../src/statistics/normal.js";
 import { seeded } from "../evidence/seeded.js";
+import { still, usualCircumstances } from "./usualDecision.js";
 
-const still = {
-  cleanMean_ppm: 0,
-  cleanVariance: 100,
-  covariance: 0,
-  growthMean_ppm: 0,
-  growthVariance: 0,
-};
+const uncertain = { ...still, cleanVariance: 100 };
 function film(weight: number, mean: number, sd = 0): BeliefComponent {
-  return { weight, cause: "fouling", filmMean_ppm: mean, filmVariance: sd * sd, ...still };
+  return { weight, cause: "fouling", filmMean_ppm: mean, filmVariance: sd * sd, ...uncertain };
 }
 function without(weight: number, cause: CauseName): BeliefComponent {
-  return { weight, cause, filmMean_ppm: 0, filmVariance: 0, ...still };
+  return { weight, cause, filmMean_ppm: 0, filmVariance: 0, ...uncertain };
 }
 
-const usual: Circumstances = {
-  cell: "primary",
-  target: 0.002,
-  target_ppm: 50,
-  instrument: {},
-  ladder: defaultLadder,
-  recovery: defaultRecovery,
-};
+const usual = usualCircumstances(50);
 
 /** Every cleaning leaves exactly 0.2 of the film where it works, 0.9 where it fails; with odds of this file's own. */
 const works = { rinse: 0.15, wash: 0.8, soak: 0.92, disinfect: 0.95, descale: 0.92, exchange: 1 };
@@ -312,7 +299,7 @@ const beliefs = fc
     const sum = parts.reduce((total, { weight }) => total + weight, 0);
     return parts.map(
       ({ weight, cause, film: mean, sd, growth }): BeliefComponent => ({
-        ...still,
+        ...uncertain,
         weight: weight / sum,
         cause,
         filmMean_ppm: cause === "fouling" ? mean : 0,

@@ -11,6 +11,7 @@ import type { Intensity } from "../../src/cleaning/ladder/intensity.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
 import { normalPdf } from "../../src/statistics/normal.js";
 import { seeded } from "../evidence/seeded.js";
+import { still, usualCircumstances } from "./usualDecision.js";
 
 // Simulated decisions with known truth. Of 2000 cells three in ten carry a film, N(-200, 80) ppm; each is seen
 // once with an error of 30 ppm, and the belief is the exact posterior. Each is then cleaned by rule, by habit, or by
@@ -20,28 +21,13 @@ const fouled = 0.3;
 const film = { mean: -200, sd: 80 };
 const error = 30;
 const target_ppm = 50;
-const circumstances: Circumstances = {
-  cell: "primary",
-  target: 0.002,
-  target_ppm,
-  instrument: {},
-  ladder: defaultLadder,
-  recovery: defaultRecovery,
-  minutesAvailable: 90,
-};
+const circumstances: Circumstances = { ...usualCircumstances(target_ppm), minutesAvailable: 90 };
 
 function posterior(seen: number): Belief {
   const spread = Math.hypot(film.sd, error);
   const withFilm = (fouled * normalPdf((seen - film.mean) / spread)) / spread;
   const sound = ((1 - fouled) * normalPdf(seen / error)) / error;
   const variance = 1 / (1 / film.sd ** 2 + 1 / error ** 2);
-  const still = {
-    cleanMean_ppm: 0,
-    cleanVariance: 0,
-    covariance: 0,
-    growthMean_ppm: 0,
-    growthVariance: 0,
-  };
   const both: readonly BeliefComponent[] = [
     {
       ...still,

@@ -2,10 +2,9 @@
 import { expect, test } from "vitest";
 import { intensityNames } from "../../src/cast/maintenance.js";
 import { decide } from "../../src/cleaning/decision/decide.js";
-import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
-import { defaultRecovery } from "../../src/model/recovery.js";
 import { gainForSalinity } from "../../src/model/salinityError.js";
 import { seeded } from "../evidence/seeded.js";
+import { still, usualCircumstances } from "./usualDecision.js";
 
 const target_ppm = Math.abs(gainForSalinity(-0.002));
 /** Two casts a day. */
@@ -35,23 +34,14 @@ function advisedRanks(seed: number, ppmPerDay: number, noise_ppm: number): reado
         {
           weight: 1,
           cause: "fouling",
-          cleanMean_ppm: 0,
-          cleanVariance: 0,
-          covariance: 0,
+          ...still,
           filmMean_ppm: Math.min(0, film),
           filmVariance: ff,
           growthMean_ppm: Math.min(0, rate) * days,
           growthVariance: rr * days ** 2,
         },
       ],
-      {
-        cell: "primary",
-        target: 0.002,
-        target_ppm,
-        instrument: {},
-        ladder: defaultLadder,
-        recovery: defaultRecovery,
-      },
+      usualCircumstances(target_ppm),
     );
     ranks.push(intensityNames.indexOf(intensity));
   }

@@ -1,29 +1,22 @@
 // The example of docs/figures.md, run as it stands there, against the compiled package.
 
 import { spawnSync } from "node:child_process";
-import {
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { beforeAll, expect, it } from "vitest";
 import { build } from "../cli/build.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 import { elementsOf } from "./elementsOf.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
+const folder = temporaryFolder("docs");
 
 beforeAll(build, 120_000);
 
 it("the example of docs/figures.md goes from files to figures and a report", () => {
   const page = readFileSync(join(root, "docs/figures.md"), "utf8");
   const example = /```js\n([\s\S]*?)```/.exec(page)![1]!;
-  const folder = mkdtempSync(join(tmpdir(), "foulcast-docs-"));
   // The package by its own name, as a user has it, out of what was just compiled.
   const compiled = new URL("../../build/cli-test/", import.meta.url).href;
   const runnable = example
@@ -43,5 +36,4 @@ it("the example of docs/figures.md goes from files to figures and a report", () 
   for (const figure of ["gain.svg", "legs-008.svg"]) {
     elementsOf(readFileSync(join(folder, figure), "utf8"));
   }
-  rmSync(folder, { recursive: true });
 });

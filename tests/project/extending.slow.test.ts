@@ -1,22 +1,14 @@
 // A cause is one file and one line, and so is a line of evidence: both are added in a temporary copy of the source, which
 // must then pass the type check, and run.
 import { execFileSync } from "node:child_process";
-import {
-  cpSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from "node:fs";
-import { tmpdir } from "node:os";
+import { cpSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
+import { temporaryFolder } from "../temporaryFolder.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-let copy = "";
+const copy = temporaryFolder("extended");
 
 const inventedCause = `
 import type { Cause } from "../model/cause.js";
@@ -96,12 +88,10 @@ console.log(JSON.stringify({
 `;
 
 beforeAll(() => {
-  copy = mkdtempSync(join(tmpdir(), "foulcast-extended-"));
   for (const name of ["src", "tsconfig.json", "tsconfig.build.json", "package.json"])
     cpSync(join(root, name), join(copy, name), { recursive: true });
   symlinkSync(join(root, "node_modules"), join(copy, "node_modules"));
 });
-afterAll(() => rmSync(copy, { recursive: true, force: true }));
 
 /** One line into a list that holds others. */
 function addTo(file: string, importLine: string, before: string, name: string): void {

@@ -2,30 +2,16 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { CruiseCast } from "../../src/cast/cruise.js";
-import { randomScenario, type Scenario, simulateCruise } from "../../src/simulate/index.js";
+import { randomScenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { checkDocument } from "./checkDocument.js";
+import { filmStep } from "./filmStep.js";
 import { cutAfter, firstCellOnly, untimed } from "./partsOfCruise.js";
-
-const oneStep: Omit<Scenario, "seed"> = {
-  casts: 4,
-  deepest_dbar: 1200,
-  bottles: 10,
-  events: [
-    {
-      kind: "film-step",
-      cells: ["primary"],
-      cast: 4,
-      at: { leg: "down", pressure_dbar: 500 },
-      ppm: -250,
-    },
-  ],
-};
 
 describe("a film that came in mid-cast", () => {
   it("is mostly told as a step within that cast, near the pressure at which it came", () => {
     const changes = [31, 32, 33, 34, 35, 36].map((seed) => {
-      const { cruise } = simulateCruise({ ...oneStep, seed });
+      const { cruise } = simulateCruise({ ...filmStep, seed });
       return assessCruise(cruise).casts[3]!.cells.primary!.change;
     });
     const right = changes.filter(

@@ -6,22 +6,15 @@ import { type Scenario, simulateCruise } from "../../src/simulate/index.js";
 import { assessCast, assessCruise } from "../../src/verdict/assessCruise.js";
 import type { VerdictDocument } from "../../src/verdict/verdict.js";
 import { checkDocument } from "./checkDocument.js";
+import { filmStep } from "./filmStep.js";
 import { cutAfter, untimed } from "./partsOfCruise.js";
 
-const film_ppm = -250;
 const scenario: Scenario = {
+  ...filmStep,
   seed: 21,
   casts: 6,
-  deepest_dbar: 1200,
-  bottles: 10,
   events: [
-    {
-      kind: "film-step",
-      cells: ["primary"],
-      cast: 4,
-      at: { leg: "down", pressure_dbar: 500 },
-      ppm: film_ppm,
-    },
+    ...filmStep.events,
     { kind: "cleaning", afterCast: 5, cells: ["primary"], intensity: "soak", retained: 0 },
   ],
 };

@@ -3,15 +3,9 @@ import { rungOf } from "../ladder/intensities.js";
 import { hazardsOf } from "../ladder/intensity.js";
 import { beforeNextCast, type NextCastSettings } from "./beforeNextCast.js";
 import { type At, type Due, dueAt } from "./due.js";
+import { cleaningRank, entriesAfter } from "./recordEntries.js";
 import { calibration_days, calibrationAges, longStorage_days } from "./recordRules/keeping.js";
-import {
-  cleaningRank,
-  type Entry,
-  entriesAfter,
-  type MaintenanceRecord,
-  type Timeline,
-  timelineOf,
-} from "./recordTimeline.js";
+import { type Entry, type MaintenanceRecord, type Timeline, timelineOf } from "./recordTimeline.js";
 
 export type { Due, Occasion } from "./due.js";
 

@@ -1,14 +1,7 @@
 // How each cell was left since the last cast: wet, dry or unsaid, and for how long.
 import type { CellName } from "../../cast/cast.js";
-import {
-  cleaningRank,
-  day_ms,
-  type Entry,
-  entriesAfter,
-  isOf,
-  pauseAfter,
-  type Timeline,
-} from "./recordTimeline.js";
+import { cleaningRank, entriesAfter, isOf } from "./recordEntries.js";
+import { day_ms, type Entry, pauseAfter, type Timeline } from "./recordTimeline.js";
 
 interface KeptCell {
   readonly cell: CellName;

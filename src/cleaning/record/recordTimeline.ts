@@ -1,7 +1,7 @@
 // The maintenance record laid beside the casts: which entry followed which cast, and in what order.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
-import { intensityNames, type MaintenanceEvent } from "../../cast/maintenance.js";
+import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { defaultLadder } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 
@@ -109,21 +109,6 @@ function castFollowed(
   }
   if (Number.isNaN(start)) return Number.NaN;
   return casts.findLastIndex(({ startTime }) => startTime <= start);
-}
-
-/** Whether an entry is of this cell. */
-export function isOf({ event }: Entry, cell: CellName): boolean {
-  return event.cell === undefined || event.cell === cell;
-}
-
-/** Whether an entry is a cleaning; its rank in the ladder, 0 for a rinse, -1 for what is none. */
-export function cleaningRank({ event }: Entry): number {
-  return (intensityNames as readonly string[]).indexOf(event.action);
-}
-
-/** Entries between a cast and the next. */
-export function entriesAfter({ entries }: Timeline, cast: number): readonly Entry[] {
-  return entries.filter(({ after }) => after === cast);
 }
 
 /** From the end of a cast, or its start where the end is not known, to the next or to now, ms; NaN if unknown. */

@@ -1,8 +1,9 @@
 // Which cell by its serial number was in the line on a cast.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
+import { isOf } from "./recordEntries.js";
 import { recordOfCruise } from "./recordOfCruise.js";
-import { isOf, timelineOf } from "./recordTimeline.js";
+import { timelineOf } from "./recordTimeline.js";
 
 /** No time counts here. */
 const epoch = "1970-01-01T00:00:00Z";

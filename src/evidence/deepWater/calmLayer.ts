@@ -1,5 +1,6 @@
 // The calm layer of a cast: those classes of potential temperature, known from the reference curve, in which salinity
 // differs least between stations.
+import { sum } from "d3-array";
 import { madScale } from "../../statistics/madScale.js";
 import type { RunningCurve } from "./deepCurve.js";
 import { classWidth_K, type DeepClass } from "./deepProfile.js";
@@ -31,28 +32,21 @@ export function calmLayer(
   classes: readonly DeepClass[],
   running: RunningCurve,
 ): CalmLayer | undefined {
-  const known = classes.filter(({ index }) => running.curve.has(index));
-  const scatter = known.map((own) => variability(own, running));
-  const calmest = Math.min(...scatter);
-  const layer = known.filter((_, k) => scatter[k]! <= asCalm * calmest);
+  const known = classes
+    .filter(({ index }) => running.curve.has(index))
+    .map((own) => ({ ...own, scatter: variability(own, running) }));
+  const calmest = Math.min(...known.map(({ scatter }) => scatter));
+  const layer = known.filter(({ scatter }) => scatter <= asCalm * calmest);
   const pressures = layer.map(({ pressure_dbar }) => pressure_dbar);
   const thickness = Math.max(...pressures) - Math.min(...pressures);
   if (layer.length < leastClasses || !(thickness >= least_dbar)) return undefined;
-  const weights = new Map<number, number>();
-  let total = 0;
-  let pressure = 0;
-  for (const [k, { index, pressure_dbar }] of known.entries()) {
-    if (scatter[k]! > asCalm * calmest) continue;
-    const weight = 1 / scatter[k]! ** 2;
-    weights.set(index, weight);
-    total += weight;
-    pressure += weight * pressure_dbar;
-  }
+  const weights = new Map(layer.map(({ index, scatter }) => [index, 1 / scatter ** 2]));
+  const pressure = sum(layer, (own) => weights.get(own.index)! * own.pressure_dbar);
   return {
     weights,
     coldest_C: layer[0]!.index * classWidth_K,
     warmest_C: (layer.at(-1)!.index + 1) * classWidth_K,
-    pressure_dbar: pressure / total,
+    pressure_dbar: pressure / sum(weights.values()),
   };
 }
 

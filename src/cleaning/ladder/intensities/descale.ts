@@ -1,17 +1,8 @@
 // Descale: dilute acid against lime, by trained hands only, ashore or on an open deck.
 import type { Intensity } from "../intensity.js";
-import {
-  connect,
-  deionised,
-  fill,
-  flushed,
-  gear,
-  judgement,
-  keepWet,
-  never,
-  refitOxygenSensor,
-  syringe,
-} from "./common.js";
+import { deionised, fill, gear, never, syringe } from "./materials.js";
+import { judgement } from "./sources.js";
+import { connect, flushed, keepWet, refitOxygenSensor } from "./steps.js";
 
 export const descale: Intensity = {
   name: "descale",

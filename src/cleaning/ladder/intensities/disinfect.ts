@@ -1,21 +1,8 @@
 // Disinfect: hypochlorite against the living film, detergent between.
 import type { Intensity } from "../intensity.js";
-import {
-  commonPractice,
-  connect,
-  deionised,
-  detergentOf,
-  fill,
-  flushed,
-  gear,
-  judgement,
-  keepWet,
-  never,
-  refitOxygenSensor,
-  spareOxygenSensor,
-  syringe,
-  undiluted,
-} from "./common.js";
+import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
+import { commonPractice, judgement } from "./sources.js";
+import { connect, flushed, keepWet, refitOxygenSensor, spareOxygenSensor } from "./steps.js";
 
 export const disinfect: Intensity = {
   name: "disinfect",

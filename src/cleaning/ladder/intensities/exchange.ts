@@ -1,15 +1,8 @@
 // Exchange: the spare cell on, this one to calibration.
 import type { Intensity } from "../intensity.js";
-import {
-  commonPractice,
-  deionised,
-  fill,
-  flushed,
-  judgement,
-  keepWet,
-  never,
-  syringe,
-} from "./common.js";
+import { deionised, fill, never, syringe } from "./materials.js";
+import { commonPractice, judgement } from "./sources.js";
+import { flushed, keepWet } from "./steps.js";
 
 export const exchange: Intensity = {
   name: "exchange",

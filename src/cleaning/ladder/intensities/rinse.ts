@@ -1,15 +1,8 @@
 // Rinse: what is done after every cast.
 import type { Intensity } from "../intensity.js";
-import {
-  commonPractice,
-  connect,
-  deionised,
-  fill,
-  flushed,
-  keepWet,
-  never,
-  syringe,
-} from "./common.js";
+import { deionised, fill, never, syringe } from "./materials.js";
+import { commonPractice } from "./sources.js";
+import { connect, flushed, keepWet } from "./steps.js";
 
 export const rinse: Intensity = {
   name: "rinse",

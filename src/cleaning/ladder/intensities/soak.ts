@@ -1,22 +1,9 @@
 // Soak: stronger detergent, with time and agitation. No published cruise that we know of shows that a soak alone
 // brings a cell back.
 import type { Intensity } from "../intensity.js";
-import {
-  commonPractice,
-  connect,
-  deionised,
-  detergentOf,
-  fill,
-  flushed,
-  gear,
-  judgement,
-  keepWet,
-  never,
-  refitOxygenSensor,
-  spareOxygenSensor,
-  syringe,
-  undiluted,
-} from "./common.js";
+import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
+import { commonPractice, judgement } from "./sources.js";
+import { connect, flushed, keepWet, refitOxygenSensor, spareOxygenSensor } from "./steps.js";
 
 export const soak: Intensity = {
   name: "soak",

@@ -1,18 +1,8 @@
 // Wash: dilute detergent, and a flush.
 import type { Intensity } from "../intensity.js";
-import {
-  connect,
-  deionised,
-  detergentOf,
-  fill,
-  flushed,
-  gear,
-  judgement,
-  keepWet,
-  never,
-  syringe,
-  undiluted,
-} from "./common.js";
+import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
+import { judgement } from "./sources.js";
+import { connect, flushed, keepWet } from "./steps.js";
 
 export const wash: Intensity = {
   name: "wash",

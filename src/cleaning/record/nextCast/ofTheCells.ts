@@ -2,8 +2,9 @@
 import { group } from "d3-array";
 import { namesOf } from "../due.js";
 import { keptCells } from "../keptCell.js";
+import { cleaningRank, isOf } from "../recordEntries.js";
 import { longStorage_days } from "../recordRules/keeping.js";
-import { cleaningRank, day_ms, isOf } from "../recordTimeline.js";
+import { day_ms } from "../recordTimeline.js";
 import { type Part, sinceLastCast } from "./part.js";
 
 /** Fresh water freezes at 0; wind, a clear sky and a forecast's error take 2 more (judgement), degree C. */

@@ -1,6 +1,7 @@
 // A part of the list before the next cast.
 import type { At, Due } from "../due.js";
-import { type Entry, entriesAfter, type Timeline } from "../recordTimeline.js";
+import { entriesAfter } from "../recordEntries.js";
+import type { Entry, Timeline } from "../recordTimeline.js";
 
 export interface NextCastSettings {
   /** Casts that the battery is to last. Default 3. */

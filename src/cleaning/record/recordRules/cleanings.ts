@@ -2,17 +2,10 @@
 import { cross } from "d3-array";
 import { productOf } from "../../chemistry/mixing.js";
 import type { Solution } from "../../ladder/intensity.js";
+import { cleaningRank, entriesAfter, isOf } from "../recordEntries.js";
 import type { Breach, RecordRule } from "../recordRule.js";
 import { type Cleaner, chemicalsOf, cleanersOf, strengthIn } from "../recordSubstance.js";
-import {
-  cleaningRank,
-  day_ms,
-  type Entry,
-  entriesAfter,
-  isOf,
-  pauseAfter,
-  type Timeline,
-} from "../recordTimeline.js";
+import { day_ms, type Entry, pauseAfter, type Timeline } from "../recordTimeline.js";
 
 const customary = "common practice, no source";
 

@@ -1,6 +1,8 @@
 // What cannot be true as written: times against now, against the casts, against each other.
+
+import { cleaningRank, isOf } from "../recordEntries.js";
 import type { RecordRule } from "../recordRule.js";
-import { cleaningRank, type Entry, isOf, type Timeline } from "../recordTimeline.js";
+import type { Entry, Timeline } from "../recordTimeline.js";
 
 const error = { severity: "error", source: "the record itself" } as const;
 

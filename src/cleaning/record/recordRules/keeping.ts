@@ -1,15 +1,8 @@
 // How the instrument was kept: storage, battery, seals, calibration.
 import { packVolts } from "../battery.js";
+import { cleaningRank, entriesAfter, isOf } from "../recordEntries.js";
 import type { Breach, RecordRule } from "../recordRule.js";
-import {
-  cleaningRank,
-  day_ms,
-  type Entry,
-  entriesAfter,
-  isOf,
-  pauseAfter,
-  type Timeline,
-} from "../recordTimeline.js";
+import { day_ms, type Entry, pauseAfter, type Timeline } from "../recordTimeline.js";
 
 const customary = "common practice, no source";
 /** Longer than this a cell is not left as it came up (common practice, no source). */

@@ -1,0 +1,27 @@
+// What the rungs take and what they spare.
+import type { Figure, Solution } from "../intensity.js";
+import { commonPractice, judgement } from "./sources.js";
+
+/** One 60 ml syringe fills the cell and its plumbing (judgement). */
+export const fill: Figure = { value: 60, unit: "ml", source: judgement };
+
+export const never: readonly string[] = [
+  "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes and changes the cell constant",
+  "high pressure: a hose or air line can break the cell",
+];
+
+export const detergent = "phenol-free nonionic detergent";
+
+/** @param percent by volume (common practice, no source) */
+export function detergentOf(percent: number): Solution {
+  return {
+    kind: "detergent",
+    name: `${detergent} in deionised water`,
+    concentration: { value: percent, unit: "% by volume", source: commonPractice },
+  };
+}
+
+export const undiluted = `${detergent}, undiluted`;
+export const syringe = "syringe with soft tube that fits the plumbing, kept for this alone";
+export const deionised = "deionised water";
+export const gear = "gloves, sealed goggles, bucket and wipes";

@@ -1,0 +1,32 @@
+// Steps that several rungs share, said alike.
+import type { Step } from "../intensity.js";
+
+export const connect: readonly Step[] = [
+  {
+    text: "Switch the power off. Join a syringe and soft tube to the intake of the plumbing and leave the outlet open.",
+    when: "pumped",
+  },
+  {
+    text: "Switch the power off. Join a syringe and soft tube to one end of the cell and leave the other end open.",
+    when: "free-flow",
+  },
+];
+
+/** Detergent or hypochlorite is not left standing in an in-line oxygen sensor (common practice, no source). */
+export const spareOxygenSensor: Step = {
+  text: "Take the oxygen sensor out of the line first and bridge the gap with tube. Neither detergent nor hypochlorite may stand in it.",
+  when: "oxygen sensor in line",
+};
+export const refitOxygenSensor: Step = {
+  text: "Put the oxygen sensor back once the line is flushed.",
+  when: "oxygen sensor in line",
+};
+
+export const flushed: Step = {
+  text: "Flush with {flush} of {fill} of deionised water each, gently, by syringe. Never use pressure from a hose.",
+};
+
+/** Cells kept wet in fresh water between casts: cruise of 2022 [CruiseReports2022]. */
+export const keepWet: Step = {
+  text: "Leave it filled with deionised water and loosely capped until the next cast. Drain it instead where it could freeze.",
+};
