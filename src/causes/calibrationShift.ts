@@ -13,14 +13,6 @@ type Coefficients = Proposal["coefficients"];
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
 /**
- * Standard deviations of a shift of one cell in mid-cruise, ppm: as between healthy cells where it settles anew, hundreds
- * where it had a knock or wrong coefficients were entered (judgement).
- */
-const suddenSizes = [
-  { sd: shiftSd_ppm, share: 0.7 },
-  { sd: 500, share: 0.3 },
-];
-/**
  * A shift in mid-cruise is rare beside a film; now and then both cells shift at once, alike where their coefficients were
  * entered anew, each by its own where they had a knock; and a cell that was off is now and then put right without a word
  * in the record (judgement).
@@ -48,11 +40,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     });
     const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
-      ...cells.flatMap((cell) =>
-        suddenSizes.map(({ sd, share }) =>
-          shift([cell], chance.one * share, alike([cell], ["clean"], { sd })),
-        ),
-      ),
+      ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
       ...(cells.length > 1
         ? [
             shift(cells, chance.bothAlike, alike(cells, ["clean"], { sd: shiftSd_ppm })),

@@ -16,12 +16,13 @@ beforeAll(build, 120_000);
 
 it("the example of docs/figures.md goes from files to figures and a report", () => {
   const page = readFileSync(join(root, "docs/figures.md"), "utf8");
-  const example = /```js\n([\s\S]*?)```/.exec(page)![1]!;
+  const example = /```js[^\n]*\n([\s\S]*?)```/.exec(page)![1]!;
   // The package by its own name, as a user has it, out of what was just compiled.
   const compiled = new URL("../../build/cli-test/", import.meta.url).href;
   const runnable = example
     .replaceAll('from "foulcast"', `from "${compiled}index.js"`)
-    .replaceAll('from "foulcast/node"', `from "${compiled}node/index.js"`);
+    .replaceAll('from "foulcast/node"', `from "${compiled}node/index.js"`)
+    .replaceAll("node_modules/foulcast/fixtures", "fixtures");
   expect(runnable).not.toContain('"foulcast');
   writeFileSync(join(folder, "example.mjs"), runnable);
   symlinkSync(join(root, "fixtures"), join(folder, "fixtures"));
