@@ -7,7 +7,7 @@ import type { InputFile } from "./inputFile.js";
 import type { MaintenanceEvent } from "./maintenance.js";
 
 /** The sensors of one cell's line, as they were when the cruise began. */
-export interface LineOfSensors {
+interface LineOfSensors {
   /** Serial number of the conductivity cell. */
   readonly cell?: string;
   /** Day of its calibration, ISO 8601. */
@@ -18,7 +18,7 @@ export interface LineOfSensors {
 }
 
 /** A sensor aboard that is not in use. */
-export interface Spare {
+interface Spare {
   readonly kind: "cell" | "thermometer";
   readonly serial: string;
   readonly calibrated?: string;

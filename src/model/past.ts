@@ -19,7 +19,7 @@ export interface Entries {
 }
 
 /** Older than that: entries as they stood when they were put away, and what happened to the coefficients since; newest first. */
-export interface PutAway {
+interface PutAway {
   readonly what: Entries | Carry;
   readonly before?: PutAway;
 }
@@ -39,8 +39,8 @@ export interface Past {
 }
 
 /**
- * Casts whose past is mixed when hypotheses merge; of older ones the likelier hypothesis has the say. Nothing that is
- * still open after so many casts is settled by the past of one of two hypotheses that have become alike (judgement: cost).
+ * When two hypotheses merge, the past of the newest 24 casts is mixed. Older casts keep the past of the likelier hypothesis,
+ * which bounds the cost (judgement: hypotheses that still differ about older casts have rarely become alike).
  */
 const mixedCasts = 24;
 

@@ -34,7 +34,7 @@ const castsForRinse = 3;
 type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
 
 /** What was held of the films of one cell, cast by cast. */
-export interface CellRecord {
+interface CellRecord {
   /** The casts as they were given to the filter, in order. */
   readonly inputs: readonly TrackedInput[];
   readonly films: readonly FilmsOfCast[];

@@ -7,7 +7,7 @@ import type { Entries } from "../model/past.js";
 import type { Mixture } from "../statistics/mixture.js";
 
 /** Gain at atmospheric pressure, ppm; pressure response, ppm per 1000 dbar; thermometer, mK; offset, uS/cm. */
-export const errorTerms = ["gain", "pressure", "thermometer", "offset"] as const;
+const errorTerms = ["gain", "pressure", "thermometer", "offset"] as const;
 
 /** Means and covariances in the order of `errorTerms`. */
 export interface ErrorMoments {

@@ -9,9 +9,9 @@ import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import { recalled } from "../model/past.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
+import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
 import { remember } from "./remember.js";
-import { telling } from "./telling.js";
 import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
@@ -39,7 +39,7 @@ export function smooth(
   recovery: Recovery,
   wanted: ReadonlySet<string> = new Set(given.map(({ cast }) => cast)),
 ): SmoothedCruise {
-  const inputs = given.map(telling);
+  const inputs = given.map(informative);
   const layout = layoutOf(cells);
   const noise = noiseAtEnd(layout, inputs, recovery);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));

@@ -9,12 +9,12 @@ import { type Noise, usualNoise } from "../model/noise.js";
 import { newStretch } from "../model/path.js";
 import { beginCruise } from "./beginning.js";
 import { estimateNoise } from "./estimateNoise.js";
+import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
 import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
 import { predict } from "./predict.js";
 import { propose } from "./propose.js";
-import { telling } from "./telling.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /** Noise is estimated when this many casts have brought evidence, and again with this share more, or so many more (judgement: cost). */
@@ -79,7 +79,7 @@ export function follow(
   given: TrackedInput,
   before: TrackedInput | undefined,
 ): Followed {
-  const input = telling(given);
+  const input = informative(given);
   const { noise, silent, seen } = left;
   const hypotheses = throughCast(layout, left.hypotheses, input, before, silent, noise);
   const brings = input.observations.length > 0;
@@ -95,7 +95,7 @@ export function leave(
 ): Followed {
   const { hypotheses, seen, nextEstimate, noise } = followed;
   const now = afterCast(layout, hypotheses, input, recovery);
-  const newest = telling(input).observations.length > 0 && seen % stretches.casts === 0;
+  const newest = informative(input).observations.length > 0 && seen % stretches.casts === 0;
   const held = newest ? now.map(onNewStretch) : now;
   const path = seen >= nextEstimate ? hypotheses[0]!.path : undefined;
   if (path === undefined) return { ...followed, hypotheses: held };

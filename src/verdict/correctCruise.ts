@@ -138,7 +138,7 @@ function legCorrection(
   water: Water = standardWater,
 ): LegCorrection {
   const { mean, covariance } = errorMoments(components);
-  // An improbable hypothesis far off moves a mean and hardly an `estimate`: in the deepest water the sum is the estimate.
+  // An improbable hypothesis far off moves the mean. So the gain is shifted until the sum in the deepest water is the `estimate`.
   const weights = errorWeights(waterRead(water));
   const shift =
     estimate(errorMixture(components, weights)).ppm - errorSum({ mean, covariance }, weights).mean;

@@ -16,7 +16,7 @@ export interface CellAnswer {
   readonly data: DataQuality;
 }
 
-export interface Answer {
+interface Answer {
   readonly cells: readonly CellAnswer[];
   /** "Disinfect the primary cell, 75 minutes". */
   readonly toDo: string;

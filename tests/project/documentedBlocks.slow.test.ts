@@ -1,22 +1,21 @@
 // Every ts, js, sh and html block of README and docs is run as it stands, in the place that its first line names: a project
 // with the package installed. A block that only shows output is marked as text.
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import {
   existsSync,
   mkdirSync,
-  mkdtempSync,
   readdirSync,
   readFileSync,
-  rmSync,
   statSync,
   symlinkSync,
   writeFileSync,
 } from "node:fs";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { absent, launch, watched, where } from "../browser/chromium.js";
+import { elementsOf } from "../figures/elementsOf.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -52,11 +51,10 @@ const written = (language: string) =>
     .filter((block) => block.language === language)
     .map((block) => [titleOf(block), block] as const);
 
-let project = "";
+const project = temporaryFolder("project");
 
 /** The package as `npm pack` gives it, beside the dependencies of this tree, which need no network. */
 beforeAll(() => {
-  project = mkdtempSync(join(tmpdir(), "foulcast-project-"));
   execFileSync("npm", ["pack", "--silent", "--pack-destination", project], { cwd: root });
   const packed = readdirSync(project).find((name) => name.endsWith(".tgz"))!;
   const modules = join(project, "node_modules");
@@ -71,7 +69,6 @@ beforeAll(() => {
   symlinkSync(bin, join(modules, ".bin/foulcast"));
   writeFileSync(join(project, "package.json"), JSON.stringify({ type: "module", private: true }));
 });
-afterAll(() => rmSync(project, { recursive: true, force: true }));
 
 function ran(command: string, words: readonly string[]): string {
   const { NO_COLOR: _, FORCE_COLOR: __, ...environment } = process.env;
@@ -109,7 +106,16 @@ describe("the code blocks of README and docs", () => {
 
   it.each(written("js"))("%s: runs", (_, { code }) => {
     writeFileSync(join(project, "block.mjs"), code);
-    ran(process.execPath, ["block.mjs"]);
+    const run = spawnSync(process.execPath, ["block.mjs"], { cwd: project, encoding: "utf8" });
+    expect(run.stderr).toBe("");
+    expect(run.status).toBe(0);
+  });
+
+  it("leave figures that are well-formed, and a report, where docs/figures.md says so", () => {
+    const made = readdirSync(project);
+    expect(made).toEqual(expect.arrayContaining(["gain.svg", "legs-008.svg", "report.html"]));
+    for (const figure of ["gain.svg", "legs-008.svg"])
+      elementsOf(readFileSync(join(project, figure), "utf8"));
   });
 
   it.each(written("sh"))("%s: runs and prints", (_, { code }) => {

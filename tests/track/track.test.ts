@@ -127,7 +127,7 @@ describe("the tracker", () => {
     expect(weight).toBeLessThan(1e-4);
   });
 
-  it("a film that comes to both cells is positive in neither, whatever the second reads beside the first", () => {
+  it("a film that comes to both cells reads fresh in both, so a cell that reads salty has no film", () => {
     const normal = deviates(17);
     const inputs = Array.from({ length: 5 }, (_, i) =>
       inputOf(

@@ -126,7 +126,7 @@ export function figuresOf(intensity: Intensity): ReadonlyMap<string, Figure> {
 }
 
 /** What is to be made up for one cell. */
-export interface SolutionNeeded {
+interface SolutionNeeded {
   readonly kind: Exclude<Solution["kind"], "water">;
   readonly name: string;
   readonly concentration: number;

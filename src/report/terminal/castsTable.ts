@@ -2,6 +2,7 @@
 import type { CellName } from "../../cast/cast.js";
 import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import type { Paint } from "./paint.js";
+import { wrap } from "./wrap.js";
 
 /** What a table may hold beside the gains; the first choice that fits the width is taken. */
 const layouts = [
@@ -44,6 +45,9 @@ export function castsTable(
           ),
         ]
       : []),
+    paint.dim(
+      wrap("gain error of each cast, ppm of conductivity, ± its standard uncertainty", width, ""),
+    ),
     paint.dim(head!),
     ...body.map((line, i) => colour(shown[i]!, line, paint)),
   ].join("\n");

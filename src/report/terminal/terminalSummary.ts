@@ -2,6 +2,7 @@
 import type { VerdictDocument } from "../../verdict/verdict.js";
 import { plainLine, plainText } from "../../words/plainText.js";
 import { sensorSentences } from "../../words/sensorSentences.js";
+import { start } from "../../words/words.js";
 import { adviceRows, cleanedRows, heldAgainstRows } from "./adviceRows.js";
 import { answerRows, briefLines } from "./answerRows.js";
 import { castsTable } from "./castsTable.js";
@@ -51,6 +52,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   const row = (label: string, text: string) =>
     `${paint.dim(label.padEnd(labelWidth))}${wrap(text, width - labelWidth, indent)}`;
   const sensors = sensorSentences(verdict);
+  const begun = start(verdict, document.cruise.timeZone);
   const notes = [
     ...leftOutRows(verdict, row),
     ...listed(verdict.notes).map((note) => row("note", note)),
@@ -58,11 +60,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   const sections = [
     heading(document, paint, width),
     [
-      wrap(
-        `${paint.strong(`Cast ${verdict.cast}`)}${verdict.start === undefined ? "" : `, ${verdict.start}`}`,
-        width,
-        "",
-      ),
+      wrap(`${paint.strong(`Cast ${verdict.cast}`)}${begun === "" ? "" : `, ${begun}`}`, width, ""),
       ...cellRows(verdict, document, full, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
       ...(full ? sensors.response.map((sentence) => row("sensors", sentence)) : []),

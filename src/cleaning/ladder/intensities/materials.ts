@@ -10,7 +10,7 @@ export const never: readonly string[] = [
   "high pressure: a hose or air line can break the cell",
 ];
 
-export const detergent = "phenol-free nonionic detergent";
+const detergent = "phenol-free nonionic detergent";
 
 /** @param percent by volume (common practice, no source) */
 export function detergentOf(percent: number): Solution {

@@ -50,6 +50,6 @@ function tile(
   return html`<div class="tile ${state}"><h3>${name} cell${serial === undefined ? "" : ` ${serial}`}</h3>
 <p class="what"><b>${words[clean]}:</b> <span>${cause}</span></p>
 <p>Data: ${dataWords[data]}.</p>
-<p>Gain error <strong>${ppm(up)}</strong> (${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
+<p>Gain error <strong>${ppm(up)}</strong> (95 %: ${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
 <p class="quiet">Next station, in ${cell.forecast.hours.toFixed(0)} h, left as it is: beyond the target with ${percent(cell.forecast.probabilityBeyondTarget)}</p></div>`;
 }

@@ -1,0 +1,14 @@
+// Skip observations that carry no information.
+import type { TrackedInput } from "./tracked.js";
+
+/**
+ * Standard deviation from which an observation carries no information, in its own unit: fifty times the widest prior, that of
+ * a spoilt sample, 2000 ppm (judgement). Without this limit the presence of a line would still matter to proposals.
+ */
+const uninformative = 1e5;
+
+/** The same input without uninformative observations. */
+export function informative(input: TrackedInput): TrackedInput {
+  const observations = input.observations.filter(({ variance }) => variance < uninformative ** 2);
+  return observations.length === input.observations.length ? input : { ...input, observations };
+}
