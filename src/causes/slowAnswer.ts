@@ -1,4 +1,4 @@
-// What a cell that answers slowly does to its own observations: in strong gradients legs and pair are off, in calm water
+// What a cell that answers slowly does to its own observations: in strong gradients what is read on the move is off, in calm water
 // and at the stops of bottles they are not.
 import type { CellName } from "../cast/cast.js";
 import type { Proposal } from "../model/cause.js";
@@ -27,7 +27,5 @@ export function slowAnswer(
 
 function widening(cell: CellName, off_ppm: number) {
   return (observation: Observation) =>
-    (observation.line === "legs" || observation.line === "pair") && seesGainOf(observation, cell)
-      ? off_ppm ** 2
-      : 0;
+    observation.onTheMove === true && seesGainOf(observation, cell) ? off_ppm ** 2 : 0;
 }

@@ -2,12 +2,10 @@
 // at the end of the cast is mostly washed out by the rinse.
 
 import type { Cause, Proposal } from "../model/cause.js";
-import type { Excursion } from "../model/course.js";
+import { type Excursion, excursionChance } from "../model/course.js";
 import { leastFilm_ppm } from "./limits.js";
 import { gain, resting } from "./sentences.js";
 
-/** The prior of the search along the path: about one cast in three hundred (judgement). */
-const chance = 1 / 300;
 /** Sizes, ppm, a mixture of half-normals: as films, without small ones, which nobody can see go (judgement). */
 const sizes = [
   { sd: 300, share: 0.6 },
@@ -43,12 +41,15 @@ function passed({ cell, passing, probability, logAgainstStep }: Excursion): read
   // The bound keeps the odds finite (judgement).
   const odds = probability / Math.max(1e-6, 1 - probability);
   return sizes.map(({ sd, share }) => ({
-    prior: chance * share,
+    prior: excursionChance * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
     course: { passing },
     // The layers of legs and pair are too thick to see it come and go: the search of the path has seen more. A step that
     // stays they see themselves, and beside one the search tells only how it went on.
-    logResponse: Math.min(Math.log(odds / (chance / (1 - chance))), logAgainstStep),
+    logResponse: Math.min(
+      Math.log(odds / (excursionChance / (1 - excursionChance))),
+      logAgainstStep,
+    ),
     doubt: { cause: "transient", cell },
   }));
 }

@@ -57,6 +57,9 @@ export interface Course {
   readonly passing?: Passing;
 }
 
+/** How often something is taken in and shed again on a cast, by the search along the path and by the causes (judgement). */
+export const excursionChance = 1 / 300;
+
 /** Something seen to come and go within a cast, as the causes use it. */
 export interface Excursion {
   readonly cell: CellName;

@@ -38,6 +38,8 @@ export interface Observation {
   readonly water?: { readonly conductivity_mS_cm: number; readonly temperature_C: number };
   /** The laboratory run a bottle was measured in. */
   readonly run?: string;
+  /** Read while the package moved: in strong gradients a slow answer shifts it. */
+  readonly onTheMove?: boolean;
   /** The bottle's label, where the observation is a bottle. */
   readonly bottle?: string;
 }

@@ -67,6 +67,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
     for (let i = 0; i < 12; i++) {
       observations.push({
         line: "legs",
+        onTheMove: true,
         cast,
         design: [gainOf(cell, "up"), gainOf(cell, "down", -1), { shared: "legsWater", weight: 1 }],
         unit: "ppm",
@@ -82,6 +83,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
       for (let i = 0; i < 6; i++) {
         observations.push({
           line: "pair",
+          onTheMove: true,
           cast,
           design: [
             gainOf("primary", leg),

@@ -43,6 +43,7 @@ export function legsEvidence(
     cell,
     observations: layers.map(({ value_ppm, variance_ppm2, pressure_dbar }) => ({
       line: "legs",
+      onTheMove: true,
       cast: cast.id,
       design: [gainOf(cell, "up"), gainOf(cell, "down", -1), { shared: "legsWater", weight: 1 }],
       unit: "ppm",

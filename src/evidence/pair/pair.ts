@@ -72,6 +72,7 @@ function summarise(
     const { water } = parts[Math.floor(parts.length / 2)]!;
     observations.push({
       line: "pair",
+      onTheMove: true,
       cast: castId,
       design: pairDesign(leg, { pressure_dbar: pressure / weights, water }, lag),
       unit: "ppm",

@@ -1,7 +1,7 @@
 // Something was taken into a cell within the cast, made it read fresh, and went again: where, how much, over what
 // distance, and how surely that and nothing else.
 import type { CellName, LegName } from "../../cast/cast.js";
-import { pathAt } from "../../model/course.js";
+import { excursionChance, pathAt } from "../../model/course.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments, type Uncertain } from "./runningMoments.js";
 
@@ -36,7 +36,7 @@ export interface Excursion {
 }
 
 /** How often each happens on a cast, against nothing (judgement). */
-const frequency = { excursion: 1 / 300, step: 1 / 100, otherWater: 1 / 10 };
+const frequency = { excursion: excursionChance, step: 1 / 100, otherWater: 1 / 10 };
 /** Skip possibilities less probable than this (speed). */
 const negligible = 1e-7;
 const logNegligible = Math.log(negligible);
