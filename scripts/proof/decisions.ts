@@ -27,12 +27,16 @@ const remarks: Readonly<Partial<Record<Policy, string>>> = {
   "film known": ", its cleaning's luck not",
 };
 
+/** What the odds that a cleaning works are in truth, as a multiple of what the advice believes: cells differ in luck. */
+const odds = [0.5, 1, 2] as const;
+type Odds = (typeof odds)[number];
+
 /** One cell after one cast: what each policy would have done, and what that came to. */
 interface Decision {
   /** The film is beyond the target as it is. */
   readonly dirty: boolean;
   readonly advised: IntensityName;
-  readonly costs: Readonly<Record<Policy, number>>;
+  readonly costs: Readonly<Record<Odds, Readonly<Record<Policy, number>>>>;
 }
 
 /** A share that was told of a past cleaning, off from the truth by so many standard uncertainties. */
@@ -64,22 +68,24 @@ function decisionsOf(seed: number): {
         "always soak": "soak",
         "film known": cheapest(film, growth, target_ppm),
       };
-      const pay = (intensity: IntensityName) => {
+      const pay = (intensity: IntensityName, times: Odds) => {
         const luck = own.split("share");
-        const then = film * shareLeft(luck, intensity) + growth;
-        const stays = film + growth < -target_ppm && !works(luck, intensity);
+        const worked = works(luck, intensity, times);
+        const then = film * shareLeft(luck, intensity, worked) + growth;
+        const stays = film + growth < -target_ppm && !worked;
         return priceOf(intensity, then > -target_ppm ? 1 : 0, stays ? 1 : 0, film);
       };
+      const costs = (times: Odds) => ({
+        advice: pay(chosen.advice, times),
+        "soak first": pay(chosen["soak first"], times),
+        "always rinse": pay(chosen["always rinse"], times),
+        "always soak": pay(chosen["always soak"], times),
+        "film known": pay(chosen["film known"], times),
+      });
       return {
         dirty: film + growth < -target_ppm,
         advised: advice.intensity,
-        costs: {
-          advice: pay(chosen.advice),
-          "soak first": pay(chosen["soak first"]),
-          "always rinse": pay(chosen["always rinse"]),
-          "always soak": pay(chosen["always soak"]),
-          "film known": pay(chosen["film known"]),
-        },
+        costs: { 0.5: costs(0.5), 1: costs(1), 2: costs(2) },
       };
     }),
   );
@@ -89,15 +95,16 @@ function decisionsOf(seed: number): {
   return { decisions, off };
 }
 
-/** The same luck for every policy; the truth of a recovery is the prior's. */
-function shareLeft(luck: RandomStream, intensity: IntensityName): number {
+/** The same luck for every policy. */
+function shareLeft(luck: RandomStream, intensity: IntensityName, worked: boolean): number {
   const { retainedIfWorks, retainedIfFails } = defaultRecovery[intensity];
-  const { mean, sd } = works(luck, intensity) ? retainedIfWorks : retainedIfFails;
+  const { mean, sd } = worked ? retainedIfWorks : retainedIfFails;
   return Math.min(1, Math.max(0, mean + sd * luck.split("how much").normal()));
 }
 
-function works(luck: RandomStream, intensity: IntensityName): boolean {
-  return luck.split("works").uniform() < defaultRecovery[intensity].probabilityWorks;
+function works(luck: RandomStream, intensity: IntensityName, times: Odds): boolean {
+  const p = defaultRecovery[intensity].probabilityWorks;
+  return luck.split("works").uniform() < (times * p) / (1 - p + times * p);
 }
 
 function priceOf(
@@ -173,8 +180,8 @@ export function decisionsReport(cruises: number, onCruise: (done: number) => voi
   }
   const dirty = decisions.filter((one) => one.dirty);
   const clean = decisions.filter((one) => !one.dirty);
-  const mean = (some: readonly Decision[], policy: Policy) =>
-    some.reduce((sum, { costs }) => sum + costs[policy], 0) / some.length;
+  const mean = (some: readonly Decision[], policy: Policy, times: Odds = 1) =>
+    some.reduce((sum, { costs }) => sum + costs[times][policy], 0) / some.length;
   const figure = (value: number) => value.toFixed(1).padStart(14);
   const advised = intensityNames
     .map((name) => `${name} ${decisions.filter((one) => one.advised === name).length}`)
@@ -187,6 +194,13 @@ export function decisionsReport(cruises: number, onCruise: (done: number) => voi
       (policy) =>
         `  ${`${policy}${remarks[policy] ?? ""}`.padEnd(44)}` +
         [decisions, dirty, clean].map((some) => figure(mean(some, policy))).join(""),
+    ),
+    "",
+    "the same, all, if the odds that a cleaning works are      half         as believed      double",
+    ...policies.map(
+      (policy) =>
+        `  ${policy.padEnd(44)}` +
+        odds.map((times) => figure(mean(decisions, policy, times))).join(""),
     ),
     `advised: ${advised}`,
     "",
