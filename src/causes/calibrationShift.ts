@@ -2,10 +2,11 @@
 // cleaning does not move it: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold, type Story, withEvent } from "../model/story.js";
+import { cellStory, retold, type Since, type Story, withEvent } from "../model/story.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
 import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
+import { cameAt } from "./places.js";
 import { onset, resting } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
@@ -13,11 +14,17 @@ type Coefficients = Proposal["coefficients"];
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
 /**
- * A shift in mid-cruise is rare beside a film; now and then both cells shift at once, alike where their coefficients were
- * entered anew, each by its own where they had a knock; and a cell that was off is now and then put right without a word
- * in the record (judgement).
+ * A shift in mid-cruise is rare beside a film, and rarer within a cast; now and then both cells shift at once, alike where
+ * their coefficients were entered anew, each by its own where they had a knock; and a cell that was off is now and then put
+ * right without a word in the record (judgement).
  */
-const chance = { one: 0.003, bothAlike: 0.0002, bothByTheirOwn: 0.0002, putRight: 0.002 };
+const chance = {
+  one: 0.003,
+  within: 0.001,
+  bothAlike: 0.0002,
+  bothByTheirOwn: 0.0002,
+  putRight: 0.002,
+};
 
 /** Its name in the story of a cell. */
 const name = "calibration-shift";
@@ -36,11 +43,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
       coefficients,
-      story: toldOf(context, shifted),
+      story: toldOf(context.story, shifted, { cast: context.cast, when: "before" }),
     });
     const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
       ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
+      ...cells.flatMap((cell) => within(context, cell)),
       ...(cells.length > 1
         ? [
             shift(cells, chance.bothAlike, alike(cells, ["clean"], { sd: shiftSd_ppm })),
@@ -51,7 +59,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
         prior: chance.putRight * casts,
         coefficients: [],
         afresh: { cell, sd: goodClean_ppm },
-        story: toldOf(context, [cell]),
+        story: toldOf(context.story, [cell], { cast: context.cast, when: "before" }),
       })),
     ];
   },
@@ -61,7 +69,9 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   },
   since: ({ events }) => {
     const since = events?.[name];
-    return since?.when === "before" ? { kind: "step", since } : undefined;
+    return since?.when === "before" || since?.when === "within"
+      ? { kind: "step", since }
+      : undefined;
   },
   sentence: (grounds) => {
     const { change, earlier } = grounds;
@@ -78,10 +88,23 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     "Rinse the cell as usual and do not clean for it: correct it against bottles, fit the spare if that cannot wait, and send this cell for calibration.",
 };
 
-function toldOf({ cast, story }: ProposalContext, cells: readonly CellName[]): Story {
-  const shifted = { cast, when: "before" } as const;
+/** As the down leg began the cell still read as before: what is added to the clean gain is taken off there. */
+function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
+  const shift = [
+    { cell, slot: "clean", weight: 1 },
+    { cell, slot: "filmDown", weight: -1 },
+  ] as const;
+  return cameAt(context, [cell], "within").map(({ since, course, probability }) => ({
+    prior: chance.within * probability,
+    coefficients: [{ acts: shift, sd: shiftSd_ppm }],
+    ...(course === undefined ? {} : { course }),
+    story: toldOf(context.story, [cell], since),
+  }));
+}
+
+function toldOf(story: Story, cells: readonly CellName[], since: Since): Story {
   return cells.reduce(
-    (told, cell) => retold(told, cell, withEvent(cellStory(told, cell), name, shifted)),
+    (told, cell) => retold(told, cell, withEvent(cellStory(told, cell), name, since)),
     story,
   );
 }

@@ -4,10 +4,10 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { atTheTurn, type Place } from "../model/course.js";
 import { cellStory, retold } from "../model/story.js";
 import { alike } from "./alike.js";
 import { goodBeginning, leastFilm_ppm } from "./limits.js";
+import { cameAt } from "./places.js";
 import { onset, resting } from "./sentences.js";
 
 /**
@@ -43,8 +43,6 @@ const slotsOf = {
   before: ["filmDown", "filmUp", "event"],
   within: ["filmUp", "event"],
 } as const;
-/** The chance that a change within the cast came where the legs place it rather than at the turn (judgement). */
-const placed = 0.9;
 
 export const fouling: Cause<"fouling"> = {
   name: "fouling",
@@ -87,16 +85,12 @@ function steps(
   prior: number,
 ): readonly Proposal[] {
   return stepSizes.flatMap(({ sd, share }) =>
-    places(context, cells, when).map(({ place, probability }) => ({
+    cameAt(context, cells, when).map(({ since, course, probability }) => ({
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
       coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
-      ...(place === undefined
-        ? {}
-        : { course: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) } }),
+      ...(course === undefined ? {} : { course }),
       story: cells.reduce((story, cell) => {
         const before = cellStory(story, cell);
-        const known = place !== undefined && place !== atTheTurn;
-        const since = { cast: context.cast, when, ...(known ? { place } : {}) };
         // A further layer on a film that is already there does not make it younger.
         return before.film === undefined || before.film.gone.length > 0
           ? retold(story, cell, { ...before, film: { kind: "step", since, gone: [] } })
@@ -104,23 +98,6 @@ function steps(
       }, context.story),
     })),
   );
-}
-
-/** Where a film that came within the cast may have come. */
-function places(
-  { onsets }: ProposalContext,
-  cells: readonly CellName[],
-  when: "before" | "within",
-): readonly { readonly place?: Place; readonly probability: number }[] {
-  if (when === "before") return [{ probability: 1 }];
-  const seen = cells.map((cell) => onsets[cell]).find((onset) => onset !== undefined);
-  if (seen === undefined) return [{ place: atTheTurn, probability: 1 }];
-  const { pressure_dbar, probabilityDown } = seen;
-  return [
-    { place: atTheTurn, probability: 1 - placed },
-    { place: { leg: "down", pressure_dbar }, probability: placed * probabilityDown },
-    { place: { leg: "up", pressure_dbar }, probability: placed * (1 - probabilityDown) },
-  ];
 }
 
 function growth(

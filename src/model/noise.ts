@@ -5,7 +5,7 @@ import type { NoiseParameter, SharedError } from "./sharedError.js";
 export interface Noise {
   /** Change of the clean gain, ppm per square root of a day. */
   readonly clean: number;
-  /** Change of a film from cast to cast and from leg to leg, ppm. */
+  /** Change of a film from cast to cast, ppm. */
   readonly film: number;
   /** Of each shared error that is redrawn, by its name, in its unit. */
   readonly errors: Readonly<Record<string, number>>;
@@ -14,7 +14,7 @@ export interface Noise {
 /** Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords]: 0.5 ppm per square root of a day. */
 export const cleanNoise: NoiseParameter = { usual: 0.5, logSd: 0.4 };
 /** What a rinse leaves in a cell differs by some ppm from cast to cast (judgement). */
-export const filmNoise: NoiseParameter = { usual: 3 };
+export const filmNoise: NoiseParameter = { usual: 2 };
 
 /** Before any cast. */
 export function usualNoise(errors: readonly SharedError[]): Noise {

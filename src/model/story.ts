@@ -1,5 +1,6 @@
 // The discrete half of a hypothesis: which events it holds to have happened, beside the state vector.
 import type { CellName } from "../cast/cast.js";
+import type { IntensityName } from "../cast/maintenance.js";
 import type { Place } from "./course.js";
 
 /** When something began: before the down leg of a cast, within it, after it, or at some time before the first. */
@@ -16,6 +17,8 @@ export interface Going {
   readonly cast: string;
   readonly when: "before" | "within" | "after";
   readonly how: "shed" | "cleaned off" | "cleaned in part" | "cleaned in vain";
+  /** How hard it was cleaned; absent where it was shed. */
+  readonly by?: IntensityName;
 }
 
 /** Film that sits in a cell. */

@@ -3,11 +3,12 @@ import type { CellName } from "../cast/cast.js";
 import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import type { Retained } from "../model/cause.js";
 import { extend } from "../model/extend.js";
+import { factorOnFilm, type JudgedCleaning } from "../model/failuresOnFilm.js";
 import { assign, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
-import type { RecoveryPrior } from "../model/recovery.js";
+import type { Recovery } from "../model/recovery.js";
 import { cellStory, type Going, retold, type Story } from "../model/story.js";
 import { begin } from "./beginning.js";
 
@@ -16,7 +17,7 @@ export function maintain(
   hypotheses: readonly Hypothesis[],
   event: MaintenanceEvent,
   afterCast: string,
-  recovery: Readonly<Record<IntensityName, RecoveryPrior>>,
+  recovery: Recovery,
 ): readonly Hypothesis[] {
   const cells = layout.cells.filter((cell) => event.cell === undefined || event.cell === cell);
   const { action } = event;
@@ -38,7 +39,7 @@ export function maintain(
             afterCast,
             beside: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
           },
-          recovery[intensity],
+          recovery,
         ),
       ),
     hypotheses,
@@ -56,23 +57,27 @@ interface Cleaning {
 /** Two cells cleaned together fare alike, for they had the same water and the same time, as often as this (judgement). */
 const alike = 0.8;
 
-/** A film cleaned: it worked, or in part, or not at all. A rinse seldom works, and then wholly or not. */
+/**
+ * A film cleaned: it worked, or in part, or not at all. A rinse follows every cast: the first after a film came seldom takes it
+ * off; a film that stayed through it stays through the others.
+ */
 function cleaned(
   layout: Layout,
   hypothesis: Hypothesis,
   { cell, intensity, afterCast, beside }: Cleaning,
-  { probabilityWorks, retainedIfWorks, retainedIfFails }: RecoveryPrior,
+  recovery: Recovery,
 ): readonly Hypothesis[] {
   const told = cellStory(hypothesis.story, cell);
   const { film } = told;
   if (film === undefined) return [hypothesis];
+  const { retainedIfWorks, retainedIfFails } = recovery[intensity];
   const keeping = (retained: Retained, probability: number, story: Story) => {
     const step = { kind: "clean", cell, retained, probability } as const;
     return extend(hypothesis, step, (state) => performClean(layout, state, step), story);
   };
   const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
   const branch = (alone: number, retained: Retained, how: Going["how"]) => {
-    const going = { cast: afterCast, when: "after", how } as const;
+    const going = { cast: afterCast, when: "after", how, by: intensity } as const;
     const story = retold(hypothesis.story, cell, {
       ...told,
       film: { ...film, gone: [...film.gone, going] },
@@ -81,19 +86,25 @@ function cleaned(
       other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
     return keeping(retained, probability, story);
   };
-  const fails = 1 - probabilityWorks;
+  const inVain = film.gone.flatMap((one) =>
+    one.how === "cleaned in vain" && one.by !== undefined ? [failed(one.by)] : [],
+  );
+  const prior = (name: IntensityName) => recovery[name].probabilityWorks;
+  const works = prior(intensity) * factorOnFilm(intensity, inVain, prior);
+  const fails = 1 - works;
   if (intensity === "rinse") {
-    // A rinse follows every cast. A film that stayed through one stays, and makes no new hypothesis.
-    const last = film.gone.at(-1)?.how;
-    const stays = (probability: number) => keeping(retainedIfFails, probability, hypothesis.story);
-    // A film that grows through one rinse grows through the next.
-    if (last === "cleaned off" || last === "shed" || film.kind === "drift") return [stays(1)];
-    return [stays(fails), branch(probabilityWorks, retainedIfWorks, "cleaned off")];
+    const isFirst = film.kind === "step" && film.since.cast === afterCast;
+    if (!isFirst || film.gone.length > 0) return [hypothesis];
+    return [
+      keeping(retainedIfFails, fails, hypothesis.story),
+      branch(works, retainedIfWorks, "cleaned off"),
+    ];
   }
+  const again = inVain.length > 0 ? failures.again : failures.first;
   return [
-    branch(probabilityWorks, retainedIfWorks, "cleaned off"),
-    branch(fails * failures.inPart.share, failures.inPart.retained, "cleaned in part"),
-    branch(fails * failures.inVain.share, failures.inVain.retained, "cleaned in vain"),
+    branch(works, retainedIfWorks, "cleaned off"),
+    branch(fails * (1 - again.inVain), failures.inPart, "cleaned in part"),
+    branch(fails * again.inVain, failures.inVain, "cleaned in vain"),
   ].filter(({ logWeight }) => logWeight > Number.NEGATIVE_INFINITY);
 }
 
@@ -113,9 +124,18 @@ export function performClean(
  * (judgement).
  */
 const failures = {
-  inPart: { share: 0.6, retained: { mean: 0.55, sd: 0.2 } },
-  inVain: { share: 0.4, retained: { mean: 0.97, sd: 0.04 } },
+  /** The share of failures that are in vain; more of a film that stayed through a cleaning before. */
+  first: { inVain: 0.4 },
+  again: { inVain: 0.8 },
+  /** What is left. */
+  inPart: { mean: 0.55, sd: 0.2 },
+  inVain: { mean: 0.985, sd: 0.02 },
 };
+
+/** A cleaning that moved nothing of a film that is still there. */
+function failed(intensity: IntensityName): JudgedCleaning {
+  return { intensity, success: 0, filmProbability: 1, sameFilm: 1 };
+}
 
 /**
  * In place: a film of which an uncertain share stays. Mean and variance of the product of two independent uncertain

@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { extend } from "../model/extend.js";
-import { add, addVariance, assign, type Gaussian, redraw } from "../model/gaussian.js";
+import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -13,10 +13,16 @@ import { cellStory } from "../model/story.js";
 /** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
 const offsetNoise = 0.02;
 /**
- * Change of a growing film's rate per square root of a day, as a share of the rate and by itself, ppm a day: growth slows, or
- * runs away, in proportion to what it is (judgement).
+ * Change of a growing film's rate per square root of a day: growth slows, or runs away, in proportion to what it is
+ * (judgement). Both cells are in one water, so most of it is the same share of the rate in each (judgement).
+ * - `together` a share of the rate, alike in both cells
+ * - `apart` a share of the rate, each cell's own
+ * - `own` ppm a day
  */
-const rateNoise = { share: 0.6, own: 8 };
+const rateNoise = { together: 0.54, apart: 0.27, own: 8 };
+
+/** Nothing rinses a film within a cast, so it changes there by this share of what it does between casts (judgement). */
+const withinCast = 0.25;
 
 export function predict(
   layout: Layout,
@@ -59,21 +65,33 @@ function predictCells(
 ): void {
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
-    const film = filmed.includes(cell) ? noise.film ** 2 : 0;
+    const film = filmed.includes(cell) ? noise.film : 0;
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
-    assign(state, at("filmDown"), at("filmUp"), 1, film);
+    assign(state, at("filmDown"), at("filmUp"), 1, film ** 2);
     add(state, at("filmDown"), at("filmRate"), Math.max(0, days - inWater_days));
-    assign(state, at("filmUp"), at("filmDown"), 1, film);
+    assign(state, at("filmUp"), at("filmDown"), 1, (withinCast * film) ** 2);
     add(state, at("filmUp"), at("filmRate"), inWater_days);
-    if (growing.includes(cell)) {
-      const rate = state.mean[at("filmRate")]!;
-      const perDay = (rateNoise.share * rate) ** 2 + rateNoise.own ** 2;
-      addVariance(state, at("filmRate"), perDay * days);
-    }
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
+  changeRates(layout, state, growing, days);
+}
+
+/** In place. */
+function changeRates(
+  layout: Layout,
+  state: Gaussian,
+  growing: readonly CellName[],
+  days: number,
+): void {
+  const rates = new Float64Array(layout.size);
+  for (const cell of growing) {
+    const at = cellIndex(layout, cell, "filmRate");
+    rates[at] = state.mean[at]!;
+    addVariance(state, at, ((rateNoise.apart * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
+  }
+  widen(state, rates, 0, rateNoise.together ** 2 * days);
 }
 
 /** In place. */

@@ -15,8 +15,11 @@ import { type Direction, type Expected, expecting, logMarginal } from "./margina
 import type { TrackedInput } from "./tracked.js";
 import { directionOf, update } from "./update.js";
 
-/** Skip what is less probable than this before the evidence: the best hypothesis tries it too (judgement: cost). */
-const leastLogPrior = Math.log(1e-5);
+/**
+ * Skip what is less probable than this before the evidence: the best hypothesis tries it too (judgement: cost). A rare event
+ * beside a rare doubt has about 1e-6.
+ */
+const leastLogPrior = Math.log(1e-6);
 /** Skip what is less probable than this beside the best, and more than so many proposals of a cast (judgement: cost). */
 const leastLogWeight = Math.log(1e-5);
 const mostWeighed = 150;

@@ -18,7 +18,7 @@ import { propose } from "./propose.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /** Noise is estimated when this many casts have brought evidence, and again with this share more, or so many more (judgement: cost). */
-const estimating = { casts: 4, more: 1.25, mostMore: 16 };
+const estimating = { casts: 6, more: 1.25, mostMore: 16 };
 /**
  * The noise is learnt from the newest 64 to 80 casts with evidence: that knows a standard deviation to a tenth, follows a
  * laboratory that changes, and costs no more as a cruise goes on (judgement).

@@ -29,7 +29,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       passage: { kind: "redrawn" },
-      noise: { usual: 12, logSd: 0.5 },
+      noise: { usual: 12, logSd: 0.3 },
     },
     {
       // The label of the standard seawater: batches differ by 0.0003, 8 ppm, and less of late [KawanoEtAl2006], and a cruise has one or two.

@@ -1,0 +1,37 @@
+// Where on its cast a change of one cell came, for causes that stay.
+import type { CellName } from "../cast/cast.js";
+import type { ProposalContext } from "../model/cause.js";
+import { atTheTurn, type Course, type Place } from "../model/course.js";
+import type { Since } from "../model/story.js";
+
+/** The chance that a change within the cast came where the scans place it rather than at the turn (judgement). */
+const placed = 0.9;
+
+interface Came {
+  readonly since: Since;
+  readonly course?: Course;
+  /** Of this place, given that it came then. */
+  readonly probability: number;
+}
+
+/** @param when before the cast, or within it: there where the scans show a change of one of the cells, or as the cast turned */
+export function cameAt(
+  { cast, onsets }: Pick<ProposalContext, "cast" | "onsets">,
+  cells: readonly CellName[],
+  when: "before" | "within",
+): readonly Came[] {
+  if (when === "before") return [{ since: { cast, when }, probability: 1 }];
+  const at = (place: Place, probability: number): Came => ({
+    since: { cast, when, ...(place === atTheTurn ? {} : { place }) },
+    course: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) },
+    probability,
+  });
+  const seen = cells.map((cell) => onsets[cell]).find((onset) => onset !== undefined);
+  if (seen === undefined) return [at(atTheTurn, 1)];
+  const { pressure_dbar, probabilityDown } = seen;
+  return [
+    at(atTheTurn, 1 - placed),
+    at({ leg: "down", pressure_dbar }, placed * probabilityDown),
+    at({ leg: "up", pressure_dbar }, placed * (1 - probabilityDown)),
+  ];
+}

@@ -1,0 +1,64 @@
+// What cleanings in vain say of a film and of a shift, on invented cruises. Common practice, no source: a jump that cleaning
+// does not move may be a film of the kind that stays or a shift of the calibration, and one try does not tell which.
+import { describe, expect, it } from "vitest";
+import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
+import { type SimulatedEvent, simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+
+const jump: SimulatedEvent = {
+  kind: "film-step",
+  cells: ["primary"],
+  cast: 3,
+  at: "before-cast",
+  ppm: -250,
+};
+const { cruise } = simulateCruise({
+  seed: 12,
+  casts: 7,
+  deepest_dbar: 1500,
+  sampling: { kind: "averages", layer_dbar: 10 },
+  cells: ["primary", "secondary"],
+  events: [jump],
+});
+const after = (action: "rinse" | "soak", cast: number): MaintenanceEvent => ({
+  action,
+  afterCast: cruise.casts[cast - 1]!.id,
+});
+const withRecord = (...maintenance: readonly MaintenanceEvent[]) =>
+  assessCruise({ ...cruise, maintenance });
+const fouled = (document: ReturnType<typeof withRecord>, cast: number) =>
+  document.casts[cast - 1]!.cells.primary!.causes.find(({ cause }) => cause === "fouling")
+    ?.probability ?? 0;
+
+describe("a jump of -250 ppm that nothing moves", () => {
+  it("says the same whether or not it was rinsed again after the rinse that it stayed through", () => {
+    const once = withRecord(after("rinse", 3));
+    const always = withRecord(...[3, 4, 5, 6].map((cast) => after("rinse", cast)));
+    for (const cast of [4, 5, 6, 7]) {
+      expect(fouled(always, cast)).toBeCloseTo(fouled(once, cast), 9);
+      expect(always.casts[cast - 1]!.cells.primary!.gainError.up.ppm).toBeCloseTo(
+        once.casts[cast - 1]!.cells.primary!.gainError.up.ppm,
+        6,
+      );
+    }
+  });
+
+  it("is most probably a film before it is cleaned, and either after one soak in vain", () => {
+    const document = withRecord(after("soak", 4));
+    expect(fouled(document, 4)).toBeGreaterThan(0.85);
+    for (const cast of [5, 6, 7]) {
+      expect(fouled(document, cast)).toBeGreaterThan(0.1);
+      expect(fouled(document, cast)).toBeLessThan(0.9);
+    }
+  });
+
+  it("is less probably a film with every soak in vain, the second telling less than the first", () => {
+    const odds = (p: number) => Math.log(p / (1 - p));
+    const never = odds(fouled(withRecord(), 7));
+    const once = odds(fouled(withRecord(after("soak", 4)), 7));
+    const twice = odds(fouled(withRecord(after("soak", 4), after("soak", 5)), 7));
+    expect(once).toBeLessThan(never);
+    expect(twice).toBeLessThan(once);
+    expect(once - twice).toBeLessThan(never - once);
+  });
+});
