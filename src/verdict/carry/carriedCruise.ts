@@ -11,7 +11,7 @@ import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { checkKnownCruise } from "../../read/checkCruise.js";
 import type { AssessmentSettings } from "../assessmentSettings.js";
 import type { Verdict } from "../verdict.js";
-import { type Carried, type CruiseState, withMore } from "./cruiseState.js";
+import { type Carried, type CruiseState, refuseOther, withMore } from "./cruiseState.js";
 import { mergedBottles } from "./mergedBottles.js";
 
 /** A cruise before its first cast. */
@@ -61,12 +61,16 @@ export function addCast(
   const casts = known
     ? cruise.casts.map((one) => (isBare(one.id) ? { ...one, ...cast } : one))
     : [...cruise.casts, cast];
-  const carried = withMore(state, {
-    ...cruise,
-    casts,
-    bottles: mergedBottles(cruise.bottles, bottles, idsOf(casts)),
-    ...(nextStation === undefined ? {} : { nextStation }),
-  });
+  const carried = withMore(
+    state,
+    {
+      ...cruise,
+      casts,
+      bottles: mergedBottles(cruise.bottles, bottles, idsOf(casts)),
+      ...(nextStation === undefined ? {} : { nextStation }),
+    },
+    { refuse: refuseOther },
+  );
   return { ...carried, verdict: carried.verdict! };
 }
 
@@ -91,7 +95,7 @@ export function addBottles(
     return data === undefined ? cast : { ...cast, data };
   });
   const merged = mergedBottles(cruise.bottles, bottles, idsOf(casts));
-  return withMore(state, { ...cruise, casts, bottles: merged });
+  return withMore(state, { ...cruise, casts, bottles: merged }, { refuse: refuseOther });
 }
 
 /**

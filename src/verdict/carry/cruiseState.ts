@@ -8,8 +8,8 @@ import { type ClosuresRead, closuresAreOf } from "../../evidence/bottles/closure
 import { BadInput } from "../../read/badInput.js";
 import { checkKnownCruise } from "../../read/checkCruise.js";
 import type { AssessmentSettings } from "../assessmentSettings.js";
-import type { KnownCruise } from "../gather/knownCruise.js";
-import { type CastRead, readCast } from "../gather/readCast.js";
+import { castRead, castToRead, type KnownCast } from "../gather/knownCruise.js";
+import type { CastRead } from "../gather/readCast.js";
 import type { Verdict, VerdictDocument } from "../verdict.js";
 import { carryOn } from "./carryOn.js";
 import { fingerprintOf } from "./fingerprint.js";
@@ -17,7 +17,7 @@ import type { Kept } from "./kept.js";
 import { verdictDocument } from "./verdictDocument.js";
 
 /** What was read of one cast, and by what it is known again. */
-interface ReadOfCast {
+export interface ReadOfCast {
   readonly cast: string;
   readonly read: CastRead;
   /** What was said of its scans at the door. */
@@ -40,33 +40,55 @@ export interface Carried {
   readonly verdict?: Verdict;
 }
 
+/** What a caller of `withMore` may choose. */
+export interface MoreSettings extends Pick<AssessmentSettings, "onCast"> {
+  /** Refuses scans by what was read before; nothing is refused where absent. */
+  readonly refuse?: (
+    cast: string,
+    fingerprint: string | undefined,
+    reads: ReadonlyMap<string, ReadOfCast>,
+  ) => void;
+}
+
 /**
  * The state with something more: checked as the files are, what is new of scans read, and the verdicts carried on.
  * @param cruise as it is known now; a cast has its scans where they are to be read, again or for the first time
  * @throws BadInput where it holds what the readers refuse, or where bottles cannot be read without scans
  */
-export function withMore(state: CruiseState, cruise: Cruise): Carried {
+export function withMore(
+  state: CruiseState,
+  cruise: Cruise,
+  { refuse, onCast }: MoreSettings = {},
+): Carried {
   const { checked, ofScans } = checkedWith(state, cruise);
   const reads = new Map(state.reads.map((one) => [one.cast, one]));
-  for (const { data, ...cast } of checked.casts) {
-    if (data === undefined) continue;
-    const own = checked.bottles.filter((bottle) => bottle.cast === cast.id);
+  const bottles = group(checked.bottles, ({ cast }) => cast);
+  const told = checked.instrument.cells ?? [];
+  const casts = checked.casts.map((given): KnownCast => {
+    const { data, ...cast } = given;
+    const { id } = cast;
+    if (data === undefined) return castRead(cast, reads.get(id)?.read);
     const fingerprint = fingerprintOf(data);
-    refuseOther(cast.id, fingerprint, reads);
-    reads.set(cast.id, {
-      cast: cast.id,
-      read: readCast({ ...cast, data }, own, checked.instrument.cells ?? []),
-      notes: ofScans.get(cast.id) ?? [],
-      ...(fingerprint === undefined ? {} : { fingerprint }),
-    });
-  }
-  const bare = { ...cruise, casts: cruise.casts.map(withoutScans) };
-  const next: CruiseState = { ...state, cruise: bare, reads: [...reads.values()] };
-  const known = knownCruise(next, checked);
-  refuseUnread(known);
-  const kept = carryOn(known, state.settings, state.kept);
+    refuse?.(id, fingerprint, reads);
+    const notes = ofScans.get(id) ?? [];
+    const about = { cast: id, notes, ...(fingerprint === undefined ? {} : { fingerprint }) };
+    const toRead = castToRead(given, bottles.get(id) ?? [], told);
+    const read = () => {
+      const found = toRead.read()!;
+      reads.set(id, { ...about, read: found });
+      return found;
+    };
+    return { ...toRead, read };
+  });
+  const known = { cruise: { ...checked, casts: casts.map(({ cast }) => cast) }, casts };
+  const unread = unreadCasts(reads.values(), checked);
+  refuseUnread(unread.filter((id) => checked.casts.some((c) => c.id === id && !c.data)));
+  const progress = onCast === undefined ? {} : { onCast };
+  const kept = carryOn(known, { ...state.settings, ...progress }, state.kept);
   const verdict = kept.casts.at(-1)?.verdict;
-  return { state: { ...next, kept }, ...(verdict === undefined ? {} : { verdict }) };
+  const bare = { ...cruise, casts: cruise.casts.map(withoutScans) };
+  const next = { ...state, cruise: bare, reads: [...reads.values()], kept };
+  return { state: next, ...(verdict === undefined ? {} : { verdict }) };
 }
 
 /**
@@ -75,7 +97,9 @@ export function withMore(state: CruiseState, cruise: Cruise): Carried {
  */
 export function documentOf(state: CruiseState): VerdictDocument {
   const { checked } = checkedWith(state, state.cruise);
-  const known = knownCruise(state, checked);
+  const byCast = new Map(state.reads.map(({ cast, read }) => [cast, read]));
+  const casts = checked.casts.map((cast) => castRead(cast, byCast.get(cast.id)));
+  const known = { cruise: checked, casts };
   return verdictDocument(known, state.kept ?? carryOn(known, state.settings));
 }
 
@@ -85,27 +109,12 @@ function checkedWith({ reads }: CruiseState, cruise: Cruise) {
   return { checked, ofScans };
 }
 
-function knownCruise({ reads }: CruiseState, checked: Cruise): KnownCruise {
-  const byCast = new Map(reads.map(({ cast, read }) => [cast, read]));
-  const casts = checked.casts.map((given) => {
-    const cast = withoutScans(given);
-    const read = byCast.get(cast.id);
-    return {
-      cast,
-      columns: read?.columns ?? [],
-      ...(read?.seconds === undefined ? {} : { seconds: read.seconds }),
-      read: () => read,
-    };
-  });
-  return { cruise: { ...checked, casts: casts.map(({ cast }) => cast) }, casts };
-}
-
 function withoutScans({ data: _, ...cast }: CruiseCast & { readonly data?: Cast }): CruiseCast {
   return cast;
 }
 
 /** The scans of a cast that was read are its own, and of no other cast. */
-function refuseOther(
+export function refuseOther(
   id: string,
   fingerprint: string | undefined,
   reads: ReadonlyMap<string, ReadOfCast>,
@@ -127,22 +136,33 @@ function refuseOther(
   }
 }
 
-/** What the cells read as a bottle closed stands in the scans: a bottle that was not listed with its cast was not read. */
-function refuseUnread({ cruise, casts }: KnownCruise): void {
-  const bottles = group(cruise.bottles, ({ cast }) => cast);
-  for (const { cast, read } of casts) {
-    const closures = read()?.lines[bottlesLine.name] as ClosuresRead | undefined;
-    const own = bottles.get(cast.id) ?? [];
-    if (closures === undefined || closuresAreOf(closures, own)) continue;
-    throw new BadInput([
-      {
-        file: "cruise",
-        line: 0,
-        column: "bottles",
-        found: `bottles of cast ${cast.id} that were not listed as it came up, or closed elsewhere`,
-        expected: "those that were read with its scans",
-        mend: "Give the scans of this cast once more with the bottles, and list all bottles of the next ones as they come up, measured or not.",
-      },
-    ]);
-  }
+/**
+ * Casts with bottles that were not listed as its scans were read: what the cells read as they closed stands there.
+ * @param cruise checked
+ */
+export function unreadCasts(
+  reads: Iterable<ReadOfCast>,
+  { bottles }: Pick<Cruise, "bottles">,
+): readonly string[] {
+  const byCast = group(bottles, ({ cast }) => cast);
+  return [...reads].flatMap(({ cast, read }) => {
+    const closures = read.lines[bottlesLine.name] as ClosuresRead;
+    return closuresAreOf(closures, byCast.get(cast) ?? []) ? [] : [cast];
+  });
+}
+
+function refuseUnread(casts: readonly string[]): void {
+  if (casts.length === 0) return;
+  const mend =
+    "Give the scans of this cast once more with the bottles, and list all bottles of the next ones as they come up, measured or not.";
+  throw new BadInput(
+    casts.map((cast) => ({
+      file: "cruise",
+      line: 0,
+      column: "bottles",
+      found: `bottles of cast ${cast} that were not listed as it came up, or closed elsewhere`,
+      expected: "those that were read with its scans",
+      mend,
+    })),
+  );
 }

@@ -1,5 +1,6 @@
 // A cruise as the verdict needs it: its casts without their scans, and what was read from each, or will be when asked for.
 import { group } from "d3-array";
+import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
@@ -30,18 +31,37 @@ export interface KnownCruise {
 /** A cruise whose casts are read when they are asked for, one after the other. */
 export function knownFromScans(cruise: Cruise): KnownCruise {
   const bottles = group(cruise.bottles, ({ cast }) => cast);
-  const casts = cruise.casts.map((given): KnownCast => {
-    const { data, ...cast } = given;
-    const seconds = data?.columns.time_s?.at(-1);
-    const own = bottles.get(cast.id) ?? [];
-    return {
-      cast,
-      columns: columnsOf(data),
-      ...(seconds === undefined ? {} : { seconds }),
-      read: () => data && readCast({ ...cast, data }, own, cruise.instrument.cells ?? []),
-    };
-  });
+  const told = cruise.instrument.cells ?? [];
+  const casts = cruise.casts.map((cast) => castToRead(cast, bottles.get(cast.id) ?? [], told));
   return { cruise, casts };
+}
+
+/**
+ * @param bottles closed on it
+ * @param told    cells that the instrument is said to have
+ */
+export function castToRead(
+  { data, ...cast }: CruiseCast,
+  bottles: readonly Bottle[],
+  told: readonly CellName[],
+): KnownCast {
+  const seconds = data?.columns.time_s?.at(-1);
+  return {
+    cast,
+    columns: columnsOf(data),
+    ...(seconds === undefined ? {} : { seconds }),
+    read: () => data && readCast({ ...cast, data }, bottles, told),
+  };
+}
+
+/** @param read absent where it has no scans */
+export function castRead(cast: CruiseCast, read: CastRead | undefined): KnownCast {
+  return {
+    cast,
+    columns: read?.columns ?? [],
+    ...(read?.seconds === undefined ? {} : { seconds: read.seconds }),
+    read: () => read,
+  };
 }
 
 function columnsOf(data: Cast | undefined): readonly CellName[] {
