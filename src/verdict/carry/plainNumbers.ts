@@ -1,4 +1,4 @@
-// Many numbers as a text, exact to the last bit: little-endian float64 in base64 [RFC4648]. Where many are zero, as in the
+// Many numbers as a text, exact to the last bit: little-endian float64 in base64 (RFC 4648). Where many are zero, as in the
 // rows and covariances of the filter, the others alone are written, after one bit a number that says which they are.
 
 /** Share of zeros from which they are left out (judgement: size). */
