@@ -4,6 +4,17 @@
 // The main job
 export { assessCast, assessCruise } from "./verdict/assessCruise.js";
 export type { AssessmentSettings } from "./verdict/assessmentSettings.js";
+// The same, carried on from cast to cast
+export {
+  addBottles,
+  addCast,
+  addMaintenance,
+  type CruiseOpening,
+  openCruise,
+  type WithCast,
+} from "./verdict/carry/carriedCruise.js";
+export { type Carried, type CruiseState, documentOf } from "./verdict/carry/cruiseState.js";
+export { readState, writeState } from "./verdict/carry/stateText.js";
 export { type CorrectedCast, type CorrectedCell, correctCast } from "./verdict/correctCast.js";
 export {
   type CastCorrection,

@@ -10,7 +10,8 @@ import type { Mixture } from "../../src/statistics/mixture.js";
 import { forecastGain } from "../../src/track/forecast.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { track } from "../../src/track/track.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 import { meanAfterRejection } from "./yardstick.js";
 
 /** What became of the gain between the end of one up leg and the end of the next. */

@@ -14,7 +14,8 @@ import { mixtureMean } from "../../src/statistics/mixture.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { errorMixture, errorWeights } from "../../src/track/errorComponent.js";
 import { smooth } from "../../src/track/smooth.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 import { stationGroupFit } from "./stationGroupFit.js";
 
 const data = "../shared/data";

@@ -1,5 +1,5 @@
-// The contract of a line of evidence: what it may look at on a cast, what it observes there, which errors it shares, and
-// what it remembers for the next cast. A new line is a folder, and a line in lines.ts.
+// The contract of a line of evidence: what it reads from the scans of a cast, what it observes there, which errors it
+// shares, and what it remembers for the next cast. A new line is a folder, and a line in lines.ts.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
@@ -19,13 +19,22 @@ export interface Scans {
   readonly within: WithinCast;
 }
 
-/** Everything that a line may look at on one cast. */
-export interface CastSources {
+/** What a line may look at while the scans are at hand. */
+export interface ScanSources {
   readonly cast: CruiseCast;
   /** Cells that this cast has readings of. */
   readonly cells: readonly CellName[];
-  /** Absent where there are only bottles. */
-  readonly scans?: Scans;
+  readonly scans: Scans;
+  /** Those closed on it, measured or not. */
+  readonly bottles: readonly Bottle[];
+}
+
+/** Everything that a line may look at on one cast, beside what it read from the scans. */
+export interface CastSources {
+  /** Without its scans. */
+  readonly cast: CruiseCast;
+  /** Cells that this cast has readings of. */
+  readonly cells: readonly CellName[];
   readonly bottles: readonly Bottle[];
   /** Bottles whose salinities are those of another cast, and why that is known. */
   readonly copied: ReadonlyMap<Bottle, string>;
@@ -46,7 +55,7 @@ export interface Observed<Memory> {
   readonly passages?: Passages;
 }
 
-export interface EvidenceLine<Memory = unknown> {
+export interface EvidenceLine<Memory = unknown, Read = unknown> {
   /** Unique among all lines; observations carry it. */
   readonly name: string;
   /** Whether it speaks of the gain of a cell: others get no weight beside those that do. */
@@ -56,5 +65,15 @@ export interface EvidenceLine<Memory = unknown> {
   readonly sharedErrors: readonly SharedError[];
   /** Before the first cast. */
   readonly begin: Memory;
-  readonly observe: (sources: CastSources, memory: Memory) => Observed<Memory>;
+  /**
+   * What it needs of the scans, once a cast: plain values of a few kB, kept when the scans are gone. No salinity of a
+   * bottle and no entry of the record is looked at: they may come later. Absent where the line needs no scans.
+   */
+  readonly read?: (sources: ScanSources) => Read;
+  /** @param read what `read` gave; undefined where there are only bottles */
+  readonly observe: (
+    sources: CastSources,
+    memory: Memory,
+    read: Read | undefined,
+  ) => Observed<Memory>;
 }

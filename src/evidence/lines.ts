@@ -7,8 +7,8 @@ import { legsLine } from "./legs/legsLine.js";
 import { pairLine } from "./pair/pairLine.js";
 import { thermometersLine } from "./thermometers/thermometersLine.js";
 
-// biome-ignore lint/suspicious/noExplicitAny: each line remembers something else, and the loop hands back what it gave
-export const evidenceLines: readonly EvidenceLine<any>[] = [
+// biome-ignore lint/suspicious/noExplicitAny: each line reads and remembers something else, and the loop hands back what it gave
+export const evidenceLines: readonly EvidenceLine<any, any>[] = [
   bottlesLine,
   pairLine,
   thermometersLine,

@@ -14,7 +14,9 @@ import {
 } from "../model/observation.js";
 import { gainForSalinity } from "../model/salinityError.js";
 import { cFromSp } from "../seawater/index.js";
-import { type CastEvidence, cellsOf, cruiseEvidence } from "../verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../verdict/gather/knownCruise.js";
+import type { CastEvidence } from "../verdict/gather/observeCast.js";
 import type { Verdict, VerdictDocument } from "../verdict/verdict.js";
 
 /** A value in ppm at a pressure. */

@@ -9,7 +9,13 @@ import { readCruiseDescription } from "../read/cruiseDescription.js";
 import { refuseForeign, sniff, speaksOfBottles } from "../read/sniff.js";
 import { castIdOf, guessFolder } from "./guessFolder.js";
 import { hashFile } from "./hashFile.js";
-import { type OnFile, readParts, type ToldOfCruise } from "./readParts.js";
+import {
+  type CastOf,
+  castFromFile,
+  type OnFile,
+  readParts,
+  type ToldOfCruise,
+} from "./readParts.js";
 import { isFolder, readHead, readText } from "./readText.js";
 
 /**
@@ -19,19 +25,26 @@ import { isFolder, readHead, readText } from "./readText.js";
  * @throws BadInput where a file cannot be had, or holds what it should not: all faults of a file together
  */
 export async function readCruise(path: string, told: OnFile | ToldOfCruise = {}): Promise<Cruise> {
-  return readTold(path, typeof told === "function" ? { onFile: told } : told);
+  return readCruiseWith(path, typeof told === "function" ? { onFile: told } : told);
 }
 
-async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
+/** @param castOf how a cast is had from its file */
+export async function readCruiseWith(
+  path: string,
+  told: ToldOfCruise,
+  castOf: CastOf = castFromFile,
+): Promise<Cruise> {
   const file = basename(path);
   if (await isFolder(path, path)) {
     const described = join(path, "cruise.json");
-    return existsSync(described) ? readDescribed(described, told) : readGuessed(path, told);
+    return existsSync(described)
+      ? readDescribed(described, told, castOf)
+      : readGuessed(path, told, castOf);
   }
   const head = await readHead(path, path);
   const kind = sniff(head, told.columns);
   refuseForeign(kind, file);
-  if (kind === "description") return readDescribed(path, told);
+  if (kind === "description") return readDescribed(path, told, castOf);
   if (kind === "maintenance") throw new BadInput([maintenanceAlone(file)]);
   const one = { name: file.replace(/\.[^.]*$/, ""), instrument: {} };
   const isBottles =
@@ -39,7 +52,7 @@ async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
     kind === "exchange-bottles" ||
     (kind === "unknown" && told.columns === undefined && speaksOfBottles(head));
   if (isBottles) {
-    return readParts(dirname(path), { ...one, casts: [], bottles: file }, [], told);
+    return readParts(dirname(path), { ...one, casts: [], bottles: file }, [], told, castOf);
   }
   const id = told.cast ?? castIdOf({ name: file, kind, head });
   const fault = castIdFault(id);
@@ -48,24 +61,24 @@ async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
       { file, line: 0, ...fault, mend: `${fault.mend.slice(0, -1)}, with --cast.` },
     ]);
   }
-  return readParts(dirname(path), { ...one, casts: [{ id, file }] }, [], told);
+  return readParts(dirname(path), { ...one, casts: [{ id, file }] }, [], told, castOf);
 }
 
-async function readDescribed(path: string, told: ToldOfCruise): Promise<Cruise> {
+async function readDescribed(path: string, told: ToldOfCruise, castOf: CastOf): Promise<Cruise> {
   const file = basename(path);
   const { text, notes } = await readText(path, path);
   const description = readCruiseDescription(text, { file });
   const rows = description.casts.length;
   const sha256 = await hashFile(path);
   const input: InputFile = { name: file, role: "cruise", sha256, rows, leftOut: [], notes };
-  return readParts(dirname(resolve(path)), description, [input], told);
+  return readParts(dirname(resolve(path)), description, [input], told, castOf);
 }
 
-async function readGuessed(folder: string, told: ToldOfCruise): Promise<Cruise> {
+async function readGuessed(folder: string, told: ToldOfCruise, castOf: CastOf): Promise<Cruise> {
   const { description, notes } = await guessFolder(folder, told.columns);
   const { name, casts } = description;
   const input: InputFile = { name, role: "cruise", rows: casts.length, leftOut: [], notes };
-  return readParts(folder, description, [input], told);
+  return readParts(folder, description, [input], told, castOf);
 }
 
 function maintenanceAlone(file: string) {

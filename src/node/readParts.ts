@@ -38,12 +38,25 @@ export interface ToldOfCruise {
   readonly cast?: string;
 }
 
+/** A cast from its file; `data` is absent where its scans were read before and are not needed. */
+export type CastOf = (
+  path: string,
+  facts: CastFacts,
+) => Promise<{ readonly cast: CruiseCast; readonly input: InputFile }>;
+
+export async function castFromFile(path: string, facts: CastFacts) {
+  const { cast, input } = await readCastFile(path, facts);
+  const { id, start, latitude, longitude } = cast;
+  return { cast: present<CruiseCast>({ id, start, latitude, longitude, data: cast }), input };
+}
+
 /** @param folder that the files of the description are named from */
 export async function readParts(
   folder: string,
   description: CruiseDescription,
   described: readonly InputFile[],
   told: ToldOfCruise,
+  castOf: CastOf,
 ): Promise<Cruise> {
   const { name, note, instrument, deepWater, timeZone } = description;
   const nextStation = {
@@ -63,7 +76,7 @@ export async function readParts(
     if (file === undefined) {
       casts.push(present<CruiseCast>(facts));
     } else {
-      const { cast, input } = await readCastFile(
+      const { cast, input } = await castOf(
         join(folder, file),
         present<CastFacts>({
           sampleRate_Hz: instrument.sampleRate_Hz,
@@ -73,9 +86,8 @@ export async function readParts(
           keepOthers: false,
         }),
       );
-      const { id, start, latitude, longitude } = cast;
       inputs.push(input);
-      casts.push(present<CruiseCast>({ id, start, latitude, longitude, data: cast }));
+      casts.push(cast);
     }
     step(facts.id);
   }
@@ -92,6 +104,7 @@ export async function readParts(
     name,
     note,
     casts,
+    hasScans: description.casts.some(({ file }) => file !== undefined),
     bottles: bottles?.bottles ?? [],
     bottleCasts: bottles?.casts ?? [],
     maintenance: maintenance?.events ?? [],

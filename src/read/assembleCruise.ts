@@ -21,6 +21,8 @@ export interface CruiseParts {
   readonly note?: string | undefined;
   /** With their data where there is any. */
   readonly casts: readonly CruiseCast[];
+  /** Some cast has scans, here or read before; taken from the data where absent. */
+  readonly hasScans?: boolean;
   readonly bottles?: readonly Bottle[];
   /** Casts as the bottle file knows them. */
   readonly bottleCasts?: readonly CruiseCast[];
@@ -136,11 +138,11 @@ function refuseOneFileTwice(inputs: readonly InputFile[]): void {
 
 /** Bottles of which none was closed on any of the casts are another cruise's, or their casts have other names. */
 function refuseStrangers(
-  { casts, inputs, name }: CruiseParts,
+  { casts, inputs, name, hasScans = casts.some(({ data }) => data !== undefined) }: CruiseParts,
   bottles: readonly Bottle[],
   listed: readonly string[],
 ): void {
-  if (bottles.length === 0 || casts.every(({ data }) => data === undefined)) return;
+  if (bottles.length === 0 || !hasScans) return;
   const known = new Set(listed);
   if (bottles.some(({ cast }) => known.has(cast))) return;
   throw new BadInput([

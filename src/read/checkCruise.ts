@@ -11,6 +11,7 @@ import {
   checkBottle,
   checkEvent,
   checkedTime,
+  checkPlace,
   closureDoubts,
   type OnFault,
 } from "./checkedParts.js";
@@ -23,6 +24,21 @@ import { sameCasts } from "./sameCasts.js";
  * @throws BadInput whose faults have `file` "cruise" or "cast" and its id, `line` 0, and the path in `column`
  */
 export function checkCruise(cruise: Cruise): Cruise {
+  return checkKnownCruise(cruise).cruise;
+}
+
+/** What was said of the scans of each cast, by its id. */
+export type NotesOfScans = ReadonlyMap<string, readonly string[]>;
+
+/**
+ * The same of a cruise whose scans were checked before and are gone.
+ * @param before what was said of them then
+ * @returns what was said of those that are there too
+ */
+export function checkKnownCruise(
+  cruise: Cruise,
+  before: NotesOfScans = new Map(),
+): { readonly cruise: Cruise; readonly ofScans: NotesOfScans } {
   const faults: Fault[] = [];
   const fault: OnFault = (column, found, expected, mend) =>
     faults.push({ file: "cruise", line: 0, column, found, expected, mend });
@@ -45,6 +61,7 @@ export function checkCruise(cruise: Cruise): Cruise {
   const note = (text: string) => {
     if (!said.has(text) && !said.has(text.replace(/^cast [^:]*: /, ""))) notes.push(text);
   };
+  const ofScans = new Map(before);
   const seen = new Set<string>();
   const checked = cruise.casts.map((cast, i): CruiseCast => {
     const wrong = castIdFault(cast?.id);
@@ -57,7 +74,8 @@ export function checkCruise(cruise: Cruise): Cruise {
     seen.add(cast.id);
     checkPlace(cast, `casts.${i}`, fault);
     const start = checkedTime(`casts.${i}.start`, cast.start, fault);
-    const data = dataOf(cast, faults, note);
+    const data = dataOf(cast, faults, ofScans);
+    for (const text of ofScans.get(cast.id) ?? []) note(text);
     const same = start === cast.start && data === cast.data;
     return same ? cast : { ...cast, ...(start && { start }), ...(data && { data }) };
   });
@@ -96,7 +114,7 @@ export function checkCruise(cruise: Cruise): Cruise {
     alike(casts, cruise.casts) &&
     alike(sieved.bottles, cruise.bottles) &&
     alike(maintenance, cruise.maintenance);
-  if (same) return cruise;
+  if (same) return { cruise, ofScans };
   const input: InputFile = {
     name: "cruise",
     role: "cruise",
@@ -105,38 +123,22 @@ export function checkCruise(cruise: Cruise): Cruise {
     notes,
   };
   const inputs = notes.length === 0 ? cruise.inputs : [...cruise.inputs, input];
-  return { ...cruise, casts, bottles: sieved.bottles, maintenance, inputs };
+  return {
+    cruise: { ...cruise, casts, bottles: sieved.bottles, maintenance, inputs },
+    ofScans,
+  };
 }
 
-function dataOf(cast: CruiseCast, faults: Fault[], note: (text: string) => void) {
+function dataOf(cast: CruiseCast, faults: Fault[], ofScans: Map<string, readonly string[]>) {
   if (cast.data === undefined) return undefined;
+  const notes: string[] = [];
+  ofScans.set(cast.id, notes);
   try {
-    return checkedCast(cast.data, cast.id, note);
+    return checkedCast(cast.data, cast.id, (text) => notes.push(text));
   } catch (error) {
     if (!(error instanceof BadInput)) throw error;
     faults.push(...error.faults);
     return cast.data;
-  }
-}
-
-function checkPlace({ latitude, longitude }: CruiseCast, path: string, fault: OnFault): void {
-  const within = (value: number | undefined, least: number, most: number) =>
-    value === undefined || (value >= least && value <= most);
-  if (!within(latitude, -90, 90)) {
-    fault(
-      `${path}.latitude`,
-      quoted(latitude),
-      "degrees north, -90 to 90",
-      "Mend it, or leave it out.",
-    );
-  }
-  if (!within(longitude, -180, 360)) {
-    fault(
-      `${path}.longitude`,
-      quoted(longitude),
-      "degrees east, -180 to 360",
-      "Mend it, or leave it out.",
-    );
   }
 }
 

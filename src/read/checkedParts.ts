@@ -1,6 +1,7 @@
 // Bottles, times and the record of a cruise that did not come from files, held to what the readers hold files to.
 import type { Bottle } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
+import type { CruiseCast } from "../cast/cruise.js";
 import {
   intensityNames,
   type MaintenanceEvent,
@@ -113,5 +114,30 @@ export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault
       "Divide by 1000 what was read in uS/cm; a cell that does read so much holds water.";
     const expected = `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`;
     fault(`${path}.reading_mS_cm`, quoted(reading_mS_cm), expected, mend);
+  }
+}
+
+export function checkPlace(
+  { latitude, longitude }: CruiseCast,
+  path: string,
+  fault: OnFault,
+): void {
+  const within = (value: number | undefined, least: number, most: number) =>
+    value === undefined || (value >= least && value <= most);
+  if (!within(latitude, -90, 90)) {
+    fault(
+      `${path}.latitude`,
+      quoted(latitude),
+      "degrees north, -90 to 90",
+      "Mend it, or leave it out.",
+    );
+  }
+  if (!within(longitude, -180, 360)) {
+    fault(
+      `${path}.longitude`,
+      quoted(longitude),
+      "degrees east, -180 to 360",
+      "Mend it, or leave it out.",
+    );
   }
 }

@@ -2,12 +2,11 @@
 // record has to teach. The tracker follows the film with the priors; this reads off what became of it.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
-import { seesGainOf } from "../model/observation.js";
 import type { CleaningOutcome } from "../model/recovery.js";
 import type { FilmsOfCast } from "./filmsHeld.js";
 import { type FilmThrough, filmsThrough, type Gap, sameFilmNow } from "./filmThrough.js";
+import type { PastCast } from "./pastCast.js";
 import { shareBetween } from "./shareBetween.js";
-import type { TrackedInput } from "./tracked.js";
 
 /** A cleaning and what it left, with where it stands in the cruise. */
 export interface SeenCleaning extends CleaningOutcome {
@@ -33,10 +32,19 @@ const castsForRinse = 3;
 
 type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
 
+/** What was told of a cleaning from the casts up to one: plain values. */
+export interface ToldFrom {
+  /** Index of the cast before the cleaning, and of the last cast that was looked at. */
+  readonly before: number;
+  readonly last: number;
+  /** Absent where nothing could be told. */
+  readonly told?: Told;
+}
+
 /** What was held of the films of one cell, cast by cast. */
 interface CellRecord {
   /** The casts as they were given to the filter, in order. */
-  readonly inputs: readonly TrackedInput[];
+  readonly inputs: readonly PastCast[];
   readonly films: readonly FilmsOfCast[];
 }
 
@@ -47,39 +55,51 @@ interface CellRecord {
  * @returns what is to be told when the newest cast of a record has come up, in order of time; an exchange of the cell
  *   with a share of 0. Of a record that grows cast by cast, what does not change with later casts is computed once.
  */
-export function cleaningOutcomes(cell: CellName): (record: CellRecord) => readonly SeenCleaning[] {
-  const known = new Map<string, Told | undefined>();
-  return ({ inputs, films }) => {
-    const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
-    const toldFrom = (gap: Gap, last: number) => {
-      const key = `${gap.before} ${last}`;
-      if (!known.has(key)) {
-        const through = filmsThrough(inputs, order, films, gap, last);
-        known.set(key, gap.intensity === "rinse" ? rinsed(through) : toldOf(through));
-      }
-      return known.get(key);
-    };
-    const until = inputs.length - 1;
-    const seen = gapsOf(inputs, cell);
-    return seen.flatMap((gap, i): readonly SeenCleaning[] => {
-      const { intensity, afterCast, after } = gap;
-      const at = { intensity, cell, afterCast };
-      if (intensity === "exchange") {
-        const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
-        return [{ ...at, toldInCast: inputs[after]!.cast, ...nothing }];
-      }
-      // What is done next changes the film again, a rinse hardly.
-      const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
-      const furthest = intensity === "rinse" ? after + castsForRinse : Number.POSITIVE_INFINITY;
-      const last = Math.min(until, next?.before ?? until, furthest);
-      const told = toldFrom(gap, last);
-      if (told === undefined) return [];
-      const toldIn = lastTelling(after, last, (index) => toldFrom(gap, index));
-      const toldInCast = toldIn === undefined ? {} : { toldInCast: inputs[toldIn]!.cast };
-      const sameFilm = sameFilmNow(order, films[until]!.held, gap);
-      return [{ ...at, ...toldInCast, ...told, sameFilm }];
-    });
+export function cleaningOutcomes(
+  cell: CellName,
+  { inputs, films }: CellRecord,
+  known: OutcomesKnown,
+): readonly SeenCleaning[] {
+  const order = new Map(inputs.map(({ cast }, i) => [cast, i]));
+  const toldFrom = (gap: Gap, last: number) => {
+    const key = `${gap.before} ${last}`;
+    let found = known.get(key);
+    if (found === undefined) {
+      const through = filmsThrough(inputs, order, films, gap, last);
+      const told = gap.intensity === "rinse" ? rinsed(through) : toldOf(through);
+      found = { before: gap.before, last, ...(told === undefined ? {} : { told }) };
+      known.set(key, found);
+    }
+    return found.told;
   };
+  const until = inputs.length - 1;
+  const seen = gapsOf(inputs, cell);
+  return seen.flatMap((gap, i): readonly SeenCleaning[] => {
+    const { intensity, afterCast, after } = gap;
+    const at = { intensity, cell, afterCast };
+    if (intensity === "exchange") {
+      const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
+      return [{ ...at, toldInCast: inputs[after]!.cast, ...nothing }];
+    }
+    // What is done next changes the film again, a rinse hardly.
+    const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
+    const furthest = intensity === "rinse" ? after + castsForRinse : Number.POSITIVE_INFINITY;
+    const last = Math.min(until, next?.before ?? until, furthest);
+    const told = toldFrom(gap, last);
+    if (told === undefined) return [];
+    const toldIn = lastTelling(after, last, (index) => toldFrom(gap, index));
+    const toldInCast = toldIn === undefined ? {} : { toldInCast: inputs[toldIn]!.cast };
+    const sameFilm = sameFilmNow(order, films[until]!.held, gap);
+    return [{ ...at, ...toldInCast, ...told, sameFilm }];
+  });
+}
+
+/** What has been told of one cell so far; `cleaningOutcomes` adds to it. */
+export type OutcomesKnown = Map<string, ToldFrom>;
+
+/** From what was put away. */
+export function outcomesKnown(told: readonly ToldFrom[]): OutcomesKnown {
+  return new Map(told.map((one) => [`${one.before} ${one.last}`, one]));
 }
 
 /** Index of the latest cast that told something new. */
@@ -129,10 +149,8 @@ function rinsed(films: readonly FilmThrough[]): Told | undefined {
   return off > told.filmProbability / 2 ? told : { ...told, retained: { mean: 1, sd: 0 } };
 }
 
-function gapsOf(inputs: readonly TrackedInput[], cell: CellName): readonly Gap[] {
-  const observed = inputs.flatMap(({ observations }, i) =>
-    observations.some((observation) => seesGainOf(observation, cell)) ? [i] : [],
-  );
+function gapsOf(inputs: readonly PastCast[], cell: CellName): readonly Gap[] {
+  const observed = inputs.flatMap(({ observed }, i) => (observed.includes(cell) ? [i] : []));
   return observed.slice(1).flatMap((after, i): readonly Gap[] => {
     const before = observed[i]!;
     const done = inputs

@@ -4,8 +4,9 @@ import type { IntensityName } from "../cast/maintenance.js";
 import { filmNoise } from "../model/noise.js";
 import type { FilmStory, Since } from "../model/story.js";
 import { type FilmHeld, type FilmsOfCast, momentsHeld } from "./filmsHeld.js";
+import type { PastCast } from "./pastCast.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
-import { daysBetween, type TrackedInput } from "./tracked.js";
+import { daysBetween } from "./tracked.js";
 
 /** Two casts that observed the cell, one after the other, with a cleaning of it between. */
 export interface Gap {
@@ -41,7 +42,7 @@ const leastFilm_ppm = 10;
  * @param last  index of the last cast that may be looked at
  */
 export function filmsThrough(
-  inputs: readonly TrackedInput[],
+  inputs: readonly PastCast[],
   order: ReadonlyMap<string, number>,
   casts: readonly FilmsOfCast[],
   gap: Gap,
@@ -144,7 +145,7 @@ function isBetween(index: number, { before, after }: Gap): boolean {
   return index >= before && index < after;
 }
 
-function daysOver(inputs: readonly TrackedInput[], from: number, to: number): number {
+function daysOver(inputs: readonly PastCast[], from: number, to: number): number {
   let days = 0;
   for (let i = from; i < to; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
   return days;

@@ -77,7 +77,7 @@ export function follow(
   layout: Layout,
   left: Followed,
   given: TrackedInput,
-  before: TrackedInput | undefined,
+  before: Pick<TrackedInput, "start"> | undefined,
 ): Followed {
   const input = informative(given);
   const { noise, silent, seen } = left;
@@ -126,7 +126,7 @@ export function throughCast(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  before: TrackedInput | undefined,
+  before: Pick<TrackedInput, "start"> | undefined,
   silent: number,
   noise: Noise,
 ): readonly Hypothesis[] {

@@ -43,7 +43,10 @@ export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 /** Where times are not written, casts are taken to be this far apart, days (common practice, no source). */
 const usualInterval_days = 0.5;
 /** Days from one cast to the next; 0 before the first, the usual where times are not written. */
-export function daysBetween(before: TrackedInput | undefined, next: TrackedInput): number {
+export function daysBetween(
+  before: Pick<TrackedInput, "start"> | undefined,
+  next: Pick<TrackedInput, "start">,
+): number {
   if (before === undefined) return 0;
   const from = Date.parse(before.start ?? "");
   const to = Date.parse(next.start ?? "");

@@ -1,20 +1,11 @@
 // The main job: from a cruise in any state of completeness to a verdict on every cast.
 import type { Cruise } from "../cast/cruise.js";
-import { defaultConfidence } from "../cleaning/decision/decide.js";
-import { nextCastOfCruise } from "../cleaning/record/nextCastOfCruise.js";
-import { cellSerials } from "../cleaning/record/serials.js";
-import { defaultRecovery } from "../model/recovery.js";
 import { checkCruise } from "../read/checkCruise.js";
-import { software } from "../software.js";
-import { cleaningOutcomes } from "../track/cleaningOutcomes.js";
-import { type FilmsOfCast, filmsHeld } from "../track/filmsHeld.js";
-import { layoutOf } from "../track/layout.js";
-import { begun, follow, leave } from "../track/track.js";
-import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
-import { castVerdict } from "./castVerdict.js";
-import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
-import { type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
+import { carryOn } from "./carry/carryOn.js";
+import { verdictDocument } from "./carry/verdictDocument.js";
+import { knownFromScans } from "./gather/knownCruise.js";
+import type { Verdict, VerdictDocument } from "./verdict.js";
 
 /**
  * A verdict on every cast of a cruise, each from its own evidence and what came before it.
@@ -24,30 +15,8 @@ import { type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js"
  */
 export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
   const cruise = checkCruise(given);
-  const last = cruise.casts.at(-1);
-  if (last === undefined)
-    throw new RangeError("a cruise to assess has at least one cast, found none");
-  const casts = [...castVerdicts(cruise, settings)];
-  const beforeNextCast = nextCastOfCruise(cruise, cellsOf(cruise));
-  return {
-    format: verdictFormat,
-    cruise: {
-      name: cruise.name,
-      ...(cruise.note === undefined ? {} : { note: cruise.note }),
-      target: cruise.target,
-      ...(cruise.timeZone === undefined ? {} : { timeZone: cruise.timeZone }),
-    },
-    settings: {
-      confidence: settings.confidence ?? defaultConfidence,
-      procedure: settings.ladder === undefined ? "usual" : "the ship's own",
-      ...(settings.trainedHands === undefined ? {} : { trainedHands: settings.trainedHands }),
-    },
-    casts,
-    latest: last.id,
-    ...(beforeNextCast === undefined ? {} : { beforeNextCast }),
-    software,
-    inputs: cruise.inputs,
-  };
+  const known = knownFromScans(cruise);
+  return verdictDocument(known, carryOn(known, settings));
 }
 
 /**
@@ -71,43 +40,6 @@ export function assessCast(
     ),
   });
   const bottles = cruise.bottles.filter((bottle) => upTo(bottle.cast));
-  const casts = castVerdicts({ ...cruise, bottles }, settings);
-  for (let i = 0; i < at; i++) casts.next();
-  return casts.next().value!;
-}
-
-/** Cast by cast; what the filter held of a cast goes once the next has come up. */
-function* castVerdicts(
-  cruise: Cruise,
-  settings: AssessmentSettings,
-): Generator<Verdict, undefined> {
-  const cells = cellsOf(cruise);
-  const layout = layoutOf(cells);
-  const serials = cellSerials(cruise, cells);
-  const outcomesOf = cells.map((cell) => cleaningOutcomes(cell));
-  const films = cells.map((): FilmsOfCast[] => []);
-  const soFar: CastEvidence[] = [];
-  const inputs: TrackedInput[] = [];
-  const before: Verdict[] = [];
-  let left = begun(layout, cruise.casts[0]!.id);
-  for (const found of cruiseEvidence(cruise)) {
-    const input = found.tracked;
-    const followed = follow(layout, left, input, inputs.at(-1));
-    left = leave(layout, followed, input, defaultRecovery);
-    soFar.push(found);
-    inputs.push(input);
-    const { hypotheses, noise } = followed;
-    const held = { cast: input.cast, hypotheses, now: left.hypotheses, noise };
-    for (const [i, cell] of cells.entries()) {
-      const own = (some: typeof hypotheses) => filmsHeld(layout, some, cell);
-      films[i]!.push({ held: own(hypotheses), now: own(held.now) });
-    }
-    const outcomes = outcomesOf.flatMap((told, i) => told({ inputs, films: films[i]! }));
-    const at = soFar.length - 1;
-    const own = serials[at]!;
-    const verdict = castVerdict(cruise, cells, soFar, held, outcomes, before, own, settings);
-    before.push(verdict);
-    yield verdict;
-    settings.onCast?.(soFar.length, cruise.casts.length, found.cast.id);
-  }
+  const known = knownFromScans({ ...cruise, bottles });
+  return carryOn(known, settings, undefined, at + 1).casts[at]!.verdict;
 }

@@ -1,50 +1,47 @@
 // The verdict on one cast, as it stood when that cast came up.
 import type { CellName } from "../cast/cast.js";
-import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import type { Cruise } from "../cast/cruise.js";
 import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
 import { defaultLadder } from "../cleaning/ladder/intensities.js";
-import { seesGainOf } from "../model/observation.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { gainForSalinity } from "../model/salinityError.js";
 import type { SeenCleaning } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
+import type { PastCast } from "../track/pastCast.js";
 import type { TrackedCast } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
-import type { CastEvidence } from "./gather/cruiseEvidence.js";
 import { evidenceSummaries } from "./gather/evidenceSummary.js";
+import type { CastEvidence } from "./gather/observeCast.js";
 import { sensorsSeen } from "./gather/sensorsSeen.js";
 import { adviceFor } from "./judge/adviceFor.js";
 import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
 import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
 import { worstQuality } from "./judge/dataQuality.js";
 import { earlierCasts } from "./judge/earlierCasts.js";
+import type { JudgedBy } from "./judge/judgedBy.js";
 import { withoutReference } from "./judge/withoutReference.js";
 import { openQuestions } from "./plan/openQuestions.js";
 import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 
-/** Hours to the next cast where nothing tells (common practice, no source). */
-const usualHours = 12;
-
 /**
  * @param soFar    the casts up to this one
+ * @param found    on this one
  * @param held     what the filter made of this one
  * @param outcomes of past cleanings, as told when it came up
  * @param before   verdicts on the casts before this one, in order
- * @param serials  of the cells on this cast, where they are known
+ * @param judgedBy what else it rests on
  */
 export function castVerdict(
   cruise: Cruise,
   cells: readonly CellName[],
-  soFar: readonly CastEvidence[],
+  soFar: readonly PastCast[],
+  found: CastEvidence,
   held: TrackedCast,
   outcomes: readonly SeenCleaning[],
   before: readonly Verdict[],
-  serials: readonly (string | undefined)[],
+  { hoursToNext, serials, isNewest, minutesAvailable: minutes }: JudgedBy,
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
-  const index = soFar.length - 1;
-  const found = soFar[index]!;
-  const isLast = index === cruise.casts.length - 1;
   const { cast, water } = found;
   const evidence = evidenceSummaries(found);
   const contexts = cells.map((cell, i): CellContext => {
@@ -54,19 +51,18 @@ export function castVerdict(
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
       cell,
-      tracked: isLast ? held : asItCameUp(held),
+      tracked: isNewest ? held : asItCameUp(held),
       evidence,
       earlier: earlierCasts(before, cell),
-      everObserved: soFar.some((earlier) => speaksOf(earlier, cell)),
+      everObserved: soFar.some(({ observed }) => observed.includes(cell)),
       target: cruise.target,
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
-      hoursToNext: hoursToNext(cruise, index),
+      hoursToNext,
       ...(water === undefined ? {} : { water }),
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
       ...(unread === undefined ? {} : { unread }),
     };
   });
-  const minutes = isLast ? cruise.nextStation?.minutesAvailable : undefined;
   const cleaned = outcomes.filter((o) => o.toldInCast === cast.id).flatMap(cleaningSeen);
   const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
   const advices = contexts.map((context, i) =>
@@ -103,6 +99,7 @@ export function castVerdict(
         recovery: recoveries[i]!,
       })),
       soFar,
+      found,
     ),
     data: worstQuality([...verdicts.map(({ data }) => data), ...ofHealth(found)]),
     notes: [
@@ -113,7 +110,7 @@ export function castVerdict(
   };
 }
 
-/** Of a cast that is not the last, what was done after it is left out: later is not looked at. */
+/** Of a cast that is not the newest, what was done after it is left out: later is not looked at. */
 function asItCameUp(tracked: TrackedCast): TrackedCast {
   return { ...tracked, now: tracked.hypotheses };
 }
@@ -126,18 +123,6 @@ function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
   return [
     { afterCast, cell, intensity, retained: retained.mean, standardUncertainty: retained.sd },
   ];
-}
-
-/** Whether a cast brought any observation of a cell. */
-function speaksOf({ tracked }: CastEvidence, cell: CellName): boolean {
-  return tracked.observations.some((observation) => seesGainOf(observation, cell));
-}
-
-function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
-  const from = Date.parse(casts[index]?.start ?? "");
-  const next: CruiseCast | undefined = casts[index + 1];
-  const to = Date.parse(next?.start ?? (next === undefined ? nextStation?.time : undefined) ?? "");
-  return to > from ? (to - from) / 3_600_000 : usualHours;
 }
 
 /** Readings that should not be judged leave the cast in question, whatever the gain. */

@@ -23,7 +23,8 @@ import {
 } from "../track/errorComponent.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { TrackedInput } from "../track/tracked.js";
-import { cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
+import { cruiseEvidence } from "./gather/cruiseEvidence.js";
+import { cellsOf } from "./gather/knownCruise.js";
 
 const correctionFormat = "foulcast-correction/1";
 

@@ -3,6 +3,9 @@
 import type { Cruise } from "../../src/cast/cruise.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
+import { addCast, openCruise } from "../../src/verdict/carry/carriedCruise.js";
+import type { CruiseState } from "../../src/verdict/carry/cruiseState.js";
+import { readState, writeState } from "../../src/verdict/carry/stateText.js";
 import { best, REPEATS } from "./best.js";
 import { fullCast } from "./fullCast.js";
 import { peakMemory } from "./peakMemory.js";
@@ -14,6 +17,7 @@ const ROUNDS = 5;
 export function benchVerdict(): void {
   for (const cells of [1, 2] as const) benchCast(cells);
   benchCruise();
+  benchCarried();
 }
 
 function benchCast(cells: 1 | 2): void {
@@ -56,6 +60,36 @@ function benchCruise(): void {
   });
   console.log(
     `a cruise of casts to 1000 dbar, 24 Hz, 2 cells; ms a cast by casts: ${times.join(", ")}`,
+  );
+}
+
+/** One cast more after 100, beside one cast alone: the scans of those before are not held. */
+function benchCarried(): void {
+  const { casts, bottles, ...opening } = simulateCruise({
+    seed: 7,
+    casts: 101,
+    deepest_dbar: 1000,
+    bottles: 12,
+    sampling: { kind: "time-series", rate_Hz: 24 },
+  }).cruise;
+  const add = (state: CruiseState, index: number) => {
+    const cast = casts[index]!;
+    return addCast(state, cast, { bottles: bottles.filter((bottle) => bottle.cast === cast.id) });
+  };
+  const opened = openCruise(opening);
+  const alone = best(() => add(opened, 0), 5);
+  const second = add(opened, 0).state;
+  let state = second;
+  for (let index = 1; index < 100; index++) ({ state } = add(state, index));
+  const [after1, after100] = [second, state].map((before, i) =>
+    best(() => add(before, i === 0 ? 1 : 100), 5),
+  );
+  const text = writeState(state);
+  const [written, read] = [best(() => writeState(state), 5), best(() => readState(text), 5)];
+  console.log(
+    `carried on, casts to 1000 dbar, 24 Hz, 2 cells: one alone ${alone.toFixed(0)} ms, one more after 1 ${after1!.toFixed(0)} ms, ` +
+      `after 100 ${after100!.toFixed(0)} ms; after 100 : alone ${(after100! / alone).toFixed(2)}; state of 100 casts ` +
+      `${megabytes(text.length)}, written in ${written.toFixed(0)} ms, read in ${read.toFixed(0)} ms`,
   );
 }
 

@@ -73,8 +73,8 @@ describe("what the package exports", () => {
     expect(Object.fromEntries(found)).toEqual(wanted);
   });
 
-  it("`foulcast` itself exports at most 80 names: what a pipeline needs", () => {
-    expect(exportsOf("src/index.ts").length).toBeLessThanOrEqual(80);
+  it("`foulcast` itself exports at most 90 names: what a pipeline needs", () => {
+    expect(exportsOf("src/index.ts").length).toBeLessThanOrEqual(90);
   });
 
   for (const [face, path, module] of faces) {

@@ -20,7 +20,7 @@ const { cruise } = simulateCruise({
   cells: ["primary", "secondary"],
   events: [jump],
 });
-const after = (action: "rinse" | "soak", cast: number): MaintenanceEvent => ({
+const entry = (action: "rinse" | "soak", cast: number): MaintenanceEvent => ({
   action,
   afterCast: cruise.casts[cast - 1]!.id,
 });
@@ -32,8 +32,8 @@ const fouled = (document: ReturnType<typeof withRecord>, cast: number) =>
 
 describe("a jump of -250 ppm that nothing moves", () => {
   it("says the same whether or not it was rinsed again after the rinse that it stayed through", () => {
-    const once = withRecord(after("rinse", 3));
-    const always = withRecord(...[3, 4, 5, 6].map((cast) => after("rinse", cast)));
+    const once = withRecord(entry("rinse", 3));
+    const always = withRecord(...[3, 4, 5, 6].map((cast) => entry("rinse", cast)));
     for (const cast of [4, 5, 6, 7]) {
       expect(fouled(always, cast)).toBeCloseTo(fouled(once, cast), 9);
       expect(always.casts[cast - 1]!.cells.primary!.gainError.up.ppm).toBeCloseTo(
@@ -44,7 +44,7 @@ describe("a jump of -250 ppm that nothing moves", () => {
   });
 
   it("is most probably a film before it is cleaned, and either after one soak in vain", () => {
-    const document = withRecord(after("soak", 4));
+    const document = withRecord(entry("soak", 4));
     expect(fouled(document, 4)).toBeGreaterThan(0.85);
     for (const cast of [5, 6, 7]) {
       expect(fouled(document, cast)).toBeGreaterThan(0.1);
@@ -55,8 +55,8 @@ describe("a jump of -250 ppm that nothing moves", () => {
   it("is less probably a film with every soak in vain, the second telling less than the first", () => {
     const odds = (p: number) => Math.log(p / (1 - p));
     const never = odds(fouled(withRecord(), 7));
-    const once = odds(fouled(withRecord(after("soak", 4)), 7));
-    const twice = odds(fouled(withRecord(after("soak", 4), after("soak", 5)), 7));
+    const once = odds(fouled(withRecord(entry("soak", 4)), 7));
+    const twice = odds(fouled(withRecord(entry("soak", 4), entry("soak", 5)), 7));
     expect(once).toBeLessThan(never);
     expect(twice).toBeLessThan(once);
     expect(once - twice).toBeLessThan(never - once);

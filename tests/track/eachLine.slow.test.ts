@@ -6,7 +6,8 @@ import { cellView } from "../../src/track/cellView.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { track } from "../../src/track/track.js";
 import type { TrackedInput } from "../../src/track/tracked.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 
 /** Cruises by other physics, whose evidence is gathered once. */
 const seed = 501;

@@ -4,7 +4,8 @@ import { defaultRecovery } from "../../src/model/recovery.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { begun, type Followed, follow, leave, track } from "../../src/track/track.js";
-import { cellsOf, cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 
 const { cruise } = simulateCruise({ seed: 11, casts: 5, deepest_dbar: 1500 });
 const cells = cellsOf(cruise);

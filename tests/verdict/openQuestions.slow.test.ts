@@ -94,7 +94,7 @@ describe("what would decide, on whole cruises", () => {
 
 describe("the stops that are asked for", () => {
   it("are where salinity changes least: a halocline at mid-depth is avoided", async () => {
-    const { calmDepths } = await import("../../src/verdict/plan/calmDepths.js");
+    const { calmDepths } = await import("../../src/verdict/gather/calmDepths.js");
     const { cFromSp } = await import("../../src/seawater/index.js");
     const scans = 2000;
     const pressure = Float64Array.from({ length: scans }, (_, i) =>

@@ -2,7 +2,7 @@
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import { type BeforeNextCast, beforeNextCast } from "./beforeNextCast.js";
-import { recordOfCruise } from "./recordOfCruise.js";
+import { recordOfCruise, type SecondsOf } from "./recordOfCruise.js";
 import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
 
 /**
@@ -14,14 +14,15 @@ import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
 export function nextCastOfCruise(
   cruise: Cruise,
   cells: readonly CellName[],
+  secondsOf?: SecondsOf,
 ): BeforeNextCast | undefined {
   const { maintenance, inputs, nextStation = {} } = cruise;
   if (maintenance.length === 0 && inputs.every(({ role }) => role !== "maintenance"))
     return undefined;
-  const now = nextStation.time ?? lastTime(recordOfCruise(cruise, cells, epoch));
+  const now = nextStation.time ?? lastTime(recordOfCruise(cruise, cells, epoch, secondsOf));
   if (now === undefined) return undefined;
   const { air_C, castsToCome } = nextStation;
-  return beforeNextCast(recordOfCruise(cruise, cells, now), {
+  return beforeNextCast(recordOfCruise(cruise, cells, now, secondsOf), {
     ...(air_C === undefined ? {} : { air_C }),
     ...(castsToCome === undefined ? {} : { castsToCome }),
   });

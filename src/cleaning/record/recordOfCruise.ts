@@ -1,21 +1,24 @@
 // The maintenance record of a cruise, laid beside its casts.
 import type { CellName } from "../../cast/cast.js";
-import type { Cruise } from "../../cast/cruise.js";
+import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import type { MaintenanceRecord } from "./recordTimeline.js";
 
 /**
  * @param cells the cells on the package
  * @param now   ISO 8601 UTC
+ * @param secondsOf a cast, on its clock as it ends; from its scans where absent
  */
 export function recordOfCruise(
   { maintenance, casts, instrument }: Cruise,
   cells: readonly CellName[],
   now: string,
+  secondsOf: SecondsOf = fromItsScans,
 ): MaintenanceRecord {
   return {
     maintenance,
-    casts: casts.map(({ id, start, data }) => {
-      const seconds = data?.columns.time_s?.at(-1);
+    casts: casts.map((cast) => {
+      const { id, start } = cast;
+      const seconds = secondsOf(cast);
       return {
         id,
         ...(start === undefined ? {} : { start }),
@@ -25,4 +28,11 @@ export function recordOfCruise(
     instrument: { ...instrument, cells },
     now,
   };
+}
+
+/** What the clock of a cast says as it ends; undefined where it has none. */
+export type SecondsOf = (cast: CruiseCast) => number | undefined;
+
+function fromItsScans({ data }: CruiseCast): number | undefined {
+  return data?.columns.time_s?.at(-1);
 }

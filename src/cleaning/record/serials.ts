@@ -2,7 +2,7 @@
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import { isOf } from "./recordEntries.js";
-import { recordOfCruise } from "./recordOfCruise.js";
+import { recordOfCruise, type SecondsOf } from "./recordOfCruise.js";
 import { timelineOf } from "./recordTimeline.js";
 
 /** No time counts here. */
@@ -16,8 +16,9 @@ const epoch = "1970-01-01T00:00:00Z";
 export function cellSerials(
   cruise: Cruise,
   cells: readonly CellName[],
+  secondsOf?: SecondsOf,
 ): readonly (readonly (string | undefined)[])[] {
-  const { entries, casts } = timelineOf(recordOfCruise(cruise, cells, epoch));
+  const { entries, casts } = timelineOf(recordOfCruise(cruise, cells, epoch, secondsOf));
   const exchanges = entries.filter(({ event }) => event.action === "exchange");
   return casts.map((_, cast) =>
     cells.map((cell) => {

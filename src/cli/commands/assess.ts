@@ -1,4 +1,6 @@
 // foulcast assess: files in, a verdict out.
+
+import type { Cruise } from "../../cast/cruise.js";
 import { figureData } from "../../figures/figureData.js";
 import { readCruise } from "../../node/index.js";
 import { report, reportMark } from "../../report/html/report.js";
@@ -8,6 +10,7 @@ import { assessCruise } from "../../verdict/assessCruise.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
+import { assessBeside } from "../keptBeside.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
@@ -34,8 +37,10 @@ ${readingHelp}
   --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
+  --no-cache            read all files anew, and keep nothing in .foulcast/ beside the cruise
   --help                this text
 
+What was read of the casts is kept in .foulcast/ beside the cruise, so that one cast more costs one cast; it can be deleted.
 Colour only in a terminal; NO_COLOR in the environment turns it off.
 `;
 
@@ -51,20 +56,26 @@ export const assess: Command = {
     const ladder = await readProcedure(values.procedure);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);
-    const cruise = await readCruise(path, told);
-    reading.end();
-    const { bottles, record, columns, procedure } = values;
-    const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
-    const ids = cruise.casts.map((cast) => cast.id);
-    const id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
     const assessing = progressLine("assessing");
-    const document = assessCruise(cruise, {
+    const settings = {
       onCast: assessing.show,
       ...(confidence === undefined ? {} : { confidence }),
       ...(ladder === undefined ? {} : { ladder }),
       ...(values["trained-hands"] === true ? { trainedHands: true } : {}),
-    });
+    };
+    let id: string | undefined;
+    const onRead = ({ casts }: Cruise) => {
+      reading.end();
+      const ids = casts.map((cast) => cast.id);
+      id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
+    };
+    // Figures are drawn from the scans of every cast.
+    const anew = values["no-cache"] === true || values.report !== undefined;
+    const assessed = anew ? assessAnew : assessBeside;
+    const { cruise, document } = await assessed(path, told, settings, onRead);
     assessing.end();
+    const { bottles, record, columns, procedure } = values;
+    const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
     const shown = document.casts.find(({ cast }) => cast === id)!;
     const met = limitsMet(limits, shown);
     if (values.json === "-") process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
@@ -92,6 +103,12 @@ export const assess: Command = {
   },
 };
 
+const assessAnew: typeof assessBeside = async (path, told, settings, onRead) => {
+  const cruise = await readCruise(path, told);
+  onRead(cruise);
+  return { cruise, document: assessCruise(cruise, settings) };
+};
+
 function options(words: readonly string[]) {
   return oneArgument(
     "assess",
@@ -107,6 +124,7 @@ function options(words: readonly string[]) {
       "trained-hands": { type: "boolean" },
       brief: { type: "boolean" },
       full: { type: "boolean" },
+      "no-cache": { type: "boolean" },
       "fail-on": { type: "string", multiple: true },
     },
     "a cruise folder or a file",

@@ -18,7 +18,7 @@ import { readMaintenance } from "../../read/maintenanceRecord.js";
 import { type FileKind, refuseForeign, sniff } from "../../read/sniff.js";
 import { timeCell } from "../../read/timeCell.js";
 import { type CheckedRecord, recordSummary } from "../../report/terminal/recordSummary.js";
-import { cellsOf } from "../../verdict/gather/cruiseEvidence.js";
+import { cellsOf } from "../../verdict/gather/knownCruise.js";
 import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";

@@ -32,38 +32,44 @@ export interface AirReading {
   readonly done: "neither" | "rinsed" | "rinsed and drained";
 }
 
+/** What the scans on deck show of one cell, whatever was done to it: plain values. */
+export interface DeckReadings {
+  readonly readings: readonly (Omit<AirReading, "done"> & { readonly when: "before" | "after" })[];
+  readonly leftOut: readonly LeftOut[];
+  readonly notes: readonly string[];
+}
+
 interface AirReadings {
   readonly readings: readonly AirReading[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
 }
 
-/** @param cast absent where only the record is at hand */
+/** @param deck as from `deckReadings`; absent where only the record is at hand */
 export function airReadings(
   cell: CellName,
-  cast: Cast | undefined,
+  deck: DeckReadings | undefined,
   { before, after }: EntriesAround,
 ): AirReadings {
-  const leftOut: LeftOut[] = [];
-  const notes: string[] = [];
-  const fromDeck =
-    cast === undefined ? [] : scanned(cast, cell, rinsedIn(before, cell), leftOut, notes);
-  return { readings: [...fromDeck, ...written(after, cell, leftOut)], leftOut, notes };
+  const leftOut = [...(deck?.leftOut ?? [])];
+  const rinsedBefore = rinsedIn(before, cell);
+  const fromDeck = (deck?.readings ?? []).map(({ when, ...reading }): AirReading => {
+    return { ...reading, done: when === "before" && rinsedBefore ? "rinsed" : "neither" };
+  });
+  const readings = [...fromDeck, ...written(after, cell, leftOut)];
+  return { readings, leftOut, notes: deck?.notes ?? [] };
 }
 
-function scanned(
-  cast: Cast,
-  cell: CellName,
-  rinsedBefore: boolean,
-  leftOut: LeftOut[],
-  notes: string[],
-): readonly AirReading[] {
+export function deckReadings(cell: CellName, cast: Cast): DeckReadings {
+  const leftOut: LeftOut[] = [];
+  const notes: string[] = [];
   const columns = cast.columns[cell];
-  if (columns === undefined || cast.conductivityFrom === "salinity") return [];
+  if (columns === undefined || cast.conductivityFrom === "salinity")
+    return { readings: [], leftOut, notes };
   const scans = airScans(cast.columns);
   const { time_s } = cast.columns;
   const rate = cast.sampleRate_Hz ?? usualRate_Hz;
-  return (["before", "after"] as const).flatMap((when) => {
+  const readings = (["before", "after"] as const).flatMap((when) => {
     const own = scans[when];
     if (own.length === 0) return [];
     const what = `${own.length} scans in air ${when} the cast`;
@@ -96,9 +102,9 @@ function scanned(
         `${what} scatter by ${uS(noise)}: water that moves in the cell, or a bad connector`,
       );
     }
-    const done = when === "before" && rinsedBefore ? "rinsed" : "neither";
-    return [{ what, level, noise: Math.hypot(standardError, fall), done }];
+    return [{ what, level, noise: Math.hypot(standardError, fall), when }];
   });
+  return { readings, leftOut, notes };
 }
 
 function written(

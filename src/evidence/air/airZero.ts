@@ -6,7 +6,14 @@
 // zero, and what it shows above the lowest reading of the same cast is put down to water.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
-import { type AirReading, airReadings, type EntriesAround, uS } from "./airReadings.js";
+import {
+  type AirReading,
+  airReadings,
+  type DeckReadings,
+  deckReadings,
+  type EntriesAround,
+  uS,
+} from "./airReadings.js";
 
 /** The zero of a cell's electronics and calibration is known to so much, uS/cm (judgement). */
 const zero_uS_cm = 0.5;
@@ -37,7 +44,17 @@ export function airZeroEvidence(
   cast: Cast | undefined,
   entries: EntriesAround,
 ): LineOfEvidence {
-  const { readings, leftOut, notes: seen } = airReadings(cell, cast, entries);
+  return airZeroOf(castId, cell, cast && deckReadings(cell, cast), entries);
+}
+
+/** The same from what the scans on deck showed. */
+export function airZeroOf(
+  castId: string,
+  cell: CellName,
+  deck: DeckReadings | undefined,
+  entries: EntriesAround,
+): LineOfEvidence {
+  const { readings, leftOut, notes: seen } = airReadings(cell, deck, entries);
   const lowest = Math.min(...readings.map(({ level }) => level));
   const observations = readings.map(({ level, noise, done }): Observation => {
     const { usual_uS_cm, share } = water[done];

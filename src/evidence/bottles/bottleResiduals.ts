@@ -1,12 +1,12 @@
 // Reference bottles beside the cells, before any is judged: y = ln(C_ctd / C_ref), C_ref being the conductivity that
 // the laboratory salinity has at the CTD's temperature and pressure.
 import type { Bottle } from "../../cast/bottle.js";
-import type { Cast, CellName } from "../../cast/cast.js";
+import type { CellName } from "../../cast/cast.js";
 import type { LeftOut, Observation } from "../../model/observation.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { bottleStandardDeviation, laboratorySalinity, mismatchesOnTheFly } from "./bottleNoise.js";
 import type { Closure } from "./closure.js";
-import { type ClosureSettings, closureReader } from "./closureReadings.js";
+import type { ClosureReader, ClosureSettings } from "./closureReadings.js";
 
 export interface BottleResidual {
   readonly bottle: Bottle;
@@ -43,24 +43,24 @@ export interface BottleSettings extends ClosureSettings {
 /**
  * The bottles of one cast against each cell that was read at closure.
  * @param cells     those to hold the bottles against, the first choice first
- * @param cast      its scans, for bottles without CTD readings of their own
+ * @param reader    of the cells as they closed, as from `closureReader` of all of them
  * @param gradients of salinity at each bottle, per dbar, as from `salinityGradients`
+ * @param copied    why a bottle's salinity is not its own, as from `copiedSalinities`
  */
 export function bottleResiduals(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
-  cast: Cast | undefined,
+  reader: ClosureReader,
   gradients: readonly number[],
-  settings: BottleSettings = {},
+  copied?: ReadonlyMap<Bottle, string>,
 ): BottleResiduals {
   const leftOut: LeftOut[] = [];
   const unmeasured = bottles.filter(({ salinity }) => !Number.isFinite(salinity)).length;
-  const reader = closureReader(cast, bottles, settings);
   const residuals: BesideCells[] = [];
   for (const [i, bottle] of bottles.entries()) {
     if (!Number.isFinite(bottle.salinity)) continue;
     const why =
-      flagged(bottle) ?? settings.copied?.get(bottle) ?? contradicted(reader.contradiction(bottle));
+      flagged(bottle) ?? copied?.get(bottle) ?? contradicted(reader.contradiction(bottle));
     const found = why ?? besideCells(bottle, cells, reader.of, gradients[i]!);
     if (typeof found === "string") leftOut.push({ what: bottleLabel(bottle), why: found });
     else residuals.push(found);

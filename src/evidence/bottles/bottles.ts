@@ -24,6 +24,7 @@ import {
   bottleResiduals,
 } from "./bottleResiduals.js";
 import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
+import { closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of one cast say. */
@@ -69,7 +70,9 @@ export function bottlesEvidence(
   const thin = cast && legs && thinLayers(cast, legs);
   const gradients = salinityGradients(bottles, cells, thin);
   const own = { ...settings, ...(legs === undefined ? {} : { legs }) };
-  return judgeBottles(castId, bottleResiduals(bottles, cells, cast, gradients, own), cells, scale);
+  const reader = closureReader(cast, bottles, own);
+  const residuals = bottleResiduals(bottles, cells, reader, gradients, settings.copied);
+  return judgeBottles(castId, residuals, cells, scale);
 }
 
 /** The second half of `bottlesEvidence`: strays left out, the others with their variances. */

@@ -4,20 +4,20 @@ import { atClosures } from "./atClosures.js";
 import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
+import { type ClosuresRead, closuresAgain, readClosures } from "./closuresRead.js";
 import { runOfCast } from "./laboratoryRuns.js";
-import { salinityGradients } from "./salinityGradients.js";
 
 /** What the bottles of a cruise have shown so far. */
 interface BottlesMemory {
-  /** Residuals within casts, in standard deviations. */
-  readonly standardised: readonly number[];
+  /** Residuals within casts, in standard deviations, cast by cast. */
+  readonly standardised: readonly (readonly number[])[];
   /** The factor by which this cruise's bottles scatter more, or less, than usual. */
   readonly scale: number;
   /** The laboratory run of the cast before. */
   readonly run?: string;
 }
 
-export const bottlesLine: EvidenceLine<BottlesMemory> = {
+export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
   name: "bottles",
   ofGain: true,
   shown: true,
@@ -55,20 +55,16 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
     },
   ],
   begin: { standardised: [], scale: 1 },
-  observe: ({ cast, cells, scans, bottles, copied }, before) => {
+  read: ({ cast, cells, scans: { data, legs, thin }, bottles }) =>
+    readClosures(bottles, cells, data, legs, thin, cast.start),
+  observe: ({ cast, cells, bottles, copied }, before, read) => {
     const run = runOfCast(bottles);
-    const gradients = salinityGradients(bottles, cells, scans?.thin);
-    const residuals = bottleResiduals(bottles, cells, scans?.data, gradients, {
-      ...(scans === undefined ? {} : { legs: scans.legs }),
-      ...(cast.start === undefined ? {} : { start: cast.start }),
-      copied,
-    });
+    const { reader, gradients } = closuresAgain(read, bottles, cells);
+    const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
     // A cast's own scatter counts towards the scale at which its bottles are judged.
-    const standardised = [
-      ...before.standardised,
-      ...judgeBottles(cast.id, residuals, cells, before.scale).standardised,
-    ];
-    const scale = bottleNoiseScale(standardised);
+    const own = judgeBottles(cast.id, residuals, cells, before.scale).standardised;
+    const standardised = own.length === 0 ? before.standardised : [...before.standardised, own];
+    const scale = bottleNoiseScale(standardised.flat());
     const { evidence, byCell } = judgeBottles(cast.id, residuals, cells, scale);
     return {
       lines:
@@ -79,7 +75,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory> = {
                 ...evidence,
                 // Without scans the pair itself is read at the closures.
                 observations:
-                  scans === undefined
+                  read === undefined
                     ? evidence.observations
                     : [...evidence.observations, ...atClosures(cast.id, residuals.residuals)],
               },

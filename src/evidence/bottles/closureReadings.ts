@@ -20,7 +20,7 @@ export interface ClosureSettings {
   readonly lags?: Readonly<Partial<Record<CellName, FittedLag>>>;
 }
 
-interface ClosureReader {
+export interface ClosureReader {
   /** Undefined where neither the bottle nor the cast tells. */
   readonly of: (bottle: Bottle, cell: CellName) => Closure | undefined;
   /** Why a bottle's time speaks against its pressure; undefined where it does not. */

@@ -8,7 +8,7 @@ import { madScale } from "../../statistics/madScale.js";
 import { normalPdf } from "../../statistics/normal.js";
 import { median } from "../../statistics/robustCentre.js";
 import { laboratorySalinity } from "./bottleNoise.js";
-import { closureReader } from "./closureReadings.js";
+import { type ClosureReader, closureReader } from "./closureReadings.js";
 
 /** Fewer equal values in a row are no sequence (judgement). */
 const fewest = 4;
@@ -34,15 +34,17 @@ interface EqualRun {
 }
 
 /**
- * @param casts   in order of time
- * @param bottles by cast id
- * @param cells   by whose readings the cast that the salinities belong to is found, the first choice first
+ * @param casts    in order of time
+ * @param bottles  by cast id
+ * @param cells    by whose readings the cast that the salinities belong to is found, the first choice first
+ * @param readerOf what a cast read as some of its bottles closed; from its scans where absent
  * @returns for each bottle whose salinity is another cast's, why, in plain words
  */
 export function copiedSalinities(
   casts: readonly CruiseCast[],
   bottles: ReadonlyMap<string, readonly Bottle[]>,
   cells: readonly CellName[],
+  readerOf: ReaderOf = fromItsScans,
 ): ReadonlyMap<Bottle, string> {
   const all = casts.flatMap((cast): Series[] => {
     const measured = (bottles.get(cast.id) ?? []).filter(({ salinity }) => salinity > 0);
@@ -53,8 +55,8 @@ export function copiedSalinities(
   const copied = new Map<Bottle, string>();
   for (const run of equalRuns(all)) {
     const { earlier, later, at, length } = run;
-    const there = readings(earlier, at.earlier, length, cells);
-    const here = readings(later, at.later, length, cells);
+    const there = readings(earlier, at.earlier, length, cells, readerOf);
+    const here = readings(later, at.later, length, cells, readerOf);
     if (!(compared * chanceOf(there, here, step) < improbable)) continue;
     // The salinities belong where they follow the CTD; where neither tells, where they stood first.
     const copy = scatter(there) > scatter(here) ? "earlier" : "later";
@@ -112,6 +114,12 @@ function salinityAt({ bottles }: Series, at: number): number {
   return bottles[at]?.salinity ?? Number.NaN;
 }
 
+type ReaderOf = (cast: CruiseCast, bottles: readonly Bottle[]) => Pick<ClosureReader, "of">;
+
+function fromItsScans({ data, start }: CruiseCast, bottles: readonly Bottle[]): ClosureReader {
+  return closureReader(data, bottles, start === undefined ? {} : { start });
+}
+
 interface Reading {
   /** Of the CTD, NaN where it did not read. */
   readonly ctd: number;
@@ -123,10 +131,10 @@ function readings(
   from: number,
   length: number,
   cells: readonly CellName[],
+  readerOf: ReaderOf,
 ): readonly Reading[] {
   const own = bottles.slice(from, from + length);
-  const start = cast.start === undefined ? {} : { start: cast.start };
-  const reader = closureReader(cast.data, own, start);
+  const reader = readerOf(cast, own);
   return own.map((bottle) => {
     const found = cells.flatMap((cell) => reader.of(bottle, cell) ?? [])[0];
     const ctd =

@@ -9,9 +9,10 @@ import { gainOf, type LineOfEvidence, type Observation } from "../../model/obser
 import { type CalmLayer, calmLayer } from "./calmLayer.js";
 import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deepCurve.js";
 import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
-import { type DeepProfile, deepProfile, shallowest_dbar } from "./deepProfile.js";
+import { type DeepProfile, shallowest_dbar } from "./deepProfile.js";
 import type { DeepDifference, DeepWaterStep } from "./deepWaterNoise.js";
-import { type DeepLast, ownStep, positionOf, tableStep } from "./deepWaterStep.js";
+import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
+import { type DeepLast, ownStep, tableStep } from "./deepWaterStep.js";
 
 /** What is carried from cast to cast: plain values. */
 export interface DeepWaterMemory {
@@ -52,37 +53,39 @@ export function deepWaterEvidence(
   reference?: DeepReference,
   thin = thinLayers(cast, legs),
 ): DeepWaterOfCast {
-  const profiles = cells.flatMap((cell) =>
-    (["down", "up"] as const).map((leg) => ({
-      cell,
-      leg,
-      profile: deepProfile(thin.of(leg, cell)),
-    })),
-  );
+  return deepWaterOf(deepWaterRead(cast, cells, thin), cells, before, reference);
+}
+
+/** The second half of `deepWaterEvidence`. */
+export function deepWaterOf(
+  { cast, position, profiles }: DeepWaterRead,
+  cells: readonly CellName[],
+  before: DeepWaterMemory,
+  reference?: DeepReference,
+): DeepWaterOfCast {
   const main = profiles.find(({ profile }) => profile.classes.length > 0)?.profile;
   if (main === undefined) {
     const why = `no water below ${shallowest_dbar} dbar, where it is calm enough to be a reference`;
-    return silent(cast.id, cells, before, why);
+    return silent(cast, cells, before, why);
   }
   const against = referenceFor(main, before, reference);
-  if (typeof against === "string") return silent(cast.id, cells, before, against);
+  if (typeof against === "string") return silent(cast, cells, before, against);
   const { curve, layer, begins } = against;
   const means = profiles.flatMap(({ cell, leg, profile }): DeepLegMean[] => {
     const mean = layerMean(profile.classes, layer, curve.curve);
     return mean === undefined ? [] : [{ ...mean, cell, leg }];
   });
-  if (means.length === 0) return silent(cast.id, cells, before, "too few classes to compare");
+  if (means.length === 0) return silent(cast, cells, before, "too few classes to compare");
   const last = begins ? undefined : before.last;
-  const position = positionOf(cast);
   const { step, difference } =
     reference === undefined
       ? ownStep(means, layer, position, last, before.differences)
       : { step: tableStep(reference, means[0]!, last), difference: undefined };
   return {
     lines: cells.map((cell) => ({
-      ...lineOf(cast.id, cell, notesOf(layer, main, begins, step)),
+      ...lineOf(cast, cell, notesOf(layer, main, begins, step)),
       observations: observationsOf(
-        cast.id,
+        cast,
         means.filter((mean) => mean.cell === cell),
       ),
     })),

@@ -1,6 +1,7 @@
 // The line `deep-water`: the calm deep layer against the cruise's own curve, or a table.
 import type { EvidenceLine } from "../evidenceLine.js";
-import { type DeepWaterMemory, deepWaterEvidence, noDeepWaterYet } from "./deepWater.js";
+import { type DeepWaterMemory, deepWaterOf, noDeepWaterYet } from "./deepWater.js";
+import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
 
 /**
  * Along a section deep water goes on changing the same way, so over several stations it changes by more than independent
@@ -8,7 +9,7 @@ import { type DeepWaterMemory, deepWaterEvidence, noDeepWaterYet } from "./deepW
  */
 const persistence = 3;
 
-export const deepWaterLine: EvidenceLine<DeepWaterMemory> = {
+export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
   name: "deep-water",
   ofGain: true,
   shown: true,
@@ -22,17 +23,10 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory> = {
     },
   ],
   begin: noDeepWaterYet,
-  observe: ({ scans, cells, deepReference }, before) => {
-    if (scans === undefined) return { lines: [], memory: before };
-    const { data, legs, thin } = scans;
-    const { lines, memory, step } = deepWaterEvidence(
-      data,
-      legs,
-      cells,
-      before,
-      deepReference,
-      thin,
-    );
+  read: ({ scans, cells }) => deepWaterRead(scans.data, cells, scans.thin),
+  observe: ({ cells, deepReference }, before, read) => {
+    if (read === undefined) return { lines: [], memory: before };
+    const { lines, memory, step } = deepWaterOf(read, cells, before, deepReference);
     const passage = step && {
       deepWater: step.restart
         ? ({ kind: "redrawn", variance: step.walk_ppm2 } as const)

@@ -1,7 +1,8 @@
 // The line `legs`: the up leg against the down leg at the same water observes what changed within the cast.
+import type { LineOfEvidence } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 
-export const legsLine: EvidenceLine<null> = {
+export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
   name: "legs",
   ofGain: true,
   shown: true,
@@ -15,5 +16,6 @@ export const legsLine: EvidenceLine<null> = {
     },
   ],
   begin: null,
-  observe: ({ scans }) => ({ lines: scans?.within.lines ?? [], memory: null }),
+  read: ({ scans }) => scans.within.lines,
+  observe: (_sources, _memory, lines = []) => ({ lines, memory: null }),
 };

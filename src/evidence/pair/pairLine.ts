@@ -1,9 +1,11 @@
 // The line `pair`: one cell against the other observes the difference of their gains.
-import type { CastSources, EvidenceLine } from "../evidenceLine.js";
+import type { Bottle } from "../../cast/bottle.js";
+import type { LineOfEvidence } from "../../model/observation.js";
+import type { EvidenceLine, ScanSources } from "../evidenceLine.js";
 import { pairEvidence } from "./pair.js";
-import { pairDifferences } from "./pairDifferences.js";
+import { type PairDifferences, pairDifferences } from "./pairDifferences.js";
 
-export const pairLine: EvidenceLine<null> = {
+export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
   name: "pair",
   ofGain: true,
   shown: true,
@@ -26,14 +28,24 @@ export const pairLine: EvidenceLine<null> = {
     },
   ],
   begin: null,
-  observe: (sources) => ({
-    lines: sources.cells.length > 1 ? [pairEvidence(sources.cast.id, differencesOf(sources))] : [],
+  read: (sources) => {
+    const differences = differencesOf(sources);
+    return differences && pairEvidence(sources.cast.id, differences);
+  },
+  observe: ({ cast, cells, bottles }, _memory, read) => ({
+    lines: cells.length > 1 ? [read ?? pairEvidence(cast.id, atClosures(bottles))] : [],
     memory: null,
   }),
 };
 
-/** Both cells at the same places, kept apart above and below where something came. */
-export function differencesOf({ scans, bottles }: CastSources) {
-  const onsets = Object.values(scans?.within.onsets ?? {});
-  return pairDifferences(scans?.data, scans?.legs, bottles, scans?.thin, onsets);
+/** Both cells in the same layers, kept apart above and below where something came; undefined where the scans are of one cell. */
+export function differencesOf({ cells, scans }: ScanSources): PairDifferences | undefined {
+  const { data, legs, thin, within } = scans;
+  if (cells.length < 2 || data.columns.secondary === undefined) return undefined;
+  return pairDifferences(data, legs, [], thin, Object.values(within.onsets));
+}
+
+/** Both cells as they were read beside the bottles. */
+export function atClosures(bottles: readonly Bottle[]): PairDifferences {
+  return pairDifferences(undefined, undefined, bottles);
 }

@@ -1,9 +1,10 @@
 // The line `temperature-pair`: one thermometer against the other, in mK.
+import type { LineOfEvidence } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
-import { differencesOf } from "../pair/pairLine.js";
+import { atClosures, differencesOf } from "../pair/pairLine.js";
 import { temperaturePairEvidence } from "./temperaturePair.js";
 
-export const thermometersLine: EvidenceLine<null> = {
+export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = {
   name: "temperature-pair",
   ofGain: false,
   shown: false,
@@ -25,11 +26,12 @@ export const thermometersLine: EvidenceLine<null> = {
     },
   ],
   begin: null,
-  observe: (sources) => ({
-    lines:
-      sources.cells.length > 1
-        ? [temperaturePairEvidence(sources.cast.id, differencesOf(sources))]
-        : [],
+  read: (sources) => {
+    const differences = differencesOf(sources);
+    return differences && temperaturePairEvidence(sources.cast.id, differences);
+  },
+  observe: ({ cast, cells, bottles }, _memory, read) => ({
+    lines: cells.length > 1 ? [read ?? temperaturePairEvidence(cast.id, atClosures(bottles))] : [],
     memory: null,
   }),
 };

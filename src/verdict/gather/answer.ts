@@ -20,38 +20,46 @@ export interface Answer {
 /** A noise that is told from so many scans is told to about this, as a share (judgement). */
 const noiseKnownTo = 0.1;
 
-/** @returns by cell; nothing without scans */
-export function answersOf(
-  cast: Cast | undefined,
-  legs: Legs | undefined,
+/** The part of it that the scans of the cast tell by themselves. */
+export type OwnAnswer = Pick<Answer, "response" | "measured">;
+type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
+
+export function ownAnswers(
+  cast: Cast,
+  legs: Legs,
   cells: readonly CellName[],
-  within: WithinCast | undefined,
-  health: CastHealth | undefined,
-  before: ReadonlyMap<CellName, readonly Answer[]>,
-): Readonly<Partial<Record<CellName, Answer>>> {
-  const answers: Partial<Record<CellName, Answer>> = {};
-  if (cast === undefined || legs === undefined) return answers;
+  within: WithinCast,
+  health: CastHealth,
+): ByCell<OwnAnswer> {
+  const answers: Partial<Record<CellName, OwnAnswer>> = {};
   for (const cell of cells) {
     if (cast.columns[cell] === undefined) continue;
-    const earlier = before.get(cell) ?? [];
-    const lag = within?.compared[cell]?.found.lag;
+    const lag = within.compared[cell]?.found.lag;
     const response = sensorResponse(cast, legs, cell, lag);
-    const noise = health?.cells[cell]?.conductivityNoise_mS_cm ?? Number.NaN;
-    const measured = measuredOf(response, lag, noise);
-    answers[cell] = {
-      response,
-      changes: responseChanges(
-        earlier.map((answer) => answer.response),
-        response,
-      ),
-      measured,
-      signs: signsOfResponse(
-        earlier.map((answer) => answer.measured),
-        measured,
-      ),
-    };
+    const noise = health.cells[cell]?.conductivityNoise_mS_cm ?? Number.NaN;
+    answers[cell] = { response, measured: measuredOf(response, lag, noise) };
   }
   return answers;
+}
+
+/** @param before those of the casts before, in order */
+export function besideEarlier(
+  own: ByCell<OwnAnswer>,
+  before: readonly ByCell<OwnAnswer>[],
+): ByCell<Answer> {
+  const answers = Object.entries(own).map(([name, { response, measured }]) => {
+    const earlier = before.flatMap((answers) => answers[name as CellName] ?? []);
+    const changes = responseChanges(
+      earlier.map((answer) => answer.response),
+      response,
+    );
+    const signs = signsOfResponse(
+      earlier.map((answer) => answer.measured),
+      measured,
+    );
+    return [name, { response, changes, measured, signs }];
+  });
+  return Object.fromEntries(answers);
 }
 
 function measuredOf(

@@ -1,35 +1,43 @@
 // The water in which a cast's salinity errors are told: the deepest it read.
-import type { Bottle } from "../../cast/bottle.js";
+import type { Bottle, ClosureReading } from "../../cast/bottle.js";
 import type { Cast, CellColumns, CellName } from "../../cast/cast.js";
 import { closureReading } from "../../evidence/bottles/closureReadings.js";
 import type { Water } from "../../model/salinityError.js";
 import { spFromC } from "../../seawater/index.js";
 
-/** The water of the deepest scan or closure that was read; undefined where none was. */
+/** What one cell read at one place. */
+export interface PlacedReading extends ClosureReading {
+  readonly pressure_dbar: number;
+}
+
+/** The deepest scan of a cell with readings of sea water; undefined where there is none. */
+export function deepestScan({ columns }: Cast, cell: CellName): PlacedReading | undefined {
+  const own = columns[cell];
+  const scan = own === undefined ? -1 : deepestRead(columns.pressure_dbar, own);
+  if (own === undefined || scan < 0) return undefined;
+  return {
+    pressure_dbar: columns.pressure_dbar[scan]!,
+    temperature_C: own.temperature_C[scan]!,
+    conductivity_mS_cm: own.conductivity_mS_cm[scan]!,
+  };
+}
+
+/**
+ * The water of the deepest scan or closure that was read; undefined where none was.
+ * @param scan of the first cell, as from `deepestScan`
+ */
 export function deepestWater(
   cells: readonly CellName[],
-  data: Cast | undefined,
+  scan: PlacedReading | undefined,
   bottles: readonly Bottle[],
 ): Water | undefined {
   const cell = cells[0];
   if (cell === undefined) return undefined;
-  let deepest = {
+  let deepest: PlacedReading = scan ?? {
     pressure_dbar: Number.NEGATIVE_INFINITY,
     temperature_C: 0,
     conductivity_mS_cm: 0,
   };
-  const columns = data?.columns[cell];
-  const pressure = data?.columns.pressure_dbar;
-  if (columns !== undefined && pressure !== undefined) {
-    const scan = deepestRead(pressure, columns);
-    if (scan >= 0) {
-      deepest = {
-        pressure_dbar: pressure[scan]!,
-        temperature_C: columns.temperature_C[scan]!,
-        conductivity_mS_cm: columns.conductivity_mS_cm[scan]!,
-      };
-    }
-  }
   for (const bottle of bottles) {
     const reading = closureReading(bottle, cell, undefined);
     if (reading !== undefined && bottle.pressure_dbar > deepest.pressure_dbar) {

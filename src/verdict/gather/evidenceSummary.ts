@@ -3,7 +3,7 @@ import type { CellName } from "../../cast/cast.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
 import type { LineOfEvidence } from "../../model/observation.js";
-import type { CastEvidence } from "./cruiseEvidence.js";
+import type { CastEvidence } from "./observeCast.js";
 
 /** Summaries of one cast, lines in the order of the model. */
 export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSummary[] {

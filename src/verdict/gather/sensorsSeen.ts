@@ -4,7 +4,7 @@ import type { ResponseChange } from "../../response/acrossCruise.js";
 import type { LagParts } from "../../response/lag/thermalLagOnCast.js";
 import type { ResponseSeen, Verdict } from "../verdict.js";
 import type { Answer } from "./answer.js";
-import type { CastEvidence } from "./cruiseEvidence.js";
+import type { CastEvidence } from "./observeCast.js";
 
 export function sensorsSeen({
   answers,

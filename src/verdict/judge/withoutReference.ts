@@ -1,17 +1,15 @@
 // What must be known of a verdict that no reference has been compared with yet.
 import type { Cruise } from "../../cast/cruise.js";
-import type { CastEvidence } from "../gather/cruiseEvidence.js";
+import type { PastCast } from "../../track/pastCast.js";
 
 /** One note, or none. */
 export function withoutReference(
   { deepReference }: Cruise,
-  soFar: readonly CastEvidence[],
+  soFar: readonly PastCast[],
 ): readonly string[] {
   // Without a table the deep water of a cast is held against that of the casts before only.
   const lines = deepReference === undefined ? ["bottles"] : ["bottles", "deep-water"];
-  const referred = soFar.some(({ tracked }) =>
-    tracked.observations.some(({ line }) => lines.includes(line)),
-  );
+  const referred = soFar.some((past) => lines.some((line) => past.lines[line] !== undefined));
   return referred
     ? []
     : [

@@ -13,7 +13,7 @@ import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
-import type { BottleDepth } from "./calmDepths.js";
+import type { BottleDepth } from "../gather/calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {
   carried,

@@ -5,12 +5,12 @@ import type { Advice } from "../../cleaning/decision/advice.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../../model/hypothesis.js";
 import { mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
 import { byCause } from "../../track/cellView.js";
+import type { PastCast } from "../../track/pastCast.js";
 import type { Recovery } from "../../track/tracked.js";
-import type { CastEvidence } from "../gather/cruiseEvidence.js";
+import type { CastEvidence } from "../gather/observeCast.js";
 import type { CellContext } from "../judge/cellVerdict.js";
 import { readingWouldTell } from "../judge/unread.js";
 import type { CauseProbability } from "../verdict.js";
-import { calmDepths } from "./calmDepths.js";
 import { type Means, optionsInOrder } from "./options.js";
 import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
@@ -32,15 +32,15 @@ interface Asked {
 /**
  * @param asked  the cells of one cast
  * @param soFar  the casts up to this one
+ * @param found  on this one
  * @returns no sentence of a cell whose verdict is settled, one of a cell whose verdict is open; one of both where the
  *   question is of the cast's references and not of a cell
  */
 export function openQuestions(
   asked: readonly Asked[],
-  soFar: readonly CastEvidence[],
+  soFar: readonly PastCast[],
+  found: CastEvidence,
 ): readonly string[] {
-  const found = soFar.at(-1);
-  if (found === undefined) return [];
   const open = asked.map((one) => ({ one, between: questionOf(one) }));
   return open.flatMap(({ one, between }, i) => {
     const { cell, everObserved, unread } = one.context;
@@ -88,7 +88,7 @@ function answerOf(
   { context, advice, recovery }: Asked,
   causes: Between,
   cells: string,
-  soFar: readonly CastEvidence[],
+  soFar: readonly PastCast[],
   found: CastEvidence,
 ): string {
   const { layout, cell, tracked, target_ppm, hoursToNext } = context;
@@ -97,7 +97,7 @@ function answerOf(
     input: found.tracked,
     days: hoursToNext / 24,
     noise: tracked.noise,
-    scans: found.cast.data !== undefined,
+    scans: found.hasScans,
     bottleScale: found.bottleScale,
   };
   const { hypotheses, now } = tracked;
@@ -112,25 +112,20 @@ function answerOf(
 
 function meansOf(
   { cell }: CellContext,
-  soFar: readonly CastEvidence[],
-  { cast, tracked }: CastEvidence,
+  soFar: readonly PastCast[],
+  { depths }: CastEvidence,
   advice: Advice,
   recovery: Recovery,
 ): Means {
-  const closed = soFar.map(
-    ({ tracked: { observations } }) => observations.filter(({ line }) => line === "bottles").length,
-  );
+  const closed = soFar.map(({ lines }) => lines.bottles ?? 0);
   const usual = soFar
     .slice(0, -1)
-    .flatMap(({ tracked: { maintenanceAfter } }) => maintenanceAfter)
+    .flatMap(({ maintenanceAfter }) => maintenanceAfter)
     .filter((event) => event.cell === undefined || event.cell === cell)
     .map(({ action }) => action)
     .findLast((action): action is IntensityName => ["wash", "soak", "disinfect"].includes(action));
   return {
-    depths: calmDepths(
-      cast.data,
-      tracked.observations.filter(({ line }) => line === "bottles"),
-    ),
+    depths,
     mostBottles: Math.max(...closed) || usualRosette,
     ...(usual === undefined ? {} : { usualCleaning: usual }),
     advice,

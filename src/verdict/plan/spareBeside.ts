@@ -4,7 +4,7 @@ import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
-import type { BottleDepth } from "./calmDepths.js";
+import type { BottleDepth } from "../gather/calmDepths.js";
 import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
 
 /** A cell alone, and the spare on the same water at one depth: read against each other as a pair is. */

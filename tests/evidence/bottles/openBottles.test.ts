@@ -5,7 +5,8 @@ import { describe, expect, it } from "vitest";
 import { gainTerms } from "../../../src/model/observation.js";
 import { assembleCruise } from "../../../src/read/assembleCruise.js";
 import { readBottlesCsv } from "../../../src/read/bottlesCsv.js";
-import { type CastEvidence, cruiseEvidence } from "../../../src/verdict/gather/cruiseEvidence.js";
+import { cruiseEvidence } from "../../../src/verdict/gather/cruiseEvidence.js";
+import type { CastEvidence } from "../../../src/verdict/gather/observeCast.js";
 
 function evidenceOf(id: string): readonly CastEvidence[] {
   const path = `../shared/data/subpolar-atlantic-${id}/bottles.csv`;

@@ -30,17 +30,12 @@ describe("the walk of the deep water", () => {
     const passages = casts.map((data) => {
       const legs = splitLegs(data);
       const thin = thinLayers(data, legs);
-      const found = deepWaterLine.observe(
-        {
-          cast: { id: data.id, data },
-          cells,
-          scans: { data, legs, thin, within: withinCast(data, legs, thin, cells) },
-          bottles: [],
-          copied: new Map(),
-          entries: { before: [], after: [] },
-        },
-        memory,
-      );
+      const cast = { id: data.id };
+      const scans = { data, legs, thin, within: withinCast(data, legs, thin, cells) };
+      const read = deepWaterLine.read!({ cast, cells, scans, bottles: [] });
+      const entries = { before: [], after: [] };
+      const sources = { cast, cells, bottles: [], copied: new Map(), entries };
+      const found = deepWaterLine.observe(sources, memory, read);
       memory = found.memory;
       return found.passages?.deepWater;
     });

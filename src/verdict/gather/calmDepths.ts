@@ -1,8 +1,8 @@
 // Where at this station a bottle says most of a cell: the calmest water near the surface, in the middle and deep down.
 import type { Cast } from "../../cast/cast.js";
 import { joinLayers } from "../../cast/joinLayers.js";
-import { splitLegs } from "../../cast/splitLegs.js";
-import { thinLayers } from "../../cast/thinLayers.js";
+import { type Legs, splitLegs } from "../../cast/splitLegs.js";
+import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
 import { steeperSlope } from "../../evidence/bottles/salinityGradients.js";
 import { type Observation, sharedWeight } from "../../model/observation.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
@@ -29,8 +29,28 @@ export function calmDepths(
   cast: Cast | undefined,
   bottles: readonly Observation[],
 ): readonly BottleDepth[] {
-  const fromScans = cast === undefined ? [] : depthsOfScans(cast);
-  const depths = fromScans.length > 0 ? fromScans : depthsOfBottles(bottles);
+  const fromScans = cast === undefined ? [] : calmDepthsOfScans(cast);
+  return fromScans.length > 0 ? fromScans : calmDepthsOfBottles(bottles);
+}
+
+/** @param bottles observations of the line `bottles` */
+export function calmDepthsOfBottles(bottles: readonly Observation[]): readonly BottleDepth[] {
+  return calmOf(depthsOfBottles(bottles));
+}
+
+/**
+ * @param legs of the cast
+ * @param thin as from `thinLayers`
+ */
+export function calmDepthsOfScans(
+  cast: Cast,
+  legs = splitLegs(cast),
+  thin = thinLayers(cast, legs),
+): readonly BottleDepth[] {
+  return calmOf(depthsOfScans(cast, legs, thin));
+}
+
+function calmOf(depths: readonly BottleDepth[]): readonly BottleDepth[] {
   const deepest = Math.max(0, ...depths.map(({ pressure_dbar }) => pressure_dbar));
   return Array.from({ length: parts }, (_, part) => {
     const within = depths.filter(
@@ -49,11 +69,9 @@ function calmest(depths: readonly BottleDepth[]): BottleDepth | undefined {
 }
 
 /** The up leg in layers, or the down leg of a file that ends there; each with the steeper gradient to its neighbours. */
-function depthsOfScans(cast: Cast): readonly BottleDepth[] {
+function depthsOfScans(cast: Cast, legs: Legs, thin: ThinLayers): readonly BottleDepth[] {
   const cell = cast.columns.primary === undefined ? "secondary" : "primary";
-  const legs = splitLegs(cast);
   const leg = legs.up.length > 0 ? "up" : "down";
-  const thin = thinLayers(cast, legs);
   const thickness = Math.max(finest_dbar, thin.deepest_dbar / layersOfCast);
   const { pressure_dbar, temperature_C, conductivity_mS_cm, salinity } = joinLayers(
     thin.of(leg, cell),

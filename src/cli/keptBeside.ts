@@ -1,0 +1,175 @@
+// What `foulcast assess` keeps in `.foulcast/` beside a cruise, so that one cast more costs one cast: what was read of each
+// file, and the verdicts. It is never trusted over the files, and can be deleted at any time.
+import { mkdir, readFile, stat } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { debuglog } from "node:util";
+import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import type { InputFile } from "../cast/inputFile.js";
+import { hashFile } from "../node/hashFile.js";
+import { readCruiseWith } from "../node/readCruise.js";
+import { type CastOf, castFromFile, type ToldOfCruise } from "../node/readParts.js";
+import { isFolder } from "../node/readText.js";
+import { checkCruise } from "../read/checkCruise.js";
+import type { AssessmentSettings } from "../verdict/assessmentSettings.js";
+import {
+  type CruiseState,
+  documentOf,
+  type ReadOfCast,
+  unreadCasts,
+  withMore,
+} from "../verdict/carry/cruiseState.js";
+import type { Kept } from "../verdict/carry/kept.js";
+import { readKept, writeKept } from "../verdict/carry/stateText.js";
+import type { VerdictDocument } from "../verdict/verdict.js";
+import { writeWhole } from "./writeOurs.js";
+
+const besideFormat = "foulcast-beside/1";
+/** Shows what is read anew where NODE_DEBUG=foulcast is set. */
+const debug = debuglog("foulcast");
+/** A file that was changed so short a time before it was read may change again within one tick of its clock, ms (judgement: coarse clocks). */
+const settled_ms = 3000;
+
+/** One file of a cast, as it was when it was read. */
+interface FileRead {
+  /** Where it is, and what was told of it: other columns or another start are another reading. */
+  readonly key: string;
+  readonly sha256: string;
+  /** Size, times of change and place on the disk; absent where it had been changed just before. */
+  readonly identity?: string;
+  readonly cast: CruiseCast;
+  readonly input: InputFile;
+}
+
+interface Beside {
+  readonly files: readonly FileRead[];
+  readonly reads: readonly ReadOfCast[];
+  readonly kept?: Kept;
+}
+
+const nothing: Beside = { files: [], reads: [] };
+
+/**
+ * A cruise read and assessed as `readCruise` and `assessCruise` do, from what is kept beside it where that is of the same
+ * files. Casts that were not read anew come without scans.
+ * @param onCast called after each verdict that is made
+ */
+export async function assessBeside(
+  path: string,
+  told: ToldOfCruise,
+  { onCast, ...settings }: AssessmentSettings,
+  onRead: (cruise: Cruise) => void,
+): Promise<{ readonly cruise: Cruise; readonly document: VerdictDocument }> {
+  const file = await placeBeside(path);
+  const beside = file === undefined ? nothing : await keptIn(file);
+  let had = await readWith(path, told, beside, new Set());
+  const again = unreadCasts(had.reads, checkCruise(had.cruise));
+  if (again.length > 0) had = await readWith(path, told, beside, new Set(again));
+  const { cruise, files, reads } = had;
+  onRead(cruise);
+  const before: CruiseState = {
+    cruise,
+    settings,
+    reads,
+    ...(beside.kept === undefined ? {} : { kept: beside.kept }),
+  };
+  const { state } = withMore(before, cruise, onCast === undefined ? {} : { onCast });
+  const document = documentOf(state);
+  const isNew =
+    files.some((one) => !beside.files.includes(one)) ||
+    state.kept?.casts.length !== beside.kept?.casts.length ||
+    state.kept?.casts.some((cast, i) => cast !== beside.kept?.casts[i]) === true;
+  if (file !== undefined && isNew) {
+    const kept = state.kept === undefined ? {} : { kept: state.kept };
+    await keepIn(file, { files, reads: state.reads, ...kept });
+  }
+  return { cruise, document };
+}
+
+/** Undefined for what is no folder of a cruise. */
+async function placeBeside(path: string): Promise<string | undefined> {
+  if (await isFolder(path, path)) return join(path, ".foulcast", "cruise.json");
+  return path.endsWith(".json") ? join(dirname(path), ".foulcast", basename(path)) : undefined;
+}
+
+/** Nothing where there is none, or it is damaged, or of another version. */
+async function keptIn(file: string): Promise<Beside> {
+  try {
+    return readKept(besideFormat, await readFile(file, "utf8"), file) as Beside;
+  } catch (error) {
+    debug("nothing kept is used: %s", error instanceof Error ? error.message : error);
+    return nothing;
+  }
+}
+
+/** A folder that cannot be written to keeps nothing. */
+async function keepIn(file: string, beside: Beside): Promise<void> {
+  try {
+    await mkdir(dirname(file), { recursive: true });
+    await writeWhole(file, writeKept(besideFormat, beside));
+  } catch (error) {
+    debug("nothing is kept: %s", error instanceof Error ? error.message : error);
+  }
+}
+
+/** @param anew ids of casts whose scans are needed */
+async function readWith(
+  path: string,
+  told: ToldOfCruise,
+  { files: known, reads: knownReads }: Beside,
+  anew: ReadonlySet<string>,
+): Promise<{
+  readonly cruise: Cruise;
+  readonly files: readonly FileRead[];
+  readonly reads: readonly ReadOfCast[];
+}> {
+  const byKey = new Map(known.map((one) => [one.key, one]));
+  const byCast = new Map(knownReads.map((one) => [one.cast, one]));
+  const files: FileRead[] = [];
+  const reads: ReadOfCast[] = [];
+  const castOf: CastOf = async (castPath, facts) => {
+    const key = JSON.stringify(facts);
+    const before = byKey.get(key);
+    const read = byCast.get(facts.id);
+    if (before !== undefined && read !== undefined && !anew.has(facts.id)) {
+      const same = await sameFile(castPath, before);
+      if (same !== undefined) {
+        files.push(same);
+        reads.push(read);
+        return same;
+      }
+    }
+    debug("the scans of %s are read", facts.file);
+    const identity = await identityOf(castPath);
+    const found = await castFromFile(castPath, facts);
+    const { data: _, ...cast } = found.cast;
+    const sha256 = found.input.sha256;
+    if (sha256 !== undefined) {
+      const own = identity !== undefined && identity === (await identityOf(castPath));
+      files.push({ key, sha256, cast, input: found.input, ...(own ? { identity } : {}) });
+    }
+    return found;
+  };
+  const cruise = await readCruiseWith(path, told, castOf);
+  return { cruise, files, reads };
+}
+
+/** What is known of a file where its bytes are the same; they are looked at where anything about it was changed. */
+async function sameFile(path: string, known: FileRead): Promise<FileRead | undefined> {
+  const identity = await identityOf(path);
+  if (identity !== undefined && identity === known.identity) return known;
+  if ((await hashFile(path).catch(() => undefined)) !== known.sha256) return undefined;
+  const { identity: _, ...same } = known;
+  return identity === undefined ? same : { ...same, identity };
+}
+
+/** Undefined where it is not there, or was changed a moment ago. */
+async function identityOf(path: string): Promise<string | undefined> {
+  try {
+    const { dev, ino, size, mtimeNs, ctimeNs } = await stat(path, { bigint: true });
+    const settled = (time_ns: bigint) => Date.now() - Number(time_ns / 1_000_000n) > settled_ms;
+    if (!settled(mtimeNs) || !settled(ctimeNs)) return undefined;
+    return [dev, ino, size, mtimeNs, ctimeNs].join(" ");
+  } catch {
+    return undefined;
+  }
+}

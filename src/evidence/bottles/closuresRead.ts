@@ -1,0 +1,99 @@
+// What the scans tell of each bottle of a cast, kept when they are gone: laboratory salinities come days later.
+import type { Bottle } from "../../cast/bottle.js";
+import type { Cast, CellName } from "../../cast/cast.js";
+import type { Legs } from "../../cast/splitLegs.js";
+import type { ThinLayers } from "../../cast/thinLayers.js";
+import type { Closure } from "./closure.js";
+import { type ClosureReader, closureReader } from "./closureReadings.js";
+import { salinityGradients } from "./salinityGradients.js";
+
+/** One bottle, whatever its salinity. */
+interface ClosureRead {
+  /** Which bottle it is, as from `closureKey`. */
+  readonly key: string;
+  readonly closures: Readonly<Partial<Record<CellName, Closure>>>;
+  /** Why its time speaks against its pressure; absent where it does not. */
+  readonly contradiction?: string;
+  /** dSP/dp there, per dbar. */
+  readonly gradient: number;
+}
+
+/** All bottles of a cast, in order: whether its times can be trusted was judged by all of them. */
+export interface ClosuresRead {
+  readonly bottles: readonly ClosureRead[];
+  readonly notes: readonly string[];
+}
+
+/** What a bottle is read by: all but what the laboratory says of it. */
+export function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: Bottle): string {
+  return JSON.stringify([bottle, String(pressure_dbar), time_s, closureTime, ctd]);
+}
+
+/** @param start of the cast, ISO 8601 UTC, where its scans do not tell */
+export function readClosures(
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+  cast: Cast,
+  legs: Legs,
+  thin: ThinLayers,
+  start: string | undefined,
+): ClosuresRead {
+  const gradients = salinityGradients(bottles, cells, thin);
+  const settings = { legs, ...(start === undefined ? {} : { start }) };
+  const { of, contradiction, notes } = closureReader(cast, bottles, settings);
+  const read = bottles.map((bottle, i): ClosureRead => {
+    const closures: Partial<Record<CellName, Closure>> = {};
+    for (const cell of ["primary", "secondary"] as const) {
+      const closure = of(bottle, cell);
+      if (closure !== undefined) closures[cell] = closure;
+    }
+    const against = contradiction(bottle);
+    return {
+      key: closureKey(bottle),
+      closures,
+      ...(against === undefined ? {} : { contradiction: against }),
+      gradient: gradients[i]!,
+    };
+  });
+  return { bottles: read, notes };
+}
+
+/** Whether these are the bottles that were read, in the same order. */
+export function closuresAreOf(
+  { bottles: read }: ClosuresRead,
+  bottles: readonly Bottle[],
+): boolean {
+  return (
+    read.length === bottles.length && read.every(({ key }, i) => key === closureKey(bottles[i]!))
+  );
+}
+
+/**
+ * @param read undefined where the cast has no scans
+ * @throws RangeError where a bottle was not read
+ */
+export function closuresAgain(
+  read: ClosuresRead | undefined,
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+): { readonly reader: ClosureReader; readonly gradients: readonly number[] } {
+  if (read === undefined) {
+    const gradients = salinityGradients(bottles, cells, undefined);
+    return { reader: closureReader(undefined, bottles), gradients };
+  }
+  const byKey = new Map(read.bottles.map((own) => [own.key, own]));
+  const own = (bottle: Bottle) => {
+    const found = byKey.get(closureKey(bottle));
+    if (found === undefined)
+      throw new RangeError(`bottle ${bottle.bottle} of cast ${bottle.cast} was not read with it`);
+    return found;
+  };
+  return {
+    reader: {
+      of: (bottle, cell) => own(bottle).closures[cell],
+      contradiction: (bottle) => own(bottle).contradiction,
+      notes: read.notes,
+    },
+    gradients: bottles.map((bottle) => own(bottle).gradient),
+  };
+}

@@ -1,0 +1,112 @@
+// What a pipeline calls as a cruise goes on: after each cast, and as late values come. Pure functions.
+import type { Bottle } from "../../cast/bottle.js";
+import type { Cast } from "../../cast/cast.js";
+import {
+  type Cruise,
+  type CruiseCast,
+  defaultTarget,
+  type NextStation,
+} from "../../cast/cruise.js";
+import type { MaintenanceEvent } from "../../cast/maintenance.js";
+import { checkKnownCruise } from "../../read/checkCruise.js";
+import type { AssessmentSettings } from "../assessmentSettings.js";
+import type { Verdict } from "../verdict.js";
+import { type Carried, type CruiseState, refuseOther, withMore } from "./cruiseState.js";
+import { mergedBottles } from "./mergedBottles.js";
+
+/** A cruise before its first cast. */
+export interface CruiseOpening
+  extends Pick<Cruise, "name" | "note" | "nextStation" | "timeZone" | "deepReference"> {
+  /** What is known of it; nothing where absent. */
+  readonly instrument?: Cruise["instrument"];
+  /** Salinity accuracy wanted, PSS-78; 0.002 where absent. */
+  readonly target?: number;
+}
+
+/** What comes with a cast. */
+export interface WithCast {
+  /** Closed on it, measured or not: list them all, for what the cells read as they closed is taken from its scans now. */
+  readonly bottles?: readonly Bottle[];
+  /** What comes next, in place of what was said before. */
+  readonly nextStation?: NextStation;
+}
+
+/**
+ * The state of a cruise before its first cast.
+ * @throws BadInput where a setting is none
+ * @example openCruise({ name: "an invented cruise" }).cruise.target // 0.002
+ */
+export function openCruise(
+  { instrument = {}, target = defaultTarget, ...opening }: CruiseOpening,
+  { onCast: _, ...settings }: AssessmentSettings = {},
+): CruiseState {
+  const given = { ...opening, instrument, target, casts: [], bottles: [], maintenance: [] };
+  const { cruise } = checkKnownCruise({ ...given, inputs: [] });
+  return { cruise, settings, reads: [] };
+}
+
+/**
+ * One cast more, wherever in time it belongs; also the scans of one that was known by its bottles alone.
+ * @returns the state without its scans, and the verdict on the newest cast
+ * @throws BadInput where the cast or its bottles cannot be used, or it is there already
+ */
+export function addCast(
+  state: CruiseState,
+  cast: CruiseCast,
+  { bottles = [], nextStation }: WithCast = {},
+): Carried & { readonly verdict: Verdict } {
+  const { cruise, reads } = state;
+  const isBare = (id: string) => id === cast?.id && reads.every((read) => read.cast !== id);
+  const known = cruise.casts.some(({ id }) => isBare(id)) && cast.data !== undefined;
+  const casts = known
+    ? cruise.casts.map((one) => (isBare(one.id) ? { ...one, ...cast } : one))
+    : [...cruise.casts, cast];
+  const carried = withMore(
+    state,
+    {
+      ...cruise,
+      casts,
+      bottles: mergedBottles(cruise.bottles, bottles, idsOf(casts)),
+      ...(nextStation === undefined ? {} : { nextStation }),
+    },
+    { refuse: refuseOther },
+  );
+  return { ...carried, verdict: carried.verdict! };
+}
+
+/**
+ * Laboratory values that come late, and bottles that were not listed as their cast came up.
+ * @param bottles each with the cast and label that it was listed by; what it leaves out stays
+ * @param scans   casts once more whose bottles were not all listed: what the cells read as they closed stands there
+ * @throws BadInput where they cannot be used, or cannot be read without the scans of their cast; RangeError for scans of a
+ *   cast that the cruise does not have
+ */
+export function addBottles(
+  state: CruiseState,
+  bottles: readonly Bottle[],
+  scans: readonly Cast[] = [],
+): Carried {
+  const { cruise } = state;
+  const again = new Map(scans.map((data) => [data.id, data]));
+  const unknown = scans.find(({ id }) => cruise.casts.every((cast) => cast.id !== id));
+  if (unknown !== undefined) throw new RangeError(`the cruise has no cast ${unknown.id}`);
+  const casts = cruise.casts.map((cast) => {
+    const data = again.get(cast.id);
+    return data === undefined ? cast : { ...cast, data };
+  });
+  const merged = mergedBottles(cruise.bottles, bottles, idsOf(casts));
+  return withMore(state, { ...cruise, casts, bottles: merged }, { refuse: refuseOther });
+}
+
+/**
+ * Entries of the maintenance record, of any time.
+ * @throws BadInput where they cannot be used
+ */
+export function addMaintenance(state: CruiseState, entries: readonly MaintenanceEvent[]): Carried {
+  const { cruise } = state;
+  return withMore(state, { ...cruise, maintenance: [...cruise.maintenance, ...entries] });
+}
+
+function idsOf(casts: readonly CruiseCast[]): readonly string[] {
+  return casts.map(({ id }) => id);
+}

@@ -1,0 +1,144 @@
+// The verdicts on a cruise from those there were: what rests on the same is kept, and the rest is made anew. This is the
+// one way to a verdict, for a whole cruise and for one cast more.
+import type { CellName } from "../../cast/cast.js";
+import type { Layout } from "../../model/layout.js";
+import { defaultRecovery } from "../../model/recovery.js";
+import { cleaningOutcomes, outcomesKnown } from "../../track/cleaningOutcomes.js";
+import { type FilmsOfCast, filmsHeld } from "../../track/filmsHeld.js";
+import { layoutOf } from "../../track/layout.js";
+import { pastCast } from "../../track/pastCast.js";
+import { begun, follow, leave } from "../../track/track.js";
+import type { TrackedCast } from "../../track/tracked.js";
+import type { AssessmentSettings } from "../assessmentSettings.js";
+import { castVerdict } from "../castVerdict.js";
+import { castInputs, cellsKnown, type KnownCruise } from "../gather/knownCruise.js";
+import { type CastInputs, observeCast } from "../gather/observeCast.js";
+import { type JudgedBy, judgements } from "../judge/judgedBy.js";
+import { type About, type Checkpoint, type Kept, type KeptCast, thinned } from "./kept.js";
+import { samePlain } from "./samePlain.js";
+
+/**
+ * @param before what was kept of the same cruise; absent at its beginning
+ * @param until  casts after so many are not looked at
+ */
+export function carryOn(
+  known: KnownCruise,
+  { onCast, ...settings }: AssessmentSettings,
+  before?: Kept,
+  until = known.casts.length,
+): Kept {
+  const { cruise } = known;
+  const cells = cellsKnown(known);
+  const { instrument, target, deepReference } = cruise;
+  const about: About = {
+    cells,
+    instrument,
+    target,
+    settings,
+    ...(deepReference && { deepReference }),
+  };
+  const kept = before !== undefined && samePlain(before.about, about) ? before : undefined;
+  const layout = layoutOf(cells);
+  const judgedBy = judgements(known, cells);
+  const inputsAt = once(castInputs(known, cells));
+
+  const { same, again } = unchanged(kept, inputsAt, judgedBy, until);
+  const casts: KeptCast[] = kept?.casts.slice(0, same) ?? [];
+  let checkpoints: readonly Checkpoint[] = (kept?.checkpoints ?? []).filter(
+    ({ after }) => after < same,
+  );
+  const told = cells.map((_, i) =>
+    outcomesKnown((kept?.told[i] ?? []).filter(({ last }) => last < same)),
+  );
+  let held = kept?.held;
+
+  const observe = (index: number, from: Checkpoint) => {
+    const answered = casts.slice(0, index).map(({ inputs }) => inputs.read?.answers ?? {});
+    const inputs = inputsAt(index);
+    return observeCast(inputs, instrument.cells ?? [], deepReference, answered, from.memories);
+  };
+  const judge = (
+    index: number,
+    { found }: ReturnType<typeof observe>,
+    now: TrackedCast,
+  ): KeptCast => {
+    const past = pastCast(found.tracked);
+    const films = cells.map((cell) => filmsOf(layout, now, cell));
+    const earlier = casts.slice(0, index);
+    const inputs = [...earlier.map((one) => one.past), past];
+    const outcomes = cells.flatMap((cell, i) => {
+      const own = [...earlier.map((one) => one.films[i]!), films[i]!];
+      return cleaningOutcomes(cell, { inputs, films: own }, told[i]!);
+    });
+    const verdicts = earlier.map(({ verdict }) => verdict);
+    const by = judgedBy[index]!;
+    const args = [cruise, cells, inputs, found, now, outcomes, verdicts, by, settings] as const;
+    return { inputs: inputsAt(index), judgedBy: by, past, films, verdict: castVerdict(...args) };
+  };
+
+  if (again !== undefined) {
+    casts[same - 1] = judge(same - 1, observe(same - 1, again), held!);
+  }
+  let at = checkpoints.at(-1) ?? beginning(layout, known);
+  for (let index = at.after + 1; index < until; index++) {
+    const observed = observe(index, at);
+    const { tracked } = observed.found;
+    const followed = follow(layout, at.left, tracked, casts[index - 1]?.past);
+    const left = leave(layout, followed, tracked, defaultRecovery);
+    at = { after: index, memories: observed.memories, left };
+    checkpoints = thinned([...checkpoints, at]);
+    // Of casts since the checkpoint that rest on the same the filter alone is run again.
+    if (index < same) continue;
+    const { hypotheses, noise } = followed;
+    held = { cast: tracked.cast, hypotheses, now: left.hypotheses, noise };
+    casts.push(judge(index, observed, held));
+    onCast?.(index + 1, known.casts.length, tracked.cast);
+  }
+  return {
+    about,
+    casts,
+    checkpoints,
+    ...(held === undefined ? {} : { held }),
+    told: told.map((own) => [...own.values()]),
+  };
+}
+
+function beginning(layout: Layout, { casts }: KnownCruise): Checkpoint {
+  return { after: -1, memories: {}, left: begun(layout, casts[0]?.cast.id ?? "") };
+}
+
+/**
+ * How many verdicts, from the first, stay as they are. The last of them may be one that only is to be judged again, from the
+ * checkpoint before it: it was the newest and is so no more.
+ */
+function unchanged(
+  kept: Kept | undefined,
+  inputsAt: (index: number) => CastInputs,
+  judgedBy: readonly JudgedBy[],
+  until: number,
+): { readonly same: number; readonly again?: Checkpoint } {
+  const casts = kept?.casts ?? [];
+  for (let index = 0; index < Math.min(casts.length, until); index++) {
+    const { inputs, judgedBy: by } = casts[index]!;
+    if (!samePlain(inputs, inputsAt(index))) return { same: index };
+    if (samePlain(by, judgedBy[index])) continue;
+    const again = kept?.checkpoints.find(({ after }) => after === index - 1);
+    const isLast = index === casts.length - 1 && index < until - 1;
+    return isLast && again !== undefined ? { same: index + 1, again } : { same: index };
+  }
+  return { same: Math.min(casts.length, until) };
+}
+
+function filmsOf(layout: Layout, { hypotheses, now }: TrackedCast, cell: CellName): FilmsOfCast {
+  const held = filmsHeld(layout, hypotheses, cell);
+  return { held, now: now === hypotheses ? held : filmsHeld(layout, now, cell) };
+}
+
+/** Each index is asked for once: the scans are read then. */
+function once<T>(of: (index: number) => T): (index: number) => T {
+  const found: T[] = [];
+  return (index) => {
+    found[index] ??= of(index);
+    return found[index];
+  };
+}

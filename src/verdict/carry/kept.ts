@@ -1,0 +1,64 @@
+// What is kept of a cruise from cast to cast: plain values, by which a verdict on one cast more costs one cast.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise } from "../../cast/cruise.js";
+import type { ToldFrom } from "../../track/cleaningOutcomes.js";
+import type { FilmsOfCast } from "../../track/filmsHeld.js";
+import type { PastCast } from "../../track/pastCast.js";
+import type { Followed } from "../../track/track.js";
+import type { TrackedCast } from "../../track/tracked.js";
+import type { AssessmentSettings } from "../assessmentSettings.js";
+import type { CastInputs, Memories } from "../gather/observeCast.js";
+import type { JudgedBy } from "../judge/judgedBy.js";
+import type { Verdict } from "../verdict.js";
+
+/** What all verdicts rest on; where it changes they are all made anew. */
+export interface About extends Pick<Cruise, "instrument" | "target" | "deepReference"> {
+  readonly cells: readonly CellName[];
+  readonly settings: Omit<AssessmentSettings, "onCast">;
+}
+
+export interface KeptCast {
+  readonly inputs: CastInputs;
+  readonly judgedBy: JudgedBy;
+  readonly past: PastCast;
+  /** By cell. */
+  readonly films: readonly FilmsOfCast[];
+  readonly verdict: Verdict;
+}
+
+/** What the filter and the lines held as a cast was left. */
+export interface Checkpoint {
+  /** Index of the cast. */
+  readonly after: number;
+  readonly memories: Memories;
+  readonly left: Followed;
+}
+
+export interface Kept {
+  readonly about: About;
+  /** In order. */
+  readonly casts: readonly KeptCast[];
+  /** Oldest first. */
+  readonly checkpoints: readonly Checkpoint[];
+  /** Of the newest cast, which is judged again when it is the newest no more; absent before the first. */
+  readonly held?: TrackedCast;
+  /** Of past cleanings, by cell. */
+  readonly told: readonly (readonly ToldFrom[])[];
+}
+
+/** So many checkpoints of each spacing are kept, and each spacing is so many times the one before (judgement: size). */
+const spacing = 4;
+
+/**
+ * Checkpoints of which something that comes late is taken up: after the newest four casts, before these after every fourth
+ * of the newest 16, every 16th of the newest 64, and so on. What comes late for a cast costs at most a few times its age.
+ */
+export function thinned(checkpoints: readonly Checkpoint[]): readonly Checkpoint[] {
+  const newest = checkpoints.at(-1)?.after ?? 0;
+  return checkpoints.filter(({ after }) => {
+    const age = newest - after;
+    let apart = 1;
+    while (age >= spacing * apart) apart *= spacing;
+    return after % apart === 0;
+  });
+}

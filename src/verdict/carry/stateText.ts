@@ -1,0 +1,60 @@
+// The state of a cruise as a text, and back: JSON with the name of its form, the software that made it, and a checksum.
+import { BadInput, quoted } from "../../read/badInput.js";
+import { readJson } from "../../read/json.js";
+import { software } from "../../software.js";
+import { crc32 } from "./crc32.js";
+import type { CruiseState } from "./cruiseState.js";
+import { fromPlainJson, type PlainJson, toPlainJson } from "./plainJson.js";
+
+const stateFormat = "foulcast-state/1";
+
+/** JSON in one line; docs/carry.md describes it. */
+export function writeState(state: CruiseState): string {
+  return writeKept(stateFormat, state);
+}
+
+/**
+ * A state that `writeState` wrote, the same to the last digit.
+ * @param file its name in messages
+ * @throws BadInput where it is cut, damaged, of another form, or of another version of the software: its numbers would be too
+ */
+export function readState(text: string, { file = "state" } = {}): CruiseState {
+  return readKept(stateFormat, text, file) as CruiseState;
+}
+
+/** Plain values under the name of their form. */
+export function writeKept(format: string, value: unknown): string {
+  const plain = JSON.stringify(toPlainJson(value));
+  const head = JSON.stringify({ format, software, checksum: crc32(plain) });
+  return `${head.slice(0, -1)},"plain":${plain}}\n`;
+}
+
+/** @throws BadInput as `readState` */
+export function readKept(format: string, text: string, file: string): unknown {
+  const json = readJson(text, file) as Partial<{
+    readonly format: string;
+    readonly software: Partial<typeof software>;
+    readonly checksum: string;
+    readonly plain: PlainJson;
+  }> | null;
+  const refuse = (column: string, found: string, expected: string) =>
+    new BadInput([
+      {
+        file,
+        line: 0,
+        column,
+        found,
+        expected,
+        mend: "Open the cruise anew and give it its casts, bottles and record again.",
+      },
+    ]);
+  if (json?.format !== format) throw refuse("format", quoted(json?.format), quoted(format));
+  const { name, version } = json.software ?? {};
+  if (name !== software.name || version !== software.version) {
+    const expected = `${software.name} ${software.version}, which gives other numbers`;
+    throw refuse("software", `${name} ${version}`, expected);
+  }
+  if (json.plain === undefined || crc32(JSON.stringify(json.plain)) !== json.checksum)
+    throw refuse("checksum", quoted(json.checksum), "that of what follows: the text is damaged");
+  return fromPlainJson(json.plain);
+}

@@ -1,0 +1,156 @@
+// The evidence of one cast: what was read from its scans beside its bottles, the record, and what came before. It needs
+// no scans.
+import type { Bottle } from "../../cast/bottle.js";
+import type { CellName } from "../../cast/cast.js";
+import type { CruiseCast } from "../../cast/cruise.js";
+import type { DeepReference } from "../../cast/deepReference.js";
+import type { EntriesAround } from "../../evidence/air/airReadings.js";
+import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
+import type { CastSources, Observed } from "../../evidence/evidenceLine.js";
+import { evidenceLines } from "../../evidence/lines.js";
+import type { CastHealth, UnreadSensor } from "../../health/castHealth.js";
+import type { LineOfEvidence } from "../../model/observation.js";
+import type { Water } from "../../model/salinityError.js";
+import type { TrackedInput } from "../../track/tracked.js";
+import { type Answer, besideEarlier } from "./answer.js";
+import { type BottleDepth, calmDepthsOfBottles } from "./calmDepths.js";
+import { deepestWater } from "./deepestWater.js";
+import { type CastRead, readableCells } from "./readCast.js";
+
+/** Everything that one cast brings. */
+export interface CastEvidence {
+  /** Without its scans. */
+  readonly cast: CruiseCast;
+  /** Lines with observations, or with something left out. */
+  readonly lines: readonly LineOfEvidence[];
+  /** The same for display: some lines hold their facts against each cell by itself. */
+  readonly shown: readonly LineOfEvidence[];
+  readonly tracked: TrackedInput;
+  /** The water in which this cast's salinity errors are told: the deepest it read. */
+  readonly water?: Water;
+  /** How each cell answered, for a comparison from cast to cast. */
+  readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
+  /** By how much the cruise's bottles scatter more than usual, this cast's included. */
+  readonly bottleScale: number;
+  /** Absent without scans. */
+  readonly health?: CastHealth;
+  /** Sensors of cells that this cast says nothing of. */
+  readonly unread: readonly UnreadSensor[];
+  /** Where on this station a bottle would say most. */
+  readonly depths: readonly BottleDepth[];
+  readonly hasScans: boolean;
+  readonly notes: readonly string[];
+}
+
+/** What is known of one cast when its evidence is put together: plain values. */
+export interface CastInputs {
+  /** Without its scans. */
+  readonly cast: CruiseCast;
+  /** Absent where there are only bottles. */
+  readonly read?: CastRead;
+  readonly bottles: readonly Bottle[];
+  /** Why a bottle's salinity is that of another cast, one a bottle; empty where it is its own. */
+  readonly copied: readonly string[];
+  readonly entries: EntriesAround;
+}
+
+/** What each line remembers, by its name: plain values. */
+export type Memories = Readonly<Record<string, unknown>>;
+
+/**
+ * @param answered how the cells answered on the casts before, in order
+ * @param memories of the lines after the cast before
+ * @param told     cells that the instrument is said to have; those of the data where none are
+ */
+export function observeCast(
+  { cast, read, bottles, copied, entries }: CastInputs,
+  told: readonly CellName[],
+  deepReference: DeepReference | undefined,
+  answered: readonly CastRead["answers"][],
+  memories: Memories,
+): { readonly found: CastEvidence; readonly memories: Memories } {
+  const sources: CastSources = {
+    cast,
+    cells: read?.cells ?? readableCells(told, undefined, bottles),
+    bottles,
+    copied: new Map(bottles.flatMap((bottle, i) => (copied[i] ? [[bottle, copied[i]]] : []))),
+    entries,
+    ...(deepReference === undefined ? {} : { deepReference }),
+  };
+  const observed = evidenceLines.map((line) => {
+    const memory = line.name in memories ? memories[line.name] : line.begin;
+    const brought: Observed<unknown> = line.observe(sources, memory, read?.lines[line.name]);
+    return { line, ...brought };
+  });
+  const remembered = Object.fromEntries(observed.map(({ line, memory }) => [line.name, memory]));
+  const lines = observed.flatMap((one) => one.lines);
+  const present = lines.filter(hasAnything);
+  const answers = besideEarlier(read?.answers ?? {}, answered);
+  const water = deepestWater(sources.cells, read?.deepest, bottles);
+  const observations = present.flatMap((one) => one.observations);
+  const calm = read?.calm ?? [];
+  const found: CastEvidence = {
+    cast,
+    lines: present,
+    shown: observed.flatMap(({ line, lines, byCell }) =>
+      line.shown ? shownOf(lines.filter(hasAnything), byCell) : [],
+    ),
+    tracked: {
+      cast: cast.id,
+      ...(cast.start === undefined ? {} : { start: cast.start }),
+      observations,
+      onsets: read?.onsets ?? {},
+      excursions: read?.excursions ?? [],
+      response: Object.fromEntries(
+        Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
+      ),
+      passages: Object.assign({}, ...observed.map(({ passages }) => passages ?? {})),
+      ...(read?.path === undefined ? {} : { path: read.path }),
+      maintenanceAfter: entries.after,
+    },
+    answers,
+    bottleScale: (remembered[bottlesLine.name] as typeof bottlesLine.begin).scale,
+    ...(read === undefined ? {} : { health: read.health }),
+    unread: read?.health.unread.filter(({ cell }) => !read.cells.includes(cell)) ?? [],
+    ...(water === undefined ? {} : { water }),
+    depths:
+      calm.length > 0
+        ? calm
+        : calmDepthsOfBottles(observations.filter(({ line }) => line === bottlesLine.name)),
+    hasScans: read !== undefined,
+    notes: notesOf(read, lines),
+  };
+  return { found, memories: remembered };
+}
+
+/** Where a line is told cell by cell, each cell has its own left out; the notes are those of the line. */
+function shownOf(
+  lines: readonly LineOfEvidence[],
+  byCell: readonly LineOfEvidence[] | undefined,
+): readonly LineOfEvidence[] {
+  if (byCell === undefined) return lines;
+  return lines.flatMap(({ notes }) => byCell.map((own) => ({ ...own, notes })));
+}
+
+function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {
+  return observations.length + leftOut.length > 0;
+}
+
+function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): readonly string[] {
+  return [
+    ...(read?.rebuiltFromSalinity
+      ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
+      : []),
+    ...lines.flatMap(({ line, cell, notes }) =>
+      notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
+    ),
+    ...lines.filter(hasAnything).flatMap(nothingLeft),
+    ...(read?.notes ?? []),
+  ];
+}
+
+/** A line of which nothing could be used has no summary to name what was left out in. */
+function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly string[] {
+  if (observations.length > 0) return [];
+  return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
+}

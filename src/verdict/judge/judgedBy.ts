@@ -1,0 +1,44 @@
+// What the verdict on a cast rests on beside its evidence: plain values.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise, CruiseCast } from "../../cast/cruise.js";
+import { cellSerials } from "../../cleaning/record/serials.js";
+import type { KnownCruise } from "../gather/knownCruise.js";
+
+export interface JudgedBy {
+  readonly hoursToNext: number;
+  /** Of the cells; undefined where not known. */
+  readonly serials: readonly (string | undefined)[];
+  /** On the newest cast what was done since counts too. */
+  readonly isNewest: boolean;
+  /** For cleaning before the next cast. */
+  readonly minutesAvailable?: number;
+}
+
+/** Hours to the next cast where nothing tells (common practice, no source). */
+const usualHours = 12;
+
+/** One a cast, in order. */
+export function judgements(
+  { cruise, casts }: KnownCruise,
+  cells: readonly CellName[],
+): readonly JudgedBy[] {
+  const seconds = new Map(casts.map(({ cast, seconds }) => [cast.id, seconds]));
+  const serials = cellSerials(cruise, cells, ({ id }) => seconds.get(id));
+  return casts.map((_, index): JudgedBy => {
+    const isNewest = index === casts.length - 1;
+    const minutes = isNewest ? cruise.nextStation?.minutesAvailable : undefined;
+    return {
+      hoursToNext: hoursToNext(cruise, index),
+      serials: serials[index]!,
+      isNewest,
+      ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
+    };
+  });
+}
+
+function hoursToNext({ casts, nextStation }: Cruise, index: number): number {
+  const from = Date.parse(casts[index]?.start ?? "");
+  const next: CruiseCast | undefined = casts[index + 1];
+  const to = Date.parse(next?.start ?? (next === undefined ? nextStation?.time : undefined) ?? "");
+  return to > from ? (to - from) / 3_600_000 : usualHours;
+}
