@@ -1,5 +1,5 @@
 // A file that went into a cruise: what of it was used, and what was not.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
 /** A row of a file that could not be used, and why. */
