@@ -5,7 +5,6 @@ import type { Cruise } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
 import { BadInput } from "../read/badInput.js";
 import { castIdFault } from "../read/castIds.js";
-import { readCruiseDescription } from "../read/cruiseDescription.js";
 import { refuseForeign, sniff, speaksOfBottles } from "../read/sniff.js";
 import { castIdOf, guessFolder } from "./guessFolder.js";
 import { hashFile } from "./hashFile.js";
@@ -54,6 +53,8 @@ async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
 async function readDescribed(path: string, told: ToldOfCruise): Promise<Cruise> {
   const file = basename(path);
   const { text, notes } = await readText(path, path);
+  // Loaded when it is asked for: with it comes the library of schemas.
+  const { readCruiseDescription } = await import("../read/cruiseDescription.js");
   const description = readCruiseDescription(text, { file });
   const rows = description.casts.length;
   const sha256 = await hashFile(path);
