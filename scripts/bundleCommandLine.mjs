@@ -1,7 +1,15 @@
 // The command line made one bundle, so that it starts without a search for hundreds of files: `npm run build`. Each
 // command is a piece of its own, loaded when it is called. The licences of what is bundled are written beside it.
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { basename, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
@@ -9,11 +17,7 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 const [folder = "dist/bin"] = process.argv.slice(2);
 const outdir = resolve(root, folder);
 
-// Names of pieces change with what is in them: the old ones go.
-mkdirSync(outdir, { recursive: true });
-for (const old of readdirSync(outdir).filter((file) => file.endsWith(".js")))
-  rmSync(join(outdir, old));
-const { metafile } = await build({
+const { metafile, outputFiles } = await build({
   absWorkingDir: root,
   entryPoints: ["src/cli/main.ts"],
   outdir,
@@ -27,6 +31,7 @@ const { metafile } = await build({
   external: ["h5wasm", "piscina"],
   legalComments: "none",
   metafile: true,
+  write: false,
   logLevel: "warning",
 });
 
@@ -45,7 +50,18 @@ const notices = [...packages].sort().map((name) => {
   }
   return `${name} ${version}\n\n${readFileSync(join(home, licence), "utf8").trim()}\n`;
 });
-writeFileSync(
-  join(outdir, "NOTICES.txt"),
-  `Parts of these packages are in the files of this folder.\n\n${notices.join(`\n${"-".repeat(72)}\n\n`)}`,
-);
+const text = `Parts of these packages are in the files of this folder.\n\n${notices.join(`\n${"-".repeat(72)}\n\n`)}`;
+
+// A file that is as it should be is not touched: it may be running.
+const files = new Map(outputFiles.map(({ path, contents }) => [basename(path), contents]));
+files.set("NOTICES.txt", Buffer.from(text));
+mkdirSync(outdir, { recursive: true });
+for (const [name, contents] of files) {
+  const path = join(outdir, name);
+  if (!existsSync(path) || !readFileSync(path).equals(contents)) writeFileSync(path, contents);
+}
+chmodSync(join(outdir, "main.js"), 0o755);
+// Names of pieces change with what is in them.
+for (const old of readdirSync(outdir)) {
+  if (old.endsWith(".js") && !files.has(old)) rmSync(join(outdir, old));
+}
