@@ -8,6 +8,7 @@ import { castIdFault } from "../read/castIds.js";
 import { refuseForeign, sniff, speaksOfBottles } from "../read/sniff.js";
 import { castIdOf, guessFolder } from "./guessFolder.js";
 import { hashFile } from "./hashFile.js";
+import { castIdsOf, openNetcdf } from "./readNetcdf.js";
 import { type OnFile, readParts, type ToldOfCruise } from "./readParts.js";
 import { isFolder, readHead, readText } from "./readText.js";
 
@@ -29,7 +30,7 @@ async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
   }
   const head = await readHead(path, path);
   const kind = sniff(head, told.columns);
-  refuseForeign(kind, file);
+  if (kind !== "netcdf") refuseForeign(kind, file);
   if (kind === "description") return readDescribed(path, told);
   if (kind === "maintenance") throw new BadInput([maintenanceAlone(file)]);
   const one = { name: file.replace(/\.[^.]*$/, ""), instrument: {} };
@@ -40,14 +41,18 @@ async function readTold(path: string, told: ToldOfCruise): Promise<Cruise> {
   if (isBottles) {
     return readParts(dirname(path), { ...one, casts: [], bottles: file }, [], told);
   }
-  const id = told.cast ?? castIdOf({ name: file, kind, head });
-  const fault = castIdFault(id);
-  if (fault !== undefined) {
+  const own = told.cast ?? castIdOf({ name: file, kind, head });
+  const ids =
+    kind === "netcdf" ? castIdsOf(await openNetcdf(path, file, told.columns), own) : [own];
+  // Of one cast the id is told; of several it says which one to show.
+  const named = ids.length === 1 && told.cast !== undefined ? [told.cast] : ids;
+  for (const fault of named.map(castIdFault)) {
+    if (fault === undefined) continue;
     throw new BadInput([
       { file, line: 0, ...fault, mend: `${fault.mend.slice(0, -1)}, with --cast.` },
     ]);
   }
-  return readParts(dirname(path), { ...one, casts: [{ id, file }] }, [], told);
+  return readParts(dirname(path), { ...one, casts: named.map((id) => ({ id, file })) }, [], told);
 }
 
 async function readDescribed(path: string, told: ToldOfCruise): Promise<Cruise> {

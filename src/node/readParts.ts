@@ -16,6 +16,7 @@ import type { ReadBottles } from "../read/sievedBottles.js";
 import { refuseForeign, sniff } from "../read/sniff.js";
 import { hashFile } from "./hashFile.js";
 import { readCastFile } from "./readCastFile.js";
+import { keepingLast } from "./readNetcdf.js";
 import { readHead, readText } from "./readText.js";
 
 /** Called as files are read, for a progress line. */
@@ -59,6 +60,7 @@ export async function readParts(
   const step = (what: string) => told.onFile?.(++done, steps, what);
   const inputs = [...described];
   const casts: CruiseCast[] = [];
+  const open = keepingLast();
   for (const { file, ...facts } of description.casts) {
     if (file === undefined) {
       casts.push(present<CruiseCast>(facts));
@@ -72,6 +74,7 @@ export async function readParts(
           file,
           keepOthers: false,
         }),
+        open,
       );
       const { id, start, latitude, longitude } = cast;
       inputs.push(input);

@@ -56,7 +56,7 @@ export function speaksOfBottles(head: string): boolean {
 const foreign = {
   netcdf: {
     found: "a NetCDF file",
-    mend: "NetCDF is not read yet: write the cast as CSV.",
+    mend: "NetCDF is read for casts: write anything else as CSV.",
   },
   packed: {
     found: "a packed file or a spreadsheet",
