@@ -2,15 +2,15 @@
 // the names of the variables.
 import { BadInput, type Fault } from "../badInput.js";
 import type { CastColumnName, CastMapping } from "../castColumnNames.js";
-import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
-import { absent, noSuch, unknownUnit } from "./sensorFaults.js";
 import {
   type Conversion,
   conductivityFrom,
   pressureFrom,
   salinityFrom,
   temperatureFrom,
-} from "./units.js";
+} from "../quantityUnits.js";
+import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
+import { absent, noSuch, unknownUnit } from "./sensorFaults.js";
 
 interface Quantity {
   /** The first that is there is taken. */
