@@ -3,9 +3,11 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
+import { NetCDFReader } from "netcdfjs";
 import { beforeAll, describe, expect, it, vi } from "vitest";
 import { readCastFile, readCruise } from "../../src/node/index.js";
 import type { BadInput } from "../../src/read/badInput.js";
+import { classicFile } from "../../src/read/netcdf/classicFile.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { writeNetcdf4 } from "./netcdf4.js";
 import {
@@ -86,6 +88,22 @@ describe.each(forms)("a file of profiles in the form %s", (form) => {
     ]);
     expect([...casts[0]!.data!.columns.pressure_dbar]).toEqual(invented[0]!.pressure);
     expect(inputs[0]!.sha256).toMatch(/^[0-9a-f]{64}$/);
+  });
+});
+
+describe("numbers of a classic file", () => {
+  it.each([
+    ["one after the other", contiguous],
+    ["in records", indexed],
+  ])("%s are those that netcdfjs itself reads", (_, content) => {
+    for (const version of [1, 2] as const) {
+      const bytes = writeClassic(content, version);
+      const other = new NetCDFReader(bytes);
+      for (const { name, read: own } of classicFile(bytes, "a.nc").variables) {
+        if (name === "profile") continue;
+        expect([...own()]).toEqual(other.getDataVariable(name));
+      }
+    }
   });
 });
 
@@ -273,6 +291,12 @@ describe("times", () => {
     const attributes = { units, ...(calendar === undefined ? {} : { calendar }) };
     const [fault] = await faultsOf(singleWith(named("time", { attributes })));
     expect(fault).toMatchObject({ column: "time" });
+  });
+  it("at which no cast was taken are refused", async () => {
+    for (const value of [1e9, -1e9, 1e300]) {
+      const [fault] = await faultsOf(singleWith(named("time", { data: [value] })));
+      expect(fault).toMatchObject({ column: "time", expected: "the time of a cast" });
+    }
   });
   it("of each scan give the seconds of the cast", async () => {
     const content = singleWith(

@@ -49,7 +49,7 @@ export function placeOf(
   const from = seconds.find(Number.isFinite);
   if (from === undefined) return whole({ start: begun, ...place });
   return whole({
-    start: begun ?? iso(clock.begin_s + from),
+    start: begun ?? iso(clock.begin_s + from, ofScans, file),
     ...place,
     time_s: seconds.map((value) => value - from),
   });
@@ -66,14 +66,24 @@ function moment(
 ): string | undefined {
   if (variable === undefined || value === undefined) return undefined;
   const clock = clockIn(variable, file);
-  return iso(clock.begin_s + value * clock.step_s);
+  return iso(clock.begin_s + value * clock.step_s, variable, file);
 }
 
-/** Undefined for a time beyond what a clock tells. */
-function iso(seconds: number): string | undefined {
+/** @throws BadInput for a time at which no cast was taken */
+function iso(seconds: number, variable: NetcdfVariable, file: string): string {
   const date = new Date(Math.round(1000 * seconds));
   const year = date.getUTCFullYear();
-  return year >= 1800 && year < 2200 ? date.toISOString() : undefined;
+  if (year >= 1800 && year < 2200) return date.toISOString();
+  throw new BadInput([
+    {
+      file,
+      line: 0,
+      column: variable.name,
+      found: Number.isNaN(year) ? `${seconds} seconds from 1970` : `a time in the year ${year}`,
+      expected: "the time of a cast",
+      mend: "Check the values and the units of the variable.",
+    },
+  ]);
 }
 
 function clockIn(variable: NetcdfVariable, file: string): Clock {
