@@ -1,6 +1,6 @@
 // Writes docs/verdict.schema.json, the JSON Schema of a verdict document, from its definition.
 import { writeFileSync } from "node:fs";
-import { z } from "zod";
+import * as z from "zod";
 import { verdictSchema } from "../src/verdict/verdictSchema.js";
 
 writeFileSync(

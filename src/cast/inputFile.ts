@@ -1,5 +1,5 @@
 // A file that went into a cruise: what of it was used, and what was not.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
 /** A row of a file that could not be used, and why. */
@@ -14,6 +14,10 @@ export const inputFile = z
       .string()
       .exactOptional()
       .describe("Of its bytes, hexadecimal; absent where the text did not come from a file"),
+    part: z
+      .string()
+      .exactOptional()
+      .describe("Which of the profiles in the file; absent where it holds one"),
     rows: z.int().min(0).describe("Data rows found, those left out included"),
     leftOut: z.array(leftOutRow),
     notes: z.array(z.string()).describe("What was assumed or looked odd"),

@@ -126,7 +126,7 @@ async function readWith(
   const byCast = new Map(knownReads.map((one) => [one.cast, one]));
   const files: FileRead[] = [];
   const reads: ReadOfCast[] = [];
-  const castOf: CastOf = async (castPath, facts) => {
+  const castOf: CastOf = async (castPath, facts, open) => {
     const key = JSON.stringify(facts);
     const before = byKey.get(key);
     const read = byCast.get(facts.id);
@@ -140,7 +140,7 @@ async function readWith(
     }
     debug("the scans of %s are read", facts.file);
     const identity = await identityOf(castPath);
-    const found = await castFromFile(castPath, facts);
+    const found = await castFromFile(castPath, facts, open);
     const { data: _, ...cast } = found.cast;
     const sha256 = found.input.sha256;
     if (sha256 !== undefined) {

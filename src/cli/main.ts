@@ -4,21 +4,25 @@
 import { BadInput } from "../read/badInput.js";
 import { software } from "../software.js";
 import { plainLines } from "../words/plainText.js";
-import { assess } from "./commands/assess.js";
-import { check } from "./commands/check.js";
 import type { Command } from "./commands/command.js";
-import { correct } from "./commands/correct.js";
-import { dilute } from "./commands/dilute.js";
-import { simulate } from "./commands/simulate.js";
 import { UsageError } from "./usageError.js";
 
-const commands: readonly Command[] = [assess, correct, check, dilute, simulate];
+/** Each is loaded when it is called. */
+const commands: Readonly<Record<string, () => Promise<Command>>> = {
+  assess: async () => (await import("./commands/assess.js")).assess,
+  correct: async () => (await import("./commands/correct.js")).correct,
+  check: async () => (await import("./commands/check.js")).check,
+  dilute: async () => (await import("./commands/dilute.js")).dilute,
+  simulate: async () => (await import("./commands/simulate.js")).simulate,
+};
 
-const help = `foulcast ${software.version}: is the conductivity cell fouled, and what to do about it
+const help = (
+  all: readonly Command[],
+) => `foulcast ${software.version}: is the conductivity cell fouled, and what to do about it
 
 Usage: foulcast <command> [options]
 
-${commands.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
+${all.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
 
 foulcast <command> --help tells the options of a command.
 Exit status: 0 it was done, 2 bad input or usage, 3 a limit named with --fail-on was met.
@@ -27,15 +31,15 @@ Exit status: 0 it was done, 2 bad input or usage, 3 a limit named with --fail-on
 async function main(words: readonly string[]): Promise<number> {
   const [name, ...rest] = words;
   if (name === undefined || name === "--help" || name === "-h" || name === "help") {
-    process.stdout.write(help);
+    process.stdout.write(help(await Promise.all(Object.values(commands).map((load) => load()))));
     return name === undefined ? 2 : 0;
   }
   if (name === "--version") {
     process.stdout.write(`${software.version}\n`);
     return 0;
   }
-  const command = commands.find((known) => known.name === name);
-  if (command === undefined) throw new UsageError(`no command ${name}`);
+  if (!Object.hasOwn(commands, name)) throw new UsageError(`no command ${name}`);
+  const command = await commands[name]!();
   if (rest.includes("--help") || rest.includes("-h")) {
     process.stdout.write(command.help);
     return 0;

@@ -1,12 +1,13 @@
 // A ship's own cleaning procedure, named on the command line.
 import { basename } from "node:path";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
-import { readLadder } from "../cleaning/ladder/readLadder.js";
 import { readText } from "../node/readText.js";
 
 /** @throws BadInput where the file cannot be had or is no procedure; undefined where none is named */
 export async function readProcedure(path: string | undefined): Promise<Ladder | undefined> {
   if (path === undefined) return undefined;
   const { text } = await readText(path, path);
+  // Loaded when it is asked for: with it comes the library of schemas.
+  const { readLadder } = await import("../cleaning/ladder/readLadder.js");
   return readLadder(text, basename(path));
 }

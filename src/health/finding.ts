@@ -1,6 +1,6 @@
 // What may be the matter with the answer of a sensor on one cast, as plain data. A finding is a fact about the
 // columns: what it means for the gain is for the evidence and the causes to say.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
 export const healthKinds = [

@@ -1,5 +1,5 @@
 // Since when the gain of a cell is as it is.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 import { legName, probability } from "./parts.js";
 

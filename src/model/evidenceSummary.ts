@@ -1,5 +1,5 @@
 // What one line of evidence says by itself.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 import { cellName, probability, standardUncertainty } from "./parts.js";
 

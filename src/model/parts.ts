@@ -1,5 +1,5 @@
 // What a verdict, and the numbers behind it, are made of, as schemas: types are derived from them.
-import { z } from "zod";
+import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
 export const probability = z.number().min(0).max(1);

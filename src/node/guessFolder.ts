@@ -7,12 +7,15 @@ import { castIdFault } from "../read/castIds.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { exchangeCastId } from "../read/exchange.js";
 import { type FileKind, sniff } from "../read/sniff.js";
+import { bareName, castIdsOf, openNetcdf } from "./readNetcdf.js";
 import { notToBeHad, readHead } from "./readText.js";
 
 interface Found {
   readonly name: string;
   readonly kind: FileKind;
   readonly head: string;
+  /** The casts that a NetCDF file names. */
+  readonly ids?: readonly string[];
 }
 
 /**
@@ -27,7 +30,9 @@ export async function guessFolder(
   const name = basename(resolve(folder));
   const files = await textFiles(folder, name, columns);
   const named = (...kinds: readonly FileKind[]) => files.filter(({ kind }) => kinds.includes(kind));
-  const casts = named("cast", "exchange-cast");
+  const casts = named("cast", "exchange-cast", "netcdf").flatMap((file) =>
+    file.ids === undefined ? [file] : file.ids.map((id) => ({ ...file, ids: [id] })),
+  );
   const [bottles, ...moreBottles] = named("bottles", "exchange-bottles");
   const [maintenance, ...moreMaintenance] = named("maintenance");
   if (casts.length === 0 && bottles === undefined) {
@@ -36,17 +41,13 @@ export async function guessFolder(
         file: name,
         line: 0,
         found: "a folder without cruise.json, casts or bottles",
-        expected: "cruise.json, or casts and bottles as CSV or WHP-Exchange",
+        expected: "cruise.json, or casts and bottles as CSV, WHP-Exchange or NetCDF",
         mend: "Name the folder that holds the cruise, or write a cruise.json as docs/formats.md describes it.",
       },
     ]);
   }
   const ids = castIds(casts);
-  const aside = [
-    ...named("unknown", "netcdf", "packed", "description"),
-    ...moreBottles,
-    ...moreMaintenance,
-  ];
+  const aside = [...named("unknown", "packed", "description"), ...moreBottles, ...moreMaintenance];
   return {
     description: {
       name,
@@ -78,16 +79,29 @@ async function textFiles(
   const found: Found[] = [];
   for (const file of names) {
     const head = await readHead(join(folder, file), file);
-    found.push({ name: file, kind: sniff(head, columns), head });
+    const kind = sniff(head, columns);
+    const ids = kind === "netcdf" ? await namesIn(join(folder, file), file, columns) : undefined;
+    found.push({ name: file, kind, head, ...(ids === undefined ? {} : { ids }) });
   }
   return found;
+}
+
+/** The casts of a NetCDF file; undefined where it holds one and does not name it. */
+async function namesIn(path: string, file: string, columns: CastMapping) {
+  const casts = await openNetcdf(path, file, columns);
+  const [only, ...others] = casts.ids;
+  return only === undefined && others.length === 0 ? undefined : castIdsOf(casts, "");
 }
 
 /** Ids of the casts; whole names of files where their numbers alone do not tell them apart. */
 function castIds(casts: readonly Found[]): readonly string[] {
   const short = casts.map(castIdOf);
   const ids =
-    new Set(short).size === casts.length ? short : casts.map(({ name }) => bareName(name));
+    new Set(short).size === casts.length
+      ? short
+      : casts.map(({ name, ids: [id] = [] }) =>
+          id === undefined ? bareName(name) : `${bareName(name)}/${id}`,
+        );
   const faults = ids.flatMap((id, i) => {
     const fault = castIdFault(id);
     return fault === undefined ? [] : [{ file: casts[i]!.name, line: 0, ...fault }];
@@ -97,15 +111,12 @@ function castIds(casts: readonly Found[]): readonly string[] {
 }
 
 /** The cast's id: as a WHP-Exchange file says, or else its name, of cast-001.csv the number. */
-export function castIdOf({ name, kind, head }: Found): string {
+export function castIdOf({ name, kind, head, ids: [id] = [] }: Found): string {
+  if (id !== undefined) return id;
   const header = (key: string) =>
     new RegExp(`^${key}[ \\t]*=[ \\t]*(\\S+)[ \\t]*$`, "m").exec(head)?.[1];
   const [station, cast] = [header("STNNBR"), header("CASTNO")];
   return kind === "exchange-cast" && station !== undefined && cast !== undefined
     ? exchangeCastId(station, cast)
     : bareName(name).replace(/^(cast|ctd|station|stn|sta)[-_ .]*(?=\d)/i, "");
-}
-
-function bareName(name: string): string {
-  return name.replace(/\.[^.]*$/, "");
 }

@@ -4,6 +4,7 @@ import type { CastFacts, ReadCast } from "../read/castBuilder.js";
 import { castReader } from "../read/castReader.js";
 import { readExchangeCast } from "../read/exchangeCast.js";
 import { refuseForeign, sniff } from "../read/sniff.js";
+import { openNetcdf, readNetcdfCast } from "./readNetcdf.js";
 import { decoded, readBytes, readHead, withFile } from "./readText.js";
 
 /** Read at a time, bytes. */
@@ -11,11 +12,17 @@ const pieceBytes = 262_144;
 
 /**
  * @param facts what is told of the cast; `facts.file` is its name in messages. What is told stands above what a
- *   WHP-Exchange file says of itself.
+ *   WHP-Exchange or NetCDF file says of itself. Of a NetCDF file with several profiles `facts.id` says which.
+ * @param open  how a NetCDF file is opened: a caller that reads several casts of one keeps it open
  * @throws BadInput where the file cannot be had or is no cast
  */
-export async function readCastFile(path: string, facts: CastFacts): Promise<ReadCast> {
+export async function readCastFile(
+  path: string,
+  facts: CastFacts,
+  open: typeof openNetcdf = openNetcdf,
+): Promise<ReadCast> {
   const kind = sniff(await readHead(path, facts.file));
+  if (kind === "netcdf") return readNetcdfCast(path, facts, open);
   refuseForeign(kind, facts.file);
   if (kind !== "exchange-cast") return streamCast(path, facts);
   const bytes = await readBytes(path, facts.file);

@@ -5,10 +5,10 @@ import type { Cruise } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
 import { BadInput } from "../read/badInput.js";
 import { castIdFault } from "../read/castIds.js";
-import { readCruiseDescription } from "../read/cruiseDescription.js";
 import { refuseForeign, sniff, speaksOfBottles } from "../read/sniff.js";
 import { castIdOf, guessFolder } from "./guessFolder.js";
 import { hashFile } from "./hashFile.js";
+import { castIdsOf, openNetcdf } from "./readNetcdf.js";
 import {
   type CastOf,
   castFromFile,
@@ -43,7 +43,7 @@ export async function readCruiseWith(
   }
   const head = await readHead(path, path);
   const kind = sniff(head, told.columns);
-  refuseForeign(kind, file);
+  if (kind !== "netcdf") refuseForeign(kind, file);
   if (kind === "description") return readDescribed(path, told, castOf);
   if (kind === "maintenance") throw new BadInput([maintenanceAlone(file)]);
   const one = { name: file.replace(/\.[^.]*$/, ""), instrument: {} };
@@ -54,19 +54,26 @@ export async function readCruiseWith(
   if (isBottles) {
     return readParts(dirname(path), { ...one, casts: [], bottles: file }, [], told, castOf);
   }
-  const id = told.cast ?? castIdOf({ name: file, kind, head });
-  const fault = castIdFault(id);
-  if (fault !== undefined) {
+  const own = told.cast ?? castIdOf({ name: file, kind, head });
+  const ids =
+    kind === "netcdf" ? castIdsOf(await openNetcdf(path, file, told.columns), own) : [own];
+  // Of one cast the id is told; of several it says which one to show.
+  const named = ids.length === 1 && told.cast !== undefined ? [told.cast] : ids;
+  for (const fault of named.map(castIdFault)) {
+    if (fault === undefined) continue;
     throw new BadInput([
       { file, line: 0, ...fault, mend: `${fault.mend.slice(0, -1)}, with --cast.` },
     ]);
   }
-  return readParts(dirname(path), { ...one, casts: [{ id, file }] }, [], told, castOf);
+  const casts = named.map((id) => ({ id, file }));
+  return readParts(dirname(path), { ...one, casts }, [], told, castOf);
 }
 
 async function readDescribed(path: string, told: ToldOfCruise, castOf: CastOf): Promise<Cruise> {
   const file = basename(path);
   const { text, notes } = await readText(path, path);
+  // Loaded when it is asked for: with it comes the library of schemas.
+  const { readCruiseDescription } = await import("../read/cruiseDescription.js");
   const description = readCruiseDescription(text, { file });
   const rows = description.casts.length;
   const sha256 = await hashFile(path);

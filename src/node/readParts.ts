@@ -16,6 +16,7 @@ import type { ReadBottles } from "../read/sievedBottles.js";
 import { refuseForeign, sniff } from "../read/sniff.js";
 import { hashFile } from "./hashFile.js";
 import { readCastFile } from "./readCastFile.js";
+import { keepingLast, type openNetcdf } from "./readNetcdf.js";
 import { readHead, readText } from "./readText.js";
 
 /** Called as files are read, for a progress line. */
@@ -38,14 +39,18 @@ export interface ToldOfCruise {
   readonly cast?: string;
 }
 
-/** A cast from its file; `data` is absent where its scans were read before and are not needed. */
+/**
+ * A cast from its file; `data` is absent where its scans were read before and are not needed.
+ * @param open how a NetCDF file is opened
+ */
 export type CastOf = (
   path: string,
   facts: CastFacts,
+  open: typeof openNetcdf,
 ) => Promise<{ readonly cast: CruiseCast; readonly input: InputFile }>;
 
-export async function castFromFile(path: string, facts: CastFacts) {
-  const { cast, input } = await readCastFile(path, facts);
+export async function castFromFile(path: string, facts: CastFacts, open: typeof openNetcdf) {
+  const { cast, input } = await readCastFile(path, facts, open);
   const { id, start, latitude, longitude } = cast;
   return { cast: present<CruiseCast>({ id, start, latitude, longitude, data: cast }), input };
 }
@@ -72,6 +77,7 @@ export async function readParts(
   const step = (what: string) => told.onFile?.(++done, steps, what);
   const inputs = [...described];
   const casts: CruiseCast[] = [];
+  const open = keepingLast();
   for (const { file, ...facts } of description.casts) {
     if (file === undefined) {
       casts.push(present<CruiseCast>(facts));
@@ -85,6 +91,7 @@ export async function readParts(
           file,
           keepOthers: false,
         }),
+        open,
       );
       inputs.push(input);
       casts.push(cast);

@@ -114,20 +114,24 @@ function refuseRepeated(casts: readonly CruiseCast[], name: string): void {
   if (faults.length > 0) throw new BadInput(faults);
 }
 
-/** The same bytes under two names would count one cast twice. */
+/** The same bytes under two names, or one profile under two ids, would count one cast twice. */
 function refuseOneFileTwice(inputs: readonly InputFile[]): void {
   const first = new Map<string, string>();
-  const faults = inputs.flatMap(({ role, name, sha256 }) => {
+  const faults = inputs.flatMap(({ role, name, sha256, part }) => {
     if (role !== "cast" || sha256 === undefined) return [];
-    const earlier = first.get(sha256);
-    if (earlier === undefined) first.set(sha256, name);
+    const key = JSON.stringify([sha256, part]);
+    const earlier = first.get(key);
+    if (earlier === undefined) first.set(key, name);
     return earlier === undefined
       ? []
       : [
           {
             file: name,
             line: 0,
-            found: `the same bytes as in ${earlier}`,
+            found:
+              part === undefined
+                ? `the same bytes as in ${earlier}`
+                : `the same profile, ${part}, as in ${earlier}`,
             expected: "each cast once",
             mend: "Take the copy out, or name the right file.",
           },

@@ -10,6 +10,7 @@ import { checkedHeadings } from "./headings.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { raggedness, type TableRow } from "./tableRow.js";
+import { refuseSeveralPlaces, rowPlacesOf, stationOf, unitsOfColumns } from "./unitsRow.js";
 
 /** What is told of a cast beside its file. */
 export interface CastFacts {
@@ -46,9 +47,22 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
   const { file } = facts;
   const headings = checkedHeadings(head, file);
   const { places, notes: told } = placesOf(head, facts.mapping ?? {}, file, beginning);
-  const notes = [...told];
+  const units = beginning?.units;
+  const { conversions, notes: converted } = unitsOfColumns(
+    places,
+    headings,
+    units ?? [],
+    file,
+    head.line,
+  );
+  const notes = [...told, ...converted];
   const names = Object.keys(places) as CastColumnName[];
-  const numbers = names.map((name) => ({ place: places[name]!, column: growingColumn() }));
+  const positions = units === undefined ? undefined : rowPlacesOf(headings, units);
+  const numbers = [...names.map((name) => places[name]!), ...Object.values(positions ?? {})].map(
+    (place) => ({ place, column: growingColumn() }),
+  );
+  const row = beginning?.rows.find((cells) => units?.some((unit, k) => cells[k] !== unit));
+  const station = units === undefined ? {} : stationOf(headings, units, row ?? []);
   const taken = new Set(names.flatMap((name) => (name === "scan" ? [] : [places[name]!])));
   const others = headings.flatMap((heading, place) =>
     facts.keepOthers === false || taken.has(place) || heading === ""
@@ -115,13 +129,21 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       if (rows === 0) throw new BadInput([noRows(file, head.line)]);
       // One odd cell is a gap; a column of them is another format.
       if (firstFault !== undefined && faulty > rows / 2) throw new BadInput([firstFault]);
+      if (positions !== undefined) {
+        const [latitude, longitude] = numbers.slice(-2).map(({ column }) => column.values());
+        refuseSeveralPlaces(latitude!, longitude!, file, head.line);
+      }
       const said = [...notes];
       if (faulty > mostListed) {
         said.push(`${faulty} rows with something wrong, the first ${mostListed} listed`);
       }
       const found = castColumns(
         {
-          column: (name) => numbers[names.indexOf(name)]?.column.values(),
+          column: (name) => {
+            const values = numbers[names.indexOf(name)]?.column.values();
+            const { factor, offset } = conversions[name] ?? { factor: 1, offset: 0 };
+            return factor === 1 && offset === 0 ? values : values?.map((x) => factor * x + offset);
+          },
           heading: (name) => headings[places[name]!]!,
           places,
           others: Object.fromEntries(others.map(({ heading, cells }) => [heading, cells])),
@@ -129,7 +151,7 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
         facts,
         head.line,
       );
-      const { id, sampleRate_Hz, start, latitude, longitude } = facts;
+      const { id, sampleRate_Hz, start, latitude, longitude } = { ...station, ...facts };
       const salinityOnly = conductivityName(places, "") === "salinity";
       return {
         cast: present<Cast>({

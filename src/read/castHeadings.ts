@@ -4,6 +4,7 @@ import { type CastColumnName, type CastMapping, castColumnNames } from "./castCo
 import { guessHeading } from "./guessHeadings.js";
 import { someHeadings } from "./headings.js";
 import type { TableRow } from "./tableRow.js";
+import { standardHeadings } from "./unitsRow.js";
 
 /** The first rows of a file, and its line of units: what a guess at a heading rests on. */
 export interface Beginning {
@@ -41,6 +42,15 @@ export function placesOf(
   for (const name of castColumnNames) {
     const place = cells.indexOf(mapping[name] ?? name);
     if (place >= 0) found[name] = place;
+  }
+  // With a line of units below them headings may be standard names.
+  if (units !== undefined) {
+    for (const [key, heading] of Object.entries(standardHeadings)) {
+      const name = key as CastColumnName;
+      const place = cells.indexOf(heading);
+      const taken = name.startsWith("conductivity") && conductivityName(found, "") !== undefined;
+      if (place >= 0 && mapping[name] === undefined && !taken) found[name] ??= place;
+    }
   }
   const strange = Object.values(mapping).filter((heading) => !cells.includes(heading));
   const wanted = [

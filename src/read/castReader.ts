@@ -61,8 +61,12 @@ export function castReader(facts: CastFacts) {
       const cut = cutShort(last, before, form!);
       if (cut !== undefined) builder.loseLast(cut);
       const { cast, input } = builder.finish();
+      const units = form!.units === undefined ? [] : ["a line of units stands below the headings"];
       const latin = rows!.isLatin() ? ["the text is not UTF-8: it was read as Latin-1"] : [];
-      return { cast, input: { ...input, notes: [...form!.notes, ...input.notes, ...latin] } };
+      return {
+        cast,
+        input: { ...input, notes: [...form!.notes, ...units, ...input.notes, ...latin] },
+      };
     },
   };
 }

@@ -1,5 +1,7 @@
-// cruise.json: which files make a cruise, and what they do not say themselves.
-import { z } from "zod";
+// cruise.json: which files make a cruise, and what they do not say themselves. The schema is in zod's small writing, and
+// the words of its faults are named: with the readers it is in every bundle.
+import { en } from "zod/locales";
+import * as z from "zod/mini";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castColumnNames } from "./castColumnNames.js";
 import { castIdFault } from "./castIds.js";
@@ -7,90 +9,97 @@ import { keyLines, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
 import { timeZonePattern } from "./timeZone.js";
 
-const time = z
-  .string()
-  .refine((text) => typeof timeCell(text) === "string", "a time as 2031-05-04T12:30:00Z")
-  .transform((text) => timeCell(text) as string);
+const time = z.pipe(
+  z
+    .string()
+    .check(
+      z.refine((text) => typeof timeCell(text) === "string", "a time as 2031-05-04T12:30:00Z"),
+    ),
+  z.transform((text) => timeCell(text) as string),
+);
+const filled = z.string().check(z.minLength(1));
 /** A file of the folder: no other place can be named. */
-const path = z
-  .string()
-  .min(1)
-  .refine(
+const path = filled.check(
+  z.refine(
     (name) => !/^([\\/]|[A-Za-z]:)|(^|[\\/])\.\.([\\/]|$)|\p{Cc}/u.test(name),
     "a file within the cruise folder, named from there",
-  );
+  ),
+);
 const cell = z.enum(["primary", "secondary"]);
-const serial = z.string().regex(/^[^\p{Cc}\p{Cf}]{1,100}$/u, "a serial number");
+const serial = z.string().check(z.regex(/^[^\p{Cc}\p{Cf}]{1,100}$/u, "a serial number"));
 const day = z.iso.date("a day as 2031-01-10");
-const timeZone = z.string().regex(timeZonePattern, "the time on board less UTC, as +02:00");
+const between = (least: number, most: number) =>
+  z.number().check(z.minimum(least), z.maximum(most));
+const positive = z.number().check(z.positive());
+const share = z.number().check(z.positive(), z.maximum(1));
 
 const description = z.strictObject({
-  name: z.string().min(1),
-  note: z.string().optional(),
-  casts: z
-    .array(
+  name: filled,
+  note: z.optional(z.string()),
+  casts: z._default(
+    z.array(
       z.strictObject({
-        id: z.string().refine((id) => castIdFault(id) === undefined, "a plain id, as 001"),
-        file: path.optional(),
-        start: time.optional(),
-        latitude: z.number().min(-90).max(90).optional(),
-        longitude: z.number().min(-180).max(360).optional(),
-        mapping: z.partialRecord(z.enum(castColumnNames), z.string()).optional(),
-        temperatureScale: z.enum(["ITS-90", "IPTS-68"]).optional(),
-        sampleRate_Hz: z.number().positive().optional(),
+        id: z.string().check(z.refine((id) => castIdFault(id) === undefined, "a plain id, as 001")),
+        file: z.optional(path),
+        start: z.optional(time),
+        latitude: z.optional(between(-90, 90)),
+        longitude: z.optional(between(-180, 360)),
+        mapping: z.optional(z.partialRecord(z.enum(castColumnNames), z.string())),
+        temperatureScale: z.optional(z.enum(["ITS-90", "IPTS-68"])),
+        sampleRate_Hz: z.optional(positive),
       }),
-    )
-    .default([]),
-  bottles: path.optional(),
-  maintenance: path.optional(),
-  instrument: z
-    .strictObject({
-      cells: z.array(cell).min(1).optional(),
-      flow: z.enum(["pumped", "free-flow"]).optional(),
-      bore_mm: z.number().positive().optional(),
-      sampleRate_Hz: z.number().positive().optional(),
-      oxygenSensorInLine: z.boolean().optional(),
-      noAcid: z.boolean().optional(),
-      serial: serial.optional(),
-      sensors: z
-        .partialRecord(
+    ),
+    [],
+  ),
+  bottles: z.optional(path),
+  maintenance: z.optional(path),
+  instrument: z._default(
+    z.strictObject({
+      cells: z.optional(z.array(cell).check(z.minLength(1))),
+      flow: z.optional(z.enum(["pumped", "free-flow"])),
+      bore_mm: z.optional(positive),
+      sampleRate_Hz: z.optional(positive),
+      oxygenSensorInLine: z.optional(z.boolean()),
+      noAcid: z.optional(z.boolean()),
+      serial: z.optional(serial),
+      sensors: z.optional(
+        z.partialRecord(
           cell,
           z.strictObject({
-            cell: serial.exactOptional(),
-            cellCalibrated: day.exactOptional(),
-            thermometer: serial.exactOptional(),
-            thermometerCalibrated: day.exactOptional(),
+            cell: z.exactOptional(serial),
+            cellCalibrated: z.exactOptional(day),
+            thermometer: z.exactOptional(serial),
+            thermometerCalibrated: z.exactOptional(day),
           }),
-        )
-        .optional(),
-      spares: z
-        .array(
+        ),
+      ),
+      spares: z.optional(
+        z.array(
           z.strictObject({
             kind: z.enum(["cell", "thermometer"]),
             serial,
-            calibrated: day.exactOptional(),
+            calibrated: z.exactOptional(day),
           }),
-        )
-        .optional(),
-    })
-    .default({}),
-  deepWater: z
-    .strictObject({
-      file: path,
-      standardUncertainty: z.number().positive().max(1),
-      walk: z.number().positive().max(1).optional(),
-    })
-    .optional(),
-  target: z.number().positive().max(1).optional(),
-  nextStation: z
-    .strictObject({
-      time: time.optional(),
-      minutesAvailable: z.number().min(0).optional(),
-      air_C: z.number().min(-90).max(60).optional(),
-      castsToCome: z.number().int().min(1).optional(),
-    })
-    .optional(),
-  timeZone: timeZone.optional(),
+        ),
+      ),
+    }),
+    {},
+  ),
+  deepWater: z.optional(
+    z.strictObject({ file: path, standardUncertainty: share, walk: z.optional(share) }),
+  ),
+  target: z.optional(share),
+  nextStation: z.optional(
+    z.strictObject({
+      time: z.optional(time),
+      minutesAvailable: z.optional(z.number().check(z.minimum(0))),
+      air_C: z.optional(between(-90, 60)),
+      castsToCome: z.optional(z.int().check(z.minimum(1))),
+    }),
+  ),
+  timeZone: z.optional(
+    z.string().check(z.regex(timeZonePattern, "the time on board less UTC, as +02:00")),
+  ),
 });
 
 export type CruiseDescription = z.output<typeof description>;
@@ -102,7 +111,7 @@ export function readCruiseDescription(
 ): CruiseDescription {
   const json = readJson(text, file);
   const lineOf = keyLines(text);
-  const parsed = description.safeParse(json);
+  const parsed = description.safeParse(json, { error: en().localeError });
   if (!parsed.success) {
     throw new BadInput(
       parsed.error.issues.flatMap((issue) =>

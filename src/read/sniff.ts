@@ -2,6 +2,7 @@
 import { BadInput } from "./badInput.js";
 import type { CastMapping, castColumnNames } from "./castColumnNames.js";
 import { cellsOfLine, tableForm } from "./tableForm.js";
+import { standardHeadings } from "./unitsRow.js";
 
 export type FileKind =
   | "exchange-bottles"
@@ -41,7 +42,11 @@ function kindOfTable(text: string, mapping: CastMapping): FileKind {
   const has = (...names: readonly string[]) => names.every((name) => headings.includes(name));
   if (has("cast", "bottle")) return "bottles";
   if (has("action") && (has("time") || has("after_cast"))) return "maintenance";
-  const named = (name: (typeof castColumnNames)[number]) => has(mapping[name] ?? name);
+  const named = (name: (typeof castColumnNames)[number]) =>
+    has(mapping[name] ?? name) ||
+    (form.units !== undefined &&
+      mapping[name] === undefined &&
+      has(standardHeadings[name] ?? name));
   return named("pressure_dbar") && named("temperature_C") ? "cast" : "unknown";
 }
 
@@ -56,7 +61,7 @@ export function speaksOfBottles(head: string): boolean {
 const foreign = {
   netcdf: {
     found: "a NetCDF file",
-    mend: "NetCDF is not read yet: write the cast as CSV.",
+    mend: "NetCDF is read for casts: write anything else as CSV.",
   },
   packed: {
     found: "a packed file or a spreadsheet",

@@ -37,8 +37,11 @@ export function readTable(text: string, file: string): Table {
   const [head, ...all] = parseRecords(text, file, form);
   if (head === undefined) throw new BadInput([emptyFault(file)]);
   const headings = checkedHeadings(head, file);
-  const rows = form.units === undefined ? all : all.slice(1);
-  return { headings, headingLine: head.line, rows, notes: form.notes };
+  if (form.units === undefined) {
+    return { headings, headingLine: head.line, rows: all, notes: form.notes };
+  }
+  const notes = [...form.notes, "a line of units below the headings was passed over"];
+  return { headings, headingLine: head.line, rows: all.slice(1), notes };
 }
 
 function parseRecords(text: string, file: string, form: TableForm): readonly TableRow[] {

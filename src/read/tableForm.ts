@@ -140,13 +140,13 @@ function withUnits(form: TableForm, lines: readonly Line[], at: number): TableFo
   const units = cellsOfLine(below.text, form.separator);
   const isUnits =
     units.length === headings.length &&
-    !units.some((cell) => number.test(cell)) &&
+    // The unit of salinity may be 1.
+    !units.some((cell) => number.test(cell) && !/^(1|1e-0?3|0\.001)$/.test(cell)) &&
     units.some((cell) => unit.test(cell));
   if (!isUnits) return form;
-  const notes = [...form.notes, "a line of units below the headings was passed over"];
-  return { ...form, units, notes };
+  return { ...form, units };
 }
 
 /** Units of the quantities of a cast, as CF and common habit write them. */
 const unit =
-  /^\(?(d?bars?|decibars?|deg(ree)?s?[ _]?C(elsius)?|\u00b0C|Celsius|mS[ /]?cm(-1|\^-1)?|mS cm-1|S[ /]?m(-1|\^-1)?|UTC|seconds?|s|PSU|PSS-?78|1e-3)\)?$/i;
+  /^\(?(d?bars?|decibars?|deg(ree)?s?[ _]?C(elsius)?|\u00b0C|Celsius|mS[ /]?cm(-1|\^-1)?|mS cm-1|S[ /]?m(-1|\^-1)?|k?Pa|K|kelvin|degrees_(north|east)|UTC|seconds?|s|PSU|PSS-?78|1e-3)\)?$/i;

@@ -1,5 +1,5 @@
 // The fields of a scenario, checked against what it may have: a misspelt one is refused, not passed over.
-import type { z } from "zod";
+import type * as z from "zod";
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
 import type { Scenario } from "./scenario.js";
 import { scenarioSchema } from "./scenarioSchema.js";

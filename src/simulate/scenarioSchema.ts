@@ -1,5 +1,5 @@
 // Which fields a scenario and each of its events may have. What values they may take: checkScenario.ts.
-import { z } from "zod";
+import * as z from "zod";
 import { intensityNames } from "../cast/maintenance.js";
 import { cellName, legName } from "../model/parts.js";
 import { oceanNames } from "./oceans.js";

@@ -1,6 +1,7 @@
-// Weighted linear least squares by QR, with the covariance of the coefficients.
-// A thin face on ml-matrix: rows are scaled by their weights, rank is judged by the diagonal of R.
-import { inverse, Matrix, QrDecomposition } from "ml-matrix";
+// Weighted linear least squares by Householder's QR, with the covariance of the coefficients. Rows are scaled by their
+// weights, columns to unit length, and rank is judged by the diagonal of R.
+import { dot } from "./orthonormal.js";
+import { triangularise } from "./triangularise.js";
 
 export interface LeastSquaresFit {
   /** One a column of the design. */
@@ -32,25 +33,34 @@ export function leastSquares(
 ): LeastSquaresFit | undefined {
   const columns = design[0]?.length ?? 0;
   if (columns === 0 || design.length < columns) return undefined;
-  const root = (row: number) => Math.sqrt(weights?.[row] ?? 1);
+  const root = design.map((_, i) => Math.sqrt(weights?.[i] ?? 1));
   // Columns are brought to unit length first, so that rank does not depend on units.
-  const scaled = new Matrix(design.map((row, i) => row.map((value) => value * root(i))));
-  const lengths = Array.from({ length: columns }, (_, j) => Math.hypot(...scaled.getColumn(j)));
+  const scaled = Array.from({ length: columns }, (_, j) =>
+    Float64Array.from(design, (row, i) => row[j]! * root[i]!),
+  );
+  const lengths = scaled.map((column) => Math.sqrt(dot(column, column)));
   if (lengths.some((length) => length === 0)) return undefined;
-  lengths.forEach((length, j) => {
-    scaled.mulColumn(j, 1 / length);
-  });
-  const qr = new QrDecomposition(scaled);
-  const upper = qr.upperTriangularMatrix;
-  const diagonal = Array.from({ length: columns }, (_, j) => Math.abs(upper.get(j, j)));
+  for (const [j, column] of scaled.entries()) {
+    for (let i = 0; i < column.length; i++) column[i]! /= lengths[j]!;
+  }
+  const right = Float64Array.from(y, (value, i) => value * root[i]!);
+  triangularise([...scaled, right]);
+  const diagonal = scaled.map((column, j) => Math.abs(column[j]!));
   if (Math.min(...diagonal) < rankTolerance * Math.max(...diagonal)) return undefined;
-  const right = Matrix.columnVector(y.map((value, i) => value * root(i)));
-  const solution = qr.solve(right).to1DArray();
-  const coefficients = solution.map((value, j) => value / lengths[j]!);
-  const upperInverse = inverse(upper.subMatrix(0, columns - 1, 0, columns - 1));
-  const product = upperInverse.mmul(upperInverse.transpose());
+  const coefficients = backSubstituted(scaled, right).map((value, j) => value / lengths[j]!);
+  // R^-1, column by column: the covariance is its product with its transpose.
+  const inverse = scaled.map((_, k) =>
+    backSubstituted(
+      scaled,
+      scaled.map((__, i) => (i === k ? 1 : 0)),
+    ),
+  );
   const covariance = coefficients.map((_, i) =>
-    coefficients.map((__, j) => product.get(i, j) / (lengths[i]! * lengths[j]!)),
+    coefficients.map(
+      (__, j) =>
+        inverse.reduce((sum, column) => sum + column[i]! * column[j]!, 0) /
+        (lengths[i]! * lengths[j]!),
+    ),
   );
   const residuals = design.map(
     (row, i) => y[i]! - row.reduce((sum, value, j) => sum + value * coefficients[j]!, 0),
@@ -59,7 +69,17 @@ export function leastSquares(
     coefficients,
     covariance,
     residuals,
-    weightedSumOfSquares: residuals.reduce((sum, r, i) => sum + (r * root(i)) ** 2, 0),
+    weightedSumOfSquares: residuals.reduce((sum, r, i) => sum + (r * root[i]!) ** 2, 0),
     degreesOfFreedom: design.length - columns,
   };
+}
+
+/** Solve R x = b, R the upper triangle of these columns. */
+function backSubstituted(upper: readonly Float64Array[], b: ArrayLike<number>): readonly number[] {
+  const x = upper.map((_, i) => b[i]!);
+  for (let j = upper.length - 1; j >= 0; j--) {
+    x[j]! /= upper[j]![j]!;
+    for (let i = 0; i < j; i++) x[i]! -= x[j]! * upper[j]![i]!;
+  }
+  return x;
 }

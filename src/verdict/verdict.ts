@@ -1,12 +1,13 @@
 // The types of a verdict, derived from its schema: verdictSchema.ts is the one definition.
-import type { z } from "zod";
+import type * as z from "zod";
 import type { HealthFinding } from "../health/finding.js";
 import type { Immutable } from "../immutable.js";
 import type { castVerdict, cleaningSeen } from "./schema/castVerdict.js";
 import type { causeProbability, cellVerdict, forecast } from "./schema/cellVerdict.js";
 import type { dataQuality } from "./schema/dataQuality.js";
 import type { responseSeen } from "./schema/responseSeen.js";
-import { verdictFormat, type verdictSchema } from "./verdictSchema.js";
+import { verdictFormat } from "./verdictFormat.js";
+import type { verdictSchema } from "./verdictSchema.js";
 
 export type { ChangeOfGain } from "../model/changeOfGain.js";
 export type { EvidenceSummary } from "../model/evidenceSummary.js";

@@ -1,12 +1,11 @@
 // The verdict document: the one definition of what is said of a cruise, as plain data that goes through JSON. verdict.ts
 // derives the types from it, `npm run schema` the JSON Schema docs/verdict.schema.json. Keys that it does not name are
 // refused. Its parts are in schema/.
-import { z } from "zod";
+import * as z from "zod";
 import { inputFile } from "../cast/inputFile.js";
 import { beforeNextCastSchema } from "../cleaning/record/nextCastSchema.js";
 import { castVerdict } from "./schema/castVerdict.js";
-
-export const verdictFormat = "foulcast-verdict/1";
+import { verdictFormat } from "./verdictFormat.js";
 
 /** Checks a whole verdict document, as `foulcast assess --json` writes it. */
 export const verdictSchema = z

@@ -10,11 +10,8 @@ const dependencies: Readonly<Record<string, string>> = {
   "csv-parse/browser/esm/sync": "csv-parse/dist/esm/sync.js",
   "simple-statistics": "simple-statistics/dist/simple-statistics.mjs",
   zod: "zod/index.js",
-  "ml-matrix": "ml-matrix/src/index.js",
-  "is-any-array": "is-any-array/lib/index.js",
-  "ml-array-rescale": "ml-array-rescale/lib/index.js",
-  "ml-array-max": "ml-array-max/lib/index.js",
-  "ml-array-min": "ml-array-min/lib/index.js",
+  "zod/locales": "zod/locales/index.js",
+  "zod/mini": "zod/mini/index.js",
   internmap: "internmap/src/index.js",
   ...Object.fromEntries(
     [

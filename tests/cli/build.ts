@@ -1,19 +1,23 @@
-// The command line as its users have it: compiled, and run as a process of its own.
+// The command line as its users have it: bundled, and run as a process of its own.
 import { spawn, spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const main = `${root}build/cli-test/cli/main.js`;
+const main = `${root}build/cli-test/bin/main.js`;
 
-/** Compile once for a test file, types being checked elsewhere; call it in `beforeAll` with two minutes' patience. */
+/** Build once for a test file, types being checked elsewhere; call it in `beforeAll` with two minutes' patience. */
 export function build(): void {
   const compiler = "node_modules/typescript/bin/tsc";
-  const words = ["-p", "tsconfig.build.json", "--outDir", "build/cli-test", "--noCheck"];
-  const { status, stdout, stderr } = spawnSync(process.execPath, [compiler, ...words], {
+  node(compiler, "-p", "tsconfig.build.json", "--outDir", "build/cli-test", "--noCheck");
+  node("scripts/bundleCommandLine.mjs", "build/cli-test/bin");
+}
+
+function node(...words: readonly string[]): void {
+  const { status, stdout, stderr } = spawnSync(process.execPath, words, {
     cwd: root,
     encoding: "utf8",
   });
-  if (status !== 0) throw new Error(`the command line does not compile:\n${stdout}${stderr}`);
+  if (status !== 0) throw new Error(`the command line cannot be built:\n${stdout}${stderr}`);
 }
 
 export interface Run {

@@ -218,11 +218,11 @@ describe("a single file", () => {
   });
 
   it.each([
-    ["NetCDF classic", Uint8Array.of(0x43, 0x44, 0x46, 1, 0, 0), /NetCDF is not read yet/],
+    ["a piece of NetCDF classic", Uint8Array.of(0x43, 0x44, 0x46, 1, 0, 0), /copied to its end/],
     [
-      "NetCDF in HDF5",
+      "a piece of NetCDF-4",
       Uint8Array.of(0x89, 0x48, 0x44, 0x46, 13, 10, 26, 10),
-      /NetCDF is not read yet/,
+      /copied to its end/,
     ],
     ["a spreadsheet or archive", Uint8Array.of(0x50, 0x4b, 3, 4, 0, 0), /CSV/],
     ["a maintenance record alone", new TextEncoder().encode(maintenance), /cruise/],

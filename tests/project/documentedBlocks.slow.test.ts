@@ -64,7 +64,7 @@ beforeAll(() => {
   for (const name of readdirSync(join(root, "node_modules"))) {
     if (!name.startsWith(".")) symlinkSync(join(root, "node_modules", name), join(modules, name));
   }
-  const bin = join(modules, "foulcast/dist/cli/main.js");
+  const bin = join(modules, "foulcast/dist/bin/main.js");
   execFileSync("chmod", ["+x", bin]);
   symlinkSync(bin, join(modules, ".bin/foulcast"));
   writeFileSync(join(project, "package.json"), JSON.stringify({ type: "module", private: true }));

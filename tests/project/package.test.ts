@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { z } from "zod";
+import * as z from "zod";
 import { software } from "../../src/software.js";
 import { verdictSchema } from "../../src/verdict/verdictSchema.js";
 

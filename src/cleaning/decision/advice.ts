@@ -1,5 +1,5 @@
 // What to do with a cell before the next station: types derived from adviceSchema.ts, the one definition.
-import type { z } from "zod";
+import type * as z from "zod";
 import type { Immutable } from "../../immutable.js";
 import type { adviceSchema, alternative } from "./adviceSchema.js";
 

@@ -1,6 +1,6 @@
 // The advice: what to do with a cell before the next station, as plain data that goes through JSON. The one definition:
 // advice.ts derives the types from it.
-import { z } from "zod";
+import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 
 const probability = z.number().min(0).max(1);

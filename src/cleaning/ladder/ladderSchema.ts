@@ -1,5 +1,5 @@
 // The schema of a ladder: a ship's own procedure is held to it, and so are the defaults.
-import { z } from "zod";
+import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { ceilings } from "../chemistry/ceilings.js";
 import { unitOf } from "../chemistry/stock.js";

@@ -1,5 +1,5 @@
 // The battery pack: when it is low, and how many casts it lasts, from the checks in the record.
-import type { z } from "zod";
+import type * as z from "zod";
 import type { BatteryKind } from "../../cast/maintenance.js";
 import type { Immutable } from "../../immutable.js";
 import { leastSquares } from "../../statistics/leastSquares.js";

@@ -1,5 +1,5 @@
 // What is due before the next cast, and why: one list, in the order in which it is done.
-import type { z } from "zod";
+import type * as z from "zod";
 import type { Immutable } from "../../immutable.js";
 import { batterySentence, batteryTrend } from "./battery.js";
 import { cautionsOfDue, dueAt } from "./due.js";

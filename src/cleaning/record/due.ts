@@ -1,5 +1,5 @@
 // Something that is due: what, when and why.
-import type { z } from "zod";
+import type * as z from "zod";
 import type { CellName } from "../../cast/cast.js";
 import type { Immutable } from "../../immutable.js";
 import { cautionsFor, type Hazard } from "../cautions.js";

@@ -1,6 +1,6 @@
 // The list before the next cast as plain data that goes through JSON. The one definition: due.ts, battery.ts and
 // beforeNextCast.ts derive their types from it.
-import { z } from "zod";
+import * as z from "zod";
 import { batteryKinds } from "../../cast/maintenance.js";
 import { hazards } from "../cautions.js";
 import { occasions } from "./occasions.js";

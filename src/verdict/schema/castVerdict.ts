@@ -1,5 +1,5 @@
 // What is said of one cast.
-import { z } from "zod";
+import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
 import { healthFinding } from "../../health/finding.js";

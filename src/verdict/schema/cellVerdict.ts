@@ -1,5 +1,5 @@
 // What is said of one cell on one cast.
-import { z } from "zod";
+import * as z from "zod";
 import { causeNames } from "../../causes/index.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";
 import { changeOfGain } from "../../model/changeOfGain.js";

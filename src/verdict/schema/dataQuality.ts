@@ -1,5 +1,5 @@
 // Whether the data can be used.
-import { z } from "zod";
+import * as z from "zod";
 
 export const dataQuality = z
   .enum(["sound", "usable-after-correction", "questionable", "bad"])

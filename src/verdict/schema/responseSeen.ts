@@ -1,5 +1,5 @@
 // How one cell and its thermometer answered on a cast.
-import { z } from "zod";
+import * as z from "zod";
 import { standardUncertainty } from "../../model/parts.js";
 
 /** Absent where there are too few casts before to compare with. */

@@ -1,5 +1,5 @@
 // What one line of evidence says by itself, of the lines that there are.
-import { z } from "zod";
+import * as z from "zod";
 import { evidenceLines } from "../../evidence/lines.js";
 import { evidenceSummary } from "../../model/evidenceSummary.js";
 
