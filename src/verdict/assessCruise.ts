@@ -14,6 +14,7 @@ import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { castVerdict } from "./castVerdict.js";
 import { type CastEvidence, cellsOf, cruiseEvidence } from "./gather/cruiseEvidence.js";
+import { carriedInto } from "./history/carriedInto.js";
 import { type Verdict, type VerdictDocument, verdictFormat } from "./verdict.js";
 
 /**
@@ -89,7 +90,8 @@ function* castVerdicts(
   const soFar: CastEvidence[] = [];
   const inputs: TrackedInput[] = [];
   const before: Verdict[] = [];
-  let left = begun(layout, cruise.casts[0]!.id);
+  const carried = carriedInto(cruise, cells, serials[0]!, settings.history);
+  let left = begun(layout, cruise.casts[0]!.id, carried.byCell);
   for (const found of cruiseEvidence(cruise)) {
     const input = found.tracked;
     const followed = follow(layout, left, input, inputs.at(-1));
@@ -102,10 +104,12 @@ function* castVerdicts(
       const own = (some: typeof hypotheses) => filmsHeld(layout, some, cell);
       films[i]!.push({ held: own(hypotheses), now: own(held.now) });
     }
-    const outcomes = outcomesOf.flatMap((told, i) => told({ inputs, films: films[i]! }));
+    const seen = outcomesOf.flatMap((told, i) => told({ inputs, films: films[i]! }));
+    const outcomes = [...carried.outcomes, ...seen];
     const at = soFar.length - 1;
     const own = serials[at]!;
-    const verdict = castVerdict(cruise, cells, soFar, held, outcomes, before, own, settings);
+    const told = castVerdict(cruise, cells, soFar, held, outcomes, before, own, settings);
+    const verdict = { ...told, notes: [...told.notes, ...carried.notes] };
     before.push(verdict);
     yield verdict;
     settings.onCast?.(soFar.length, cruise.casts.length, found.cast.id);
