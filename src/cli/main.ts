@@ -9,10 +9,11 @@ import { check } from "./commands/check.js";
 import type { Command } from "./commands/command.js";
 import { correct } from "./commands/correct.js";
 import { dilute } from "./commands/dilute.js";
+import { history } from "./commands/history.js";
 import { simulate } from "./commands/simulate.js";
 import { UsageError } from "./usageError.js";
 
-const commands: readonly Command[] = [assess, correct, check, dilute, simulate];
+const commands: readonly Command[] = [assess, correct, check, dilute, history, simulate];
 
 const help = `foulcast ${software.version}: is the conductivity cell fouled, and what to do about it
 

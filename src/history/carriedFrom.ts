@@ -1,10 +1,10 @@
 // From the history of a cell to its prior on the next cruise: what was learnt, with the uncertainty that the time
 // between and a port call deserve.
 import type { Carried } from "../model/carried.js";
-import { cleanNoise } from "../model/noise.js";
 import type { CleaningOutcome } from "../model/recovery.js";
 import type { CellRecord } from "./cellRecord.js";
 import { inOrderOfTime } from "./readRecords.js";
+import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell as a cruise begins. */
 export interface CellAtStart {
@@ -40,11 +40,6 @@ const unseenInPort = 0.1;
  * a year (common practice, no source).
  */
 const calibrated_days = 365;
-/**
- * The two cells of [JAMSTECRecords] drifted evenly, by 0.0001 in salinity a month, 2.6 ppm: over a year three times what
- * the random walk of that size allows. So a rate that is not known is added, as a standard deviation, ppm a day.
- */
-const driftRate = 2.6 / 30.4;
 /** Batches of standard seawater scatter by 0.0003 in salinity [KawanoEtAl2006], 8 ppm: the next cruise opens another. */
 const standards_ppm = 8;
 /** A response to pressure as it is fitted again with another frame and other cables, ppm per 1000 dbar (judgement). */
@@ -67,10 +62,8 @@ export function carriedFrom(
   const days = (at - Date.parse(last.to.start!)) / 86_400_000;
   const since = calibratedSince(last, calibrated);
   const sameDay = calibrated !== undefined && calibrated === last.calibrated;
-  const { clean, pressure } = {
-    clean: last.cleanGain.last,
-    pressure: last.pressureResponse,
-  };
+  const clean = last.cleanGain.last;
+  const pressure = last.pressureResponse;
   return {
     serial,
     cruise: last.cruise,
@@ -83,12 +76,7 @@ export function carriedFrom(
         ? {
             clean: {
               mean: clean.ppm,
-              sd: Math.hypot(
-                clean.standardUncertainty,
-                cleanNoise.usual * Math.sqrt(days),
-                driftRate * days,
-                standards_ppm,
-              ),
+              sd: Math.hypot(clean.standardUncertainty, Math.sqrt(wander(days)), standards_ppm),
             },
           }
         : {}),
@@ -109,9 +97,7 @@ function calibratedSince(last: CellRecord, calibrated: string | undefined): stri
     return calibrated === last.calibrated ? undefined : calibrated;
   const ended = Date.parse(last.to.start!);
   if (calibrated !== undefined && Date.parse(calibrated) > ended) return calibrated;
-  const later = last.calibrations.find(
-    ({ afterCast, time }) => afterCast === last.to.cast || Date.parse(time ?? "") > ended,
-  );
+  const later = calibrationAfter(last);
   return later === undefined ? undefined : (later.time ?? "").slice(0, 10);
 }
 

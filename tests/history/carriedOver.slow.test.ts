@@ -101,13 +101,13 @@ describe("a cell that was calibrated in port without a word in any file (10 ship
     const thirds = Array.from({ length: 10 }, (_, i) =>
       thirdOf({ seed: 101 + i, days: 200, walk: 0.5, recalibrated, casts: 4 }),
     );
-    const after = (casts: number, known: boolean) =>
+    const outcomes = (casts: number, known: boolean) =>
       thirds.map(({ cruise, history, clean }) =>
         outcome(upTo(cruise, casts), known ? history : [], "primary", clean.primary),
       );
 
     it(`its gain, ${recalibrated} ppm off its history, is found within three casts with bottles`, () => {
-      const [own, bare] = [after(3, true), after(3, false)];
+      const [own, bare] = [outcomes(3, true), outcomes(3, false)];
       console.info(recalibrated, "rms, ppm, with:", rms(own), "without:", rms(bare));
       // Of a shift of 60 ppm, 2.5 standard deviations of the prior, a quarter may stay in the estimate (derived).
       expect(rms(own)).toBeLessThan(rms(bare) + 0.25 * 60);
@@ -115,7 +115,7 @@ describe("a cell that was calibrated in port without a word in any file (10 ship
     });
 
     it(`no verdict is sure of the gain that the cell had ${recalibrated} ppm away`, () => {
-      for (const { error, standardUncertainty } of [...after(1, true), ...after(3, true)])
+      for (const { error, standardUncertainty } of [...outcomes(1, true), ...outcomes(3, true)])
         expect(Math.abs(error) / standardUncertainty).toBeLessThan(3);
     });
   }

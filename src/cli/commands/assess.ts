@@ -1,12 +1,14 @@
 // foulcast assess: files in, a verdict out.
 import { figureData } from "../../figures/figureData.js";
-import { readCruise } from "../../node/index.js";
+import { addToHistory, readCruise, readHistory } from "../../node/index.js";
 import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
+import { cellHistory } from "../../verdict/history/cellHistory.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
+import { historyIfThere, keptIn } from "../historyOption.js";
 import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
@@ -31,6 +33,8 @@ ${readingHelp}
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
+  --history FOLDER      begin with what earlier cruises taught of the cells, as foulcast history keeps it there
+  --add-to-history      add what this cruise taught to that folder, which is made where it is not there
   --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
@@ -49,6 +53,11 @@ export const assess: Command = {
     const detail = detailFrom(values);
     const limits = limitsFrom(values["fail-on"] ?? []);
     const ladder = await readProcedure(values.procedure);
+    const folder = values.history;
+    const adds = values["add-to-history"] === true;
+    if (adds && folder === undefined)
+      throw new UsageError("--add-to-history: name the folder with --history");
+    const history = folder === undefined ? [] : await (adds ? historyIfThere : readHistory)(folder);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);
     const cruise = await readCruise(path, told);
@@ -60,11 +69,16 @@ export const assess: Command = {
     const assessing = progressLine("assessing");
     const document = assessCruise(cruise, {
       onCast: assessing.show,
+      history,
       ...(confidence === undefined ? {} : { confidence }),
       ...(ladder === undefined ? {} : { ladder }),
       ...(values["trained-hands"] === true ? { trainedHands: true } : {}),
     });
     assessing.end();
+    if (adds && folder !== undefined) {
+      const records = cellHistory(cruise, document);
+      await keptIn("--history", folder, () => addToHistory(folder, records));
+    }
     const shown = document.casts.find(({ cast }) => cast === id)!;
     const met = limitsMet(limits, shown);
     if (values.json === "-") process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
@@ -107,6 +121,8 @@ function options(words: readonly string[]) {
       "trained-hands": { type: "boolean" },
       brief: { type: "boolean" },
       full: { type: "boolean" },
+      history: { type: "string" },
+      "add-to-history": { type: "boolean" },
       "fail-on": { type: "string", multiple: true },
     },
     "a cruise folder or a file",
