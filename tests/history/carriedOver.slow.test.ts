@@ -1,5 +1,5 @@
 // The history of a cell as the prior of its next cruise, on invented ships whose true gains are known.
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { CellRecord } from "../../src/history/cellRecord.js";
 import { assessCruise, type CellName, type Cruise } from "../../src/index.js";
 import { carriedInto } from "../../src/verdict/history/carriedInto.js";
@@ -16,6 +16,22 @@ function thirdOf(scenario: ShipScenario) {
     history.push(...cellHistory(cruise, assessCruise(cruise, { history })));
   }
   return { ...ship[2]!, history };
+}
+
+type Third = ReturnType<typeof thirdOf>;
+
+/** How far the prior of each cell is from the truth, in its own standard deviations. */
+function priorsOf({ cruise, history, clean, pressure }: Third, seed: number) {
+  const serials = cells.map((cell) => serialOf(seed, cell));
+  const { byCell } = carriedInto(cruise, cells, serials, history);
+  return cells.map((cell) => {
+    const carried = byCell[cell]!;
+    return {
+      clean: (carried.clean!.mean - clean[cell]) / carried.clean!.sd,
+      pressure: (carried.pressure.mean - pressure[cell]) / carried.pressure.sd,
+      sd: carried.clean!.sd,
+    };
+  });
 }
 
 interface Outcome {
@@ -41,19 +57,14 @@ const rms = (some: readonly { readonly error: number }[]) =>
 const share = (some: readonly unknown[], of: readonly unknown[]) => some.length / of.length;
 
 describe("44 cells of 22 ships over three cruises, 200 days apart (seeds 1 to 22)", () => {
-  // Half of the ships break the assumption: their cells walk three times as fast as a well-kept cell.
-  const thirds = Array.from({ length: 22 }, (_, i) =>
-    thirdOf({ seed: 1 + i, days: 200, walk: i % 2 === 0 ? 0.5 : 1.5, casts: 3 }),
-  );
-  const priors = thirds.flatMap(({ cruise, history, clean, pressure }, i) => {
-    const serials = cells.map((cell) => serialOf(1 + i, cell));
-    const { byCell } = carriedInto(cruise, cells, serials, history);
-    return cells.map((cell) => ({
-      clean: (byCell[cell]!.clean!.mean - clean[cell]) / byCell[cell]!.clean!.sd,
-      pressure: (byCell[cell]!.pressure.mean - pressure[cell]) / byCell[cell]!.pressure.sd,
-      sd: byCell[cell]!.clean!.sd,
-      probability: byCell[cell]!.probability,
-    }));
+  let thirds: readonly Third[];
+  let priors: readonly ReturnType<typeof priorsOf>[number][];
+  beforeAll(() => {
+    // Half of the ships break the assumption: their cells walk three times as fast as a well-kept cell.
+    thirds = Array.from({ length: 22 }, (_, i) =>
+      thirdOf({ seed: 1 + i, days: 200, walk: i % 2 === 0 ? 0.5 : 1.5, casts: 2 }),
+    );
+    priors = thirds.flatMap((third, i) => priorsOf(third, 1 + i));
   });
 
   it("the prior's 95 % interval holds the true clean gain of at least 39 cells", () => {
@@ -96,26 +107,31 @@ describe("44 cells of 22 ships over three cruises, 200 days apart (seeds 1 to 22
   }
 });
 
-describe("a cell that was calibrated in port without a word in any file (10 ships a size, seeds 101 to 110)", () => {
+describe("a cell that was calibrated in port without a word in any file (6 ships a size, seeds 101 to 106)", () => {
   for (const recalibrated of [-200, 60]) {
-    const thirds = Array.from({ length: 10 }, (_, i) =>
-      thirdOf({ seed: 101 + i, days: 200, walk: 0.5, recalibrated, casts: 4 }),
-    );
-    const outcomes = (casts: number, known: boolean) =>
-      thirds.map(({ cruise, history, clean }) =>
-        outcome(upTo(cruise, casts), known ? history : [], "primary", clean.primary),
+    let own: Readonly<Record<1 | 3, readonly Outcome[]>>;
+    let bare: readonly Outcome[];
+    beforeAll(() => {
+      const thirds = Array.from({ length: 6 }, (_, i) =>
+        thirdOf({ seed: 101 + i, days: 200, walk: 0.5, recalibrated, casts: 3 }),
       );
+      const outcomes = (casts: number, known: boolean) =>
+        thirds.map(({ cruise, history, clean }) =>
+          outcome(upTo(cruise, casts), known ? history : [], "primary", clean.primary),
+        );
+      own = { 1: outcomes(1, true), 3: outcomes(3, true) };
+      bare = outcomes(3, false);
+    });
 
     it(`its gain, ${recalibrated} ppm off its history, is found within three casts with bottles`, () => {
-      const [own, bare] = [outcomes(3, true), outcomes(3, false)];
-      console.info(recalibrated, "rms, ppm, with:", rms(own), "without:", rms(bare));
+      console.info(recalibrated, "rms, ppm, with:", rms(own[3]), "without:", rms(bare));
       // Of a shift of 60 ppm, 2.5 standard deviations of the prior, a quarter may stay in the estimate (derived).
-      expect(rms(own)).toBeLessThan(rms(bare) + 0.25 * 60);
-      expect(own.filter(({ held }) => held).length).toBeGreaterThanOrEqual(8);
+      expect(rms(own[3])).toBeLessThan(rms(bare) + 0.25 * 60);
+      expect(own[3].filter(({ held }) => held).length).toBeGreaterThanOrEqual(5);
     });
 
     it(`no verdict is sure of the gain that the cell had ${recalibrated} ppm away`, () => {
-      for (const { error, standardUncertainty } of [...outcomes(1, true), ...outcomes(3, true)])
+      for (const { error, standardUncertainty } of [...own[1], ...own[3]])
         expect(Math.abs(error) / standardUncertainty).toBeLessThan(3);
     });
   }
