@@ -6,6 +6,7 @@ import { markdownMark, markdownReport } from "../../report/markdown/markdownRepo
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
 import { cellHistory } from "../../verdict/history/cellHistory.js";
+import { confidenceFrom } from "../confidence.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
 import { historyIfThere, keptIn } from "../historyOption.js";
@@ -18,6 +19,7 @@ import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
+import { many } from "./many.js";
 
 const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
 
@@ -40,6 +42,11 @@ ${readingHelp}
   --full                also alternatives, intervals, notes, what was left out, and every cast
   --help                this text
 
+  foulcast assess --many [options] < names      reads names of cruises, one a line, and writes a line of JSON for each
+  --cores N             processes at once (those of the machine); the lines are the same for any number
+  --append FILE         add the lines to a file; names that have a line there are skipped, so that a run can be taken up
+  docs/archive.md has more; exit status 0 every cruise has a verdict, 10 + N where N have a fault (110: 100 or more)
+
 Colour only in a terminal; NO_COLOR in the environment turns it off.
 `;
 
@@ -48,6 +55,7 @@ export const assess: Command = {
   summary: "read a cruise and give a verdict on its conductivity cells",
   help,
   async run(words) {
+    if (words.includes("--many")) return many(words);
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
     const detail = detailFrom(values);
@@ -128,13 +136,6 @@ function options(words: readonly string[]) {
     "a cruise folder or a file",
     "one folder or file",
   );
-}
-
-function confidenceFrom(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const confidence = Number(text);
-  if (confidence >= 0.5 && confidence <= 0.999) return confidence;
-  throw new UsageError(`--confidence ${text}: expected a number from 0.5 to 0.999`);
 }
 
 type Detail = NonNullable<SummaryStyle["detail"]>;
