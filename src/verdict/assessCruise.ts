@@ -92,7 +92,7 @@ function* castVerdicts(
   const before: Verdict[] = [];
   const carried = carriedInto(cruise, cells, serials[0]!, settings.history);
   let left = begun(layout, cruise.casts[0]!.id, carried.byCell);
-  for (const found of cruiseEvidence(cruise)) {
+  for (const found of cruiseEvidence(cruise, carried.response)) {
     const input = found.tracked;
     const followed = follow(layout, left, input, inputs.at(-1));
     left = leave(layout, followed, input, defaultRecovery);

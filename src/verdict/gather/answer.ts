@@ -17,10 +17,18 @@ export interface Answer {
   readonly signs: ResponseSigns;
 }
 
+/** By cell. */
+export type CarriedResponse = Readonly<Partial<Record<CellName, Measured>>>;
+
+const measuredIn = ({ measured }: Answer) => measured;
+
 /** A noise that is told from so many scans is told to about this, as a share (judgement). */
 const noiseKnownTo = 0.1;
 
-/** @returns by cell; nothing without scans */
+/**
+ * @param carried how the cells usually answered on an earlier cruise: it counts as one cast before
+ * @returns by cell; nothing without scans
+ */
 export function answersOf(
   cast: Cast | undefined,
   legs: Legs | undefined,
@@ -28,6 +36,7 @@ export function answersOf(
   within: WithinCast | undefined,
   health: CastHealth | undefined,
   before: ReadonlyMap<CellName, readonly Answer[]>,
+  carried: CarriedResponse = {},
 ): Readonly<Partial<Record<CellName, Answer>>> {
   const answers: Partial<Record<CellName, Answer>> = {};
   if (cast === undefined || legs === undefined) return answers;
@@ -46,7 +55,7 @@ export function answersOf(
       ),
       measured,
       signs: signsOfResponse(
-        earlier.map((answer) => answer.measured),
+        [...(carried[cell] === undefined ? [] : [carried[cell]]), ...earlier.map(measuredIn)],
         measured,
       ),
     };

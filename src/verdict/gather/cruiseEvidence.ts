@@ -15,7 +15,7 @@ import { type CastHealth, castHealth } from "../../health/castHealth.js";
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
-import { type Answer, answersOf } from "./answer.js";
+import { type Answer, answersOf, type CarriedResponse } from "./answer.js";
 import { castPath } from "./castPath.js";
 import { deepestWater } from "./deepestWater.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
@@ -51,8 +51,14 @@ export function cellsOf(cruise: Cruise): readonly CellName[] {
   return found.length > 0 ? found : ["primary"];
 }
 
-/** Evidence cast by cast; a generator, so that a caller can show progress and stop. */
-export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
+/**
+ * Evidence cast by cast; a generator, so that a caller can show progress and stop.
+ * @param carried how the cells answered on earlier cruises
+ */
+export function* cruiseEvidence(
+  cruise: Cruise,
+  carried: CarriedResponse = {},
+): Generator<CastEvidence> {
   const cells = cellsOf(cruise);
   const bottles = group(withLaboratoryRuns(cruise.bottles), ({ cast }) => cast);
   const copied = copiedSalinities(cruise.casts, bottles, cells);
@@ -81,7 +87,7 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
       entries: { before, after },
       ...(deepReference === undefined ? {} : { deepReference }),
     };
-    const evidence = castEvidence(sources, health, memories, answers);
+    const evidence = castEvidence(sources, health, memories, answers, carried);
     memories = evidence.memories;
     for (const cell of seen) {
       const answer = evidence.found.answers[cell];
@@ -105,6 +111,7 @@ function castEvidence(
   health: CastHealth | undefined,
   memories: Memories,
   answersBefore: ReadonlyMap<CellName, readonly Answer[]>,
+  carried: CarriedResponse,
 ): { readonly found: CastEvidence; readonly memories: Memories } {
   const { cast, cells, scans, bottles, entries } = sources;
   const observed = evidenceLines.map((line) => {
@@ -116,7 +123,7 @@ function castEvidence(
   const present = lines.filter(hasAnything);
   const { data, legs, within } = scans ?? {};
   const path = data && legs && castPath(data, legs);
-  const answers = answersOf(data, legs, cells, within, health, answersBefore);
+  const answers = answersOf(data, legs, cells, within, health, answersBefore, carried);
   const water = deepestWater(cells, data, bottles);
   const found: CastEvidence = {
     cast,
