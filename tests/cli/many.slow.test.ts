@@ -139,7 +139,7 @@ describe("an archive over many machines", () => {
       const out = join(base, "spark");
       writeFileSync(list, input);
       const page = readFileSync("docs/archive.md", "utf8");
-      const [, script] = /```python\n(.*?)```/s.exec(page)!;
+      const [, script] = /```text\n(import sys\n.*?)```/s.exec(page)!;
       const ran = spawnSync(python, ["-", list, out, `${process.execPath} ${main}`], {
         input: script!,
         encoding: "utf8",
