@@ -19,7 +19,8 @@ const outdir = resolve(root, folder);
 
 const { metafile, outputFiles } = await build({
   absWorkingDir: root,
-  entryPoints: ["src/cli/main.ts"],
+  // The second is what a worker of `assess --many` runs.
+  entryPoints: { main: "src/cli/main.ts", oneCruise: "src/cli/many/oneCruise.ts" },
   outdir,
   bundle: true,
   splitting: true,

@@ -1,5 +1,5 @@
 // `foulcast`: what a pipeline needs. No files, no globals: it runs in Node, a browser, a worker, a notebook.
-// The other paths are cleaning.ts, steps.ts, simulate/, seawater/ and node/: docs/api.md lists what each exports.
+// The other paths are cleaning.ts, history.ts, steps.ts, simulate/, seawater/ and node/: docs/api.md lists what each exports.
 
 // The main job
 export { assessCast, assessCruise } from "./verdict/assessCruise.js";

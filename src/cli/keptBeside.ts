@@ -21,7 +21,7 @@ import {
 import type { Kept } from "../verdict/carry/kept.js";
 import { readKept, writeKept } from "../verdict/carry/stateText.js";
 import type { VerdictDocument } from "../verdict/verdict.js";
-import { writeWhole } from "./writeOurs.js";
+import { writeWhole } from "../node/writeWhole.js";
 
 const besideFormat = "foulcast-beside/1";
 /** Shows what is read anew where NODE_DEBUG=foulcast is set. */

@@ -13,6 +13,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   correct: async () => (await import("./commands/correct.js")).correct,
   check: async () => (await import("./commands/check.js")).check,
   dilute: async () => (await import("./commands/dilute.js")).dilute,
+  history: async () => (await import("./commands/history.js")).history,
   simulate: async () => (await import("./commands/simulate.js")).simulate,
 };
 

@@ -1,7 +1,7 @@
 // A file that the command line writes: whole or not at all, and never over a file of the cruise.
-import { randomBytes } from "node:crypto";
-import { type FileHandle, open, readlink, realpath, rename, stat, unlink } from "node:fs/promises";
+import { open, readlink, realpath, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
+import { writeWhole } from "../node/writeWhole.js";
 import { UsageError } from "./usageError.js";
 
 /** Enough to hold the mark of a file of ours, bytes. */
@@ -34,39 +34,6 @@ export async function writeOurs(
   } catch (error) {
     if (error instanceof UsageError || !(error instanceof Error)) throw error;
     throw new UsageError(`${option} ${file}: cannot be written (${error.message})`);
-  }
-}
-
-/**
- * Write a file so that at any moment either what was there or all of the text is there: beside it, to the disk, and
- * then in its place.
- */
-export async function writeWhole(path: string, text: string): Promise<void> {
-  const beside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
-  const mode = await stat(path).then(
-    (known) => known.mode & 0o777,
-    () => 0o666,
-  );
-  const file = await open(beside, "wx", mode);
-  try {
-    await writeAll(file, text);
-    await rename(beside, path);
-  } catch (error) {
-    await unlink(beside).catch(() => undefined);
-    throw error;
-  }
-  // The folder's own entry: not every file system can, and none needs it for what was said above.
-  const folder = await open(dirname(path), "r").catch(() => undefined);
-  await folder?.sync().catch(() => undefined);
-  await folder?.close();
-}
-
-async function writeAll(file: FileHandle, text: string): Promise<void> {
-  try {
-    await file.writeFile(text);
-    await file.sync();
-  } finally {
-    await file.close();
   }
 }
 

@@ -82,8 +82,12 @@ export interface Beginning {
    * the same keeping, and the pair cannot see what both have in common.
    */
   readonly bothAlike?: number;
+  /** Mean of the clean gain, ppm; 0 where absent. */
+  readonly cleanMean?: number;
   /** Standard deviation of the clean gain, ppm. */
   readonly cleanSd: number;
+  /** Mean of the pressure response, ppm per 1000 dbar; 0 where absent. */
+  readonly pressureMean?: number;
   /** Standard deviation of the pressure response, ppm per 1000 dbar. */
   readonly pressureSd: number;
   /** Standard deviation of the error of the thermometer beside it, mK; 0 where absent. */

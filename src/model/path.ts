@@ -18,7 +18,15 @@ export interface Interval {
 /** Something that happens to the coefficients; the file that makes it carries it out. */
 export type Step =
   | { readonly kind: "begin"; readonly cell: CellName; readonly beginning: Beginning }
-  | { readonly kind: "begin-alike"; readonly beginning: Beginning }
+  | {
+      readonly kind: "begin-alike";
+      /** Of the first cell, and of the second in all but what is alike. */
+      readonly beginning: Beginning;
+      readonly second: Beginning;
+      /** Whether their clean gains are alike too. */
+      readonly cleanAlike: boolean;
+      readonly prior: number;
+    }
   | {
       readonly kind: "predict";
       /** Cells with a film, and those whose film grows. */

@@ -3,16 +3,49 @@
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { goodBeginning, goodClean_ppm } from "../causes/limits.js";
+import { asCarried, type Carried, type CarriedByCell } from "../model/carried.js";
 import type { Beginning } from "../model/cause.js";
 import { extend } from "../model/extend.js";
 import { assign, type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
-import { retold, type Since } from "../model/story.js";
+import { type CellStory, retold, type Since } from "../model/story.js";
 
 /** A sound cell reads zero in air to within this, uS/cm (judgement). */
 const offsetSd = 0.1;
+
+interface Way {
+  readonly beginning: Beginning;
+  readonly told: CellStory;
+}
+
+/** Every way in which a cell may begin; with what earlier cruises taught of it, as another cell and as the one that was seen. */
+function waysOf(since: Since, carried: Carried | undefined): readonly Way[] {
+  return causes.flatMap(({ beginnings, begun }) =>
+    beginnings.flatMap((usual): readonly Way[] => {
+      const told = begun?.(since) ?? {};
+      if (carried === undefined) return [{ beginning: usual, told }];
+      const other = { ...usual, prior: usual.prior * (1 - carried.probability) };
+      const same = asCarried(usual, carried);
+      return [
+        { beginning: other, told },
+        // Beside what was seen such a beginning says nothing: the cell is as it was.
+        { beginning: same, told: settles(usual, carried) ? {} : told },
+      ];
+    }),
+  );
+}
+
+/** Whether a beginning is of nothing but clean gain and pressure response, and both were seen. */
+function settles({ filmSd, offsetSd, thermometerSd }: Beginning, { clean }: Carried): boolean {
+  return (
+    clean !== undefined &&
+    filmSd === undefined &&
+    offsetSd === undefined &&
+    thermometerSd === goodBeginning.thermometerSd
+  );
+}
 
 /** Every hypothesis, once for every way in which the cell may begin. */
 export function begin(
@@ -20,16 +53,15 @@ export function begin(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
   since: Since,
+  carried?: Carried,
 ): readonly Hypothesis[] {
-  return causes.flatMap(({ beginnings, begun }) =>
-    beginnings.flatMap((beginning) =>
-      hypotheses.map((hypothesis) =>
-        extend(
-          hypothesis,
-          { kind: "begin", cell, beginning } as const,
-          (state, step) => performBegin(layout, state, step),
-          retold(hypothesis.story, cell, begun?.(since) ?? {}),
-        ),
+  return waysOf(since, carried).flatMap(({ beginning, told }) =>
+    hypotheses.map((hypothesis) =>
+      extend(
+        hypothesis,
+        { kind: "begin", cell, beginning } as const,
+        (state, step) => performBegin(layout, state, step),
+        retold(hypothesis.story, cell, told),
       ),
     ),
   );
@@ -43,10 +75,11 @@ export function beginCruise(
   layout: Layout,
   start: Hypothesis,
   since: Since,
+  carried: CarriedByCell,
 ): readonly Hypothesis[] {
   const [first, second] = layout.cells;
   const byThemselves = layout.cells.reduce<readonly Hypothesis[]>(
-    (all, cell) => begin(layout, all, cell, since),
+    (all, cell) => begin(layout, all, cell, since, carried[cell]),
     [start],
   );
   if (first === undefined || second === undefined) return byThemselves;
@@ -57,11 +90,45 @@ export function beginCruise(
         (told, cell) => retold(told, cell, begun?.(since) ?? {}),
         start.story,
       );
-      const step = { kind: "begin-alike", beginning } as const;
-      return [extend(start, step, (state) => performBeginAlike(layout, state, step), story)];
+      return alikeSteps(beginning, carried[first], carried[second]).map((step) =>
+        extend(start, step, (state) => performBeginAlike(layout, state, step), story),
+      );
     }),
   );
   return [...byThemselves, ...alike];
+}
+
+type Alike = Extract<Step, { kind: "begin-alike" }>;
+
+/** A film that both met may be on cells whose clean gains were seen, or on one of them. */
+function alikeSteps(
+  beginning: Beginning,
+  first: Carried | undefined,
+  second: Carried | undefined,
+): readonly Alike[] {
+  const prior = beginning.bothAlike ?? 0;
+  const good = { ...beginning, ...goodBeginning };
+  const [p, q] = [first?.probability ?? 0, second?.probability ?? 0];
+  const kind = "begin-alike";
+  const neither = { kind, beginning, second: good, cleanAlike: true } as const;
+  const steps: Alike[] = [{ ...neither, prior: prior * (1 - p) * (1 - q) }];
+  if (beginning.filmSd === undefined) return steps;
+  const mixes = [
+    [first, undefined, p * (1 - q)],
+    [undefined, second, (1 - p) * q],
+    [first, second, p * q],
+  ] as const;
+  for (const [one, other, share] of mixes) {
+    if (share === 0) continue;
+    steps.push({
+      kind,
+      beginning: one === undefined ? beginning : asCarried(beginning, one),
+      second: other === undefined ? good : asCarried(good, other),
+      cleanAlike: false,
+      prior: prior * share,
+    });
+  }
+  return steps;
 }
 
 /** In place. */
@@ -77,36 +144,34 @@ export function performBegin(
 export function performBeginAlike(
   layout: Layout,
   state: Gaussian,
-  { beginning }: Extract<Step, { kind: "begin-alike" }>,
+  { beginning, second: ofSecond, cleanAlike, prior }: Alike,
 ): number {
   const [first, second] = layout.cells as readonly [CellName, CellName];
-  const { bothAlike = 1, filmSd } = beginning;
-  draw(layout, state, second, { ...beginning, ...goodBeginning });
+  const { filmSd } = beginning;
+  draw(layout, state, second, ofSecond);
   draw(layout, state, first, beginning);
   const at = (cell: CellName, slot: CellSlot) => cellIndex(layout, cell, slot);
-  assign(state, at(second, "clean"), at(first, "clean"), 1, ownOfEach.clean_ppm ** 2);
+  if (cleanAlike)
+    assign(state, at(second, "clean"), at(first, "clean"), 1, ownOfEach.clean_ppm ** 2);
   if (filmSd !== undefined) {
     const own = (ownOfEach.filmShare * filmSd) ** 2;
     assign(state, at(second, "filmDown"), at(first, "filmDown"), 1, own);
     assign(state, at(second, "filmUp"), at(second, "filmDown"), 1, 0);
   }
-  return Math.log(bothAlike);
+  return Math.log(prior);
 }
 
 /** In place. */
-function draw(
-  layout: Layout,
-  state: Gaussian,
-  cell: CellName,
-  { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd, offsetSd: ownOffsetSd }: Beginning,
-): number {
+function draw(layout: Layout, state: Gaussian, cell: CellName, beginning: Beginning): number {
+  const { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd } = beginning;
+  const { cleanMean = 0, pressureMean = 0 } = beginning;
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
     redraw(state, at(slot), 0, 0);
-  redraw(state, at("clean"), 0, cleanSd ** 2);
-  redraw(state, at("pressure"), 0, pressureSd ** 2);
+  redraw(state, at("clean"), cleanMean, cleanSd ** 2);
+  redraw(state, at("pressure"), pressureMean, pressureSd ** 2);
   redraw(state, at("thermometer"), 0, thermometerSd ** 2);
-  redraw(state, at("offset"), 0, (ownOffsetSd ?? offsetSd) ** 2);
+  redraw(state, at("offset"), 0, (beginning.offsetSd ?? offsetSd) ** 2);
   if (filmSd !== undefined) {
     const direction = new Float64Array(layout.size);
     for (const slot of ["filmDown", "filmUp", "event"] as const) direction[at(slot)] = 1;

@@ -2,6 +2,7 @@
 // happened carries a Gaussian. At every cast the causes propose what may be new, the evidence updates the proposals, and
 // the most probable are kept.
 import type { CellName } from "../cast/cast.js";
+import type { CarriedByCell } from "../model/carried.js";
 import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
@@ -61,11 +62,14 @@ export function track(
   });
 }
 
-/** Before the first cast. */
-export function begun(layout: Layout, cast: string): Followed {
+/**
+ * Before the first cast.
+ * @param carried what earlier cruises taught of the cells
+ */
+export function begun(layout: Layout, cast: string, carried: CarriedByCell = {}): Followed {
   const start = startOf(layout);
   const noise = usualNoise(layout.sharedErrors);
-  const hypotheses = beginAll(layout, start, cast);
+  const hypotheses = beginAll(layout, start, cast, carried);
   return { hypotheses, noise, silent: 0, seen: 0, nextEstimate: estimating.casts };
 }
 
@@ -115,10 +119,15 @@ function onNewStretch(hypothesis: Hypothesis): Hypothesis {
 }
 
 /** Every way in which the cells may begin the cruise. */
-export function beginAll(layout: Layout, start: Gaussian, cast: string): readonly Hypothesis[] {
+export function beginAll(
+  layout: Layout,
+  start: Gaussian,
+  cast: string,
+  carried: CarriedByCell = {},
+): readonly Hypothesis[] {
   const since = { cast, when: "from the start" } as const;
   const beginning = { logWeight: 0, state: start, story: { cells: {} }, path: { start } };
-  return mergeAndPrune(beginCruise(layout, beginning, since));
+  return mergeAndPrune(beginCruise(layout, beginning, since, carried));
 }
 
 /** @param silent casts without evidence just before this one */

@@ -3,7 +3,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const main = `${root}build/cli-test/bin/main.js`;
+export const main = `${root}build/cli-test/bin/main.js`;
 
 /** Build once for a test file, types being checked elsewhere; call it in `beforeAll` with two minutes' patience. */
 export function build(): void {
@@ -26,15 +26,21 @@ export interface Run {
   readonly stderr: string;
 }
 
-/** Run it with these words, both streams being pipes. */
+/**
+ * Run it with these words, both streams being pipes.
+ * @param more  variables of the environment
+ * @param input what stands on standard input
+ */
 export function foulcast(
   words: readonly string[],
   more: Readonly<Record<string, string>> = {},
+  input = "",
 ): Run {
   const { NO_COLOR: _, FORCE_COLOR: __, ...environment } = process.env;
   const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
     cwd: root,
     encoding: "utf8",
+    input,
     // Newer Nodes keep what they compiled, which spares each of many processes doing it again.
     env: { ...environment, NODE_COMPILE_CACHE: `${root}build/cli-test-cache`, ...more },
     maxBuffer: 64e6,

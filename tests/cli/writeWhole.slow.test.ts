@@ -28,7 +28,7 @@ describe("a file that is written", () => {
   it(`is whole after each of ${kills} kills at random moments (seed ${seed})`, async () => {
     const path = join(folder, "own.txt");
     const script = join(folder, "writer.mjs");
-    const module = pathToFileURL("build/cli-test/cli/writeOurs.js").href;
+    const module = pathToFileURL("build/cli-test/node/writeWhole.js").href;
     writeFileSync(script, writer(module, path));
     writeFileSync(path, "a".repeat(4e6));
     const random = randomStream(seed);

@@ -18,6 +18,7 @@ const layers = [
   ["causes"],
   ["track"],
   ["cleaning"],
+  ["history"],
   ["verdict"],
   ["words", "simulate"],
   ["figures"],

@@ -3,6 +3,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import * as cleaning from "../../src/cleaning.js";
+import * as history from "../../src/history.js";
 import * as core from "../../src/index.js";
 import * as node from "../../src/node/index.js";
 import * as seawater from "../../src/seawater/index.js";
@@ -36,6 +37,7 @@ function exportsOf(path: string): readonly string[] {
 const faces = [
   ["foulcast", "src/index.ts", core],
   ["foulcast/cleaning", "src/cleaning.ts", cleaning],
+  ["foulcast/history", "src/history.ts", history],
   ["foulcast/node", "src/node/index.ts", node],
   ["foulcast/seawater", "src/seawater/index.ts", seawater],
   ["foulcast/simulate", "src/simulate/index.ts", simulate],

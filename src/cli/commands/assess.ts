@@ -2,13 +2,16 @@
 
 import type { Cruise } from "../../cast/cruise.js";
 import { figureData } from "../../figures/figureData.js";
-import { readCruise } from "../../node/index.js";
+import { addToHistory, readCruise, readHistory } from "../../node/index.js";
 import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
+import { cellHistory } from "../../verdict/history/cellHistory.js";
+import { confidenceFrom } from "../confidence.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
+import { historyIfThere, keptIn } from "../historyOption.js";
 import { inputPaths } from "../inputPaths.js";
 import { assessBeside } from "../keptBeside.js";
 import { oneArgument } from "../oneArgument.js";
@@ -19,6 +22,7 @@ import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
+import { many } from "./many.js";
 
 const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
 
@@ -34,6 +38,8 @@ ${readingHelp}
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
+  --history FOLDER      begin with what earlier cruises taught of the cells, as foulcast history keeps it there
+  --add-to-history      add what this cruise taught to that folder, which is made where it is not there
   --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
@@ -41,6 +47,12 @@ ${readingHelp}
   --help                this text
 
 What was read of the casts is kept in .foulcast/ beside the cruise, so that one cast more costs one cast; it can be deleted.
+
+  foulcast assess --many [options] < names      reads names of cruises, one a line, and writes a line of JSON for each
+  --cores N             processes at once (those of the machine); the lines are the same for any number
+  --append FILE         add the lines to a file; names that have a line there are skipped, so that a run can be taken up
+  docs/archive.md has more; exit status 0 every cruise has a verdict, 10 + N where N have a fault (110: 100 or more)
+
 Colour only in a terminal; NO_COLOR in the environment turns it off.
 `;
 
@@ -49,16 +61,23 @@ export const assess: Command = {
   summary: "read a cruise and give a verdict on its conductivity cells",
   help,
   async run(words) {
+    if (words.includes("--many")) return many(words);
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
     const detail = detailFrom(values);
     const limits = limitsFrom(values["fail-on"] ?? []);
     const ladder = await readProcedure(values.procedure);
+    const folder = values.history;
+    const adds = values["add-to-history"] === true;
+    if (adds && folder === undefined)
+      throw new UsageError("--add-to-history: name the folder with --history");
+    const history = folder === undefined ? [] : await (adds ? historyIfThere : readHistory)(folder);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);
     const assessing = progressLine("assessing");
     const settings = {
       onCast: assessing.show,
+      history,
       ...(confidence === undefined ? {} : { confidence }),
       ...(ladder === undefined ? {} : { ladder }),
       ...(values["trained-hands"] === true ? { trainedHands: true } : {}),
@@ -69,13 +88,17 @@ export const assess: Command = {
       const ids = casts.map((cast) => cast.id);
       id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
     };
-    // Figures are drawn from the scans of every cast.
-    const anew = values["no-cache"] === true || values.report !== undefined;
+    // Figures, and the record of a cell, are made from the scans of every cast.
+    const anew = values["no-cache"] === true || values.report !== undefined || adds;
     const assessed = anew ? assessAnew : assessBeside;
     const { cruise, document } = await assessed(path, told, settings, onRead);
     assessing.end();
     const { bottles, record, columns, procedure } = values;
     const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
+    if (adds && folder !== undefined) {
+      const records = cellHistory(cruise, document);
+      await keptIn("--history", folder, () => addToHistory(folder, records));
+    }
     const shown = document.casts.find(({ cast }) => cast === id)!;
     const met = limitsMet(limits, shown);
     if (values.json === "-") process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
@@ -125,18 +148,13 @@ function options(words: readonly string[]) {
       brief: { type: "boolean" },
       full: { type: "boolean" },
       "no-cache": { type: "boolean" },
+      history: { type: "string" },
+      "add-to-history": { type: "boolean" },
       "fail-on": { type: "string", multiple: true },
     },
     "a cruise folder or a file",
     "one folder or file",
   );
-}
-
-function confidenceFrom(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const confidence = Number(text);
-  if (confidence >= 0.5 && confidence <= 0.999) return confidence;
-  throw new UsageError(`--confidence ${text}: expected a number from 0.5 to 0.999`);
 }
 
 type Detail = NonNullable<SummaryStyle["detail"]>;

@@ -2,6 +2,7 @@
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { readText } from "../../node/readText.js";
+import { writeWhole } from "../../node/writeWhole.js";
 import { checkFields } from "../../simulate/checkFields.js";
 import {
   cruiseFiles,
@@ -11,7 +12,6 @@ import {
 } from "../../simulate/index.js";
 import { oneArgument } from "../oneArgument.js";
 import { UsageError } from "../usageError.js";
-import { writeWhole } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast simulate <new folder> [options]

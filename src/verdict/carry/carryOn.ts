@@ -1,6 +1,7 @@
 // The verdicts on a cruise from those there were: what rests on the same is kept, and the rest is made anew. This is the
 // one way to a verdict, for a whole cruise and for one cast more.
 import type { CellName } from "../../cast/cast.js";
+import type { CarriedByCell } from "../../model/carried.js";
 import type { Layout } from "../../model/layout.js";
 import { defaultRecovery } from "../../model/recovery.js";
 import { cleaningOutcomes, outcomesKnown } from "../../track/cleaningOutcomes.js";
@@ -13,6 +14,7 @@ import type { AssessmentSettings } from "../assessmentSettings.js";
 import { castVerdict } from "../castVerdict.js";
 import { castInputs, cellsKnown, type KnownCruise } from "../gather/knownCruise.js";
 import { type CastInputs, observeCast } from "../gather/observeCast.js";
+import { carriedInto } from "../history/carriedInto.js";
 import { type JudgedBy, judgements } from "../judge/judgedBy.js";
 import { type About, type Checkpoint, type Kept, type KeptCast, thinned } from "./kept.js";
 import { samePlain } from "./samePlain.js";
@@ -40,6 +42,7 @@ export function carryOn(
   const kept = before !== undefined && samePlain(before.about, about) ? before : undefined;
   const layout = layoutOf(cells);
   const judgedBy = judgements(known, cells);
+  const carried = carriedInto(cruise, cells, judgedBy[0]?.serials ?? [], settings.history);
   const inputsAt = once(castInputs(known, cells));
 
   const { same, again } = unchanged(kept, inputsAt, judgedBy, until);
@@ -55,7 +58,9 @@ export function carryOn(
   const observe = (index: number, from: Checkpoint) => {
     const answered = casts.slice(0, index).map(({ inputs }) => inputs.read?.answers ?? {});
     const inputs = inputsAt(index);
-    return observeCast(inputs, instrument.cells ?? [], deepReference, answered, from.memories);
+    const { memories } = from;
+    const cellsTold = instrument.cells ?? [];
+    return observeCast(inputs, cellsTold, deepReference, answered, memories, carried.response);
   };
   const judge = (
     index: number,
@@ -66,20 +71,23 @@ export function carryOn(
     const films = cells.map((cell) => filmsOf(layout, now, cell));
     const earlier = casts.slice(0, index);
     const inputs = [...earlier.map((one) => one.past), past];
-    const outcomes = cells.flatMap((cell, i) => {
+    const seen = cells.flatMap((cell, i) => {
       const own = [...earlier.map((one) => one.films[i]!), films[i]!];
       return cleaningOutcomes(cell, { inputs, films: own }, told[i]!);
     });
     const verdicts = earlier.map(({ verdict }) => verdict);
     const by = judgedBy[index]!;
+    const outcomes = [...carried.outcomes, ...seen];
     const args = [cruise, cells, inputs, found, now, outcomes, verdicts, by, settings] as const;
-    return { inputs: inputsAt(index), judgedBy: by, past, films, verdict: castVerdict(...args) };
+    const bare = castVerdict(...args);
+    const verdict = { ...bare, notes: [...bare.notes, ...carried.notes] };
+    return { inputs: inputsAt(index), judgedBy: by, past, films, verdict };
   };
 
   if (again !== undefined) {
     casts[same - 1] = judge(same - 1, observe(same - 1, again), held!);
   }
-  let at = checkpoints.at(-1) ?? beginning(layout, known);
+  let at = checkpoints.at(-1) ?? beginning(layout, known, carried.byCell);
   for (let index = at.after + 1; index < until; index++) {
     const observed = observe(index, at);
     const { tracked } = observed.found;
@@ -103,8 +111,8 @@ export function carryOn(
   };
 }
 
-function beginning(layout: Layout, { casts }: KnownCruise): Checkpoint {
-  return { after: -1, memories: {}, left: begun(layout, casts[0]?.cast.id ?? "") };
+function beginning(layout: Layout, { casts }: KnownCruise, carried: CarriedByCell): Checkpoint {
+  return { after: -1, memories: {}, left: begun(layout, casts[0]?.cast.id ?? "", carried) };
 }
 
 /**

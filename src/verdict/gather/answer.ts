@@ -23,6 +23,7 @@ const noiseKnownTo = 0.1;
 /** The part of it that the scans of the cast tell by themselves. */
 export type OwnAnswer = Pick<Answer, "response" | "measured">;
 type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
+export type CarriedResponse = ByCell<Measured>;
 
 export function ownAnswers(
   cast: Cast,
@@ -42,19 +43,25 @@ export function ownAnswers(
   return answers;
 }
 
-/** @param before those of the casts before, in order */
+/**
+ * @param before those of the casts before, in order
+ * @param carried how the cells usually answered on an earlier cruise: it counts as one cast before
+ */
 export function besideEarlier(
   own: ByCell<OwnAnswer>,
   before: readonly ByCell<OwnAnswer>[],
+  carried: CarriedResponse = {},
 ): ByCell<Answer> {
   const answers = Object.entries(own).map(([name, { response, measured }]) => {
-    const earlier = before.flatMap((answers) => answers[name as CellName] ?? []);
+    const cell = name as CellName;
+    const earlier = before.flatMap((answers) => answers[cell] ?? []);
+    const onEarlierCruise = carried[cell] === undefined ? [] : [carried[cell]];
     const changes = responseChanges(
       earlier.map((answer) => answer.response),
       response,
     );
     const signs = signsOfResponse(
-      earlier.map((answer) => answer.measured),
+      [...onEarlierCruise, ...earlier.map((answer) => answer.measured)],
       measured,
     );
     return [name, { response, changes, measured, signs }];

@@ -1,11 +1,18 @@
 // All evidence of a cruise, cast by cast, each from its own cast and what came before.
 import type { Cruise } from "../../cast/cruise.js";
+import type { CarriedResponse } from "./answer.js";
 import { castInputs, cellsKnown, knownFromScans } from "./knownCruise.js";
 import { type CastEvidence, type Memories, observeCast } from "./observeCast.js";
 import type { CastRead } from "./readCast.js";
 
-/** Evidence cast by cast, with its scans; a generator, so that a caller can show progress and stop. */
-export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
+/**
+ * Evidence cast by cast, with its scans; a generator, so that a caller can show progress and stop.
+ * @param carried how the cells answered on earlier cruises
+ */
+export function* cruiseEvidence(
+  cruise: Cruise,
+  carried: CarriedResponse = {},
+): Generator<CastEvidence> {
   const known = knownFromScans(cruise);
   const inputsOf = castInputs(known, cellsKnown(known));
   const answered: CastRead["answers"][] = [];
@@ -13,7 +20,8 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
   for (const [i, cast] of cruise.casts.entries()) {
     const inputs = inputsOf(i);
     const told = cruise.instrument.cells ?? [];
-    const observed = observeCast(inputs, told, cruise.deepReference, answered, memories);
+    const { deepReference } = cruise;
+    const observed = observeCast(inputs, told, deepReference, answered, memories, carried);
     memories = observed.memories;
     answered.push(inputs.read?.answers ?? {});
     yield { ...observed.found, cast };

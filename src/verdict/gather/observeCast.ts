@@ -12,7 +12,7 @@ import type { CastHealth, UnreadSensor } from "../../health/castHealth.js";
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
-import { type Answer, besideEarlier } from "./answer.js";
+import { type Answer, besideEarlier, type CarriedResponse } from "./answer.js";
 import { type BottleDepth, calmDepthsOfBottles } from "./calmDepths.js";
 import { deepestWater } from "./deepestWater.js";
 import { type CastRead, readableCells } from "./readCast.js";
@@ -60,6 +60,7 @@ export type Memories = Readonly<Record<string, unknown>>;
 /**
  * @param answered how the cells answered on the casts before, in order
  * @param memories of the lines after the cast before
+ * @param carried  how the cells answered on earlier cruises
  * @param told     cells that the instrument is said to have; those of the data where none are
  */
 export function observeCast(
@@ -68,6 +69,7 @@ export function observeCast(
   deepReference: DeepReference | undefined,
   answered: readonly CastRead["answers"][],
   memories: Memories,
+  carried: CarriedResponse = {},
 ): { readonly found: CastEvidence; readonly memories: Memories } {
   const sources: CastSources = {
     cast,
@@ -85,7 +87,7 @@ export function observeCast(
   const remembered = Object.fromEntries(observed.map(({ line, memory }) => [line.name, memory]));
   const lines = observed.flatMap((one) => one.lines);
   const present = lines.filter(hasAnything);
-  const answers = besideEarlier(read?.answers ?? {}, answered);
+  const answers = besideEarlier(read?.answers ?? {}, answered, carried);
   const water = deepestWater(sources.cells, read?.deepest, bottles);
   const observations = present.flatMap((one) => one.observations);
   const calm = read?.calm ?? [];

@@ -1,0 +1,100 @@
+// foulcast history: what earlier cruises taught of each cell.
+import { cellYears } from "../../figures/cellYears.js";
+import { fleetOf } from "../../history/fleet.js";
+import { addToHistory, readCruise, readHistory } from "../../node/index.js";
+import { timeCell } from "../../read/timeCell.js";
+import { cellSummary, fleetSummary } from "../../report/terminal/historySummary.js";
+import { assessCruise } from "../../verdict/assessCruise.js";
+import { cellHistory } from "../../verdict/history/cellHistory.js";
+import { historyIfThere, keptIn } from "../historyOption.js";
+import { oneArgument } from "../oneArgument.js";
+import { progressLine } from "../progress.js";
+import { UsageError } from "../usageError.js";
+import { writeOurs } from "../writeOurs.js";
+import type { Command } from "./command.js";
+
+const help = `Usage: foulcast history <folder> [options]
+
+Shows the histories of cells, which foulcast keeps in a folder of your choice, a line of JSON for each cell and cruise:
+which cell fouls, which cleaning works on what, which is due for calibration.
+
+  --add CRUISE     assess a cruise with what is known from earlier ones, and add what it taught; the folder is made
+  --serial S       one cell, cruise by cruise, instead of the table
+  --figure FILE    the cell over the years as an SVG file; with --serial
+  --now TIME       the day to tell what is due on, as 2031-05-07 (default: the clock of this machine)
+  --json           the records as JSON lines instead of words
+  --help           this text
+
+A cell is known by the serial number in cruise.json: instrument.sensors.primary.cell. foulcast assess CRUISE --history
+FOLDER begins with what is known of its cells.
+`;
+
+export const history: Command = {
+  name: "history",
+  summary: "show what earlier cruises taught of each cell; which is due for calibration",
+  help,
+  async run(words) {
+    const { values, path } = oneArgument(
+      "history",
+      words,
+      {
+        add: { type: "string", multiple: true },
+        serial: { type: "string" },
+        figure: { type: "string" },
+        now: { type: "string" },
+        json: { type: "boolean" },
+      },
+      "the folder that the histories are in",
+      "one folder",
+    );
+    const { serial, figure } = values;
+    const now = nowFrom(values.now);
+    if (figure !== undefined && serial === undefined) {
+      throw new UsageError("--figure shows one cell: name it with --serial");
+    }
+    for (const cruise of values.add ?? []) await add(path, cruise);
+    const records = await readHistory(path);
+    const own = serial === undefined ? records : records.filter((one) => one.serial === serial);
+    if (serial !== undefined && own.length === 0) {
+      const known = [...new Set(records.map((one) => one.serial))].join(", ");
+      throw new UsageError(`--serial ${serial}: no such cell in ${path}; known are ${known}`);
+    }
+    if (figure !== undefined) {
+      const drawn = cellYears(own);
+      if (drawn === "") throw new UsageError("--figure: no cruise of this cell has a time");
+      await writeOurs("--figure", figure, `${drawn}\n`, "<title>Cell ");
+    }
+    const colour = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
+    process.stdout.write(
+      values.json === true
+        ? own.map((one) => `${JSON.stringify(one)}\n`).join("")
+        : serial === undefined
+          ? fleetSummary(fleetOf(own, { now }), { colour })
+          : cellSummary(own, { colour }),
+    );
+    return 0;
+  },
+};
+
+async function add(folder: string, path: string): Promise<void> {
+  const before = await historyIfThere(folder);
+  const reading = progressLine("reading");
+  const cruise = await readCruise(path, reading.show);
+  reading.end();
+  const assessing = progressLine("assessing");
+  const document = assessCruise(cruise, { history: before, onCast: assessing.show });
+  assessing.end();
+  await keptIn("history", folder, () => addToHistory(folder, cellHistory(cruise, document)));
+  if (cellHistory(cruise, document).length === 0) {
+    process.stderr.write(
+      "No cell of this cruise has a serial number, so nothing was added: name it in cruise.json, instrument.sensors.primary.cell.\n",
+    );
+  }
+}
+
+function nowFrom(text: string | undefined): string {
+  if (text === undefined) return new Date().toISOString();
+  const time = timeCell(text);
+  if (typeof time === "string") return time;
+  throw new UsageError(`--now ${text}: expected a time as 2031-05-07T16:00:00Z`);
+}

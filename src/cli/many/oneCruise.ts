@@ -1,0 +1,32 @@
+// What a worker does: the name of a cruise in, its line out.
+import { workerData } from "node:worker_threads";
+import type { CellRecord } from "../../history/cellRecord.js";
+import { readCruise, type ToldOfCruise } from "../../node/index.js";
+import { BadInput } from "../../read/badInput.js";
+import { assessCruise } from "../../verdict/assessCruise.js";
+import type { AssessmentSettings } from "../../verdict/assessmentSettings.js";
+import type { ManyLine } from "./manyLine.js";
+
+/** The same for all cruises. */
+export interface OfAll {
+  readonly told: Omit<ToldOfCruise, "onFile">;
+  readonly settings: Omit<AssessmentSettings, "onCast" | "history">;
+  readonly history: readonly CellRecord[];
+}
+
+const { told, settings, history } = workerData as OfAll;
+
+export default async function oneCruise(name: string): Promise<string> {
+  return JSON.stringify(await lineOf(name));
+}
+
+async function lineOf(name: string): Promise<ManyLine> {
+  try {
+    const cruise = await readCruise(name, told);
+    return { name, document: assessCruise(cruise, { ...settings, history }) };
+  } catch (error) {
+    // One cruise that cannot be assessed stops no other.
+    if (error instanceof BadInput) return { name, faults: error.faults };
+    return { name, error: String(error) };
+  }
+}

@@ -1,0 +1,14 @@
+// `foulcast/history`: a cell over cruises. No files: those are read and written by `foulcast/node`.
+
+export { cellYears as cellYearsFigure } from "./figures/cellYears.js";
+// What is carried into the next cruise
+export { type CarriedHistory, type CellAtStart, carriedFrom } from "./history/carriedFrom.js";
+// What a cruise teaches
+export { type CellRecord, cellRecordSchema } from "./history/cellRecord.js";
+// The cells side by side, and one over the years
+export { type CleaningTried, type Fleet, type FleetCell, fleetOf } from "./history/fleet.js";
+// Records as text
+export { joinRecords, type PlacedRecord, readRecords } from "./history/readRecords.js";
+export type { Carried } from "./model/carried.js";
+export { cellSummary, fleetSummary } from "./report/terminal/historySummary.js";
+export { cellHistory } from "./verdict/history/cellHistory.js";

@@ -1,0 +1,113 @@
+// From the history of a cell to its prior on the next cruise: what was learnt, with the uncertainty that the time
+// between and a port call deserve.
+import type { Carried } from "../model/carried.js";
+import type { CleaningOutcome } from "../model/recovery.js";
+import type { CellRecord } from "./cellRecord.js";
+import { inOrderOfTime } from "./readRecords.js";
+import { calibrationAfter, wander } from "./wander.js";
+
+/** A cell as a cruise begins. */
+export interface CellAtStart {
+  readonly serial: string;
+  /** Start of the cruise's first cast, ISO 8601 UTC. */
+  readonly start: string;
+  /** Day of its calibration, where the cruise says. */
+  readonly calibrated?: string;
+}
+
+/** What is carried into a cruise, and from where. */
+export interface CarriedHistory {
+  readonly serial: string;
+  /** The last cruise before. */
+  readonly cruise: string;
+  readonly days: number;
+  readonly carried: Carried;
+  /** Day of a calibration since, where the records tell of one; "" where they tell no day. */
+  readonly calibratedSince?: string;
+  /** What became of past cleanings, over all earlier cruises, in order of time. */
+  readonly outcomes: readonly Omit<CleaningOutcome, "cell">[];
+  /** How the cell answered. */
+  readonly response: CellRecord["response"];
+}
+
+/**
+ * The chance that a port call changed what the cell reads and nobody wrote it down: a repair, a knock, another cell under
+ * the old number (judgement: one port call in ten; a history that is too sure costs more than one that is too shy).
+ */
+const unseenInPort = 0.1;
+/**
+ * Where the day of calibration is not written on both sides, the cell may have been calibrated between: as often as once
+ * a year (common practice, no source).
+ */
+const calibrated_days = 365;
+/** Batches of standard seawater scatter by 0.0003 in salinity [KawanoEtAl2006], 8 ppm: the next cruise opens another. */
+const standards_ppm = 8;
+/** A response to pressure as it is fitted again with another frame and other cables, ppm per 1000 dbar (judgement). */
+const pressureAgain = 2;
+
+/**
+ * @param records of any cells; those of this cell that ended before the cruise began count
+ * @returns undefined where there are none
+ */
+export function carriedFrom(
+  records: readonly CellRecord[],
+  { serial, start, calibrated }: CellAtStart,
+): CarriedHistory | undefined {
+  const at = Date.parse(start);
+  const own = inOrderOfTime(
+    records.filter((record) => record.serial === serial && Date.parse(record.to.start ?? "") < at),
+  );
+  const last = own.at(-1);
+  if (last === undefined) return undefined;
+  const days = (at - Date.parse(last.to.start!)) / 86_400_000;
+  const since = calibratedSince(last, calibrated);
+  const sameDay = calibrated !== undefined && calibrated === last.calibrated;
+  const clean = last.cleanGain.last;
+  const pressure = last.pressureResponse;
+  return {
+    serial,
+    cruise: last.cruise,
+    days,
+    carried: {
+      probability:
+        (1 - unseenInPort) *
+        (sameDay || since !== undefined ? 1 : Math.exp(-days / calibrated_days)),
+      ...(since === undefined
+        ? {
+            clean: {
+              mean: clean.ppm,
+              sd: Math.hypot(clean.standardUncertainty, Math.sqrt(wander(days)), standards_ppm),
+            },
+          }
+        : {}),
+      pressure: {
+        mean: pressure.ppmPer1000dbar,
+        sd: Math.hypot(pressure.standardUncertainty, pressureAgain),
+      },
+    },
+    ...(since === undefined ? {} : { calibratedSince: since }),
+    outcomes: own.flatMap(({ cleanings }) => cleanings.map(outcomeOf)),
+    response: last.response,
+  };
+}
+
+/** The day of a calibration between, "" where no day is known; undefined where nothing tells of one. */
+function calibratedSince(last: CellRecord, calibrated: string | undefined): string | undefined {
+  if (calibrated !== undefined && last.calibrated !== undefined)
+    return calibrated === last.calibrated ? undefined : calibrated;
+  const ended = Date.parse(last.to.start!);
+  if (calibrated !== undefined && Date.parse(calibrated) > ended) return calibrated;
+  const later = calibrationAfter(last);
+  return later === undefined ? undefined : (later.time ?? "").slice(0, 10);
+}
+
+/** The film of then is not the film of now: a port call lies between (judgement). */
+function outcomeOf(told: CellRecord["cleanings"][number]): Omit<CleaningOutcome, "cell"> {
+  const { intensity, retained, standardUncertainty, filmProbability } = told;
+  return {
+    intensity,
+    retained: { mean: retained, sd: standardUncertainty },
+    filmProbability,
+    sameFilm: 0,
+  };
+}

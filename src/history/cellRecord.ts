@@ -1,0 +1,78 @@
+// What one cruise taught of one cell: a line of its history. Plain data that goes through JSON.
+import { z } from "zod";
+import { intensityNames } from "../cast/maintenance.js";
+import type { Immutable } from "../immutable.js";
+import { cellName, probability, standardUncertainty } from "../model/parts.js";
+
+export const historyFormat = "foulcast-history/1";
+
+const ppm = z.strictObject({ ppm: z.number(), standardUncertainty });
+const known = z.strictObject({ value: z.number(), standardUncertainty });
+const castAt = z.strictObject({ cast: z.string(), start: z.iso.datetime().exactOptional() });
+const firstAndLast = z.strictObject({ first: ppm, last: ppm });
+const filmKind = z.enum(["step", "drift", "unknown"]);
+
+export const cellRecordSchema = z
+  .strictObject({
+    format: z.literal(historyFormat),
+    cruise: z.string().min(1),
+    cruiseStart: z.iso.datetime().exactOptional().describe("Start of its first cast"),
+    serial: z.string().min(1).describe("Serial number of the cell"),
+    cell: cellName.describe("Where it sat, on its last cast"),
+    from: castAt,
+    to: castAt,
+    casts: z.int().min(1),
+    inWater_hours: z
+      .number()
+      .min(0)
+      .exactOptional()
+      .describe("Of the casts whose scans have times; absent where none has"),
+    calibrated: z
+      .string()
+      .exactOptional()
+      .describe("Day of the calibration that its last readings rest on; absent where not written"),
+    target: z.number().positive().describe("Salinity accuracy that the cruise required, PSS-78"),
+    gainError: firstAndLast.describe("As the up leg ended, at atmospheric pressure"),
+    cleanGain: firstAndLast.describe("What the cell reads when clean"),
+    pressureResponse: z.strictObject({ ppmPer1000dbar: z.number(), standardUncertainty }),
+    response: z
+      .strictObject({ lag: known.exactOptional(), delay: known.exactOptional() })
+      .describe("Usual thermal lag, in times that of a usual cell, and delay of conductivity, s"),
+    films: z.array(
+      z.strictObject({
+        cast: z.string().describe("The first that fouling was named on"),
+        sinceCast: z.string().exactOptional().describe("The cast that it is held to have come by"),
+        kind: filmKind,
+        casts: z.int().min(1),
+        largest: ppm.describe("What it did to the gain at its most"),
+      }),
+    ),
+    cleanings: z.array(
+      z.strictObject({
+        afterCast: z.string(),
+        intensity: z.enum(intensityNames),
+        film: filmKind.describe("How the film had come"),
+        filmProbability: probability,
+        retained: probability.describe("Share of the film that it left"),
+        standardUncertainty,
+      }),
+    ),
+    shifts: z.array(z.strictObject({ sinceCast: z.string(), change: ppm })),
+    calibrations: z
+      .array(
+        z.strictObject({ afterCast: z.string().exactOptional(), time: z.string().exactOptional() }),
+      )
+      .describe("During the cruise or after its last cast, in order"),
+    software: z.strictObject({ name: z.string(), version: z.string() }),
+  })
+  .meta({
+    title: "foulcast history",
+    description: "What one cruise taught of one conductivity cell",
+  });
+
+export type CellRecord = Immutable<z.infer<typeof cellRecordSchema>>;
+
+/** Records of one key are of one cell on one cruise: a later one replaces an earlier one. */
+export function recordKey({ cruise, serial, cruiseStart }: CellRecord): string {
+  return JSON.stringify([cruise, serial, cruiseStart ?? null]);
+}

@@ -1,0 +1,111 @@
+// A history as text, one record a line, to checked records.
+import { BadInput, type Fault, quoted } from "../read/badInput.js";
+import { type CellRecord, cellRecordSchema, historyFormat, recordKey } from "./cellRecord.js";
+
+/** A record with where it stands. */
+export interface PlacedRecord {
+  readonly record: CellRecord;
+  readonly file: string;
+  readonly line: number;
+}
+
+/**
+ * @param text one JSON object a line; empty lines are skipped
+ * @throws BadInput naming every line and key that is wrong
+ */
+export function readRecords(
+  text: string,
+  { file }: { readonly file: string },
+): readonly PlacedRecord[] {
+  const faults: Fault[] = [];
+  const placed: PlacedRecord[] = [];
+  for (const [i, line] of text
+    .replace(/^\ufeff/, "")
+    .split("\n")
+    .entries()) {
+    if (line.trim() === "") continue;
+    const found = recordOf(line, { file, line: i + 1 });
+    if (Array.isArray(found)) faults.push(...found);
+    else placed.push(found as PlacedRecord);
+  }
+  if (faults.length > 0) throw new BadInput(faults);
+  return placed;
+}
+
+/**
+ * Records that may stand in several files, in order of time. A line that stands twice counts once.
+ * @throws BadInput where two lines of one cell and cruise differ
+ */
+export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecord[] {
+  const byKey = new Map<string, PlacedRecord>();
+  const faults: Fault[] = [];
+  for (const one of placed) {
+    const key = recordKey(one.record);
+    const before = byKey.get(key);
+    if (before === undefined) byKey.set(key, one);
+    else if (JSON.stringify(before.record) !== JSON.stringify(one.record)) {
+      const { serial, cruise } = one.record;
+      faults.push({
+        file: one.file,
+        line: one.line,
+        found: `cell ${serial} on ${cruise} again, and otherwise than in ${before.file}, line ${before.line}`,
+        expected: "one record of a cell and cruise",
+        mend: "Take out the older of the two, or assess the cruise again.",
+      });
+    }
+  }
+  if (faults.length > 0) throw new BadInput(faults);
+  return inOrderOfTime([...byKey.values()].map(({ record }) => record));
+}
+
+/** Records without a time come first. */
+export function inOrderOfTime(records: readonly CellRecord[]): readonly CellRecord[] {
+  const at = ({ from }: CellRecord) => Date.parse(from.start ?? "") || 0;
+  return [...records].sort(
+    (a, b) => at(a) - at(b) || (a.serial < b.serial ? -1 : a.serial > b.serial ? 1 : 0),
+  );
+}
+
+function recordOf(
+  line: string,
+  at: { readonly file: string; readonly line: number },
+): PlacedRecord | readonly Fault[] {
+  const mend = "Write it as docs/history.md says, or assess the cruise again.";
+  let json: unknown;
+  try {
+    json = JSON.parse(line);
+  } catch {
+    const shown = quoted(line);
+    return [
+      { ...at, found: `${shown}, which is no JSON`, expected: "one JSON object a line", mend },
+    ];
+  }
+  const parsed = cellRecordSchema.safeParse(json);
+  if (parsed.success) return { record: parsed.data, ...at };
+  return parsed.error.issues.map((issue): Fault => {
+    const path = issue.path.join(".");
+    return {
+      ...at,
+      ...(path === "" ? {} : { column: path }),
+      found:
+        issue.code === "unrecognized_keys"
+          ? `the key ${issue.keys.join(", ")}, which is not known`
+          : quoted(valueAt(json, issue.path)),
+      expected:
+        path === "format"
+          ? `the format ${historyFormat}`
+          : issue.message.replace(/^Invalid input: expected /, ""),
+      mend,
+    };
+  });
+}
+
+function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (at, key) =>
+      typeof at === "object" && at !== null && Object.hasOwn(at, key)
+        ? (at as Record<PropertyKey, unknown>)[key]
+        : undefined,
+    value,
+  );
+}

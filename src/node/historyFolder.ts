@@ -1,0 +1,48 @@
+// Histories of cells in a folder: a file for each cell and cruise, of one line. Each file is written whole under its own
+// name, so that writers need no lock and none undoes what another wrote.
+import { createHash } from "node:crypto";
+import { mkdir, readdir } from "node:fs/promises";
+import { join } from "node:path";
+import { type CellRecord, recordKey } from "../history/cellRecord.js";
+import { joinRecords, readRecords } from "../history/readRecords.js";
+import { notToBeHad, readText } from "./readText.js";
+import { writeWhole } from "./writeWhole.js";
+
+const ending = ".jsonl";
+
+/**
+ * All records of a folder, in order of time. Files of any name that end in .jsonl count, so that several histories can be
+ * put together by hand; hidden files and all others do not.
+ * @throws BadInput where the folder cannot be had, or a line is no record: file and line are named
+ */
+export async function readHistory(folder: string): Promise<readonly CellRecord[]> {
+  const names = await readdir(folder).catch((error) => {
+    throw notToBeHad(error, folder);
+  });
+  const ours = names.filter((name) => name.endsWith(ending) && !name.startsWith(".")).sort();
+  const placed = [];
+  for (const file of ours) {
+    const { text } = await readText(join(folder, file), file);
+    placed.push(...readRecords(text, { file }));
+  }
+  return joinRecords(placed);
+}
+
+/**
+ * Add records to a folder, which is made where it is not there. A record of the same cell and cruise is replaced. Whenever
+ * the process ends, every record in the folder is whole, the older or the newer.
+ * @throws an error of the file system where the folder cannot be written
+ */
+export async function addToHistory(folder: string, records: readonly CellRecord[]): Promise<void> {
+  await mkdir(folder, { recursive: true });
+  for (const record of records) {
+    await writeWhole(join(folder, fileOf(record)), `${JSON.stringify(record)}\n`);
+  }
+}
+
+/** The serial for people, a hash of the key for the rest: 64 bits keep apart more records than there are cruises. */
+function fileOf(record: CellRecord): string {
+  const plain = record.serial.replace(/[^A-Za-z0-9-]/g, "_").slice(0, 40);
+  const hash = createHash("sha256").update(recordKey(record)).digest("hex").slice(0, 16);
+  return `cell-${plain}-${hash}${ending}`;
+}

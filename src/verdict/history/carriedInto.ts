@@ -1,0 +1,60 @@
+// What the histories of the cells bring into a cruise.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise } from "../../cast/cruise.js";
+import { type CarriedHistory, carriedFrom } from "../../history/carriedFrom.js";
+import type { CellRecord } from "../../history/cellRecord.js";
+import type { Carried, CarriedByCell } from "../../model/carried.js";
+import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
+
+export interface CarriedIntoCruise {
+  readonly byCell: CarriedByCell;
+  /** Of cleanings on earlier cruises. */
+  readonly outcomes: readonly SeenCleaning[];
+  /** How the cells answered before, by cell. */
+  readonly response: Readonly<Partial<Record<CellName, CellRecord["response"]>>>;
+  /** For a reader of the verdicts. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * @param serials of the cells on the first cast
+ * @param history records of any cells and cruises; those of these cells before this cruise count
+ */
+export function carriedInto(
+  { casts, instrument }: Cruise,
+  cells: readonly CellName[],
+  serials: readonly (string | undefined)[],
+  history: readonly CellRecord[] = [],
+): CarriedIntoCruise {
+  const byCell: Partial<Record<CellName, Carried>> = {};
+  const response: Partial<Record<CellName, CellRecord["response"]>> = {};
+  const outcomes: SeenCleaning[] = [];
+  const notes: string[] = [];
+  const start = casts[0]?.start;
+  for (const [i, cell] of cells.entries()) {
+    const serial = serials[i];
+    if (serial === undefined || start === undefined) continue;
+    const line = instrument.sensors?.[cell];
+    const calibrated = line?.cell === serial ? line.cellCalibrated : undefined;
+    const at = { serial, start, ...(calibrated === undefined ? {} : { calibrated }) };
+    const found = carriedFrom(history, at);
+    if (found === undefined) continue;
+    byCell[cell] = found.carried;
+    response[cell] = found.response;
+    outcomes.push(...found.outcomes.map((one) => ({ ...one, cell, afterCast: found.cruise })));
+    notes.push(noteOf(cell, found));
+  }
+  return { byCell, outcomes, response, notes };
+}
+
+function noteOf(cell: CellName, found: CarriedHistory): string {
+  const { serial, cruise, days, carried, calibratedSince } = found;
+  const from = `history of ${cell} cell ${serial}, last seen on ${cruise} ${days.toFixed(0)} days before`;
+  const { clean, probability } = carried;
+  if (clean === undefined) {
+    const when = calibratedSince === "" ? "since" : `on ${calibratedSince}`;
+    return `${from}: calibrated ${when}, so its clean gain is not carried over`;
+  }
+  const gain = `${clean.mean.toFixed(0)} \u00b1 ${clean.sd.toFixed(0)} ppm`;
+  return `${from}: clean gain ${gain} if nothing was done to it in port, ${(100 * probability).toFixed(0)} % probable`;
+}

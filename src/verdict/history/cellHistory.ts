@@ -1,0 +1,168 @@
+// What a cruise taught of each of its cells, from its verdicts: the lines that go into their histories.
+import type { CellName } from "../../cast/cast.js";
+import type { Cruise } from "../../cast/cruise.js";
+import { isOf } from "../../cleaning/record/recordEntries.js";
+import { recordOfCruise } from "../../cleaning/record/recordOfCruise.js";
+import { type Timeline, timelineOf } from "../../cleaning/record/recordTimeline.js";
+import { type CellRecord, historyFormat } from "../../history/cellRecord.js";
+import type { Estimate } from "../../model/parts.js";
+import { soundSigns } from "../../model/responseSigns.js";
+import { usualAnswer } from "../../response/usualAnswer.js";
+import type { VerdictDocument } from "../verdict.js";
+import { cleaningsSeen, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
+
+/** No time counts here. */
+const epoch = "1970-01-01T00:00:00Z";
+
+/**
+ * One record for each cell whose serial number is known, in order of serial. A cell without one has no history: nothing
+ * tells which cell it was.
+ * @param cruise   the cruise as it was assessed
+ * @param document what `assessCruise` made of it
+ * @throws RangeError where the document is of other casts than the cruise
+ */
+export function cellHistory(cruise: Cruise, document: VerdictDocument): readonly CellRecord[] {
+  const ids = cruise.casts.map(({ id }) => id).join(" ");
+  if (document.casts.map(({ cast }) => cast).join(" ") !== ids)
+    throw new RangeError("expected verdicts on the casts of this cruise, found those of others");
+  const bySerial = new Map<string, OwnCast[]>();
+  for (const [at, whole] of document.casts.entries()) {
+    for (const [name, verdict] of Object.entries(whole.cells)) {
+      const { serial } = verdict;
+      if (serial === undefined) continue;
+      const { id, start } = cruise.casts[at]!;
+      const own = { at, id, cell: name as CellName, verdict, whole };
+      const seen = bySerial.get(serial) ?? [];
+      bySerial.set(serial, [...seen, start === undefined ? own : { ...own, start }]);
+    }
+  }
+  const cells = [...new Set(document.casts.flatMap(({ cells }) => Object.keys(cells)))];
+  const timeline = timelineOf(recordOfCruise(cruise, cells as CellName[], epoch));
+  return [...bySerial]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([serial, casts]) => recordOf(cruise, document, timeline, serial, casts));
+}
+
+function recordOf(
+  cruise: Cruise,
+  { software }: VerdictDocument,
+  timeline: Timeline,
+  serial: string,
+  casts: readonly OwnCast[],
+): CellRecord {
+  const [first, last] = [casts[0]!, casts.at(-1)!];
+  const cruiseStart = cruise.casts[0]!.start;
+  const hours = casts.flatMap(({ at }) => timeline.casts[at]?.hours ?? []);
+  const calibrations = calibrationsOf(timeline, serial, casts);
+  const calibrated = calibratedOn(cruise, serial, last, calibrations);
+  const { ppmPer1000dbar, standardUncertainty } = last.verdict.pressureResponse;
+  return {
+    format: historyFormat,
+    cruise: cruise.name,
+    ...(cruiseStart === undefined ? {} : { cruiseStart }),
+    serial,
+    cell: last.cell,
+    from: castAt(first),
+    to: castAt(last),
+    casts: casts.length,
+    ...(hours.length === 0 ? {} : { inWater_hours: hours.reduce((sum, own) => sum + own, 0) }),
+    ...(calibrated === undefined ? {} : { calibrated }),
+    target: cruise.target,
+    gainError: { first: ppm(first.verdict.gainError.up), last: ppm(last.verdict.gainError.up) },
+    cleanGain: { first: ppm(first.verdict.cleanGain), last: ppm(last.verdict.cleanGain) },
+    pressureResponse: { ppmPer1000dbar, standardUncertainty },
+    response: responseOf(casts),
+    films: filmsSeen(casts),
+    cleanings: cleaningsSeen(casts),
+    shifts: shiftsSeen(casts),
+    calibrations: calibrations.map(({ afterCast, time }) => ({
+      ...(afterCast === undefined ? {} : { afterCast }),
+      ...(time === undefined ? {} : { time }),
+    })),
+    software,
+  };
+}
+
+function castAt({ id, start }: OwnCast): CellRecord["from"] {
+  return { cast: id, ...(start === undefined ? {} : { start }) };
+}
+
+function ppm({ ppm, standardUncertainty }: Estimate) {
+  return { ppm, standardUncertainty };
+}
+
+interface Calibration {
+  /** Place of the cast that it followed; -1 before the first, NaN where it cannot be told. */
+  readonly after: number;
+  readonly afterCast?: string;
+  readonly time?: string;
+}
+
+function calibrationsOf(
+  { entries }: Timeline,
+  serial: string,
+  casts: readonly OwnCast[],
+): readonly Calibration[] {
+  return entries.flatMap((entry): readonly Calibration[] => {
+    const { event, after } = entry;
+    if (event.action !== "calibration") return [];
+    const near = casts.findLast(({ at }) => at <= after) ?? casts[0]!;
+    const own = event.serial === undefined ? isOf(entry, near.cell) : event.serial === serial;
+    if (!own) return [];
+    const { afterCast, time } = event;
+    return [
+      {
+        after,
+        ...(afterCast === undefined ? {} : { afterCast }),
+        ...(time === undefined ? {} : { time }),
+      },
+    ];
+  });
+}
+
+/** The day of the calibration that the last readings rest on. */
+function calibratedOn(
+  { instrument: { sensors, spares = [] } }: Cruise,
+  serial: string,
+  last: OwnCast,
+  calibrations: readonly Calibration[],
+): string | undefined {
+  const before = calibrations.findLast(({ after }) => after < last.at);
+  if (before !== undefined) return before.time?.slice(0, 10);
+  const line = Object.values(sensors ?? {}).find(({ cell }) => cell === serial);
+  return line?.cellCalibrated ?? spares.find((spare) => spare.serial === serial)?.calibrated;
+}
+
+function responseOf(casts: readonly OwnCast[]): CellRecord["response"] {
+  const seen = casts.flatMap(({ whole, cell }) => whole.response?.[cell] ?? []);
+  const usual = (
+    which: "lag" | "delay",
+    values: readonly { readonly value: number; readonly standardUncertainty: number }[],
+  ) => {
+    const found = usualAnswer(values, {
+      standardDeviation: soundSigns[which].standardUncertainty,
+      learnt: false,
+    });
+    if (found === undefined) return {};
+    const { value, standardUncertainty } = found;
+    return { [which]: { value, standardUncertainty } };
+  };
+  return {
+    ...usual(
+      "lag",
+      seen.flatMap(({ thermalLag: own }) =>
+        own === undefined
+          ? []
+          : [{ value: own.timesUsual, standardUncertainty: own.standardUncertainty }],
+      ),
+    ),
+    ...usual(
+      "delay",
+      seen.flatMap(({ alignment: own }) =>
+        own === undefined
+          ? []
+          : [{ value: own.seconds, standardUncertainty: own.standardUncertainty }],
+      ),
+    ),
+  };
+}

@@ -1,0 +1,96 @@
+// What happened to a cell in the course of a cruise, as its verdicts tell it: films, cleanings, shifts.
+import type { CellName } from "../../cast/cast.js";
+import type { CellRecord } from "../../history/cellRecord.js";
+import type { CellVerdict, Verdict } from "../verdict.js";
+
+/** A cast on which the cell was in the line, and what was said of it there. */
+export interface OwnCast {
+  /** Place of the cast in the cruise. */
+  readonly at: number;
+  readonly id: string;
+  readonly start?: string;
+  readonly cell: CellName;
+  readonly verdict: CellVerdict;
+  readonly whole: Verdict;
+}
+
+type Film = CellRecord["films"][number];
+
+/** Runs of casts on which one cause leads. */
+function runsOf(casts: readonly OwnCast[], holds: (own: OwnCast) => boolean) {
+  const runs: OwnCast[][] = [];
+  for (const [i, own] of casts.entries()) {
+    if (!holds(own)) continue;
+    const before = casts[i - 1];
+    if (before !== undefined && holds(before)) runs.at(-1)!.push(own);
+    else runs.push([own]);
+  }
+  return runs;
+}
+
+const leads = (cause: string) => (own: OwnCast) => own.verdict.causes[0]?.cause === cause;
+
+/** A film for each run of casts that fouling leads on: of two that follow each other without a clean cast, one is seen. */
+export function filmsSeen(casts: readonly OwnCast[]): readonly Film[] {
+  return runsOf(casts, leads("fouling")).map((run): Film => {
+    const last = run.at(-1)!.verdict.change;
+    const sizes = run.map(({ verdict: { gainError, cleanGain } }) => ({
+      ppm: Math.min(0, gainError.up.ppm - cleanGain.ppm),
+      standardUncertainty: gainError.up.standardUncertainty,
+    }));
+    return {
+      cast: run[0]!.id,
+      ...(last.sinceCast === undefined ? {} : { sinceCast: last.sinceCast }),
+      kind: kindOf(run.at(-1)!),
+      casts: run.length,
+      largest: sizes.reduce((most, one) => (one.ppm < most.ppm ? one : most)),
+    };
+  });
+}
+
+/** The last that was told of each cleaning. A rinse is told of only where it worked, which would teach that rinses work. */
+export function cleaningsSeen(casts: readonly OwnCast[]): CellRecord["cleanings"] {
+  const found = new Map<string, CellRecord["cleanings"][number]>();
+  const byId = new Map(casts.map((own) => [own.id, own]));
+  for (const { whole, cell } of casts) {
+    for (const told of whole.cleaned ?? []) {
+      const before = byId.get(told.afterCast);
+      if (told.cell !== cell || before === undefined || told.intensity === "rinse") continue;
+      const { afterCast, intensity, retained, standardUncertainty } = told;
+      const fouling = before.verdict.causes.find(({ cause }) => cause === "fouling");
+      found.set(`${afterCast} ${intensity}`, {
+        afterCast,
+        intensity,
+        film: kindOf(before),
+        // It is told of only where a film was the more probable.
+        filmProbability: Math.max(0.5, fouling?.probability ?? 0),
+        retained,
+        standardUncertainty,
+      });
+    }
+  }
+  return [...found.values()];
+}
+
+/** A shift in mid-cruise, once for each run of casts that it leads on. */
+export function shiftsSeen(casts: readonly OwnCast[]): CellRecord["shifts"] {
+  const shifted = ({ verdict: { causes, change } }: OwnCast) =>
+    causes[0]?.cause === "calibration-shift" && change.kind === "step";
+  return runsOf(casts, shifted).flatMap((run) => {
+    const last = run.at(-1)!;
+    const { sinceCast } = last.verdict.change;
+    const since = casts.findIndex(({ id }) => id === sinceCast);
+    const before = casts[since - 1];
+    if (sinceCast === undefined || before === undefined) return [];
+    const [from, to] = [before.verdict.cleanGain, last.verdict.cleanGain];
+    const change = {
+      ppm: to.ppm - from.ppm,
+      standardUncertainty: Math.hypot(from.standardUncertainty, to.standardUncertainty),
+    };
+    return [{ sinceCast, change }];
+  });
+}
+
+function kindOf({ verdict: { change } }: OwnCast): Film["kind"] {
+  return change.kind === "step" || change.kind === "drift" ? change.kind : "unknown";
+}

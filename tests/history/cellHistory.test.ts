@@ -1,0 +1,92 @@
+import { describe, expect, it } from "vitest";
+import { cellRecordSchema } from "../../src/history/cellRecord.js";
+import { cellHistory } from "../../src/history.js";
+import { assessCruise, type Cruise } from "../../src/index.js";
+import { simulateCruise } from "../../src/simulate/index.js";
+import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
+
+const film_ppm = -220;
+const { cruise: simulated } = simulateCruise({
+  seed: 83,
+  casts: 7,
+  deepest_dbar: 1500,
+  cells: ["primary"],
+  events: [
+    { kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: film_ppm },
+    { kind: "cleaning", afterCast: 3, intensity: "soak", retained: 0.05 },
+  ],
+});
+const cruise: Cruise = {
+  ...simulated,
+  instrument: {
+    ...simulated.instrument,
+    sensors: { primary: { cell: "K-17", cellCalibrated: "2021-01-10" } },
+    spares: [{ kind: "cell", serial: "K-18", calibrated: "2021-02-20" }],
+  },
+  maintenance: [
+    ...simulated.maintenance,
+    { action: "exchange", afterCast: "005", cell: "primary", serial: "K-18" },
+    { action: "calibration", time: "2021-06-01T00:00:00.000Z", cell: "primary", serial: "K-17" },
+  ],
+};
+const document = assessCruise(cruise);
+const records = cellHistory(cruise, document);
+const [old, fitted] = records;
+
+describe("what a cruise teaches of its cells", () => {
+  it("is a record for each serial number, over the casts that the cell was in the line", () => {
+    expect(
+      records.map(({ serial, from, to, casts }) => [serial, from.cast, to.cast, casts]),
+    ).toEqual([
+      ["K-17", "001", "005", 5],
+      ["K-18", "006", "007", 2],
+    ]);
+    expect(old!.calibrated).toBe("2021-01-10");
+    expect(fitted!.calibrated).toBe("2021-02-20");
+  });
+
+  it("is plain data that its schema takes, unchanged by JSON", () => {
+    for (const record of records)
+      expect(cellRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
+  });
+
+  it("holds the film, its onset and its true size", () => {
+    expect(old!.films).toHaveLength(1);
+    const [film] = old!.films;
+    expect(film).toMatchObject({ cast: "002", sinceCast: "002", kind: "step" });
+    const { ppm, standardUncertainty } = film!.largest;
+    expect(Math.abs(ppm - film_ppm)).toBeLessThan(3 * standardUncertainty);
+    expect(fitted!.films).toEqual([]);
+  });
+
+  it("holds what the soak left, 5 % in truth, and no rinse", () => {
+    expect(old!.cleanings.map(({ afterCast, intensity }) => [afterCast, intensity])).toEqual([
+      ["003", "soak"],
+    ]);
+    expect(old!.cleanings[0]!.retained).toBeLessThan(0.25);
+  });
+
+  it("holds the calibration that came after the cruise, of that cell alone", () => {
+    expect(old!.calibrations).toEqual([{ time: "2021-06-01T00:00:00.000Z" }]);
+    expect(fitted!.calibrations).toEqual([]);
+  });
+
+  it("is nothing where no serial number is known, and refused for the verdicts of another cruise", () => {
+    const { sensors: _, ...nameless } = simulated.instrument;
+    const bare = { ...simulated, instrument: nameless, casts: simulated.casts.slice(0, 1) };
+    expect(cellHistory(bare, assessCruise(bare))).toEqual([]);
+    expect(() => cellHistory(bare, document)).toThrow(RangeError);
+  });
+
+  it("how the cell answered counts as one cast before the first", () => {
+    const lag = (value?: number) => {
+      const carried =
+        value === undefined ? {} : { primary: { lag: { value, standardUncertainty: 0.1 } } };
+      return cruiseEvidence(cruise, carried).next().value!.tracked.response!.primary!.lag!;
+    };
+    expect(old!.response.lag).toBeDefined();
+    // A cell that lagged three times as much before has answered less than usual on this cast.
+    expect(lag(3).value).toBeLessThan(lag().value - 1);
+    expect(lag(3).standardUncertainty).toBeLessThan(lag().standardUncertainty);
+  });
+});
