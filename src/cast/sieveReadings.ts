@@ -83,7 +83,7 @@ export function sieveReadings(columns: CastColumns): {
 export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
   return sieved.map(
     ({ column, count, first, scan }) =>
-      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, the first ${first} in scan ${scan + 1}: taken as missing`,
+      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, taken as missing (the first: ${first} in scan ${scan + 1})`,
   );
 }
 

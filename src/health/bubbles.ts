@@ -95,8 +95,8 @@ export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding
       sensor: "conductivity",
       ...place,
       size: { value: depth, unit: "mS/cm" },
-      what: `${drops.length} short drops of ${digits(depth)} mS/cm usually in the ${ofCell(cell, "conductivity")} above ${deepest_dbar} dbar${leg}, without temperature: bubbles.`,
-      mend: "Soak deeper or longer before the lowering; do not judge the salinity above that.",
+      what: `Bubbles: ${drops.length} short drops in the ${ofCell(cell, "conductivity")} above ${deepest_dbar} dbar${leg}, usually ${digits(depth)} mS/cm. Temperature has none.`,
+      mend: "Soak deeper or longer before the lowering. Do not use the salinity above that.",
       serious: false,
     },
   ];

@@ -130,7 +130,7 @@ function notesOf(cast: Cast, part: WaterPart): readonly string[] {
   const notes: string[] = [];
   if (!quickScans(part)) {
     notes.push(
-      "scans are too far apart to tell a sensor's noise, single spikes and bubbles from water that changes",
+      "scans are too far apart to tell noise, single spikes and bubbles from changes of the water",
     );
   }
   if (part.legs.clock.from === "pressure") {
@@ -138,7 +138,7 @@ function notesOf(cast: Cast, part: WaterPart): readonly string[] {
   }
   if (cast.conductivityFrom === "salinity") {
     notes.push(
-      "conductivity was rebuilt from salinity: what was done to that hides the cell's own answer",
+      "conductivity was rebuilt from salinity: corrections of that salinity hide the cell's own response",
     );
   }
   return notes;

@@ -71,8 +71,8 @@ export function dropouts(
       size: { value: 1000 * share, unit: "per 1000 scans" },
       what: whole
         ? `The ${ofCell(cell, sensor)} holds no reading that can be true.`
-        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
-      mend: "Look at the connector, the cable and its seals, and swap the sensor's cable before the sensor.",
+        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      mend: "Look at the connector, the cable and its seals. Change the cable before the sensor.",
       serious: share > seriousShare,
     },
   ];

@@ -38,8 +38,8 @@ export function noise(
         sensor,
         ...place,
         size: { value: here, unit: unitOf[sensor] },
-        what: `The ${ofCell(own.cell, sensor)} has a noise of ${digits(here)} ${unitOf[sensor]} from scan to scan where the water is calm${against}.`,
-        mend: "Look at the pump and the plumbing for a low flow, then at the cable; flush the cell.",
+        what: `The ${ofCell(own.cell, sensor)} has a noise of ${digits(here)} ${unitOf[sensor]} from scan to scan in calm water${against}.`,
+        mend: "Look at the pump and the plumbing for a low flow, then at the cable. Flush the cell.",
         serious: false,
       },
     ];
@@ -125,7 +125,7 @@ export function noisyStretch(
       ...place,
       size: { value: best.times * usual, unit: unitOf.conductivity },
       what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${whereabouts(place)} as in the calm of the cast.`,
-      mend: "Something sits in the cell or the pump fails there: do not judge this part, flush the cell, look at the pump.",
+      mend: "Something sits in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
       serious: true,
     },
   ];

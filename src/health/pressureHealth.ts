@@ -30,8 +30,8 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       sensor: "pressure",
       ...place,
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
-      what: `${count} of ${scans} scans hold no pressure that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
-      mend: "Look at the cable and how the scans were passed on; these scans are not used.",
+      what: `${count} of ${scans} scans hold no pressure that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      mend: "Look at the cable and at how the data were recorded. These scans are not used.",
       // A minute without pressure leaves a layer of the water out (judgement).
       serious: longest * part.interval_s > 60,
     },
@@ -55,8 +55,8 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
       sensor: "pressure",
       ...place,
       size: { value: scans, unit: "scans" },
-      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar; ${scans} scans in all.`,
-      mend: "Take these scans out; look at how the values were passed on.",
+      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar. In all ${scans} scans are stuck.`,
+      mend: "Take these scans out. Look at how the data were recorded.",
       serious: true,
     },
   ];

@@ -42,10 +42,10 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
         part,
         Math.abs(pressure[at]! - pressure[at - 1]!),
         upward
-          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and rises again from there: both legs are written from above downward.`
-          : `Pressure leaps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan: the legs do not meet at the turn.`,
+          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and then rises again. Both legs are written from above downward.`
+          : `Pressure leaps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan. The legs do not meet at the turn.`,
         upward
-          ? "Write the second leg in the order of time, the deepest scan first; or give it as a cast of its own."
+          ? "Write the second leg in the order of time, the deepest scan first. Or give it as a cast of its own."
           : "Write the scans in the order of time.",
       ),
     ];
@@ -56,7 +56,7 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
     finding(
       part,
       range,
-      `The cast begins and ends in the deep and is shallowest between, at ${least.toFixed(0)} dbar: the legs are in the wrong order.`,
+      `The legs are in the wrong order. The cast begins and ends deep and is shallowest between, at ${least.toFixed(0)} dbar.`,
       "Write the scans in the order of time: the way down, then the way up.",
     ),
   ];

@@ -6,7 +6,7 @@ import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
 import { believable } from "./believable.js";
-import { digits, ofCell, placeOf } from "./describe.js";
+import { digits, placeOf } from "./describe.js";
 import type { HealthFinding, Settling } from "./finding.js";
 import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
@@ -87,7 +87,7 @@ export function slowFlow(
   const found = [beside, alone].find(isSlow);
   if (found === undefined) return [];
   const { times, standardError, stops } = found;
-  const against = found === beside ? ", the other cell's share taken out" : "";
+  const against = found === beside ? " (beside the other cell)" : "";
   return [
     {
       kind: "slow-flow",
@@ -95,8 +95,8 @@ export function slowFlow(
       sensor: "conductivity",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: times, unit: "times the usual thermal lag" },
-      what: `At ${stops} stops salinity from the ${ofCell(cell, "conductivity")} settles by ${digits(times)} +- ${digits(standardError)} times what the usual thermal lag makes it${against}.`,
-      mend: "Look at the pump, its power and the plumbing for a clog or air before cleaning the cell.",
+      what: `Salinity of the ${cell} cell settles at ${stops} stops by ${digits(times)} ± ${digits(standardError)} times the usual thermal lag${against}.`,
+      mend: "Look at the pump, its power and the plumbing for a clog or air. Only then clean the cell.",
       serious: false,
     },
   ];

@@ -128,8 +128,8 @@ export function spikes(
       sensor,
       ...place,
       size: { value: rate, unit: "per 1000 scans" },
-      what: `${at.length} spikes, ${digits(rate)} in 1000 scans, of ${digits(usual)} ${unitOf[sensor]} usually, ${down} of them downward, in the ${ofCell(cell, sensor)} ${whereabouts(place)}.`,
-      mend: "Look at the connector and the cable first; animals or shreds in the cell do the same: flush it and look again.",
+      what: `${at.length} spikes in the ${ofCell(cell, sensor)} ${whereabouts(place)}, ${down} of them downward. They are ${digits(rate)} in 1000 scans, usually ${digits(usual)} ${unitOf[sensor]}.`,
+      mend: "Look at the connector and the cable first. Animals or shreds in the cell look alike: flush it and look again.",
       serious: rate > seriousRate,
     },
   ];

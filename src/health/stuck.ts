@@ -93,12 +93,12 @@ function tell(
       size: { value: scans, unit: "scans" },
       what:
         kind === "stuck"
-          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans while the water changes by about ${missed}, ${whereabouts(place)}; ${scans} scans in all.`
-          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}, while the water changes by about ${missed}.`,
+          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans, ${whereabouts(place)}. The water changes by about ${missed}. In all ${scans} scans are stuck.`
+          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}. The water changes by about ${missed}.`,
       mend:
         kind === "stuck"
-          ? "Take these scans out; look at the cable and at how the values were passed on."
-          : "Take these scans out; set the range of the sensor or of the conversion wider.",
+          ? "Take these scans out. Look at the cable and at how the data were recorded."
+          : "Take these scans out. Set a wider range for the sensor or the conversion.",
       serious: true,
     },
   ];

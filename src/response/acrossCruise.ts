@@ -89,11 +89,11 @@ function sentenceOf(
     const s = (value: number) => `${value.toFixed(3)} s`;
     const seen = `conductivity comes ${s(now)} after temperature, ${s(usual.value)} ${casts}`;
     return differs
-      ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}; look at the pump and the line`
+      ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}. Look at the pump and the line`
       : `${seen}: as usual`;
   }
   const seen = `thermal lag ${now.toFixed(1)} times that of a usual cell, ${usual.value.toFixed(1)} ${casts}`;
   return differs
-    ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? "; look at the pump and the line" : ""}`
+    ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? ". Look at the pump and the line" : ""}`
     : `${seen}: as usual`;
 }

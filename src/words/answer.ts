@@ -1,9 +1,10 @@
 // The answer to a cast, before any reason: is each cell clean, what is to be done, whose salinity is to be used.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
+import { capital } from "../causes/sentences.js";
 import { cellWords } from "../cleaning/decision/wording.js";
 import type { CellVerdict, DataQuality, Verdict } from "../verdict/verdict.js";
-import { capital, leading } from "./words.js";
+import { leading } from "./words.js";
 
 export interface CellAnswer {
   readonly cell: CellName;
@@ -74,6 +75,6 @@ function salinityToUse({ cells, health = [] }: Verdict): string {
     bad: "Use no salinity of this cast.",
   } as const satisfies Record<DataQuality, string>;
   return health.some(({ serious }) => serious)
-    ? `${sentences[data]} Part of the cast should not be judged: see the evidence.`
+    ? `${sentences[data]} Do not use part of the cast: see the evidence.`
     : sentences[data];
 }

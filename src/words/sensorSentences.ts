@@ -15,7 +15,7 @@ export function sensorSentences({ health = [], response = {}, cells }: Verdict):
   return {
     amiss: [
       ...health.map(({ what, mend, serious }) =>
-        [what, serious ? "This part of the cast should not be judged." : "", mend]
+        [what, serious ? "Do not use this part of the cast." : "", mend]
           .filter((part) => part !== "")
           .join(" "),
       ),

@@ -64,7 +64,7 @@ export function dilute(
     if (water_ml >= smallest_ml) continue;
     throw new DilutionRefused(
       "nothing to dilute",
-      `The ${from} has the strength wanted, as near as can be measured: there is no water to add. Use it as it is, or start from a stronger stock.`,
+      `The ${from} has the strength wanted already: there is no water to add. Use it as it is, or start from a stronger stock.`,
       "C1 V1 = C2 V2",
     );
   }
@@ -93,7 +93,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
   if (wanted > ceiling) {
     throw new DilutionRefused(
       "too strong",
-      `${digits(wanted)} ${unit} is more than a cell is ever cleaned with: the most that is worked out is ${ceiling} ${unit}.`,
+      `${digits(wanted)} ${unit} is more than a cell is ever cleaned with. The limit is ${ceiling} ${unit}.`,
       "judgement",
     );
   }
@@ -102,7 +102,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
   if (aged || (wanted * most) / least > allowance * ceiling) {
     throw new DilutionRefused(
       "stock too old",
-      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}: too uncertain to reckon with. Use a fresh one, or measure it with test strips and enter what they say.`,
+      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}. That is too uncertain. Use a fresh one, or measure it with test strips and enter what they say.`,
       "judgement",
     );
   }
@@ -126,7 +126,7 @@ function twoStages(
   if (factor === undefined) {
     throw new DilutionRefused(
       "too little",
-      `${exact_ml.toPrecision(2)} ml of the stock are needed, and ${smallest_ml} ml is the least that can be measured. Start from a weaker stock or make up more.`,
+      `${exact_ml.toPrecision(2)} ml of the stock are needed. The least that can be measured is ${smallest_ml} ml. Start from a weaker stock or make up more.`,
       "C1 V1 = C2 V2",
     );
   }

@@ -36,7 +36,7 @@ export function heldAgainstRows(
   return [
     row(
       "held against",
-      "minutes of work, probability of being within the target, loss expected in minutes of ship's time",
+      "minutes of work, probability of being within the target, expected loss in minutes of ship's time",
     ),
     ...alternativesTable(advice.alternatives, advice.intensity, paint, width - indent.length).map(
       (line) => `${indent}${line}`,

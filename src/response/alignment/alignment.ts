@@ -49,16 +49,16 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
   const columns = cast.columns[cell];
   if (columns === undefined) return { notes: ["the cast has no such cell"] };
   if (cast.conductivityFrom === "salinity") {
-    return { notes: ["alignment not looked for: conductivity was rebuilt from a salinity"] };
+    return { notes: ["no alignment: conductivity was rebuilt from salinity"] };
   }
   const interval_s = intervalOf(legs);
   if (interval_s === undefined) {
-    return { notes: ["alignment not looked for: the cast has neither times nor a sample rate"] };
+    return { notes: ["no alignment: the cast has neither times nor a sample rate"] };
   }
   if (interval_s > coarsest_s) {
     return {
       notes: [
-        `alignment not looked for: values ${interval_s.toFixed(0)} s apart do not show how the sensors follow each other`,
+        `no alignment: values ${interval_s.toFixed(0)} s apart do not show how the sensors follow each other`,
       ],
     };
   }
@@ -76,7 +76,7 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
   if (all === undefined) {
     return {
       notes: [
-        "too few scans in a row, or temperature that changes too evenly or too little, to align the sensors by",
+        "no alignment: too few scans in a row, or temperature changes too evenly or too little",
       ],
     };
   }

@@ -166,7 +166,7 @@ function notesOf(
 ): readonly string[] {
   return [
     ...(data?.conductivityFrom === "salinity"
-      ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
+      ? ["conductivity was rebuilt from salinity, with any correction made to that salinity"]
       : []),
     ...lines.flatMap(({ line, cell, notes }) =>
       notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),

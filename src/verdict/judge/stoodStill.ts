@@ -18,5 +18,5 @@ export function withoutSound(
 }
 
 export function saysNothing(sensor: Sensor): string {
-  return `The ${sensor} of this cell gave one value for most of the cast: this cast says nothing of the cell.`;
+  return `The ${sensor} of this cell gave one value for most of the cast. This cast says nothing of the cell.`;
 }

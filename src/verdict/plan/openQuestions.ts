@@ -45,7 +45,7 @@ export function openQuestions(
     const { cell, everObserved, stoodStill } = one.context;
     if (stoodStill !== undefined) {
       return [
-        `A cast on which the ${stoodStill} of the ${cell} cell reads again would give a verdict on it: look at its cable first.`,
+        `Look at the cable of the ${stoodStill} of the ${cell} cell. A cast on which it reads again would give a verdict.`,
       ];
     }
     if (!everObserved) {
