@@ -218,8 +218,8 @@ test("after a soak in vain the advice says when it was, what is left, and how li
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
     "Soaked after cast 193, still a film of -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
-      "with 57 % probability; counting that it may not be fouled, it is within with 59 % (90 % required). Nothing that the watch can do is sure enough; this is expected to cost the " +
-      "least. The spare does with over 99 %.",
+      "with 57 % probability (90 % required). As it may not be fouled, it is within 0.002 with 59 %. Nothing that the watch " +
+      "can do reaches that. This is expected to cost the least. The spare does with over 99 %.",
   );
   expect(advice.action).toMatch(/have the spare ready/);
   expect(advice.alternatives[2]!.whyNot).toBe("this or a harder cleaning failed on this film");
@@ -276,7 +276,7 @@ test("a film of -60 ± 40 ppm is rinsed, and bottles are to make it clear", () =
 
 test("growth that is beyond the target by itself is said", () => {
   const growing = { ...film(1, -300, 20), growthMean_ppm: -120, growthVariance: 100 };
-  expect(decide([growing], usual).action).toMatch(/clean as late before it as can be/);
+  expect(decide([growing], usual).action).toMatch(/Clean as late before it as you can/);
 });
 
 const beliefs = fc

@@ -86,7 +86,7 @@ test("37 % hydrochloric acid of 1.18 kg/l is about 12 mol/l; 8.3 ml in a litre m
   expect(made.stages[0]!.take_ml).toBe(8.3);
   expect(made.concentration).toBeCloseTo(0.0994, 4);
   expect(made.steps[0]).toMatch(
-    /^Pour 991.7 ml of deionised water into the bottle, then add 8.3 ml/,
+    /^Pour 991.7 ml of deionised water into the bottle. Then add 8.3 ml/,
   );
 });
 
@@ -121,9 +121,7 @@ test("0.8 ml of 12.5 % for a litre of 100 ppm is too little to measure: two bott
     { from: "stock", take_ml: 1, water_ml: 9, makes_ml: 10, concentration: 12_500 },
     { from: "first bottle", take_ml: 8, water_ml: 992, makes_ml: 1000, concentration: 100 },
   ]);
-  expect(made.steps.join(" ")).toMatch(
-    /Label both bottles .* Do not keep what is left in the first/,
-  );
+  expect(made.steps.join(" ")).toMatch(/Label both bottles .* Do not keep the rest of the first/);
 });
 
 const stocks: fc.Arbitrary<Stock> = fc.oneof(

@@ -74,12 +74,12 @@ test("every rung carries the general cautions and those of each of its chemicals
 test("with an oxygen sensor in line it comes out before a soak, which takes longer; unknown, it is put as a condition", () => {
   const soak = rungOf(defaultLadder, "soak");
   const inLine = stepsFor(soak, { oxygenSensorInLine: true, flow: "pumped" });
-  expect(inLine.some((step) => step.startsWith("Take the oxygen sensor out"))).toBe(true);
+  expect(inLine.some((step) => step.startsWith("First take the oxygen sensor out"))).toBe(true);
   expect(minutesFor(soak, { oxygenSensorInLine: true })).toBe(40);
   const none = stepsFor(soak, { oxygenSensorInLine: false, flow: "free-flow" });
   expect(none.join(" ")).not.toMatch(/oxygen/);
   expect(minutesFor(soak, { oxygenSensorInLine: false })).toBe(30);
-  expect(stepsFor(soak, {}).join(" ")).toMatch(/If an oxygen sensor sits in the line: take the/);
+  expect(stepsFor(soak, {}).join(" ")).toMatch(/If an oxygen sensor sits in the line: first take the/);
 });
 
 test("pumped and free-flow cells are joined to the syringe differently", () => {

@@ -38,7 +38,7 @@ describe("the list before the next cast of a cruise", () => {
       .due.map(({ because }) => because)
       .join(" ");
     expect(words).toMatch(/Down to -5 degree C/);
-    expect(words).toMatch(/of the next 9 casts are sure/);
+    expect(words).toMatch(/of the next 9 casts \(95 %\)/);
   });
 
   it("without a next station stands as of the last time that the files tell, whatever the clock says", () => {

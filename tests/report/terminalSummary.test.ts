@@ -193,7 +193,7 @@ describe("the summary in a terminal", () => {
     const full = { ...plain, detail: "full" } as const;
     const all = terminalSummary(document, full).replaceAll(/\s+/g, " ");
     expect(all).toContain(`left out bottles: ${leftOut!.what}`);
-    expect(all).toMatch(/leaked, tripped elsewhere or mislabelled/);
+    expect(all).toMatch(/leaked, tripped elsewhere or is mislabelled/);
   });
 
   it("of a long cruise shows the last casts and says that --full shows those before; --full has all", () => {

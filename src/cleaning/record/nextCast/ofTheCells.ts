@@ -89,7 +89,7 @@ export const kept: Part = (timeline, at) => {
       return [
         {
           cell,
-          todo: "Check if # was left wet or dry, and write it down.",
+          todo: "Look into #: wet or dry? Write it down.",
           because: `The record of ${long} ago does not say.`,
         },
       ];
