@@ -84,7 +84,7 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
   const known = productOf(other, added);
   throw new DilutionRefused(
     "dangerous mixture",
-    `Never pour ${added} onto ${other}, nor where ${other} was and is not rinsed out.${
+    `Never pour ${added} onto ${other}, nor where unrinsed ${other} was.${
       known === undefined ? "" : ` Together they give ${known.gives}.`
     } Flush with plenty of fresh water and use another bottle.`,
     known?.source ?? customary,

@@ -16,7 +16,7 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
 
-For after the cruise: the gain error of every cast and its cause, from all casts together, with later casts and late bottles.
+For after the cruise: the gain error of every cast and its cause, from all casts together.
 The files of the cruise are not changed. A corrected cast is written to a new file, if asked for.
 
 ${readingHelp}

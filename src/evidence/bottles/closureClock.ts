@@ -49,8 +49,8 @@ export function closureClock(
   }
   const [bottle, why] = [...against][0]!;
   notes.push(
-    `closure times disagree with pressures for ${against.size} of ${told.length} bottles ` +
-      `(bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar: ${why}), so they are placed by pressure`,
+    `closure times and pressures disagree for ${against.size} of ${told.length} bottles ` +
+      `(bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar: ${why}). They are placed by pressure`,
   );
   // Those that do agree may do so by chance, but then the stand at their pressure is the same one.
   return { scansOf: (one) => found.get(one), contradiction: () => undefined, notes };

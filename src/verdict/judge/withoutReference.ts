@@ -15,7 +15,6 @@ export function withoutReference(
   return referred
     ? []
     : [
-        "no reference yet. An error from before the first cast is judged only by how well cells are usually " +
-          "calibrated, and by comparing the cells",
+        "no reference yet. An older error is judged only by how well cells are usually calibrated, and by comparing the cells",
       ];
 }
