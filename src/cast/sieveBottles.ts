@@ -1,4 +1,4 @@
-// What the CTD is said to have read at a closure, and no sensor gives: taken as missing, the bottle stays.
+// CTD readings at closure that no sensor gives are taken as missing; the bottle stays.
 import type { Bottle, ClosureReading } from "./bottle.js";
 import type { CellName } from "./cast.js";
 import { isInWater } from "./sieveReadings.js";

@@ -1,5 +1,5 @@
-// Readings that no sensor gives - fill values, zeros in the water, what no sea has - taken as missing before anything
-// is made of them. Readings near zero of a cell in air stay: they tell its zero.
+// Readings that no sensor gives (fill values, zeros in the water, what no sea has) are taken as missing. Readings near zero of a
+// cell in air stay: they show its zero.
 import type { CastColumns, CellColumns } from "./cast.js";
 import { airEnds_dbar } from "./wetScans.js";
 

@@ -1,4 +1,4 @@
-// Columns that stand in each other's place: temperature and conductivity of a cell, or the thermometers of two
+// Exchanged columns: temperature and conductivity of a cell, or the thermometers of two
 // cells. A file whose columns are exchanged is refused as it is read; this is for columns that came another way,
 // and for the thermometers, which no single cell shows.
 import type { CellName } from "../cast/cast.js";
@@ -9,7 +9,7 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** So many readings are looked at, evenly spread (judgement: speed). */
+/** Number of readings examined, evenly spread (judgement: speed). */
 const sample = 500;
 /** PSS-78 (common practice, no source). */
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;

@@ -1,5 +1,5 @@
-// Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
-// cast, far above what the water and the rest of the cast explain.
+// Noise beyond that of a sound sensor: far above that of the other cell or, for a stretch, far above what the water and the rest of
+// the cast explain.
 
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
@@ -57,7 +57,7 @@ const evenly = 5;
 
 /**
  * A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more.
- * @param told drops that were told already: blocks that hold one are passed over
+ * @param told drops that were reported already: blocks with one are skipped
  */
 export function noisyStretch(
   part: WaterPart,

@@ -1,4 +1,4 @@
-// The pressure gauge: gaps, and values that stand still while the package goes on.
+// The pressure gauge: gaps, and stuck values while the package moves.
 import { median } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
 import { digits, placeOf, whereabouts } from "./describe.js";
@@ -8,13 +8,13 @@ import { repeatedRuns } from "./repeatedRuns.js";
 import type { Survey } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A gauge that repeats itself for so long, s, and then goes on from so much elsewhere, dbar, stood still (judgement). */
+/** A stuck gauge: shortest run of one value, s, and least leap after it, dbar (judgement). */
 const least_s = 2;
 const leastScans = 4;
 const leap_dbar = 3;
-/** And so many times the usual way in one scan (judgement). */
+/** Least leap in multiples of the usual step between scans (judgement). */
 const leapInSteps = 5;
-/** Gaps of this share, or so many scans in a row, are told (judgement). */
+/** Smallest gaps reported: as a share, or scans in a row (judgement). */
 const tellShare = 0.002;
 
 export function pressureDropouts(part: WaterPart, survey: Survey): readonly HealthFinding[] {

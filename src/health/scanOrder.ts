@@ -4,15 +4,15 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A package that is here now was not at the other end of the cast one scan ago: share of the cast, and dbar at the least (judgement). */
+/** Least leap within one scan: share of the cast, and dbar (judgement). */
 const leapShare = 0.5;
 const leastLeap_dbar = 10;
-/** Readings on either side must bear the leap out: one wild reading is not a leap (judgement). */
+/** Readings on either side that must confirm the leap: one wild reading is none (judgement). */
 const borneOut = 5;
 /** Beginning and end both deeper than this share of the cast: hoisted first, then lowered (judgement). */
 const deepShare = 0.7;
 
-/** Pressure is searched at about so many scans, evenly spread (judgement: speed). */
+/** Number of scans searched, evenly spread (judgement: speed). */
 const sample = 5000;
 
 /** @param survey of the pressure */

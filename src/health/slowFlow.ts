@@ -1,6 +1,5 @@
-// Too little water through the cell: when the package stops, salinity settles by more, and for longer, than the
-// usual thermal lag makes it. The lag stores heat in the wall [LueckPicklo1990]; with less flow more of it reaches
-// the water, and the water of before stays longer [MorisonEtAl1994].
+// Too little water through the cell. When the package stops, salinity settles more, and longer, than with the usual thermal lag.
+// The wall stores heat [LueckPicklo1990]; with less flow more of it reaches the water, and old water stays longer [MorisonEtAl1994].
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
@@ -22,7 +21,7 @@ const usual = { alpha: 0.0245, tau_s: 9.5 };
 const before_s = 40;
 /** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78 (judgement: about the noise of a mean). */
 const leastSettling = 0.0003;
-/** Settling of this many times the usual is a low flow; so many standard errors make it sure (judgement). */
+/** Least settling of a low flow, times the usual, and in standard errors above it (judgement). */
 const tooMuch = 2.5;
 const sure = 5;
 

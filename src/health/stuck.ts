@@ -13,7 +13,7 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, sameReading } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Shorter runs say nothing (judgement). */
+/** Shortest run reported (judgement). */
 const least_s = 2;
 const leastScans = 5;
 /** What the water must have changed by, in multiples of the sensor's noise or resolution (judgement). */
@@ -134,7 +134,7 @@ function isSmooth(column: Float64Array, { from, to }: Survey, first: number, las
   const usual = (end: number, next: number) => {
     const beyond = 2 * next - end;
     const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;
-    // No column is written more finely to any use (judgement).
+    // No column is usefully written more finely (judgement).
     return Math.max(own, 1e-4);
   };
   const step = (end: number, next: number) =>

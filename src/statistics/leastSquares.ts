@@ -1,5 +1,5 @@
 // Weighted linear least squares by QR, with the covariance of the coefficients.
-// A thin face on ml-matrix: rows are scaled by their weights, rank is judged by the diagonal of R.
+// Uses ml-matrix: rows are scaled by their weights, rank is judged by the diagonal of R.
 import { inverse, Matrix, QrDecomposition } from "ml-matrix";
 
 export interface LeastSquaresFit {

@@ -79,7 +79,9 @@ test("with an oxygen sensor in line it comes out before a soak, which takes long
   const none = stepsFor(soak, { oxygenSensorInLine: false, flow: "free-flow" });
   expect(none.join(" ")).not.toMatch(/oxygen/);
   expect(minutesFor(soak, { oxygenSensorInLine: false })).toBe(30);
-  expect(stepsFor(soak, {}).join(" ")).toMatch(/If an oxygen sensor sits in the line: first take the/);
+  expect(stepsFor(soak, {}).join(" ")).toMatch(
+    /If an oxygen sensor sits in the line: first take the/,
+  );
 });
 
 test("pumped and free-flow cells are joined to the syringe differently", () => {

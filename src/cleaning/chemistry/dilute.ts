@@ -10,7 +10,7 @@ import { checkMixing, type Substance } from "./mixing.js";
 import { type Stock, unitOf } from "./stock.js";
 import { chlorinePercent, stockStrength } from "./stockStrength.js";
 
-/** Below half of its label, hypochlorite is too uncertain to reckon with (judgement). */
+/** Hypochlorite that may be below half of its label is refused as too uncertain (judgement). */
 const oldest = 0.5;
 /** A ceiling may be passed by this much where the stock's strength is uncertain: nobody measures better (judgement). */
 const allowance = 1.1;
@@ -23,7 +23,7 @@ const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
 };
 
 /**
- * Amounts are reckoned with the least that the stock may hold, so that the solution is not weaker than wanted.
+ * Amounts follow from the least that the stock may hold, so that the solution is not weaker than wanted.
  * @param wanted      concentration in the unit of the stock's kind (`unitOf`), volume in ml
  * @param vessel      what the bottle holds or was not rinsed of, in the order it went in; empty where clean
  * @param smallest_ml least volume that can be measured; a 1 ml syringe or pipette by default

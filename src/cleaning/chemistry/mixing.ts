@@ -61,7 +61,7 @@ export function productOf(a: Substance, b: Substance): Product | undefined {
 }
 
 /**
- * Nothing is returned: what may be poured, may.
+ * Returns nothing if it may be poured.
  * @param held  what the vessel, the line or the waste bottle holds, or was not rinsed of, in the order it went in
  * @param added what is to be poured in
  * @throws DilutionRefused where what is held is a mixture already, for a dangerous mixture, for water into acid, and

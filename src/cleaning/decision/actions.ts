@@ -1,4 +1,4 @@
-// What to do, by which clause of the rule spoke: plain sentences.
+// What to do, in plain sentences, by the clause of the rule that applied.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import { rungOf } from "../ladder/intensities.js";

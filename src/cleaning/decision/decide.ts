@@ -1,4 +1,4 @@
-// The cleaning decision for one cell: from what is held of it to what to do before the next station.
+// The cleaning decision for one cell: from its posterior to what to do before the next station.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
 import type { Recovery } from "../../model/recovery.js";

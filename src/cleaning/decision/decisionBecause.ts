@@ -12,7 +12,7 @@ import {
   triedWords,
 } from "./wording.js";
 
-/** What the sentences tell of beside the choice. */
+/** What the sentences need beside the choice. */
 interface Told {
   readonly cell: CellName;
   readonly film: FilmGiven;
@@ -42,7 +42,7 @@ export function decisionBecause(
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
-    // The rule goes by all that is held of the cell; a fouled one is what a cleaning brings back.
+    // The rule uses all hypotheses; "brings back" is given that the cell is fouled.
     const also =
       back === all ? "" : ` As it may not be fouled, it is within ${target} with ${all}.`;
     return (

@@ -1,4 +1,4 @@
-// What a cast tells of the cell's thermal lag, in so far as it tells it.
+// The thermal lag of the cell on one cast, as far as the cast shows it.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { matchLegs } from "../match/matchLegs.js";

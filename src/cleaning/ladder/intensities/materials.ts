@@ -1,4 +1,4 @@
-// What the rungs take and what they spare.
+// Materials that several intensities share, and what none may touch.
 import type { Figure, Solution } from "../intensity.js";
 import { commonPractice, judgement } from "./sources.js";
 

@@ -1,4 +1,4 @@
-// Steps that several rungs share, said alike.
+// Steps that several intensities share.
 import type { Step } from "../intensity.js";
 
 export const connect: readonly Step[] = [

@@ -1,4 +1,4 @@
-// What the cells themselves want before the next cast: frost, rinse, wet or dry, a reading in air.
+// What the cells need before the next cast: frost, rinse, wet or dry, a reading in air.
 import { group } from "d3-array";
 import { namesOf } from "../due.js";
 import { keptCells } from "../keptCell.js";

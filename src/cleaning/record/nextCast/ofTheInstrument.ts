@@ -1,4 +1,4 @@
-// What the rest of the instrument wants before the next cast: plugs, seals, battery, the check on deck.
+// What the rest of the instrument needs before the next cast: plugs, seals, battery, the check on deck.
 import { batteryTrend } from "../battery.js";
 import { openedWithoutSeals } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
