@@ -48,7 +48,7 @@ test("nothing is due where all is done", () => {
   expect(beforeNextCast(record(allDone)).due).toEqual([]);
 });
 
-test("what is undone is due, in the order in which it is done, each with its reason", () => {
+test("work not done is due, in working order, each with its reason", () => {
   const { due } = beforeNextCast(
     record(
       [at("03-02T08:30", "plugs"), at("03-02T08:50", "housing-opened")],
@@ -95,7 +95,7 @@ test.each([
   else expect(first).toMatch(expected);
 });
 
-test("frost is said only of a cell that may hold water, and only at 2 degree C or less", () => {
+test("frost is mentioned only for a cell that may hold water, at 2 degree C or less", () => {
   const kept = (drained: boolean) =>
     record([...without("rinse"), at("03-02T08:20", "rinse", { rinsed: true, drained })]);
   expect(whats(kept(false), { air_C: -1 })[0]).toMatch(/^Drain both cells/);
@@ -133,7 +133,7 @@ test("a low pack is changed, a pack that may not last is checked, and a sound on
   );
 });
 
-test("nothing is said of a battery where the record never speaks of one: a CTD on a sea cable has none", () => {
+test("a record without a battery gets no battery check: a CTD on a sea cable has none", () => {
   const { due, battery: trend } = beforeNextCast(
     record(without("battery"), "2026-03-30T00:00:00Z"),
   );
@@ -141,7 +141,7 @@ test("nothing is said of a battery where the record never speaks of one: a CTD o
   expect(JSON.stringify(due)).not.toMatch(/battery/i);
 });
 
-test("a reading in air is worth taking where there is none, or none for a week, by cell", () => {
+test("a reading in air is due for a cell without one in the last week", () => {
   const primary = allDone[0]!;
   expect(whats(record([...without("air-reading"), primary]))).toEqual([
     expect.stringMatching(/reading in air of the secondary cell/),
