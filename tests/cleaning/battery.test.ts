@@ -60,7 +60,7 @@ test("at least 95 of 100 packs whose voltage falls steadily last as many casts a
   expect(kept / told).toBeGreaterThan(0.95);
 });
 
-test("a pack below its least voltage has no cast left", () => {
+test("a pack that falls 0.4 V a cast to just above its least voltage has no sure cast left", () => {
   const trend = trendOf([13.2, 12.8, 12.4])!;
   expect(trend.castsLeft).toBe(0);
   expect(batterySentence(trend)).toMatch(/may not last the next cast/);

@@ -38,7 +38,7 @@ describe("what would decide, on whole cruises", () => {
         const known = gainError.up.standardUncertainty < 51 / 2;
         const settled = causes[0]!.probability >= 0.9 || (corrected >= 0.9 && known);
         const said = wouldDecide.filter((sentence) =>
-          new RegExp(`of the (primary and the )?${cell} cell`).test(sentence),
+          new RegExp(`Open for the (primary and the )?${cell} cell`).test(sentence),
         );
         if (settled) expect(said).toEqual([]);
         else expect(said.length).toBe(1);
