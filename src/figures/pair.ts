@@ -47,7 +47,7 @@ export function pair(data: FigureData, width = 720): string {
         look: { shape: "diamond", colour: "ink", hollow: leg === "down" } as const,
       })),
       {
-        words: "held by the verdicts",
+        words: "by the verdicts",
         sample: ([at, level]: Place) =>
           polyline(
             [

@@ -127,7 +127,7 @@ function noted(
     notes: [
       ...(separator === "," ? [] : [`${names[separator]} between the cells, not commas`]),
       ...(commas ? ["decimal commas were read as points"] : []),
-      ...(before > 0 ? [`${before} lines before the headings were passed over`] : []),
+      ...(before > 0 ? [`${before} lines before the headings were skipped`] : []),
     ],
   };
 }
@@ -143,7 +143,7 @@ function withUnits(form: TableForm, lines: readonly Line[], at: number): TableFo
     !units.some((cell) => number.test(cell)) &&
     units.some((cell) => unit.test(cell));
   if (!isUnits) return form;
-  const notes = [...form.notes, "a line of units below the headings was passed over"];
+  const notes = [...form.notes, "a line of units below the headings was skipped"];
   return { ...form, units, notes };
 }
 

@@ -43,7 +43,7 @@ The solution:
   --json FILE              write it as JSON (foulcast-dilution/1); - writes it to standard output
   --help                   this text
 
-Exit status: 0 it was worked out, 2 it was refused (dangerous, implausible or impossible) or bad usage.
+Exit status: 0 it was computed, 2 it was refused (dangerous, implausible or impossible) or bad usage.
 `;
 
 export const dilute: Command = {

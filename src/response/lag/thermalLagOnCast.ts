@@ -41,7 +41,7 @@ export function thermalLagOnCast(
 ): ThermalLagFound {
   if (cast.columns[cell] === undefined) return { notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
-    return { notes: ["thermal lag not looked for: the cast has one leg only"] };
+    return { notes: ["no thermal lag: the cast has one leg only"] };
   }
   const fit = fitted ?? cellLag(cast, legs, cell, matchLegs(cast, legs, cell));
   if (!(fit.timesUsualUncertainty < worst)) {
