@@ -4,6 +4,7 @@ import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { bubbles } from "./bubbles.js";
 import { cellLook, numbersOf } from "./cellLook.js";
+import { coarseSteps } from "./coarseSteps.js";
 import { conductivityUnits } from "./conductivityUnits.js";
 import { dropouts } from "./dropouts.js";
 import { exchangedInCell, exchangedThermometers } from "./exchangedColumns.js";
@@ -21,17 +22,19 @@ import { stuck } from "./stuck.js";
 import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
 
-/** A sensor that gave one value while the water changed, for most of the cast: its readings say nothing. */
-export interface StandingSensor {
+/** A sensor whose readings say nothing of a film on this cast. */
+export interface UnreadSensor {
   readonly cell: CellName;
   readonly sensor: "conductivity" | "temperature";
+  /** It gave one value for most of the cast while the water changed, or it is written with too few decimals. */
+  readonly why: "stood" | "coarse";
 }
 
 export interface CastHealth {
   /** Empty without a visible fault. */
   readonly findings: readonly HealthFinding[];
   readonly cells: Readonly<Partial<Record<CellName, CellHealth>>>;
-  readonly standing: readonly StandingSensor[];
+  readonly unread: readonly UnreadSensor[];
   /** Standard deviation of the gauge's noise from scan to scan, dbar; an upper limit at coarse sampling. */
   readonly pressureNoise_dbar?: number;
   /** What cannot be seen at this cast's sampling, in plain words. */
@@ -54,7 +57,7 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     return {
       findings: [],
       cells: {},
-      standing: [],
+      unread: [],
       notes: ["too few scans in the water to judge the sensors"],
     };
   }
@@ -82,7 +85,7 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
   ];
   return {
     findings,
-    standing: findings.flatMap((finding) => standingIn(finding, part)),
+    unread: findings.flatMap((finding) => unreadIn(finding, part)),
     cells: Object.fromEntries(looks.map((look) => [look.cell, numbersOf(part, look)])),
     ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
     notes: notesOf(cast, part),
@@ -107,6 +110,8 @@ function ofCell(
     ...dropouts(part, own, "temperature"),
     ...stuck(part, own, other, "conductivity"),
     ...stuck(part, own, other, "temperature"),
+    ...coarseSteps(part, own, "conductivity"),
+    ...coarseSteps(part, own, "temperature"),
     ...air,
     ...spikes(part, own, other, "conductivity", drops),
     ...spikes(part, own, other, "temperature", []),
@@ -117,13 +122,14 @@ function ofCell(
   ];
 }
 
-function standingIn(
+function unreadIn(
   { kind, cell, sensor, size }: HealthFinding,
   { from, to }: WaterPart,
-): readonly StandingSensor[] {
-  if (kind !== "stuck" && kind !== "saturation") return [];
+): readonly UnreadSensor[] {
   if (cell === undefined || sensor === "pressure") return [];
-  return size.value >= standingShare * (to - from) ? [{ cell, sensor }] : [];
+  if (kind === "coarse-steps") return [{ cell, sensor, why: "coarse" }];
+  if (kind !== "stuck" && kind !== "saturation") return [];
+  return size.value >= standingShare * (to - from) ? [{ cell, sensor, why: "stood" }] : [];
 }
 
 function notesOf(cast: Cast, part: WaterPart): readonly string[] {

@@ -12,6 +12,7 @@ export const healthKinds = [
   "dropouts",
   "stuck",
   "saturation",
+  "coarse-steps",
   "bubbles",
   "late-pump",
   "slow-flow",

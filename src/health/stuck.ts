@@ -108,7 +108,11 @@ function tell(
 function shouldHaveMoved({ part, own, other, sensor }: Around, from: number, to: number): number {
   const { readings } = own;
   const pressure = movedOver(part.columns.pressure_dbar, "pressure", from, to);
-  if (other !== undefined) return movedOver(columnOf(other.readings, sensor), sensor, from, to);
+  if (other !== undefined) {
+    const moved = movedOver(columnOf(other.readings, sensor), sensor, from, to);
+    // Where the other cell's stands as well, it cannot tell.
+    if (moved > 0) return moved;
+  }
   if (sensor === "conductivity") {
     const temperature = movedOver(readings.temperature_C, "temperature", from, to);
     return conductivityPerKelvin * temperature + conductivityPerDbar * pressure;

@@ -49,7 +49,7 @@ export function castVerdict(
   const evidence = evidenceSummaries(found);
   const contexts = cells.map((cell, i): CellContext => {
     const serial = serials[i];
-    const standing = found.health?.standing.find((one) => one.cell === cell);
+    const unread = found.unread.find((one) => one.cell === cell);
     return {
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
@@ -63,7 +63,7 @@ export function castVerdict(
       hoursToNext: hoursToNext(cruise, index),
       ...(water === undefined ? {} : { water }),
       ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
-      ...(standing === undefined ? {} : { stoodStill: standing.sensor }),
+      ...(unread === undefined ? {} : { unread }),
     };
   });
   const minutes = isLast ? cruise.nextStation?.minutesAvailable : undefined;

@@ -85,4 +85,17 @@ describe("a sensor that gives one value throughout a cast", () => {
     expect(assessCruise(again).casts[1]!.cells.secondary!.causes[0]!.cause).toBe("undetermined");
     expect(lastOf(again).cells.secondary!.causes[0]!.cause).toBe("sound");
   });
+
+  it("of both cells at once is found by what temperature saw", () => {
+    const both = standing(
+      standing(sound, "primary", "conductivity_mS_cm", 1),
+      "secondary",
+      "conductivity_mS_cm",
+      1,
+    );
+    for (const { causes, data } of Object.values(lastOf(both).cells)) {
+      expect(causes[0]!.cause).toBe("undetermined");
+      expect(data).toBe("bad");
+    }
+  });
 });

@@ -11,7 +11,7 @@ import { withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
 import type { CastSources, Observed, Scans } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { withinCast } from "../../evidence/path/withinCast.js";
-import { type CastHealth, castHealth } from "../../health/castHealth.js";
+import { type CastHealth, castHealth, type UnreadSensor } from "../../health/castHealth.js";
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
@@ -19,7 +19,7 @@ import { type Answer, answersOf } from "./answer.js";
 import { castPath } from "./castPath.js";
 import { deepestWater } from "./deepestWater.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
-import { withoutStanding } from "./withoutStanding.js";
+import { withoutUnread } from "./withoutUnread.js";
 
 /** Everything that one cast brings. */
 export interface CastEvidence {
@@ -37,6 +37,8 @@ export interface CastEvidence {
   readonly bottleScale: number;
   /** Absent without scans. */
   readonly health?: CastHealth;
+  /** Sensors of cells that this cast says nothing of. */
+  readonly unread: readonly UnreadSensor[];
   readonly notes: readonly string[];
 }
 
@@ -64,13 +66,10 @@ export function* cruiseEvidence(cruise: Cruise): Generator<CastEvidence> {
     const own = bottles.get(cast.id) ?? [];
     const legs = cast.data && splitLegs(cast.data);
     const health = cast.data && legs && castHealth(cast.data, legs);
-    const standing = health?.standing ?? [];
-    // What such a cell read as a bottle closed is no better than its scans.
-    const seen = cells.filter(
-      (cell) => readable(cell, cast.data, own) && standing.every((sensor) => sensor.cell !== cell),
-    );
+    const unread = health?.unread ?? [];
+    const seen = cells.filter((cell) => readable(cell, cast.data, own, unread));
     const after = maintenance.get(cast.id) ?? [];
-    const scans = cast.data && legs && scansOf(withoutStanding(cast.data, standing), legs, seen);
+    const scans = cast.data && legs && scansOf(withoutUnread(cast.data, unread), legs, seen);
     const { deepReference } = cruise;
     const sources: CastSources = {
       cast,
@@ -140,6 +139,7 @@ function castEvidence(
     answers,
     bottleScale: (remembered.get(bottlesLine.name) as typeof bottlesLine.begin).scale,
     ...(health === undefined ? {} : { health }),
+    unread: health?.unread.filter(({ cell }) => !cells.includes(cell)) ?? [],
     ...(water === undefined ? {} : { water }),
     notes: notesOf(data, legs, lines),
   };
@@ -182,6 +182,15 @@ function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly 
   return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
 }
 
-function readable(cell: CellName, data: Cast | undefined, bottles: readonly Bottle[]): boolean {
-  return data?.columns[cell] !== undefined || bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
+/** What a sensor that stood read as a bottle closed is no better than its scans; coarse scans may have finer readings beside the bottles. */
+function readable(
+  cell: CellName,
+  data: Cast | undefined,
+  bottles: readonly Bottle[],
+  unread: readonly UnreadSensor[],
+): boolean {
+  const own = unread.filter((sensor) => sensor.cell === cell);
+  if (own.some(({ why }) => why === "stood")) return false;
+  const beside = bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
+  return beside || (own.length === 0 && data?.columns[cell] !== undefined);
 }

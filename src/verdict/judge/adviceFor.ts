@@ -31,12 +31,12 @@ export function adviceFor(
 }
 
 function beliefOf(
-  { layout, cell, tracked, hoursToNext, everObserved, stoodStill }: CellContext,
+  { layout, cell, tracked, hoursToNext, everObserved, unread }: CellContext,
   hypotheses: readonly Hypothesis[],
 ): Belief {
   return filmComponents(layout, hypotheses, cell, hoursToNext / 24, tracked.noise).map(
     (component) =>
-      everObserved && !(component.cause === "sound" && stoodStill !== undefined)
+      everObserved && !(component.cause === "sound" && unread !== undefined)
         ? component
         : { ...component, cause: "undetermined" as const },
   );

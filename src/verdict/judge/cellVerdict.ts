@@ -2,7 +2,7 @@
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
-import type { Sensor } from "../../health/finding.js";
+import type { UnreadSensor } from "../../health/castHealth.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
 import type { EarlierCast, Grounds } from "../../model/grounds.js";
@@ -17,7 +17,7 @@ import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
 import { contradicts, type LineResidual } from "./contradictions.js";
 import { dataQuality, worstQuality } from "./dataQuality.js";
-import { saysNothing, withoutSound } from "./stoodStill.js";
+import { saysNothing, unreadQuality, withoutSound } from "./unread.js";
 
 /** Everything that is said of one cell but the advice. */
 export interface CellContext {
@@ -38,8 +38,8 @@ export interface CellContext {
   readonly serial?: string;
   /** How the cell answered on this cast; absent without scans. */
   readonly answer?: Answer;
-  /** A sensor of this cell gave one value for most of the cast. */
-  readonly stoodStill?: Sensor;
+  /** A sensor of this cell whose readings say nothing. */
+  readonly unread?: UnreadSensor;
 }
 
 /** @param residuals of the lines that see the gain of this cell */
@@ -77,7 +77,7 @@ export function cellVerdict(
     advice,
     data: worstQuality([
       dataQuality(errorsOf(view, water), target_ppm, context.everObserved),
-      ...(context.stoodStill === undefined ? [] : (["bad"] as const)),
+      ...(context.unread === undefined ? [] : [unreadQuality(context.unread)]),
       ...(contradictions.length > 0 ? (["questionable"] as const) : []),
     ]),
     ...(contradictions.length > 0 ? { contradictions } : {}),
@@ -141,7 +141,7 @@ function causesOf(
       ...grounds(context, view),
       evidence: [],
     });
-    const because = context.stoodStill === undefined ? sentence : saysNothing(context.stoodStill);
+    const because = context.unread === undefined ? sentence : saysNothing(context.unread);
     return [{ cause: "undetermined", probability: 1, because }];
   }
   const causes = [...view.causes()].map(([cause, probability]) => ({
@@ -149,7 +149,7 @@ function causesOf(
     probability,
     because: causeNamed(cause).sentence(grounds(context, view.given(cause) ?? view)),
   }));
-  return context.stoodStill === undefined ? causes : withoutSound(causes, context.stoodStill);
+  return context.unread === undefined ? causes : withoutSound(causes, context.unread);
 }
 
 /** The numbers of a view. */

@@ -8,6 +8,7 @@ import { byCause } from "../../track/cellView.js";
 import type { Recovery } from "../../track/tracked.js";
 import type { CastEvidence } from "../gather/cruiseEvidence.js";
 import type { CellContext } from "../judge/cellVerdict.js";
+import { readingWouldTell } from "../judge/unread.js";
 import type { CauseProbability } from "../verdict.js";
 import { calmDepths } from "./calmDepths.js";
 import { type Means, optionsInOrder } from "./options.js";
@@ -42,12 +43,8 @@ export function openQuestions(
   if (found === undefined) return [];
   const open = asked.map((one) => ({ one, between: questionOf(one) }));
   return open.flatMap(({ one, between }, i) => {
-    const { cell, everObserved, stoodStill } = one.context;
-    if (stoodStill !== undefined) {
-      return [
-        `Look at the cable of the ${stoodStill} of the ${cell} cell. A cast on which it reads again would give a verdict.`,
-      ];
-    }
+    const { cell, everObserved, unread } = one.context;
+    if (unread !== undefined) return [readingWouldTell(unread)];
     if (!everObserved) {
       return [
         `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`,

@@ -1,0 +1,35 @@
+// What is said of a cell of which a sensor says nothing on a cast.
+import { sum } from "d3-array";
+import type { UnreadSensor } from "../../health/castHealth.js";
+import type { CauseProbability, DataQuality } from "../verdict.js";
+
+/** Earlier casts may speak of a film, but nothing of this cast says that a cell without readings is sound. */
+export function withoutSound(
+  causes: readonly CauseProbability[],
+  unread: UnreadSensor,
+): readonly CauseProbability[] {
+  const open = (cause: CauseProbability["cause"]) => cause === "sound" || cause === "undetermined";
+  const probability = sum(causes, (one) => (open(one.cause) ? one.probability : 0));
+  const because = saysNothing(unread);
+  return [
+    ...causes.filter(({ cause }) => !open(cause)),
+    { cause: "undetermined" as const, probability: Math.min(1, probability), because },
+  ].toSorted((a, b) => b.probability - a.probability);
+}
+
+export function saysNothing({ sensor, why }: UnreadSensor): string {
+  return why === "stood"
+    ? `The ${sensor} of this cell gave one value for most of the cast. This cast says nothing of the cell.`
+    : `The ${sensor} of this cell is written with too few decimals. This cast says nothing of the cell.`;
+}
+
+export function unreadQuality({ why }: UnreadSensor): DataQuality {
+  return why === "stood" ? "bad" : "questionable";
+}
+
+/** What would give a verdict. */
+export function readingWouldTell({ cell, sensor, why }: UnreadSensor): string {
+  return why === "stood"
+    ? `Look at the cable of the ${sensor} of the ${cell} cell. A cast on which it reads again would give a verdict.`
+    : `The same cast with four decimals or more in the ${sensor} of the ${cell} cell would give a verdict on it.`;
+}
