@@ -31,5 +31,5 @@ export function unreadQuality({ why }: UnreadSensor): DataQuality {
 export function readingWouldTell({ cell, sensor, why }: UnreadSensor): string {
   return why === "stood"
     ? `Look at the cable of the ${sensor} of the ${cell} cell. A cast on which it reads again would give a verdict.`
-    : `The same cast with four decimals or more in the ${sensor} of the ${cell} cell would give a verdict on it.`;
+    : `Write the ${sensor} of the ${cell} cell with four decimals or more. The same cast would then give a verdict.`;
 }
