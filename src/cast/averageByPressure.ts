@@ -1,4 +1,4 @@
-// Averages of one leg in layers of pressure, spikes apart.
+// Averages of one leg in layers of pressure, without spikes.
 import { pt0FromTColumn, spFromCColumn, srFromSpColumn } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
@@ -24,8 +24,8 @@ export interface Layers {
 }
 
 /**
- * A layer in which a scan lies this many standard deviations out is looked at again, by median and MAD; of so many scans
- * one lies that far by chance in every fourth layer, and hides itself the less.
+ * A layer with a scan this many standard deviations out is examined again by median and MAD. By chance one layer in four of this
+ * many scans has such a scan.
  */
 const suspicious = { few: 3, many: 3.5, from: 48 };
 /** Scans this many robust standard deviations out are spikes. */
@@ -36,7 +36,7 @@ const leastToJudge = 5;
  * @param scans        indices of the scans of one leg, as from `splitLegs`
  * @param thickness_dbar of the layers, the first beginning at 0 dbar
  * @param reach        of the scans, where it is known
- * Scans without pressure, temperature or conductivity of this cell are passed over.
+ * Scans without pressure, temperature or conductivity of this cell are skipped.
  */
 export function averageByPressure(
   cast: Cast,

@@ -2,12 +2,12 @@
 import { median } from "../statistics/robustCentre.js";
 import { believableLimits, isBelievable } from "./believableReading.js";
 
-/** A reading this far from its neighbours, or this many times the usual step, is looked at, dbar. */
+/** A suspect is this far from its neighbours, dbar, or this many times the usual step. */
 const leap_dbar = 20;
 const leapInSteps = 20;
-/** Readings on either side that a suspect is held against. */
+/** Readings on either side that a suspect is compared with. */
 const reach = 3;
-/** Fewer readings than this have no neighbourhood to be judged by. */
+/** Fewest readings to judge a suspect by. */
 const leastToJudge = 2 * reach + 1;
 /** The usual step is taken from about this many pairs, evenly spread. */
 const stepSample = 5000;

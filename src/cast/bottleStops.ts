@@ -1,10 +1,10 @@
-// Where the package stood while it should have been going: for bottles, or for any other reason. Judged by
-// how far the leg got, not by the speed of each scan, so that a ship's heave does not hide a stop.
+// Where the package stood still, for bottles or any other reason. Judged by the progress of the leg and not by the speed of each
+// scan, so that heave does not hide a stop.
 
 export interface StopRule {
   /** A stop lasts at least this long, s. */
   readonly least_s: number;
-  /** Meanwhile the leg gets on by less than this, dbar. */
+  /** Most progress of the leg during a stop, dbar. */
   readonly within_dbar: number;
 }
 
@@ -12,7 +12,7 @@ export interface StopRule {
 const longest_s = 15;
 const shortest_s = 3;
 const shareOfLeg = 0.25;
-/** Getting on slower than this share of the usual rate is standing. */
+/** Slower than this share of the usual rate is standing. */
 const standing = 0.15;
 const most_dbar = 1;
 

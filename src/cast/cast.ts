@@ -38,7 +38,7 @@ export interface Cast {
   readonly sampleRate_Hz?: number;
   /**
    * `salinity` where the file held no conductivity and it was rebuilt from salinity by the inverse:
-   * the verdict then says so, for whatever was done to that salinity is in the cell's reading too.
+   * the verdict then says so, because any correction of that salinity is in the cell's reading too.
    */
   readonly conductivityFrom: "measured" | "salinity";
   readonly columns: CastColumns;

@@ -1,4 +1,4 @@
-// What is known beforehand of the deep water of a cruise: a table of salinity at potential temperature.
+// A reference table for the deep water of a cruise: salinity at potential temperature.
 
 export interface DeepReference {
   /** Degree C, referred to 0 dbar; one value a row, in any order. */

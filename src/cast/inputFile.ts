@@ -1,4 +1,4 @@
-// A file that went into a cruise: what of it was used, and what was not.
+// A file that was read for a cruise: what of it was used, and what was not.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 

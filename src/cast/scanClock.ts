@@ -13,7 +13,7 @@ export interface ScanClock {
 
 /** Lowering is taken to be this fast where no time is known, dbar/s (common practice, no source). */
 const usualRate_dbar_s = 1;
-/** A clock that makes the package faster or slower than this is not the clock of these scans, dbar/s. */
+/** Times that imply a faster or slower package are not used, dbar/s. */
 const believableRate = { least: 0.01, most: 5 };
 
 /**

@@ -1,4 +1,4 @@
-// What the CTD is said to have read at a closure, and no sensor gives: taken as missing, the bottle stays.
+// CTD readings at closure that no sensor gives are taken as missing; the bottle stays.
 import type { Bottle, ClosureReading } from "./bottle.js";
 import type { CellName } from "./cast.js";
 import { isInWater } from "./sieveReadings.js";
@@ -23,6 +23,6 @@ export function sieveBottles(bottles: readonly Bottle[]): {
     without[i] = Object.keys(kept).length === 0 ? rest : { ...rest, ctd: kept };
   }
   const { cast, bottle } = bottles[lost[0]!]!;
-  const note = `${lost.length} closures with a CTD reading that no sensor gives, the first of bottle ${bottle} of cast ${cast}: the reading was taken as missing`;
+  const note = `${lost.length} closures have a CTD reading that no sensor gives, taken as missing (the first: bottle ${bottle} of cast ${cast})`;
   return { bottles: without, notes: [note] };
 }

@@ -1,5 +1,5 @@
-// Readings that no sensor gives - fill values, zeros in the water, what no sea has - taken as missing before anything
-// is made of them. Readings near zero of a cell in air stay: they tell its zero.
+// Readings that no sensor gives (fill values, zeros in the water, what no sea has) are taken as missing. Readings near zero of a
+// cell in air stay: they show its zero.
 import type { CastColumns, CellColumns } from "./cast.js";
 import { airEnds_dbar } from "./wetScans.js";
 
@@ -83,7 +83,7 @@ export function sieveReadings(columns: CastColumns): {
 export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
   return sieved.map(
     ({ column, count, first, scan }) =>
-      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, the first ${first} in scan ${scan + 1}: taken as missing`,
+      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, taken as missing (the first: ${first} in scan ${scan + 1})`,
   );
 }
 

@@ -24,7 +24,7 @@ export function startOfLowering(
 ): number {
   if (pressure.length === 0) return 0;
   const deepest = Math.min(deepest_dbar, shareOfRange * pressure.at(-1)!);
-  // What ends a hold that begins above this is not looked for further down.
+  // A hold that begins above `deepest` ends within this range.
   const below = pressure.findIndex((p) => p >= deepest + rule.within_dbar);
   const above = below < 0 ? pressure : pressure.subarray(0, below);
   const soak = bottleStops(above, seconds, 1, rule).findLast(

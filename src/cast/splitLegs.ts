@@ -1,5 +1,5 @@
-// A cast in its parts: the usable scans of the lowering and of the hoisting, and what lies around them.
-// Works on full-rate scans under heave and on one value a dbar alike: nothing here needs a speed a scan.
+// Splits a cast into the usable scans of the down leg and of the up leg, and the rest. Works on full-rate scans under heave and on
+// averages, because it needs no speed of single scans.
 
 import { believablePressure } from "./believablePressure.js";
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";

@@ -1,5 +1,5 @@
-// Sums over the scans of each layer of pressure, in one pass: a leg has a hundred thousand scans, and all that is
-// made of them later is made of some thousand layers.
+// Sums over the scans of each pressure layer, in one pass. A leg has a hundred thousand scans; all later steps use some thousand
+// layers.
 import { believableLimits, isBelievable } from "./believableReading.js";
 
 /** Columns of one cell, one value a scan of the cast. */
@@ -67,7 +67,7 @@ export function sumByLayer(
     const origin = saltLike(readings, scans[sums.first[i]!]!);
     const shallow = thickness * (top + i);
     const deep = thickness * (top + i + 1);
-    // A leg passes its layers one after the other: the sums of one passage are made before they are put away.
+    // A leg passes its layers one after the other, so the sums of one passage are stored when it ends.
     let count = 0;
     let p = 0;
     let t = 0;
@@ -128,7 +128,7 @@ export interface Reach {
   readonly deepest: number;
 }
 
-/** Of nothing, or of no pressure at all, from infinity to minus infinity. */
+/** Infinity to -Infinity without scans or without pressure. */
 export function reachOf(pressure: Float64Array, scans: Uint32Array): Reach {
   let shallowest = Number.POSITIVE_INFINITY;
   let deepest = Number.NEGATIVE_INFINITY;

@@ -1,5 +1,5 @@
-// Both legs of a cast in thin layers, each cell averaged once: what the lines of evidence share, so that they read
-// some thousand layers instead of some hundred thousand scans each for itself.
+// Both legs of a cast in thin layers, each cell averaged once. The lines of evidence share them, so that none reads the hundred
+// thousand scans again.
 import { averageByPressure, type Layers } from "./averageByPressure.js";
 import type { Cast, CellName, LegName } from "./cast.js";
 import type { Legs } from "./splitLegs.js";
@@ -12,7 +12,7 @@ export interface ThinLayers {
   readonly span_dbar: Readonly<Record<LegName, number>>;
   /** The greatest pressure of both legs' scans, dbar; 0 of nothing. */
   readonly deepest_dbar: number;
-  /** Averaged when first asked for, and kept. */
+  /** Computed at the first call, then kept. */
   readonly of: (leg: LegName, cell: CellName) => Layers;
 }
 

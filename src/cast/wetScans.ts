@@ -4,7 +4,7 @@ import type { CastColumns } from "./cast.js";
 
 /** A cell that reads less than this share of what it reads in the cast's water is in air. */
 const airShare = 0.01;
-/** Air is not looked for deeper, dbar: a low reading there is the cell's, not the air's. */
+/** Deepest pressure of a scan in air, dbar: a low reading below is a fault of the cell. */
 export const airEnds_dbar = 5;
 /** The reading in the water is taken from about this many scans, evenly spread. */
 const sample = 2000;

@@ -7,7 +7,7 @@ import { mixtureBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
 import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { cameAt } from "./places.js";
-import { onset, resting } from "./sentences.js";
+import { capital, onset, resting } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
@@ -80,12 +80,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     const when = onset(change, earlier);
     const course =
       change.kind === "none"
-        ? `steady over the ${casts} so far, like an old calibration`
-        : `${when === undefined ? "" : `${when}; `}cleaning would not change it`;
-    return `The cell is off even when clean: ${course}. ${resting(grounds)}`;
+        ? `Steady over the ${casts} so far, like an old calibration.`
+        : `${when === undefined ? "" : `${capital(when)}. `}Cleaning would not change it.`;
+    return `The cell is off even when clean. ${course} ${resting(grounds)}`;
   },
   action:
-    "Rinse the cell as usual and do not clean for it: correct it against bottles, fit the spare if that cannot wait, and send this cell for calibration.",
+    "Rinse the cell as usual. Do not clean for it. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
 };
 
 /** As the down leg began the cell still read as before: what is added to the clean gain is taken off there. */

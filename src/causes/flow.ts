@@ -22,7 +22,7 @@ export const flow = slowCause("flow", {
   moved,
   seenBy: () => true,
   sentence: (grounds) =>
-    `The cell answers late and noisily${signsInWords(grounds.signs)}: too little water goes through it. ${resting(grounds)}`,
+    `Too little water goes through the cell: it answers late and noisily. ${signsInWords(grounds.signs)}${resting(grounds)}`,
   action:
-    "Rinse the cell as usual and check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
+    "Rinse the cell as usual. Check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
 });

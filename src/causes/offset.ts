@@ -33,9 +33,9 @@ export const offset: Cause<"offset"> = {
     const { value, standardUncertainty } = grounds.offset;
     return (
       `The cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} uS/cm too ` +
-      `${value > 0 ? "much" : "little"}, the same in all water and in air. ${resting(grounds)}`
+      `${value > 0 ? "much" : "little"} in all water and in air. ${resting(grounds)}`
     );
   },
   action:
-    "Rinse the cell as usual and do not clean for it: rinse and drain the cell, read it in air, check its connectors, and subtract the offset; fit the spare if it changes.",
+    "Rinse the cell as usual. Do not clean for it. Drain the cell, read it in air and check its connectors. Subtract the offset. If it changes, fit the spare.",
 };

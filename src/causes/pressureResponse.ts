@@ -18,10 +18,10 @@ export const pressureResponse: Cause<"pressure-response"> = {
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.pressure;
     return (
-      `The error grows with pressure, ${signed(value)} ± ${standardUncertainty.toFixed(0)} ppm per 1000 dbar, ` +
-      `from ${gain(grounds.up)} at the surface. ${resting(grounds)}`
+      `The error grows by ${signed(value)} ± ${standardUncertainty.toFixed(0)} ppm per 1000 dbar. ` +
+      `At the surface it is ${gain(grounds.up)}. ${resting(grounds)}`
     );
   },
   action:
-    "Rinse the cell as usual and do not clean for it: close bottles at several depths, fit a pressure term, and have the cell calibrated.",
+    "Rinse the cell as usual. Do not clean for it. Close bottles at several depths and fit a pressure term. Have the cell calibrated.",
 };

@@ -44,10 +44,10 @@ export const referenceError: Cause<"reference-error"> = {
   names: ({ doubt }) => doubt?.cause === "reference-error",
   sentence: ({ evidence, up }) =>
     evidence.some(({ line }) => line === "bottles")
-      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). The other lines and the casts before put the cell at ${gain(up)}.`
-      : `The laboratory run of the bottles before this cast seems to be off. The other lines put the cell at ${gain(up)}.`,
+      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gain(up)}.`
+      : `The laboratory run of the bottles before this cast seems to be off. By the other evidence the gain error is ${gain(up)}.`,
   action:
-    "Rinse the cell as usual and look to the references: run the standards again, and measure this cast's duplicate or stored samples afresh.",
+    "Rinse the cell as usual. Check the references: run the standards again, and measure duplicate or stored samples of this cast.",
 };
 
 function proposal(prior: number, sd: number): Proposal {

@@ -62,6 +62,10 @@ export function lineNumbers(evidence: readonly EvidenceSummary[], line: string):
     : `${signed(found.ppm)} ± ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
 }
 
+export function capital(sentence: string): string {
+  return `${sentence.slice(0, 1).toUpperCase()}${sentence.slice(1)}`;
+}
+
 /** How each line of evidence is called in a sentence. */
 const inWords: Readonly<Record<string, string>> = {
   bottles: "reference bottles",
@@ -80,7 +84,7 @@ export function lineInWords(line: string): string {
 /** The lines of evidence of this cast, as a sentence. */
 export function resting({ evidence }: Pick<Grounds, "evidence">): string {
   if (evidence.length === 0)
-    return "This cast brought no evidence of its own: the verdict rests on the casts before.";
+    return "This cast has no evidence of its own. The verdict rests on earlier casts.";
   const lines = [...new Set(evidence.map(({ line }) => lineInWords(line)))];
   const noBottles = evidence.some(({ line }) => line === "bottles")
     ? ""
@@ -88,7 +92,7 @@ export function resting({ evidence }: Pick<Grounds, "evidence">): string {
   return `Evidence on this cast: ${lines.join(", ")}.${noBottles}`;
 }
 
-/** How the cell answered, beside its usual, in brackets; nothing where that was not seen. */
+/** How the cell answered beside its usual, as a sentence and a space; "" where that was not seen. */
 export function signsInWords(signs: ResponseSigns | undefined): string {
   const { lag, delay, noise } = signs ?? {};
   const parts = [
@@ -104,5 +108,5 @@ export function signsInWords(signs: ResponseSigns | undefined): string {
         ]),
     ...(noise === undefined ? [] : [`noise ${Math.exp(noise.value).toFixed(1)} times usual`]),
   ];
-  return parts.length === 0 ? "" : ` (${parts.join(", ")})`;
+  return parts.length === 0 ? "" : `${capital(parts.join(", "))}. `;
 }

@@ -13,5 +13,5 @@ export const sound: Cause<"sound"> = {
   propose: () => [{ prior: 1, coefficients: [] }],
   names: () => true,
   sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,
-  action: "Rinse the cell as after every cast; nothing else is needed.",
+  action: "Rinse the cell as after every cast. Nothing else is needed.",
 };

@@ -33,9 +33,9 @@ export const temperatureError: Cause<"temperature-error"> = {
     const { value, standardUncertainty } = grounds.thermometer;
     return (
       `The thermometer beside the cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
-      `${value > 0 ? "warm" : "cold"}: salinity is off by that, the cell is not. ${resting(grounds)}`
+      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${resting(grounds)}`
     );
   },
   action:
-    "Rinse the cell as usual and check the thermometer pair: compare the two in deep, even water, and fit the spare thermometer if they differ.",
+    "Rinse the cell as usual. Compare the two thermometers in deep, even water. If they differ, fit the spare thermometer.",
 };

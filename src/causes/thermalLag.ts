@@ -14,7 +14,7 @@ export const thermalLag = slowCause("thermal-lag", {
   moved,
   seenBy: ({ lag }) => lag !== undefined,
   sentence: (grounds) =>
-    `The legs differ in the thermocline only, with opposite sign by leg${signsInWords(grounds.signs)}: the wall of the cell keeps more heat than usual. ${resting(grounds)}`,
+    `The wall of the cell keeps more heat than usual. The legs differ in the thermocline only, with opposite sign. ${signsInWords(grounds.signs)}${resting(grounds)}`,
   action:
-    "Rinse the cell as usual: fit the thermal lag from the two legs; cleaning does not change it.",
+    "Rinse the cell as usual. Fit the thermal lag from the two legs. Cleaning does not change it.",
 });

@@ -32,9 +32,9 @@ export const transient: Cause<"transient"> = {
       .flatMap(passed),
   names: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
-    `The reading left and came back within the cast, and ended at ${gain(grounds.up)}. ${resting(grounds)}`,
+    `Something was taken in and shed again within the cast. The cast ended at ${gain(grounds.up)}. ${resting(grounds)}`,
   action:
-    "Rinse the cell as usual: what it took in has gone again; look at the legs of the next cast.",
+    "Rinse the cell as usual. What it took in has gone again. Look at the legs of the next cast.",
 };
 
 function passed({ cell, passing, probability, logAgainstStep }: Excursion): readonly Proposal[] {

@@ -28,8 +28,8 @@ export const undetermined: Cause<"undetermined"> = {
   names: ({ doubt }) => doubt?.cause === "undetermined",
   sentence: (grounds) =>
     grounds.evidence.length === 0
-      ? "Nothing has been observed that speaks of this cell."
-      : `No one pattern fits what was observed. ${resting(grounds)}`,
+      ? "There is no evidence on this cell yet."
+      : `No known cause fits the evidence. ${resting(grounds)}`,
   action:
-    "Rinse the cell as usual: the evidence does not settle what it is, and the verdict says what would.",
+    "Rinse the cell as usual. The evidence does not settle the cause. The verdict says what would.",
 };

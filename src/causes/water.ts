@@ -42,9 +42,9 @@ export const water: Cause<"water"> = {
   ],
   names: ({ doubt }) => doubt?.cause === "water",
   sentence: ({ evidence, up }) =>
-    `The legs differ (${lineNumbers(evidence, "legs")}) layer by layer and not by one factor, as the water does. The cell is put at ${gain(up)}.`,
+    `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gain(up)}.`,
   action:
-    "Rinse the cell as usual: the water differed between the legs; compare them in deep, even water at the next station.",
+    "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
 function onLegs(sd_ppm: number) {

@@ -23,7 +23,7 @@ const general = {
     "Never mix cleaning solutions: not in the cell, the tubing or the waste bottle. Flush with plenty of fresh water between them.",
   ],
   "if it goes wrong": [
-    "Keep clear of a leaking battery pack and of a housing that may be under pressure. Do not open them; call people trained for it.",
+    "Keep clear of a leaking battery pack and of a housing that may be under pressure. Do not open them. Call people trained for it.",
   ],
 } as const satisfies Cautions;
 
@@ -33,7 +33,7 @@ const byHazard = {
       "Hypochlorite gives off chlorine with any acid, and chloramines with ammonia or urine. Both gases are poisonous, even from dilute solutions. Keep them apart in work, tubing and waste.",
     ],
     during: [
-      "Hypochlorite burns eyes and skin, bleaches cloth and corrodes metal. Keep it off frames and connectors. Make it up fresh; label and date the bottle.",
+      "Hypochlorite burns eyes and skin, bleaches cloth and corrodes metal. Keep it off frames and connectors. Make it up fresh. Label and date the bottle.",
     ],
     "if it goes wrong": [
       "Smell of chlorine: leave at once, go upwind, warn others, do not go back, and call for help.",
@@ -46,7 +46,7 @@ const byHazard = {
   acid: {
     before: [
       "Acid is for trained hands, in a fume hood or upwind on the open deck. Wear a face shield over the goggles, an apron, and the gloves that the safety data sheet names.",
-      "Never use acid on the same day as hypochlorite, nor in a line that held it, unless it was rinsed until pH paper reads neutral.",
+      "Never use acid on the same day as hypochlorite. Never use acid in a line that held hypochlorite, unless it was rinsed until pH paper reads neutral.",
     ],
     during: [
       "Pour acid into water, slowly. Never pour water into acid: it boils and spatters.",
@@ -82,7 +82,7 @@ const byHazard = {
       "Do not short or open cells, nor charge cells that are not made for it. Do not mix old and new cells, nor two kinds.",
     ],
     "if it goes wrong": [
-      "A pack that is hot, swollen or leaking, or that smells: leave it alone, keep people away, and call people trained for it.",
+      "Leave alone a pack that is hot, swollen or leaking, or that smells. Keep people away and call people trained for it.",
     ],
     after: ["Dispose of used cells by local rules."],
   },

@@ -9,6 +9,7 @@ import { hashFile } from "../node/hashFile.js";
 import { readCruiseWith } from "../node/readCruise.js";
 import { type CastOf, castFromFile, type ToldOfCruise } from "../node/readParts.js";
 import { isFolder } from "../node/readText.js";
+import { writeWhole } from "../node/writeWhole.js";
 import { checkCruise } from "../read/checkCruise.js";
 import type { AssessmentSettings } from "../verdict/assessmentSettings.js";
 import {
@@ -21,7 +22,6 @@ import {
 import type { Kept } from "../verdict/carry/kept.js";
 import { readKept, writeKept } from "../verdict/carry/stateText.js";
 import type { VerdictDocument } from "../verdict/verdict.js";
-import { writeWhole } from "../node/writeWhole.js";
 
 const besideFormat = "foulcast-beside/1";
 /** Shows what is read anew where NODE_DEBUG=foulcast is set. */

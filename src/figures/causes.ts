@@ -8,7 +8,7 @@ import { cellHeading } from "./marks.js";
 import { scaleOver } from "./scales.js";
 import { drawing, element, hint, label, paint, rule } from "./svg.js";
 
-/** Causes less probable than this are told together. */
+/** Causes less probable than this are shown together. */
 const leastShown = 0.01;
 const rowHeight = 26;
 const margin = { left: 132, right: 74, top: 34, foot: 40 };

@@ -1,4 +1,4 @@
-// What the figures are drawn from: the verdicts, and of the evidence what a verdict only counts.
+// Data of the figures: the verdicts, and the single values of the evidence.
 import { averageByPressure } from "../cast/averageByPressure.js";
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName, LegName } from "../cast/cast.js";
@@ -145,7 +145,7 @@ function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {
   return { pressure_dbar, ppm: value, sd_ppm: Math.sqrt(variance) };
 }
 
-/** Every bottle that could be held against the cell, used or not. */
+/** Every bottle that could be compared with the cell, used or not. */
 function residualsOf(
   line: LineOfEvidence,
   cell: CellName,

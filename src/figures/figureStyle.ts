@@ -1,4 +1,4 @@
-// The stylesheet by which a page gives figures its own colours: paper by day, slate by night, ink on paper in print.
+// Stylesheet with which a page colours its figures: light, dark, and print.
 import { dark, light, type Palette } from "./palette.js";
 
 const names = Object.keys(light) as readonly (keyof Palette)[];

@@ -1,4 +1,4 @@
-// The cell through the cruise: what it reads wrong by, cast by cast, with what that rests on.
+// Gain error of each cell through the cruise, with its evidence.
 import type { CellName } from "../cast/cast.js";
 import { salinityError } from "../model/salinityError.js";
 import { signed } from "../words/signed.js";
@@ -99,7 +99,7 @@ function trackOf({ casts }: FigureData, cell: CellName): readonly CellCast[] {
   });
 }
 
-/** Wide enough for the target, the gains and what they rest on; not for an interval that says nothing. */
+/** Range for the target, the gains and their evidence, but not for very wide intervals. */
 function gainDomain(data: FigureData, cell: CellName): readonly [number, number] {
   const { target_ppm } = data;
   const track = trackOf(data, cell);

@@ -44,7 +44,7 @@ export function cleanings(
   );
 }
 
-/** A notch at the head of the panel where the change that still stands is held to have come. */
+/** A notch at the head of the panel at the place of the change that still stands. */
 export function changeMark(
   last: CellCast | undefined,
   casts: FigureData["casts"],

@@ -1,4 +1,4 @@
-// What each line of evidence alone would put the gain of one cell at, on one cast.
+// The gain of one cell on one cast by each line of evidence alone.
 import { group } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
@@ -14,8 +14,8 @@ interface Said {
 }
 
 /**
- * Bottles speak of the gain itself; legs of what the up leg differs by from the down leg, and the pair of what one
- * cell differs by from the other, so these two are added to what the verdict holds of that other side.
+ * Bottles observe the gain itself. Legs observe up minus down, and the pair one cell minus the other. These two are added to the
+ * verdict's gain of the other leg or cell.
  */
 function said(
   { verdict, pair, legs, deepWater_sd_ppm }: FigureCast,
@@ -44,7 +44,7 @@ function said(
   });
 }
 
-/** By how much the legs part; of a change within the cast by the water above it, which one leg alone met changed. */
+/** Difference of the legs; for a change within the cast, that of the water above it. */
 function partedBy({ differences, onset }: CellLegs): Said | undefined {
   const parted = differences.filter(
     ({ pressure_dbar }) => onset === undefined || pressure_dbar < onset.pressure_dbar,
@@ -64,7 +64,7 @@ export function evidenceValues(cast: FigureCast, cell: CellName): readonly numbe
 /** Casts beyond this many are drawn with small marks, and without words for a pointer that rests on them. */
 const mostCasts = 60;
 
-/** Marks of all casts, those of a line in the line's shape; filled where the line speaks of the gain itself. */
+/** Marks of all casts in the shape of their line; filled if the line observes the gain itself. */
 export function evidenceMarks(
   casts: readonly FigureCast[],
   cell: CellName,

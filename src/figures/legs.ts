@@ -1,4 +1,4 @@
-// The two legs of a cast against each other, by pressure: where they part, and where that began.
+// Up leg minus down leg of a cast against pressure, and where a difference began.
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
@@ -19,8 +19,8 @@ const onsetEntry: KeyEntry = {
 };
 
 /**
- * Up leg minus down leg at the same water, against pressure, a panel a cell, with the place where a change within
- * the cast is held to have come.
+ * Up leg minus down leg at the same water, against pressure, a panel a cell, with the place of a change within
+ * the cast.
  * @param width px; from about 320
  * @returns SVG text; "" where the cast has no legs to compare
  * @throws RangeError where there is no such cast

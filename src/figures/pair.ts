@@ -12,7 +12,7 @@ const panelHeight = 200;
 const margin = { left: 50, right: 14, top: 30, foot: 46 };
 
 /**
- * Primary minus secondary at the same water, leg by leg, against the cast, with what the verdicts hold it to be.
+ * Primary minus secondary at the same water, leg by leg, against the cast, with the verdicts' value.
  * @param width px; from about 320
  * @returns SVG text; "" where there is no pair
  */
@@ -47,7 +47,7 @@ export function pair(data: FigureData, width = 720): string {
         look: { shape: "diamond", colour: "ink", hollow: leg === "down" } as const,
       })),
       {
-        words: "held by the verdicts",
+        words: "by the verdicts",
         sample: ([at, level]: Place) =>
           polyline(
             [

@@ -1,5 +1,5 @@
-// The colours of figures and report. Blue and rust are told apart by people with any of the common kinds of
-// colour blindness and differ in lightness, so that they part in grey too; shape and dash say the same again.
+// Colours of figures and report. People with any common kind of colour blindness can tell blue from rust. The two differ in
+// lightness, so they differ in grey too; shape and dash repeat the difference.
 
 export interface Palette {
   readonly ground: string;

@@ -23,7 +23,7 @@ interface Curve {
   readonly look: Attributes;
 }
 
-/** The down leg is solid, the up leg dashed; the cell is told by colour and, the secondary, by a thinner line. */
+/** The down leg is solid, the up leg dashed. Cells differ in colour, and the secondary is thinner. */
 function lookOf(cell: CellName, leg: LegName): Attributes {
   return {
     "stroke-width": cell === "primary" ? 2 : 1.1,

@@ -156,7 +156,7 @@ function placesOf({ salinity, potentialTemperature_C }: Profile): readonly Place
   });
 }
 
-/** The last two say it all: the legs of a cast, or an earlier cast and the latest. */
+/** The key shows the last two: the legs of a cast, or an earlier cast and the latest. */
 function keyEntries(curves: readonly Curve[]) {
   return curves.slice(-2).map(({ words, colour, more }, i, { length }) => ({
     words: curves.length > 2 && i < length - 1 ? "earlier casts" : words,

@@ -1,4 +1,4 @@
-// The test by which a reading of a sensor can be true.
+// Whether a reading of a sensor can be true.
 import { believableLimits, isBelievable } from "../cast/believableReading.js";
 import type { Sensor } from "./finding.js";
 

@@ -12,14 +12,14 @@ import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** Bubbles that waves and the package take down end about here, dbar (judgement). */
 const deepest_dbar = 20;
-/** Held against the median of so many seconds around (judgement: longer than a drop). */
+/** Compared with the median of this many seconds around (judgement: longer than a drop). */
 const around_s = 4;
 /** A drop lasts no longer, s: what lasts longer is water, or a pump that does not run (judgement). */
 const longest_s = 3;
 /** A drop is at least this share of conductivity, and so many robust standard deviations (judgement). */
 const leastShare = 0.004;
 const beyondNoise = 8;
-/** Both ends come back from so much of the drop; temperature moves by less than this share of it. So many drops are reported (judgement). */
+/** Share of the drop that both ends regain, most change of temperature as a share of it, fewest drops reported (judgement). */
 const back = 0.5;
 const still = 0.3;
 const tellCount = 3;
@@ -33,7 +33,7 @@ export function dropsOf(part: WaterPart, readings: CellColumns): readonly Drop[]
   const window = Math.max(8, Math.round(around_s / part.interval_s));
   for (let i = part.from; i < part.to; i += window) {
     const end = Math.min(part.to, i + window);
-    // A window that is shallow at an end is looked at; the deep is passed over quickly.
+    // Windows that are shallow at one end are examined; deep ones are skipped.
     if (pressure[i]! < deepest_dbar || pressure[end - 1]! < deepest_dbar) {
       drops.push(...dropsWithin(part, readings, i, end));
     }
@@ -78,7 +78,7 @@ function dropsWithin(
   return drops;
 }
 
-/** A cell that spikes downward all the way has so many times fewer of them than one with bubbles near the surface (judgement). */
+/** Bubbles are this many times as frequent as downward spikes below (judgement). */
 const moreThanBelow = 3;
 
 export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding[] {
@@ -95,8 +95,8 @@ export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding
       sensor: "conductivity",
       ...place,
       size: { value: depth, unit: "mS/cm" },
-      what: `${drops.length} short drops of ${digits(depth)} mS/cm usually in the ${ofCell(cell, "conductivity")} above ${deepest_dbar} dbar${leg}, without temperature: bubbles.`,
-      mend: "Soak deeper or longer before the lowering; do not judge the salinity above that.",
+      what: `Bubbles: ${drops.length} short drops in the ${ofCell(cell, "conductivity")} above ${deepest_dbar} dbar${leg}, usually ${digits(depth)} mS/cm. Temperature has none.`,
+      mend: "Soak deeper or longer before the lowering. Do not use the salinity above that.",
       serious: false,
     },
   ];

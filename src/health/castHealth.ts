@@ -1,4 +1,4 @@
-// The health of the sensors on one cast, from its columns alone: which answers can be trusted, and where.
+// Health of the sensors on one cast, from its columns alone.
 
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
@@ -31,7 +31,7 @@ export interface UnreadSensor {
 }
 
 export interface CastHealth {
-  /** Empty where nothing is amiss that can be seen. */
+  /** Empty without a visible fault. */
   readonly findings: readonly HealthFinding[];
   readonly cells: Readonly<Partial<Record<CellName, CellHealth>>>;
   readonly unread: readonly UnreadSensor[];
@@ -41,13 +41,13 @@ export interface CastHealth {
   readonly notes: readonly string[];
 }
 
-/** Fewer scans in the water say nothing of a sensor (judgement). */
+/** Fewest scans in the water to judge a sensor (judgement). */
 const leastScans = 20;
 /** A sensor that is stuck for this share of the scans in the water has not read the cast (judgement). */
 const standingShare = 0.5;
 
 /**
- * What is the matter with the sensors of a cast, if anything is, and the numbers of each cell.
+ * Faults of the sensors on a cast, and the numbers of each cell.
  * @param legs of the same cast, from `splitLegs`
  * Never throws. Time grows with the scans: a few passes over each column.
  */
@@ -61,7 +61,7 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
       notes: ["too few scans in the water to judge the sensors"],
     };
   }
-  // Columns that are not what they should be are not judged further.
+  // Columns with wrong units or in the wrong place are not judged further.
   const misread = cellsOf(part).flatMap(([cell]) => {
     const exchanged = exchangedInCell(part, cell);
     return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);
@@ -103,7 +103,7 @@ function ofCell(
   const beside =
     other === undefined ? undefined : settlingAtStops(part, stops, readings, other.readings);
   const air = bubbles(part, own);
-  // What bubbles explain is not told again as spikes or noise.
+  // Do not report bubbles again as spikes or noise.
   const drops = air.length > 0 ? own.drops : [];
   return [
     ...dropouts(part, own, "conductivity"),
@@ -136,7 +136,7 @@ function notesOf(cast: Cast, part: WaterPart): readonly string[] {
   const notes: string[] = [];
   if (!quickScans(part)) {
     notes.push(
-      "scans are too far apart to tell a sensor's noise, single spikes and bubbles from water that changes",
+      "scans are too far apart to tell noise, single spikes and bubbles from changes of the water",
     );
   }
   if (part.legs.clock.from === "pressure") {
@@ -144,7 +144,7 @@ function notesOf(cast: Cast, part: WaterPart): readonly string[] {
   }
   if (cast.conductivityFrom === "salinity") {
     notes.push(
-      "conductivity was rebuilt from salinity: what was done to that hides the cell's own answer",
+      "conductivity was rebuilt from salinity: corrections of that salinity hide the cell's own response",
     );
   }
   return notes;

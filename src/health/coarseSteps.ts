@@ -10,7 +10,7 @@ import type { WaterPart } from "./waterPart.js";
  * has a standard deviation of 40 ppm, near the 51 ppm of the target of 0.002 (derived).
  */
 const steps = [1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005];
-/** So many readings are looked at, evenly spread (judgement: speed). */
+/** Number of readings examined, evenly spread (judgement: speed). */
 const sample = 500;
 /** Fewer readings may fall on the steps by chance (judgement). */
 const leastReadings = 10;

@@ -15,7 +15,7 @@ const otherUnits = [
   { unit: "uS/cm", factor: 0.001 },
 ] as const;
 
-/** So many readings are looked at, evenly spread (judgement: speed). */
+/** Number of readings examined, evenly spread (judgement: speed). */
 const sample = 500;
 /** Two cells in the same water and the same unit agree within this factor, unless one is broken or blocked (judgement). */
 const agree = 1.1;

@@ -3,7 +3,7 @@ import type { CellName } from "../cast/cast.js";
 import type { HealthFinding, Sensor } from "./finding.js";
 import { legOf, type WaterPart } from "./waterPart.js";
 
-/** The unit that a sensor's noise and spikes are told in. */
+/** Unit of noise and spikes, by sensor. */
 export const unitOf: Readonly<Record<Sensor, string>> = {
   conductivity: "mS/cm",
   temperature: "K",

@@ -11,8 +11,8 @@ import type { WaterPart } from "./waterPart.js";
 const leap = 0.1;
 
 /**
- * Only blocks with a gap, a leap or an impossible end are looked at scan by scan. Scans in air, and for a cell
- * those without a pressure, are not counted: the gauge answers for them.
+ * Only blocks with a gap, a leap or an impossible end are examined scan by scan. Scans in air are not counted. Nor are scans
+ * without a pressure, for a cell: they are reported for the gauge.
  */
 export function dropoutsOf(
   { columns, inAir }: WaterPart,
@@ -41,11 +41,11 @@ export function dropoutsOf(
   return { count, runs };
 }
 
-/** So many scans in a thousand, or so long a run, are worth telling (judgement). */
+/** Fewest dropouts reported: in a thousand scans, or in one run (judgement). */
 const tellShare = 0.002;
 const tellRun_s = 5;
 const tellRunScans = 5;
-/** More than this and the sensor did not work (judgement). */
+/** Share above which the sensor did not work (judgement). */
 const seriousShare = 0.05;
 
 export function dropouts(
@@ -71,8 +71,8 @@ export function dropouts(
       size: { value: 1000 * share, unit: "per 1000 scans" },
       what: whole
         ? `The ${ofCell(cell, sensor)} holds no reading that can be true.`
-        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
-      mend: "Look at the connector, the cable and its seals, and swap the sensor's cable before the sensor.",
+        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      mend: "Look at the connector, the cable and its seals. Change the cable before the sensor.",
       serious: share > seriousShare,
     },
   ];

@@ -1,4 +1,4 @@
-// Columns that stand in each other's place: temperature and conductivity of a cell, or the thermometers of two
+// Exchanged columns: temperature and conductivity of a cell, or the thermometers of two
 // cells. A file whose columns are exchanged is refused as it is read; this is for columns that came another way,
 // and for the thermometers, which no single cell shows.
 import type { CellName } from "../cast/cast.js";
@@ -9,7 +9,7 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** So many readings are looked at, evenly spread (judgement: speed). */
+/** Number of readings examined, evenly spread (judgement: speed). */
 const sample = 500;
 /** PSS-78 (common practice, no source). */
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
@@ -52,7 +52,7 @@ export function exchangedInCell(part: WaterPart, cell: CellName): readonly Healt
       sensor: "conductivity",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: median(exchanged), unit: "PSS-78 when exchanged back" },
-      what: `Temperature and conductivity of the ${cell} cell imply salinity ${digits(median(given))} as they stand, and ${digits(median(exchanged))} when exchanged.`,
+      what: `Temperature and conductivity of the ${cell} cell imply salinity ${digits(median(given))}, and ${digits(median(exchanged))} when exchanged.`,
       mend: "Exchange the two columns.",
       serious: true,
     },
@@ -95,7 +95,7 @@ export function exchangedThermometers(
       sensor: "temperature",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: Math.max(first, second), unit: "of what is left unexplained now" },
-      what: `Each cell follows the other cell's thermometer: what temperature leaves unexplained of conductivity falls to ${digits(100 * first)} and ${digits(100 * second)} % when the two are exchanged.`,
+      what: `Each cell follows the other cell's thermometer. With the two exchanged, the unexplained part of conductivity falls to ${digits(100 * first)} and ${digits(100 * second)} %.`,
       mend: "Exchange the two temperature columns, or the plugs of the two thermometers.",
       serious: true,
     },

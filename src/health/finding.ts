@@ -1,5 +1,5 @@
-// What may be the matter with the answer of a sensor on one cast, as plain data. A finding is a fact about the
-// columns: what it means for the gain is for the evidence and the causes to say.
+// A fault of a sensor on one cast, as plain data. A finding is a fact about the columns; what it means for the gain is up to
+// the evidence and the causes.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 

@@ -1,5 +1,5 @@
-// A cell through which nothing flows yet: from entry until the pump runs it reads low, as air and rinse water do,
-// or late. Shown by the same water, passed again: the layers of the soak are met on the way down and up.
+// A cell without flow. From entry until the pump runs it reads low (air, rinse water) or late. The same water passed again shows
+// it: the layers of the soak are met on the way down and up.
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
@@ -10,12 +10,12 @@ import type { WaterPart } from "./waterPart.js";
 
 /** Entry and soak are over after this, s (judgement). */
 const entry_s = 300;
-/** Water above this is held against itself, in layers of this thickness, dbar (judgement: where soaks are). */
+/** Water above this is compared with later passes, in layers of this thickness, dbar (judgement: where soaks are). */
 const deepest_dbar = 40;
 const layer_dbar = 1;
 /** Layers on either side that tell how much the water there varies (judgement). */
 const reach = 4;
-/** Beyond this, and so many times what later passes differ by, the cell does not see this water (judgement). */
+/** Least difference, and as a multiple of how later passes differ (judgement). */
 const leastSalinity = 0.1;
 const timesVaried = 3;
 const leastTemperature_C = 0.1;
@@ -68,7 +68,7 @@ export function latePump(
   const rest = known.slice(count);
   const agrees = rest.filter((k) => !away[k]!.beyond).length >= agreeing * rest.length;
   if (early.seconds[known[0]!]! - entry > begins_s || duration < least_s || !agrees) return [];
-  // Without a soak nothing but a later leg shows the same water: only what no water does is then told.
+  // Without a soak only a later leg shows the same water, so only impossible differences are reported.
   const size = median(known.slice(0, count).map((k) => away[k]!.salinity));
   const share = size / median(later.salinity);
   if (!soaked && !(share < -impossible)) return [];
@@ -79,8 +79,8 @@ export function latePump(
       sensor: "conductivity",
       ...placeOf(part, from, early.first[last]!),
       size: { value: size, unit: "PSS-78" },
-      what: `For ${duration.toFixed(0)} s after entry the ${ofCell(cell, "conductivity")} gives a salinity ${digits(Math.abs(size))} ${size < 0 ? "below" : "above"} what it gives of the same water later, at the same temperature; then it agrees.`,
-      mend: "Start the pump earlier or soak longer; look for air in the plumbing. Do not judge this part.",
+      what: `For ${duration.toFixed(0)} s after entry the ${ofCell(cell, "conductivity")} gives a salinity ${digits(Math.abs(size))} too ${size < 0 ? "low" : "high"}. Later it gives the same water its right salinity.`,
+      mend: "Start the pump earlier or soak longer. Look for air in the plumbing. Do not use this part.",
       serious: true,
     },
   ];

@@ -1,4 +1,4 @@
-// What is seen of a cell before anything is found: plain data that the findings share.
+// Plain data on a cell that the findings share.
 import type { CellColumns, CellName } from "../cast/cast.js";
 import type { Settling } from "./finding.js";
 import type { Survey } from "./surveyColumn.js";

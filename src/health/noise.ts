@@ -1,5 +1,5 @@
-// Noise that a sound sensor does not have: far above that of the package's other cell, or, for a stretch of the
-// cast, far above what the water and the rest of the cast explain.
+// Noise beyond that of a sound sensor: far above that of the other cell or, for a stretch, far above what the water and the rest of
+// the cast explain.
 
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
@@ -38,8 +38,8 @@ export function noise(
         sensor,
         ...place,
         size: { value: here, unit: unitOf[sensor] },
-        what: `The ${ofCell(own.cell, sensor)} has a noise of ${digits(here)} ${unitOf[sensor]} from scan to scan where the water is calm${against}.`,
-        mend: "Look at the pump and the plumbing for a low flow, then at the cable; flush the cell.",
+        what: `The ${ofCell(own.cell, sensor)} has a noise of ${digits(here)} ${unitOf[sensor]} from scan to scan in calm water${against}.`,
+        mend: "Look at the pump and the plumbing for a low flow, then at the cable. Flush the cell.",
         serious: false,
       },
     ];
@@ -57,7 +57,7 @@ const evenly = 5;
 
 /**
  * A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more.
- * @param told drops that were told already: blocks that hold one are passed over
+ * @param told drops that were reported already: blocks with one are skipped
  */
 export function noisyStretch(
   part: WaterPart,
@@ -125,7 +125,7 @@ export function noisyStretch(
       ...place,
       size: { value: best.times * usual, unit: unitOf.conductivity },
       what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${whereabouts(place)} as in the calm of the cast.`,
-      mend: "Something sits in the cell or the pump fails there: do not judge this part, flush the cell, look at the pump.",
+      mend: "Something sits in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
       serious: true,
     },
   ];

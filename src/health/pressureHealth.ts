@@ -1,4 +1,4 @@
-// The pressure gauge: gaps, and values that stand still while the package goes on.
+// The pressure gauge: gaps, and stuck values while the package moves.
 import { median } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
 import { digits, placeOf, whereabouts } from "./describe.js";
@@ -8,13 +8,13 @@ import { repeatedRuns } from "./repeatedRuns.js";
 import type { Survey } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A gauge that repeats itself for so long, s, and then goes on from so much elsewhere, dbar, stood still (judgement). */
+/** A stuck gauge: shortest run of one value, s, and least leap after it, dbar (judgement). */
 const least_s = 2;
 const leastScans = 4;
 const leap_dbar = 3;
-/** And so many times the usual way in one scan (judgement). */
+/** Least leap in multiples of the usual step between scans (judgement). */
 const leapInSteps = 5;
-/** Gaps of this share, or so many scans in a row, are told (judgement). */
+/** Smallest gaps reported: as a share, or scans in a row (judgement). */
 const tellShare = 0.002;
 
 export function pressureDropouts(part: WaterPart, survey: Survey): readonly HealthFinding[] {
@@ -30,8 +30,8 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       sensor: "pressure",
       ...place,
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
-      what: `${count} of ${scans} scans hold no pressure that can be true, ${longest} in the longest run, ${whereabouts(place)}.`,
-      mend: "Look at the cable and how the scans were passed on; these scans are not used.",
+      what: `${count} of ${scans} scans hold no pressure that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      mend: "Look at the cable and at how the data were recorded. These scans are not used.",
       // A minute without pressure leaves a layer of the water out (judgement).
       serious: longest * part.interval_s > 60,
     },
@@ -55,8 +55,8 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
       sensor: "pressure",
       ...place,
       size: { value: scans, unit: "scans" },
-      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar; ${scans} scans in all.`,
-      mend: "Take these scans out; look at how the values were passed on.",
+      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar. In all ${scans} scans are stuck.`,
+      mend: "Take these scans out. Look at how the data were recorded.",
       serious: true,
     },
   ];

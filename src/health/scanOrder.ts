@@ -4,15 +4,15 @@ import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A package that is here now was not at the other end of the cast one scan ago: share of the cast, and dbar at the least (judgement). */
+/** Least leap within one scan: share of the cast, and dbar (judgement). */
 const leapShare = 0.5;
 const leastLeap_dbar = 10;
-/** Readings on either side must bear the leap out: one wild reading is not a leap (judgement). */
+/** Readings on either side that must confirm the leap: one wild reading is none (judgement). */
 const borneOut = 5;
 /** Beginning and end both deeper than this share of the cast: hoisted first, then lowered (judgement). */
 const deepShare = 0.7;
 
-/** Pressure is searched at about so many scans, evenly spread (judgement: speed). */
+/** Number of scans searched, evenly spread (judgement: speed). */
 const sample = 5000;
 
 /** @param survey of the pressure */
@@ -42,10 +42,10 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
         part,
         Math.abs(pressure[at]! - pressure[at - 1]!),
         upward
-          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and rises again from there: both legs are written from above downward.`
-          : `Pressure leaps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan: the legs do not meet at the turn.`,
+          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and then rises again. Both legs are written from above downward.`
+          : `Pressure leaps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan. The legs do not meet at the turn.`,
         upward
-          ? "Write the second leg in the order of time, the deepest scan first; or give it as a cast of its own."
+          ? "Write the second leg in the order of time, the deepest scan first. Or give it as a cast of its own."
           : "Write the scans in the order of time.",
       ),
     ];
@@ -56,7 +56,7 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
     finding(
       part,
       range,
-      `The cast begins and ends in the deep and is shallowest between, at ${least.toFixed(0)} dbar: the legs are in the wrong order.`,
+      `The legs are in the wrong order. The cast begins and ends deep and is shallowest between, at ${least.toFixed(0)} dbar.`,
       "Write the scans in the order of time: the way down, then the way up.",
     ),
   ];

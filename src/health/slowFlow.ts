@@ -1,12 +1,11 @@
-// Too little water through the cell: when the package stops, salinity settles by more, and for longer, than the
-// usual thermal lag makes it. The lag stores heat in the wall [LueckPicklo1990]; with less flow more of it reaches
-// the water, and the water of before stays longer [MorisonEtAl1994].
+// Too little water through the cell. When the package stops, salinity settles more, and longer, than with the usual thermal lag.
+// The wall stores heat [LueckPicklo1990]; with less flow more of it reaches the water, and old water stays longer [MorisonEtAl1994].
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
 import { believable } from "./believable.js";
-import { digits, ofCell, placeOf } from "./describe.js";
+import { digits, placeOf } from "./describe.js";
 import type { HealthFinding, Settling } from "./finding.js";
 import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
@@ -22,7 +21,7 @@ const usual = { alpha: 0.0245, tau_s: 9.5 };
 const before_s = 40;
 /** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78 (judgement: about the noise of a mean). */
 const leastSettling = 0.0003;
-/** Settling of this many times the usual is a low flow; so many standard errors make it sure (judgement). */
+/** Least settling of a low flow, times the usual, and in standard errors above it (judgement). */
 const tooMuch = 2.5;
 const sure = 5;
 
@@ -87,7 +86,7 @@ export function slowFlow(
   const found = [beside, alone].find(isSlow);
   if (found === undefined) return [];
   const { times, standardError, stops } = found;
-  const against = found === beside ? ", the other cell's share taken out" : "";
+  const against = found === beside ? " (beside the other cell)" : "";
   return [
     {
       kind: "slow-flow",
@@ -95,8 +94,8 @@ export function slowFlow(
       sensor: "conductivity",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: times, unit: "times the usual thermal lag" },
-      what: `At ${stops} stops salinity from the ${ofCell(cell, "conductivity")} settles by ${digits(times)} +- ${digits(standardError)} times what the usual thermal lag makes it${against}.`,
-      mend: "Look at the pump, its power and the plumbing for a clog or air before cleaning the cell.",
+      what: `Salinity of the ${cell} cell settles at ${stops} stops by ${digits(times)} ± ${digits(standardError)} times the usual thermal lag${against}.`,
+      mend: "Look at the pump, its power and the plumbing for a clog or air. Only then clean the cell.",
       serious: false,
     },
   ];

@@ -1,4 +1,4 @@
-// Single readings, or a few in a row, that stand out of their neighbours while the other sensor sees nothing.
+// Single readings, or a few in a row, far from their neighbours while the other sensor sees nothing.
 
 import type { CellColumns } from "../cast/cast.js";
 import { median } from "../statistics/robustCentre.js";
@@ -12,13 +12,13 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** A block is looked at where its largest change is this many times its mean; one in fifty of white noise is (judgement). */
+/** Examine a block whose largest change is this many times its mean: one in fifty of white noise (judgement). */
 const suspicious = 4.5;
-/** A spike stands so many standard deviations of its block out of the median of its neighbours (judgement). */
+/** Least distance of a spike from the median of its neighbours, in standard deviations of its block (judgement). */
 const beyondNoise = 6;
-/** And at least so far, mS/cm or K: less costs an average nothing (judgement). */
+/** Least distance, mS/cm or K: smaller spikes do not harm an average (judgement). */
 const leastSize = 0.01;
-/** And more than so many steps in which the column is written (judgement). */
+/** Least distance in resolution steps of the column (judgement). */
 const leastSteps = 3;
 /** Readings on either side (judgement). */
 const reach = 4;
@@ -92,7 +92,7 @@ function awayFromNeighbours(
   return Math.abs(away) > Math.abs(right - left) ? away : 0;
 }
 
-/** So many in a thousand scans are worth telling, and so many in all (judgement). */
+/** Fewest spikes reported: in a thousand scans, and in all (judgement). */
 const tellRate = 1;
 const tellCount = 5;
 /** Where scans are seconds or metres apart, thin layers look like spikes: more of them are required (judgement). */
@@ -128,8 +128,8 @@ export function spikes(
       sensor,
       ...place,
       size: { value: rate, unit: "per 1000 scans" },
-      what: `${at.length} spikes, ${digits(rate)} in 1000 scans, of ${digits(usual)} ${unitOf[sensor]} usually, ${down} of them downward, in the ${ofCell(cell, sensor)} ${whereabouts(place)}.`,
-      mend: "Look at the connector and the cable first; animals or shreds in the cell do the same: flush it and look again.",
+      what: `${at.length} spikes in the ${ofCell(cell, sensor)} ${whereabouts(place)}, ${down} of them downward. They are ${digits(rate)} in 1000 scans, usually ${digits(usual)} ${unitOf[sensor]}.`,
+      mend: "Look at the connector and the cable first. Animals or shreds in the cell look alike: flush it and look again.",
       serious: rate > seriousRate,
     },
   ];

@@ -13,7 +13,7 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, sameReading } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Shorter runs say nothing (judgement). */
+/** Shortest run reported (judgement). */
 const least_s = 2;
 const leastScans = 5;
 /** What the water must have changed by, in multiples of the sensor's noise or resolution (judgement). */
@@ -93,12 +93,12 @@ function tell(
       size: { value: scans, unit: "scans" },
       what:
         kind === "stuck"
-          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans while the water changes by about ${missed}, ${whereabouts(place)}; ${scans} scans in all.`
-          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}, while the water changes by about ${missed}.`,
+          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans, ${whereabouts(place)}. The water changes by about ${missed}. In all ${scans} scans are stuck.`
+          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}. The water changes by about ${missed}.`,
       mend:
         kind === "stuck"
-          ? "Take these scans out; look at the cable and at how the values were passed on."
-          : "Take these scans out; set the range of the sensor or of the conversion wider.",
+          ? "Take these scans out. Look at the cable and at how the data were recorded."
+          : "Take these scans out. Set a wider range for the sensor or the conversion.",
       serious: true,
     },
   ];
@@ -138,7 +138,7 @@ function isSmooth(column: Float64Array, { from, to }: Survey, first: number, las
   const usual = (end: number, next: number) => {
     const beyond = 2 * next - end;
     const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;
-    // No column is written more finely to any use (judgement).
+    // No column is usefully written more finely (judgement).
     return Math.max(own, 1e-4);
   };
   const step = (end: number, next: number) =>

@@ -1,5 +1,5 @@
-// One pass over a column in blocks: how much it changes from scan to scan, and where a block must be looked at
-// scan by scan. Second differences, so that a gradient passed evenly leaves nothing but noise.
+// One pass over a column in blocks: how much it changes from scan to scan, and which blocks must be examined scan by scan. Second
+// differences remove an even gradient and leave the noise.
 
 export interface Survey {
   readonly from: number;
@@ -14,7 +14,7 @@ export interface Survey {
   readonly repeats: Uint32Array;
 }
 
-/** Blocks last about so long, s, but hold at least and at most so many scans (judgement). */
+/** Duration of a block, s, with its fewest and most scans (judgement). */
 const block_s = 2.5;
 const leastScans = 16;
 const mostScans = 64;

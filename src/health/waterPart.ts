@@ -1,5 +1,5 @@
-// The part of a cast that is looked at for the health of its sensors: all scans from entry to exit, soak, stops
-// and surface among them, which the legs leave out.
+// The part of a cast in which sensor health is judged: all scans from entry to exit, with soak, stops and surface, which the legs
+// exclude.
 import type { Cast, CastColumns, CellColumns, CellName, LegName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { inAirTest } from "../cast/wetScans.js";

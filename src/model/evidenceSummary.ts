@@ -10,9 +10,7 @@ export const evidenceSummary = z.strictObject({
   n: z.int().positive(),
   ppm: z.number(),
   standardUncertainty,
-  weight: probability.describe(
-    "Its share of the precision of all lines of this cast that speak of the cell",
-  ),
+  weight: probability.describe("Its share of the precision of all lines of this cast on the cell"),
   leftOut: z.array(z.strictObject({ what: z.string(), why: z.string() })),
   notes: z.array(z.string()),
 });

@@ -156,7 +156,7 @@ function refuseStrangers(
       column: "cast",
       found: `bottles of ${some([...new Set(bottles.map(({ cast }) => cast))])}, and casts ${some(listed)}: none in common`,
       expected: "bottles that name the casts they were closed on",
-      mend: "Name the casts as the bottles do: by the name of the file (001.csv), by `id` in cruise.json, or by --cast where there is one cast.",
+      mend: "Name the casts as the bottles do: by the file name (001.csv) or by `id` in cruise.json. For a single cast use --cast.",
     },
   ]);
 }

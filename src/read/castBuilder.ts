@@ -104,7 +104,7 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       }
       for (const { place, cells: column } of others) column.push(cells[place] ?? "");
       if (ragged !== undefined) {
-        const mend = "Put the cell that is missing in its place, blank if need be.";
+        const mend = "Add the missing cell in its place, blank if need be.";
         const fault = { file, line, found: ragged, expected: "one cell for each heading", mend };
         note(fault, `${ragged}: all taken as missing`);
       } else if (odd !== undefined) {

@@ -110,7 +110,7 @@ function missing(
 
 function mendHeading(guess: ReturnType<typeof guessHeading>): string {
   if (guess === undefined) {
-    return "Rename the column, or name your heading for it with --column, or under `mapping` in cruise.json.";
+    return "Rename the column. Or name your heading with --column, or under `mapping` in cruise.json.";
   }
   const { name, heading, why } = guess;
   // The shell parts words at blanks and reads some signs.

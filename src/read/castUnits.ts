@@ -48,7 +48,7 @@ function pressureFault({ readings: { headings }, deepest, highest }: Sample): Wr
       column: headings.pressure,
       found: `pressures up to ${deepest.toPrecision(3)}`,
       expected: `sea pressure in dbar, ${deepest_dbar} at the most`,
-      mend: "Divide by 10 where it is in kPa, by 10 000 where it is in Pa.",
+      mend: "If it is in kPa, divide it by 10. If it is in Pa, divide it by 10 000.",
     };
   }
   if (!(deepest < 0 && highest < -10)) return undefined;
@@ -113,13 +113,13 @@ function doubts(sample: Sample): readonly string[] {
   if (Number.isNaN(asGiven)) return [];
   if (mayBeSiemens(sample)) {
     return [
-      `${column} implies salinity ${asGiven.toPrecision(2)}; if the water is not that fresh, it is in S/m: ${siemensMend(column)}`,
+      `${column} implies salinity ${asGiven.toPrecision(2)}. If the water is not that fresh, it is in S/m: ${siemensMend(column)}`,
     ];
   }
   return natural(asGiven)
     ? []
     : [
-        `${column} implies salinity ${asGiven.toPrecision(2)}: no sea water; a broken cell, or units`,
+        `${column} implies salinity ${asGiven.toPrecision(2)}, which is no sea water: a broken cell, or units`,
       ];
 }
 

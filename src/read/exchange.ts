@@ -112,7 +112,7 @@ function behindEnd(
         line: from,
         found: `END_DATA with ${data.length} rows of data behind it`,
         expected: "END_DATA behind the last row",
-        mend: "Take this END_DATA out, or give what is behind it as a file of its own.",
+        mend: "Remove this END_DATA, or give what follows it as a file of its own.",
       },
     ]);
   }
@@ -139,7 +139,7 @@ export function requireParameters(
       column: name,
       found: "no such parameter",
       expected: `a column ${name}`,
-      mend: "Use the file that holds pressure, temperature and salinity of the CTD, and of bottles the laboratory's.",
+      mend: "Use the file with pressure, temperature and salinity of the CTD. A bottle file needs the laboratory salinity too.",
     })),
   );
 }

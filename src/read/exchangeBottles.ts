@@ -71,7 +71,7 @@ export function readExchangeBottles(
     );
   }
   const notes = [
-    "the file holds no conductivity: it was rebuilt from the CTD's salinity, with whatever was done to that",
+    "the file has no conductivity: it was rebuilt from the CTD's salinity, with any correction made to that",
     ...(temperatureScale(table) === "IPTS-68"
       ? ["CTDTMP was converted from IPTS-68 to ITS-90"]
       : []),

@@ -20,7 +20,7 @@ export function readJson(text: string, file: string): unknown {
         column: String(before.at(-1)!.length + 1),
         found: there === "" ? "the end of the text" : JSON.stringify(there),
         expected: "JSON",
-        mend: "Look there, and just before, for a comma, quote or bracket too few or too many.",
+        mend: "Look there, and just before, for a missing or extra comma, quote or bracket.",
       },
     ]);
   }

@@ -22,7 +22,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
       line,
       found: ragged,
       expected: "one cell for each heading",
-      mend: "Put the cell that is missing in its place, blank if need be, or quote a text that holds a comma.",
+      mend: "Add the missing cell in its place, blank if need be. Put a text that holds a comma in quotes.",
     });
   }
   return {

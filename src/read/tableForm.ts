@@ -127,7 +127,7 @@ function noted(
     notes: [
       ...(separator === "," ? [] : [`${names[separator]} between the cells, not commas`]),
       ...(commas ? ["decimal commas were read as points"] : []),
-      ...(before > 0 ? [`${before} lines before the headings were passed over`] : []),
+      ...(before > 0 ? [`${before} lines before the headings were skipped`] : []),
     ],
   };
 }

@@ -1,5 +1,5 @@
-// How one cell usually answers, over the casts before, and whether it answers otherwise on this one: a line that
-// clogs or a pump that fails makes conductivity late and its thermal lag strong before any salinity looks wrong.
+// The usual response of one cell on earlier casts, and whether this cast differs. A clogging line or a failing pump makes
+// conductivity late and its thermal lag strong before any salinity looks wrong.
 import type { SensorResponse } from "./sensorResponse.js";
 import { type KnownValue, type UsualValue, usualAnswer } from "./usualAnswer.js";
 
@@ -10,13 +10,13 @@ export interface ResponseChange {
   /** This cast less the usual. */
   readonly difference: number;
   readonly standardUncertainty: number;
-  /** More than three standard uncertainties, and more than is worth speaking of. */
+  /** More than three standard uncertainties, and more than the least change that is named. */
   readonly differs: boolean;
   /** In plain words. */
   readonly sentence: string;
 }
 
-/** Nothing is called usual after fewer casts (judgement). */
+/** Fewest earlier casts for a comparison (judgement). */
 const fewestCasts = 3;
 /** A sound line varies from cast to cast by at least this standard deviation (judgement). */
 const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
@@ -89,11 +89,11 @@ function sentenceOf(
     const s = (value: number) => `${value.toFixed(3)} s`;
     const seen = `conductivity comes ${s(now)} after temperature, ${s(usual.value)} ${casts}`;
     return differs
-      ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}; look at the pump and the line`
+      ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}. Look at the pump and the line`
       : `${seen}: as usual`;
   }
   const seen = `thermal lag ${now.toFixed(1)} times that of a usual cell, ${usual.value.toFixed(1)} ${casts}`;
   return differs
-    ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? "; look at the pump and the line" : ""}`
+    ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? ". Look at the pump and the line" : ""}`
     : `${seen}: as usual`;
 }

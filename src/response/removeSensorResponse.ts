@@ -6,7 +6,7 @@ import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import type { CellLag } from "./lag/usualLag.js";
 
-/** What is to be taken out of a cell's readings; what is absent stays. */
+/** What to remove from the readings of a cell. An absent part stays. */
 export interface CellResponseCorrection {
   /** So much later conductivity is read than temperature, s. */
   readonly alignment_s?: number;

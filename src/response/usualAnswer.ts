@@ -1,4 +1,4 @@
-// How one cell usually answers: one number over the casts that were seen, which a few odd casts do not move.
+// The usual response of one cell: a robust mean over earlier casts.
 import { madScale, toNormal } from "../statistics/madScale.js";
 import { biweight } from "../statistics/robustRegression.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
@@ -23,7 +23,7 @@ interface Wander {
   readonly learnt: boolean;
 }
 
-/** Centre and weights are found from each other (so many rounds: judgement). */
+/** Rounds in which centre and weights are refined (judgement). */
 const rounds = 5;
 
 /**
@@ -79,7 +79,7 @@ function robustMean(
       sum += weight * value;
       total += weight;
     }
-    // As far from each other as two casts can be: neither is the usual, and it lies somewhere between.
+    // Two casts far from each other: neither is the usual, which is somewhere between.
     if (!(total > 0)) return { value: centre, standardUncertainty: scatter, castToCast, casts };
     centre = sum / total;
   }

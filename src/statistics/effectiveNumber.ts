@@ -1,5 +1,4 @@
-// How many equal weights would count as much as these: one that outweighs all others stands alone, however many
-// there are.
+// The number of equal weights that would count as much as these.
 
 /** (sum of weights)^2 / sum of squares [Kish1965]; 0 for none. */
 export function effectiveNumber(weights: readonly number[]): number {

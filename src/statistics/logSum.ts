@@ -1,6 +1,6 @@
 // Sums of numbers that are given by their natural logarithms, too small or too large to be written out.
 
-/** What lies so far below the greatest adds nothing to a sum. */
+/** Terms this far below the greatest add nothing. */
 const nothing = -40;
 
 /**

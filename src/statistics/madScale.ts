@@ -8,7 +8,7 @@ export const toNormal = 1.4826;
 /**
  * @param values NaN where missing
  * @param centre what the deviations are taken from; the median of the values where absent
- * @param count  how many of the values, from the first, are looked at
+ * @param count  how many of the values, from the first, are used
  * @returns a standard deviation in the unit of the values, NaN where there is no value
  */
 export function madScale(

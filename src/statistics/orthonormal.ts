@@ -4,7 +4,7 @@
 /** One linear term of a model. */
 export interface PriorTerm {
   readonly column: Float64Array;
-  /** Of the term's factor, before the data are looked at. */
+  /** Prior standard deviation of the term's factor. */
   readonly standardDeviation: number;
 }
 

@@ -1,7 +1,7 @@
-// Which of a few values of very different errors most of the others speak against. Where one or two outweigh all others a
-// weighted centre follows them, be they right or wrong; heads are counted instead.
+// Which of a few values with very different errors most others contradict. If one or two outweigh all others, a weighted centre
+// follows them, right or wrong. So values are counted instead of weighted.
 
-/** Fewer that agree are no majority. */
+/** Fewest values that make a majority. */
 const leastToAgree = 3;
 
 /**

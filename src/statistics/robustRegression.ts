@@ -1,4 +1,4 @@
-// Linear regression that a few wild rows cannot move: a robust start, then iterated reweighting
+// Linear regression that resists a few wild rows: a robust start, then iterated reweighting
 // with Tukey's biweight [BeatonTukey1974] at a scale that is known, not estimated from the rows.
 import { type LeastSquaresFit, leastSquares } from "./leastSquares.js";
 import { weightedMedian } from "./weightedMedian.js";

@@ -1,4 +1,4 @@
-// Sums over what is around each value, by sums carried along the column: they cost the same however wide.
+// Sums over the neighbours of each value, from cumulative sums: the cost does not depend on the width.
 
 /** @returns of each value and up to `half` on either side of it */
 export function runningSum(column: Float64Array, half: number): Float64Array {

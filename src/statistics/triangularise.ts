@@ -12,7 +12,7 @@ export function triangularise(columns: readonly Float64Array[]): void {
     if (length === 0) continue;
     const corner = own[k]! > 0 ? -length : length;
     const halfSquare = length * (length + Math.abs(own[k]!));
-    // The column itself is made the normal of the mirror, then what it is mirrored to.
+    // The column becomes the normal of the reflection, then its image.
     own[k]! -= corner;
     for (let j = k + 1; j < columns.length; j++) {
       const other = columns[j]!;

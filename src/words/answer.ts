@@ -1,15 +1,16 @@
-// The answer to a cast, before any reason: is each cell clean, what is to be done, whose salinity is to be used.
+// The answer to a cast: is each cell clean, what to do, whose salinity to use.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
+import { capital } from "../causes/sentences.js";
 import { cellWords } from "../cleaning/decision/wording.js";
 import type { CellVerdict, DataQuality, Verdict } from "../verdict/verdict.js";
-import { capital, leading } from "./words.js";
+import { leading } from "./words.js";
 
 export interface CellAnswer {
   readonly cell: CellName;
   /** Where it is known. */
   readonly serial?: string;
-  /** Whether it has anything that cleaning mends; "open" where that is not known. */
+  /** Whether the cell has a film; "open" where that is not known. */
   readonly clean: "clean" | "not clean" | "open";
   /** "fouling, 97 %". */
   readonly cause: string;
@@ -24,7 +25,7 @@ interface Answer {
   readonly salinity: string;
 }
 
-/** What is less probable than this, and more than the rest to one, is not called (judgement: two to one). */
+/** Least probability for "clean" or "not clean" (judgement: two to one). */
 const called = 2 / 3;
 
 export function answerOf(verdict: Verdict): Answer {
@@ -74,6 +75,6 @@ function salinityToUse({ cells, health = [] }: Verdict): string {
     bad: "Use no salinity of this cast.",
   } as const satisfies Record<DataQuality, string>;
   return health.some(({ serious }) => serious)
-    ? `${sentences[data]} Part of the cast should not be judged: see the evidence.`
+    ? `${sentences[data]} Do not use part of the cast: see the evidence.`
     : sentences[data];
 }

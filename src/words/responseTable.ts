@@ -18,8 +18,7 @@ export interface ResponseRow {
 
 /** Of the columns, in a sentence. */
 export const responseTableSays =
-  "Delay of conductivity after temperature, thermal lag in times that of a usual cell and its time constant, with " +
-  "standard uncertainties";
+  "Delay of conductivity after temperature, thermal lag in times the usual, and its time constant, ± standard uncertainty";
 
 /** What one column says of one cell. */
 interface Column {

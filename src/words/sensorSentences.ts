@@ -1,11 +1,11 @@
-// How the sensors answered and what is amiss with what they read, as sentences for the terminal, the page and the log.
+// Response and faults of the sensors, as sentences for the terminal, the page and the log.
 import type { CellName } from "../cast/cast.js";
 import type { CellVerdict, ResponseSeen, Verdict } from "../verdict/verdict.js";
 
 interface SensorSentences {
-  /** What is amiss, and what to do about it; empty where nothing is. */
+  /** Faults, and what to do about them. */
   readonly amiss: readonly string[];
-  /** How each cell answered, in numbers; empty without scans that tell. */
+  /** Response of each cell, in numbers; empty without usable scans. */
   readonly response: readonly string[];
 }
 
@@ -15,7 +15,7 @@ export function sensorSentences({ health = [], response = {}, cells }: Verdict):
   return {
     amiss: [
       ...health.map(({ what, mend, serious }) =>
-        [what, serious ? "This part of the cast should not be judged." : "", mend]
+        [what, serious ? "Do not use this part of the cast." : "", mend]
           .filter((part) => part !== "")
           .join(" "),
       ),

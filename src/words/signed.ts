@@ -1,4 +1,4 @@
-/** "-125", "+12": a sign that is a sign. */
+/** "−125", "+12", with a true minus sign. */
 export function signed(value: number, digits = 0): string {
   const text = Math.abs(value).toFixed(digits);
   if (Number(text) === 0) return text;

@@ -47,11 +47,6 @@ function minuteOf(time_ms: number): string {
   return new Date(time_ms).toISOString().slice(0, 16).replace("T", " ");
 }
 
-/** "Wash, 15 minutes" of an intensity that is to be done. */
-export function capital(word: string): string {
-  return `${word.slice(0, 1).toUpperCase()}${word.slice(1)}`;
-}
-
 /** Used, and in brackets left out; "none" where there were no bottles to use. */
 export function bottlesOf({ evidence }: Verdict): string {
   const found = evidence.find(({ line }) => line === "bottles");

@@ -106,14 +106,14 @@ test.each([
   },
 );
 
-test("a sample rate that cannot be that of the scans, as of averages, is not believed", () => {
+test("a sample rate that does not fit the scans, as in averages, is not used", () => {
   const levels = Array.from({ length: 300 }, (_, i) => 2 * i + 6);
   const legs = splitLegs(lowered(levels, { sampleRate_Hz: 24 }));
   expect(legs.clock.from).toBe("pressure");
   expect(legs.down.length).toBe(300);
 });
 
-test("a time column that runs backwards is not used, and that is said", () => {
+test("a time column that runs backwards is not used, with a note", () => {
   const levels = Array.from({ length: 300 }, (_, i) => 2 * i + 6);
   const time_s = Float64Array.from(levels, (_, i) => (i < 150 ? i : i - 150));
   const legs = splitLegs(lowered(levels, { time_s }));
@@ -149,7 +149,7 @@ test("a package lifted out of the water after its soak was in air, not on deck",
   expect(splitLegs(cast).leftOut).toMatchObject({ onDeck: 2, inAir: 3 });
 });
 
-test("too little for a leg is said, not thrown", () => {
+test("too few scans for a leg give a note, not an error", () => {
   const nothing = splitLegs(lowered([]));
   expect(nothing.down.length + nothing.up.length).toBe(0);
   const missing = splitLegs(lowered(Array(50).fill(Number.NaN)));

@@ -29,7 +29,7 @@ function trendOf(
   );
 }
 
-test("14.4, 14.3, 14.2 V fall 0.1 V a cast: with a standard uncertainty of 0.058 by hand; the trend over 2 casts is carried 6 at most", () => {
+test("14.4, 14.3, 14.2 V fall by 0.1 ± 0.058 V a cast (by hand), extrapolated to 6 casts at most", () => {
   const trend = trendOf([14.4, 14.3, 14.2])!;
   expect(trend).toMatchObject({ volts: 14.2, least: 12, checks: 3, castsSince: 0 });
   expect(trend.perCast!.volts).toBeCloseTo(-0.1, 9);
@@ -39,7 +39,7 @@ test("14.4, 14.3, 14.2 V fall 0.1 V a cast: with a standard uncertainty of 0.058
   expect(trend.castsLeft).toBe(6);
 });
 
-test("the casts that it says are left are left in at least 95 of 100 packs whose voltage falls steadily", () => {
+test("at least 95 of 100 packs whose voltage falls steadily last as many casts as foretold", () => {
   const { uniform, normal } = seeded(21);
   let kept = 0;
   let told = 0;
@@ -60,7 +60,7 @@ test("the casts that it says are left are left in at least 95 of 100 packs whose
   expect(kept / told).toBeGreaterThan(0.95);
 });
 
-test("a steady fall to under the least leaves no cast", () => {
+test("a pack that falls 0.4 V a cast to just above its least voltage has no sure cast left", () => {
   const trend = trendOf([13.2, 12.8, 12.4])!;
   expect(trend.castsLeft).toBe(0);
   expect(batterySentence(trend)).toMatch(/may not last the next cast/);

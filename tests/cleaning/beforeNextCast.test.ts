@@ -48,7 +48,7 @@ test("nothing is due where all is done", () => {
   expect(beforeNextCast(record(allDone)).due).toEqual([]);
 });
 
-test("what is undone is due, in the order in which it is done, each with its reason", () => {
+test("work not done is due, in working order, each with its reason", () => {
   const { due } = beforeNextCast(
     record(
       [at("03-02T08:30", "plugs"), at("03-02T08:50", "housing-opened")],
@@ -59,7 +59,7 @@ test("what is undone is due, in the order in which it is done, each with its rea
   expect(due.map(({ what }) => what)).toEqual([
     expect.stringMatching(/^Drain both cells/),
     expect.stringMatching(/^Rinse both cells/),
-    expect.stringMatching(/^Look whether both cells/),
+    expect.stringMatching(/^Look into both cells/),
     expect.stringMatching(/plugs out/),
     expect.stringMatching(/seals/),
     expect.stringMatching(/reading in air of both cells/),
@@ -85,7 +85,7 @@ test.each([
   ["dry for hours", { drained: true }, "03-02", undefined],
   ["wet for six days", { drained: false }, "03-08", /^Change the water in both cells/],
   ["wet for two days", { drained: false }, "03-04", undefined],
-  ["unsaid for three days", {}, "03-05", /^Look whether both cells are wet|^Look whether both/],
+  ["unsaid for three days", {}, "03-05", /^Look into both cells: wet or dry/],
   ["dry by its note", { note: "left dry" }, "03-05", /^Fill both cells/],
 ] as const)("a cell kept %s", (_, more, day, expected) => {
   const rinse = at("03-02T08:20", "rinse", { rinsed: true, ...more });
@@ -95,7 +95,7 @@ test.each([
   else expect(first).toMatch(expected);
 });
 
-test("frost is said only of a cell that may hold water, and only at 2 degree C or less", () => {
+test("frost is mentioned only for a cell that may hold water, at 2 degree C or less", () => {
   const kept = (drained: boolean) =>
     record([...without("rinse"), at("03-02T08:20", "rinse", { rinsed: true, drained })]);
   expect(whats(kept(false), { air_C: -1 })[0]).toMatch(/^Drain both cells/);
@@ -133,7 +133,7 @@ test("a low pack is changed, a pack that may not last is checked, and a sound on
   );
 });
 
-test("nothing is said of a battery where the record never speaks of one: a CTD on a sea cable has none", () => {
+test("a record without a battery gets no battery check: a CTD on a sea cable has none", () => {
   const { due, battery: trend } = beforeNextCast(
     record(without("battery"), "2026-03-30T00:00:00Z"),
   );
@@ -141,7 +141,7 @@ test("nothing is said of a battery where the record never speaks of one: a CTD o
   expect(JSON.stringify(due)).not.toMatch(/battery/i);
 });
 
-test("a reading in air is worth taking where there is none, or none for a week, by cell", () => {
+test("a reading in air is due for a cell without one in the last week", () => {
   const primary = allDone[0]!;
   expect(whats(record([...without("air-reading"), primary]))).toEqual([
     expect.stringMatching(/reading in air of the secondary cell/),

@@ -56,7 +56,7 @@ const wanted: readonly (readonly [Hazard, RegExp, string])[] = [
   ["detergent", /waste.*own labelled bottle/, "common practice, no source"],
   ["pressure-housing", /can hold pressure.*do not open it/, "common practice, no source"],
   ["battery", /Follow the label.*Lithium.*Alkaline/, "common practice, no source"],
-  ["battery", /hot, swollen or leaking.*leave it alone/, "common practice, no source"],
+  ["battery", /Leave alone a pack that is hot, swollen or leaking/, "common practice, no source"],
 ];
 test.each(wanted)("%s: %s", (hazard, words) => {
   expect(cautionsFor([hazard]).join(" ")).toMatch(words);

@@ -116,7 +116,7 @@ test("a record with no cleaning at all says so once", () => {
   expect(faults[0]!.because).toMatch(/no rinse after any of 3 casts/);
 });
 
-test("every rule says what it rests on, and has a name of its own", () => {
+test("every rule has a source and a unique name", () => {
   expect(new Set(recordRules.map(({ name }) => name)).size).toBe(recordRules.length);
   for (const { source } of recordRules) expect(source).not.toBe("");
 });

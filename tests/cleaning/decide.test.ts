@@ -120,7 +120,7 @@ test("a sound cell is rinsed", () => {
   expect(advice.expectedResidual.probabilityWithinTarget).toBe(1);
 });
 
-test("a film that is small enough is rinsed, and a clean gain that is off is not cleaned for", () => {
+test("a small film is rinsed, and an error of the clean gain is not cleaned for", () => {
   expect(decide([film(1, -20, 5)], usual).intensity).toBe("rinse");
   const off = { ...film(1, -20, 5), cleanMean_ppm: -400 };
   expect(decide([off], usual).intensity).toBe("rinse");
@@ -146,14 +146,14 @@ test("fouling is a cause that cleaning mends", () => {
   expect(unmendable).not.toContain("fouling");
 });
 
-test("in 20 minutes a film that wants a soak is washed, and ten minutes more would make it a soak", () => {
+test("with 20 minutes a film that needs a soak is washed, and ten minutes more would make it a soak", () => {
   const advice = decide([film(1, -200, 10)], { ...usual, minutesAvailable: 20 });
   expect(advice.intensity).toBe("wash");
   expect(advice.sensitivity).toContain("With 10 minutes more it would be a soak.");
   expect(advice.alternatives[2]).toMatchObject({ fits: false });
 });
 
-test("with no time at all the usual rinse is still what is said", () => {
+test("without any time the advice is the usual rinse", () => {
   expect(decide([film(1, -200, 10)], { ...usual, minutesAvailable: 0 }).intensity).toBe("rinse");
 });
 
@@ -176,7 +176,7 @@ test("in 45 minutes a film is soaked, and after a soak that failed it is not soa
   expect(failed.sensitivity).toContain("With 30 minutes more it would be a disinfect.");
 });
 
-test("a soak that failed once or twice argues for disinfecting, one failure of that on the same film for the spare", () => {
+test("after a failed soak the advice is to disinfect, after a failed disinfect on the same film the spare", () => {
   const after = (recovery: Recovery) =>
     decide([film(1, -200, 10)], { ...usual, recovery }).intensity;
   expect(after(failures("soak", 1))).toBe("disinfect");
@@ -186,7 +186,7 @@ test("a soak that failed once or twice argues for disinfecting, one failure of t
   expect(after(failures("disinfect", 2, 0))).toBe("exchange");
 });
 
-test("acid is advised only to trained hands that are said to be aboard, after all else and where the spare does not fit, and never to a cell that must not see it", () => {
+test("acid is advised only to trained hands aboard, last of all, and never to a cell that must not see it", () => {
   const belief = [film(1, -200, 10)];
   const failed = { ...usual, recovery: failures("disinfect", 2) };
   expect(decide(belief, failed).intensity).toBe("exchange");
@@ -209,7 +209,7 @@ test("where nobody trained is aboard, the spare is for later, the cell is rinsed
   expect(advice.action).toMatch(/Have the cell checked, and correct its data against bottles/);
 });
 
-test("after a soak in vain the advice says when it was, what is left, and how likely the next rung and the spare are", () => {
+test("after a failed soak the advice gives its cast, the film left, and the odds of the next cleaning and the spare", () => {
   const advice = decide([film(0.95, -330, 15), without(0.05, "calibration-shift")], {
     ...usual,
     recovery: failures("soak", 1),
@@ -218,8 +218,8 @@ test("after a soak in vain the advice says when it was, what is left, and how li
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
     "Soaked after cast 193, still a film of -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
-      "with 57 % probability; counting that it may not be fouled, it is within with 59 % (90 % required). Nothing that the watch can do is sure enough; this is expected to cost the " +
-      "least. The spare does with over 99 %.",
+      "with 57 % probability (90 % required). As it may not be fouled, it is within 0.002 with 59 %. Nothing that the watch " +
+      "can do reaches that. This is expected to cost the least. The spare does with over 99 %.",
   );
   expect(advice.action).toMatch(/have the spare ready/);
   expect(advice.alternatives[2]!.whyNot).toBe("this or a harder cleaning failed on this film");
@@ -238,7 +238,7 @@ test("a shift that looks like a film and that a soak did not move is not soaked 
   }
 });
 
-test("a cell is brought back with the probability given that it is fouled: a film exactly known, the probability that the cleaning works", () => {
+test("an exactly known film is brought back with the probability that the cleaning works", () => {
   for (const weight of [0.55, 0.7, 0.97]) {
     const advice = decide([film(weight, -400), without(1 - weight, "sound")], usual);
     // 400 ppm beyond a target of 50: only where the disinfect works, 0.85, is what stays within it.
@@ -250,7 +250,7 @@ test("a cell is brought back with the probability given that it is fouled: a fil
   }
 });
 
-test("a film is fouled first, then what cleans it and what would not, and no sentence is without its cell", () => {
+test("the reasons give the state, then what cleans and what does not, and name the cell in each sentence", () => {
   const advice = decide([film(0.97, -100), without(0.03, "sound")], { ...usual, recovery: exact });
   expect(advice.because).toBe(
     "Fouled (97 %), -100 ± 0 ppm. A soak brings the primary cell back within 0.002 with 92 % probability " +
@@ -259,13 +259,13 @@ test("a film is fouled first, then what cleans it and what would not, and no sen
   expect(advice.action).toMatch(/^Soak the primary cell/);
 });
 
-test("a film too heavy for one cleaning is cleaned as hard as fits, and the next cast is looked at", () => {
+test("a film too heavy for one cleaning is cleaned as hard as fits, and the next cast is checked", () => {
   const advice = decide([film(1, -4000, 100)], usual);
   expect(advice.intensity).toBe("disinfect");
   expect(advice.action).toMatch(/See on the next cast whether it worked/);
 });
 
-test("a film of -60 ± 40 ppm is rinsed, and bottles are to make it clear", () => {
+test("a film of -60 ± 40 ppm is rinsed, and bottles are advised to make it clear", () => {
   const advice = decide([film(1, -60, 40)], usual);
   expect(advice.intensity).toBe("rinse");
   expect(advice.because).toMatch(/reaches above half the target \(-25 ppm\)/);
@@ -274,9 +274,9 @@ test("a film of -60 ± 40 ppm is rinsed, and bottles are to make it clear", () =
   expect(decide([film(1, -110, 40)], usual).deepClean).toBe(true);
 });
 
-test("growth that is beyond the target by itself is said", () => {
+test("the action warns if growth alone goes beyond the target", () => {
   const growing = { ...film(1, -300, 20), growthMean_ppm: -120, growthVariance: 100 };
-  expect(decide([growing], usual).action).toMatch(/clean as late before it as can be/);
+  expect(decide([growing], usual).action).toMatch(/Clean as late before it as you can/);
 });
 
 const beliefs = fc
@@ -371,7 +371,7 @@ test("more time never makes the cleaning lighter", () => {
   );
 });
 
-test("an advice fits its time and its instrument, carries its cautions, names every rung and goes through JSON", () => {
+test("an advice fits time and instrument, has cautions, lists every intensity and survives JSON", () => {
   fc.assert(
     fc.property(beliefs, settings, (belief, given) => {
       const advice = decide(belief, circumstancesOf(given));
@@ -462,7 +462,7 @@ test("of two cells the one that needs it is cleaned, and the other is rinsed", (
   }
 });
 
-test("where both cells need the same, both are named, and the one that is harder to bring back decides", () => {
+test("if both cells need the same cleaning, both are named, and the harder one to bring back decides", () => {
   const one = (cell: "primary" | "secondary", film_ppm: number) =>
     decide([film(1, film_ppm, 10)], { ...usual, cell, oneOfTwo: true });
   const [a, b] = [one("primary", -200), one("secondary", -2500)];
@@ -479,7 +479,7 @@ test("where both cells need the same, both are named, and the one that is harder
   expect(adviceForAll([a])).toEqual(a);
 });
 
-test("weights that do not sum to one, and limits that make no sense, are misuse", () => {
+test("weights that do not sum to one and impossible limits throw a RangeError", () => {
   expect(() => decide([film(0.5, -10)], usual)).toThrow(RangeError);
   expect(() => decide([], usual)).toThrow(RangeError);
   expect(() => decide([film(1, -10)], { ...usual, confidence: 1 })).toThrow(RangeError);

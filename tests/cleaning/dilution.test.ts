@@ -86,11 +86,11 @@ test("37 % hydrochloric acid of 1.18 kg/l is about 12 mol/l; 8.3 ml in a litre m
   expect(made.stages[0]!.take_ml).toBe(8.3);
   expect(made.concentration).toBeCloseTo(0.0994, 4);
   expect(made.steps[0]).toMatch(
-    /^Pour 991.7 ml of deionised water into the bottle, then add 8.3 ml/,
+    /^Pour 991.7 ml of deionised water into the bottle. Then add 8.3 ml/,
   );
 });
 
-test("detergent by mass is reckoned to volume by the two densities", () => {
+test("detergent by mass is converted to volume by the two densities", () => {
   // 10 g in 100 g of 1.01 kg/l are 10.1 g in 100 ml, which at 1.06 kg/l are 9.528 ml.
   const stock = {
     kind: "detergent",
@@ -104,7 +104,7 @@ test("detergent by mass is reckoned to volume by the two densities", () => {
   expect(dilute(neat, { concentration: 1, volume_ml: 300 }).stages[0]!.take_ml).toBe(3);
 });
 
-test("an old stock takes more of it, and one that lost half is not reckoned with", () => {
+test("an older stock needs more of it, and one that may have lost half is refused", () => {
   const old = { ...bleach(12.5), age_days: 90, kept_C: 20 };
   const wanted = { concentration: 1000, volume_ml: 1000 };
   expect(dilute(old, wanted).stages[0]!.take_ml).toBeGreaterThan(
@@ -121,9 +121,7 @@ test("0.8 ml of 12.5 % for a litre of 100 ppm is too little to measure: two bott
     { from: "stock", take_ml: 1, water_ml: 9, makes_ml: 10, concentration: 12_500 },
     { from: "first bottle", take_ml: 8, water_ml: 992, makes_ml: 1000, concentration: 100 },
   ]);
-  expect(made.steps.join(" ")).toMatch(
-    /Label both bottles .* Do not keep what is left in the first/,
-  );
+  expect(made.steps.join(" ")).toMatch(/Label both bottles .* Do not keep the rest of the first/);
 });
 
 const stocks: fc.Arbitrary<Stock> = fc.oneof(
@@ -147,7 +145,7 @@ const stocks: fc.Arbitrary<Stock> = fc.oneof(
   }),
 );
 
-test("what goes in comes out: stock and volume balance at every stage; hypochlorite is never weaker than wanted, acid never stronger, neither by more than a tenth", () => {
+test("stock and volume balance at every stage; hypochlorite is at most 10 % stronger, acid at most 10 % weaker than wanted", () => {
   fc.assert(
     fc.property(
       stocks,
@@ -184,7 +182,7 @@ test("what goes in comes out: stock and volume balance at every stage; hypochlor
   );
 });
 
-test("two fillings of 60 ml want 150 ml, to the next bottle mark above with a quarter to spare", () => {
+test("two fillings of 60 ml need 150 ml: a quarter to spare, rounded up to 50 ml", () => {
   expect(volumeNeeded_ml(60, 2)).toBe(150);
   expect(volumeNeeded_ml(60, 3)).toBe(250);
 });

@@ -33,13 +33,13 @@ test("a stock weaker than what is wanted, and one far too strong for the bottle,
   );
 });
 
-test("amounts that are none are misuse", () => {
+test("amounts that are not above zero throw a RangeError", () => {
   for (const volume_ml of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
     expect(() => dilute(bleach(5), { concentration: 500, volume_ml })).toThrow(RangeError);
   }
 });
 
-test("nothing stronger than twice the ladder's hypochlorite, 0.5 mol/l of acid or 5 % of detergent is worked out (judgement)", () => {
+test("nothing stronger than twice the ladder's hypochlorite, 0.5 mol/l of acid or 5 % of detergent is made (judgement)", () => {
   const acid = { kind: "acid", acid: "hydrochloric", percent: 37, density_kg_l: 1.18 } as const;
   const neat = { kind: "detergent", percent: 100, by: "volume" } as const;
   for (const [stock, most] of [
@@ -99,7 +99,7 @@ test.each([
   expect(found.message).toMatch(message);
 });
 
-test("a stock of no known kind, or with another meaning of per cent, is misuse", () => {
+test("an unknown kind of stock or meaning of per cent throws a RangeError", () => {
   const odd = { ...bleach(5), meaning: "by weight" } as unknown as Stock;
   const unknown = { kind: "acid", acid: "nitric", percent: 5, density_kg_l: 1 } as unknown as Stock;
   for (const stock of [odd, unknown]) {

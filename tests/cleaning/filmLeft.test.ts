@@ -13,7 +13,7 @@ const film = {
   growthVariance: 5 ** 2,
 } as const;
 
-it("what a cleaning leaves has the moments of a product of independent numbers, and grows until the next station", () => {
+it("the film left has the moments of a product of independent numbers plus growth", () => {
   const share = { mean: 0.5, sd: 0.2 };
   const { mean_ppm, sd_ppm } = filmLeft(
     [film],

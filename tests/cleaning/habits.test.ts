@@ -58,7 +58,7 @@ function price(rung: Intensity, within: boolean, stays: boolean, dirty: boolean)
 
 const rungOf = (name: string) => defaultLadder.find((rung) => rung.name === name)!;
 
-test("the rule costs less than always rinsing and than always soaking, and less than a third more than knowing the film", () => {
+test("the rule costs less than always rinsing or always soaking, and under a third more than knowing the film", () => {
   const { uniform, normal } = seeded(9);
   const total = { rule: 0, rinse: 0, soak: 0, oracle: 0 };
   for (let i = 0; i < cells; i++) {

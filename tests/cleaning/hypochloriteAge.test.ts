@@ -41,7 +41,7 @@ test("20 % loses four to five times as fast as 10 %: second order has 4, a manuf
   expect(rate(20, "most") / rate(10, "most")).toBeGreaterThan(4);
 });
 
-test("the bounds are in order, never above the label, and go apart with age; what is not known of the store widens them", () => {
+test("the bounds are in order, never above the label, and wider with age and with an unknown store", () => {
   fc.assert(
     fc.property(
       fc.double({ min: 1, max: 20, noNaN: true }),
@@ -72,7 +72,7 @@ const stock = (age_days: number, kept_C: number): HypochloriteStock => ({
   kept_C,
 });
 
-test("a solution from an aged stock is neither under the strength wanted nor over the ceiling, by the published table; else it is refused", () => {
+test("by the published table a solution from an aged stock is within strength and ceiling, or refused", () => {
   let made = 0;
   for (const [kept_C, months, percent] of table) {
     for (const concentration of [100, 500, 1000, 2000]) {

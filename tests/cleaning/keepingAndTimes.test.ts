@@ -6,7 +6,7 @@ import { checkRecord } from "../../src/cleaning/record/checkRecord.js";
 import { dueList } from "../../src/cleaning/record/dueList.js";
 import { casts, clean, event, found, record, withEntry } from "./recordOfWeek.js";
 
-test("six days of storage want the cell cleaned and closed off", () => {
+test("six days of storage without cleaning and plugs are reported", () => {
   const open = record(clean.filter(({ action }) => action !== "plugs"));
   expect(checkRecord(open)).toMatchObject([{ rule: "long-storage", cast: "003", line: 10 }]);
   const dirty = withEntry(7, event("03-02T08:20", "rinse", { minutes: 5 }));
@@ -15,7 +15,7 @@ test("six days of storage want the cell cleaned and closed off", () => {
   );
 });
 
-test("a pack below its working voltage before a long cast is found, before short ones it is not", () => {
+test("a pack below its working voltage is reported before a long cast, not before short ones", () => {
   // Ten alkaline cells at 1.15 V.
   const low = { ...clean[2]!, batteryVolts: 11.5 };
   expect(found(withEntry(2, low))).toEqual([
@@ -29,12 +29,12 @@ test("a pack below its working voltage before a long cast is found, before short
   ]);
 });
 
-test("a housing that was opened wants its seals inspected before the next cast", () => {
+test("a housing that was opened needs its seals inspected before the next cast", () => {
   const unsealed = record(clean.filter(({ action }) => action !== "seals"));
   expect(found(unsealed)).toEqual([{ rule: "seals-not-inspected", severity: "warning", line: 3 }]);
 });
 
-test("a calibration is out of date after a year, by cell; an exchange brings another", () => {
+test("a calibration of a cell is out of date after a year; an exchange brings a new one", () => {
   const old = { ...clean[0]!, time: "2024-10-01T09:00:00Z" };
   expect(found(withEntry(0, old))).toHaveLength(2);
   const other: MaintenanceEvent = {
@@ -56,7 +56,7 @@ test("an exchange or a calibration that names no serial number is noted, at its 
   expect(found[0]!.because).toMatch(/calibration names no serial number/);
 });
 
-test("a spare that was calibrated long before it was fitted is out of date, and the cells that came with the instrument by their own days", () => {
+test("the calibration of a spare counts from its own day, not from the day it was fitted", () => {
   const fitted = { time: "2026-02-01T00:00:00Z", action: "exchange", cell: "secondary" } as const;
   const late = (calibrated: string, cellCalibrated: string) => {
     const { instrument, ...rest } = record([{ ...fitted, serial: "C-31" }, ...clean.slice(1)]);
@@ -140,7 +140,7 @@ test("a calibration that runs out is due at the end of the leg, by cell", () => 
   expect(due).toContain("Send the secondary cell for calibration.");
 });
 
-test("whatever is written down, it is checked and what is due is listed, with no word amiss", () => {
+test("any record is checked and its due list is whole sentences", () => {
   const text = fc.oneof(fc.string(), fc.constantFrom("1 %", "1000 ppm", "bleach", "acid", "soap"));
   const entries = fc.array(
     fc.record(

@@ -14,7 +14,7 @@ import { ladderSchema } from "../../src/cleaning/ladder/ladderSchema.js";
 import { readLadder } from "../../src/cleaning/ladder/readLadder.js";
 import { BadInput } from "../../src/read/badInput.js";
 
-test("the default ladder holds to the schema that a ship's own is held to", () => {
+test("the default ladder passes the schema for a ship's own", () => {
   expect(ladderSchema.parse(defaultLadder)).toEqual(defaultLadder);
   expect(readLadder(JSON.stringify(defaultLadder))).toEqual(defaultLadder);
   expect(defaultLadder.map(({ name }) => name)).toEqual(intensityNames);
@@ -34,7 +34,7 @@ test("detergent is 0.1 % in a wash and 1 % in a soak, hypochlorite 1000 ppm (com
   expect(rungOf(defaultLadder, "disinfect").repeats.value).toBeLessThanOrEqual(5);
 });
 
-test("each rung takes at least as long as the one below it", () => {
+test("each intensity takes at least as long as the lighter one", () => {
   const watch = defaultLadder.filter(({ hands }) => hands === "watch");
   const minutes = watch.map((rung) => rung.minutes.value);
   expect(minutes.toSorted((a, b) => a - b)).toEqual(minutes);
@@ -71,15 +71,17 @@ test("every rung carries the general cautions and those of each of its chemicals
   expect(cautionsOf(rungOf(defaultLadder, "exchange")).join(" ")).toMatch(/can hold pressure/);
 });
 
-test("with an oxygen sensor in line it comes out before a soak, which takes longer; unknown, it is put as a condition", () => {
+test("an oxygen sensor in line is taken out before a soak; if unknown, the step is a condition", () => {
   const soak = rungOf(defaultLadder, "soak");
   const inLine = stepsFor(soak, { oxygenSensorInLine: true, flow: "pumped" });
-  expect(inLine.some((step) => step.startsWith("Take the oxygen sensor out"))).toBe(true);
+  expect(inLine.some((step) => step.startsWith("First take the oxygen sensor out"))).toBe(true);
   expect(minutesFor(soak, { oxygenSensorInLine: true })).toBe(40);
   const none = stepsFor(soak, { oxygenSensorInLine: false, flow: "free-flow" });
   expect(none.join(" ")).not.toMatch(/oxygen/);
   expect(minutesFor(soak, { oxygenSensorInLine: false })).toBe(30);
-  expect(stepsFor(soak, {}).join(" ")).toMatch(/If an oxygen sensor sits in the line: take the/);
+  expect(stepsFor(soak, {}).join(" ")).toMatch(
+    /If an oxygen sensor sits in the line: first take the/,
+  );
 });
 
 test("pumped and free-flow cells are joined to the syringe differently", () => {
@@ -172,7 +174,7 @@ test.each([
   expect(fault).toMatchObject({ file: "ours.json", expected: expect.stringMatching(expected) });
 });
 
-test("a ladder short of a rung, or out of order, is refused", () => {
+test("a ladder with an intensity missing or out of order is refused", () => {
   for (const ladder of [defaultLadder.slice(1), defaultLadder.toReversed(), [], {}, null]) {
     expect(faultsOf(JSON.stringify(ladder))).not.toEqual([]);
   }

@@ -98,7 +98,7 @@ describe("one bad cast after a cleaning does not decide what it left", () => {
   const lastTold = (document: ReturnType<typeof assessed>) =>
     document.casts.flatMap(({ cleaned = [] }) => cleaned).at(-1);
 
-  it("a soak in vain whose next cast has spoilt bottles that look recovered is told of anew at the cast after", () => {
+  it("a failed soak that spoilt bottles hide on the next cast is reported on the cast after", () => {
     // The laboratory reads that cast as fresh as the fouled cell does.
     const document = assessed(
       [...events(0.97), { kind: "reference-offset", of: [6], salinity: -0.012 }],
@@ -113,7 +113,7 @@ describe("one bad cast after a cleaning does not decide what it left", () => {
     expect(document.casts[7]!.cells.primary!.change.sinceCast).toBe("003");
   });
 
-  it("a soak that worked is told so though the next cast has spoilt bottles that look fouled, and no film begins there", () => {
+  it("a soak that worked is reported so although spoilt bottles on the next cast look fouled, and no film begins", () => {
     const document = assessed(
       [...events(0.03), { kind: "reference-offset", of: [6], salinity: 0.012 }],
       4,
@@ -144,7 +144,7 @@ describe("one bad cast after a cleaning does not decide what it left", () => {
     expect(lastTold(silent)!.retained).toBeLessThan(0.25);
   });
 
-  it("no rinse is credited with anything while a film stays through all of them, and no other than one that takes it off", () => {
+  it("only the rinse that removes a film is credited with it", () => {
     const rinses = (retained: (afterCast: number) => number) =>
       [1, 2, 3, 4, 5, 6, 7, 8].map(
         (afterCast): Cleaning => ({
@@ -169,7 +169,7 @@ describe("one bad cast after a cleaning does not decide what it left", () => {
 });
 
 describe("what the record teaches the next advice", () => {
-  it("without a failure a soak is open to a film; after two soaks that left 0.6 the advice is harder than a soak", () => {
+  it("a soak is possible without a failure; after two soaks that left 0.6 the advice is harder", () => {
     const before = assessed([step(-400)]).casts.at(-1)!.advice;
     expect(before.alternatives.find(({ intensity }) => intensity === "soak")!.fits).toBe(true);
     const after = assessed([step(-400), soakAfter(5, 0.6), soakAfter(7, 0.6)]).casts.at(-1)!.advice;
@@ -179,7 +179,7 @@ describe("what the record teaches the next advice", () => {
     expect(soak.whyNot).toMatch(/failed on this film/);
   });
 
-  it("a soak in vain changes the advice within one cast, and no later cast advises a soak again", () => {
+  it("a failed soak changes the advice within one cast, and no later cast advises a soak", () => {
     const casts = assessed([{ ...step(-330), cast: 3 }, soakAfter(5, 0.98)], 4).casts;
     for (const { advice } of casts.slice(5)) {
       expect(advice.because).toMatch(/^Soaked after cast 005/);

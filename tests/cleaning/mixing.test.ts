@@ -93,7 +93,7 @@ test("of three that have met the most dangerous pair is named", () => {
   }
 });
 
-test("two cleaners without a known product are set aside, not fled from", () => {
+test("two cleaners without a known gas are set aside; nobody is told to leave", () => {
   const { message } = refusal(() => checkMixing(["detergent", "acid"], "water"));
   expect(message).toMatch(/Add nothing and do not use it/);
   expect(message).not.toMatch(/Leave at once/);

@@ -38,17 +38,17 @@ describe("the list before the next cast of a cruise", () => {
       .due.map(({ because }) => because)
       .join(" ");
     expect(words).toMatch(/Down to -5 degree C/);
-    expect(words).toMatch(/of the next 9 casts are sure/);
+    expect(words).toMatch(/of the next 9 casts \(95 %\)/);
   });
 
-  it("without a next station stands as of the last time that the files tell, whatever the clock says", () => {
+  it("without a next station is that of the last time in the files, whatever the clock says", () => {
     const own = cruise([{ action: "rinse", time: "2031-01-01T13:00:00Z", minutes: 30 }]);
     expect(nextCastOfCruise(own, cells)).toEqual(
       beforeNextCast(recordOfCruise(own, cells, "2031-01-01T13:30:00Z")),
     );
   });
 
-  it("is absent without a record, and stands in the verdict document, the page and the log with what can hurt and its cautions", () => {
+  it("is absent without a record, and stands in document, page and log with hazards and cautions", () => {
     expect(assessed(cruise([])).document.beforeNextCast).toBeUndefined();
     const { document, data } = assessed(cruise([battery("001", 14), battery("002", 11.9)]));
     const { due, cautions } = document.beforeNextCast!;

@@ -31,7 +31,7 @@ test("no published cleaning is known to have brought a cell back: no prior of a 
   expect(probabilityWorks).toBeLessThanOrEqual(0.75);
 });
 
-test("no record leaves the priors", () => {
+test("without a record the priors stay", () => {
   expect(worked([])).toEqual(defaultRecovery);
 });
 
@@ -45,7 +45,7 @@ test("one clear success that left 0.10 moves the share left to (4 x 0.04 + 0.10)
   expect(soak.probabilityWorks).toBeCloseTo((4 * 0.7 + 1) / 5, 4);
 });
 
-test("what failed would have failed lighter, what worked would have worked harder; acid is its own", () => {
+test("failures count for lighter cleanings, successes for harder ones, and acid only for itself", () => {
   const failed = worked([outcome("disinfect", 0.9), outcome("disinfect", 0.9)]);
   const succeeded = worked([outcome("wash", 0.05)]);
   for (const name of ["rinse", "wash", "soak"] as const) {
@@ -61,12 +61,12 @@ test("what failed would have failed lighter, what worked would have worked harde
   expect(succeeded.descale).toEqual(defaultRecovery.descale);
 });
 
-test("another cell's record does not count, nor what was before an exchange", () => {
+test("the record of another cell, or from before an exchange, does not count", () => {
   expect(worked([outcome("soak", 0.95, 0.05, "secondary")])).toEqual(defaultRecovery);
   expect(worked([outcome("soak", 0.95), outcome("exchange", 0, 0)])).toEqual(defaultRecovery);
 });
 
-test("an outcome that nobody could see teaches nothing", () => {
+test("an outcome that cannot be seen does not change the prior", () => {
   const vague = worked([outcome("soak", 0.5, 100)]);
   expect(vague.soak.probabilityWorks).toBeCloseTo(0.7, 3);
   expect(vague.soak.retainedIfWorks.mean).toBeCloseTo(0.04, 5);
@@ -84,7 +84,7 @@ const outcomes = fc.array(
   { maxLength: 12 },
 );
 
-test("the order of the record does not matter, and harder rungs never become less likely to work than lighter", () => {
+test("the order of the record does not matter, and a harder cleaning is never less likely to work", () => {
   fc.assert(
     fc.property(outcomes, (all) => {
       const once = worked(all);
@@ -103,7 +103,7 @@ test("the order of the record does not matter, and harder rungs never become les
   );
 });
 
-test("a film that a soak did not move yields to a disinfect with 0.57, by hand: 0.8 x (0.85 - 0.7) / 0.3 + 0.2 x 0.85", () => {
+test("after a soak that failed a disinfect works with 0.57: 0.8 x (0.85 - 0.7) / 0.3 + 0.2 x 0.85", () => {
   const { soak, disinfect, descale, wash } = worked([outcome("soak", 0.97, 0.01, "primary", 1)]);
   expect(disinfect.probabilityWorks).toBeCloseTo(0.57, 3);
   expect(disinfect.failed).toBeUndefined();
@@ -114,7 +114,7 @@ test("a film that a soak did not move yields to a disinfect with 0.57, by hand: 
   expect(descale).toEqual(defaultRecovery.descale);
 });
 
-test("a failure on an earlier film is the cell's habit and rules nothing out, two failures on earlier films do", () => {
+test("one failure on an earlier film rules no cleaning out, two do", () => {
   const once = worked([outcome("soak", 0.97, 0.01)]);
   expect(once.soak.failed).toBeUndefined();
   expect(once.disinfect).toEqual(defaultRecovery.disinfect);
@@ -125,7 +125,7 @@ test("a failure on an earlier film is the cell's habit and rules nothing out, tw
   expect(worked(redeemed).soak.failed).toBeUndefined();
 });
 
-test("a rinse that moved nothing says nothing of a wash, for each film that is found has stayed through one", () => {
+test("a rinse without effect does not lower the odds of a wash: every film found has stayed through a rinse", () => {
   const rinsed = worked([outcome("rinse", 1, 0, "primary", 1)]);
   expect(rinsed.wash.probabilityWorks).toBeCloseTo(defaultRecovery.wash.probabilityWorks, 6);
   expect(rinsed.rinse.probabilityWorks).toBeLessThan(0.05);
@@ -148,13 +148,13 @@ test("what failed on this film is named in order of time, rinses and successes a
   expect(failed.map(({ intensity }) => intensity)).toEqual(["wash"]);
 });
 
-test("a cleaning of a film that was half as probable as not teaches half as much", () => {
+test("a cleaning of a film with probability 0.5 counts half", () => {
   const half = { ...outcome("soak", 0.97, 0.01), filmProbability: 0.5 };
   // 4 x 0.7 / (4 + 0.5).
   expect(worked([half]).soak.probabilityWorks).toBeCloseTo(2.8 / 4.5, 3);
 });
 
-test("a long record brings out how often a soak truly works on this cell", () => {
+test("a long record converges to how often a soak works on this cell", () => {
   // 300 soaks of which 3 in 10 worked, each known to 0.1.
   const all = Array.from({ length: 300 }, (_, i) => outcome("soak", i % 10 < 3 ? 0.1 : 0.85, 0.1));
   const { soak } = worked(all);

@@ -27,7 +27,7 @@ it("a ship's own minutes and words are those of the advice", () => {
   expect(own.cautions).toEqual(usual.cautions);
 });
 
-it("acid is open only where trained hands are said to be aboard, and never to a cell that must not see it", () => {
+it("acid is possible only with trained hands aboard, and never for a cell that must not see it", () => {
   const descale = (settings: { readonly trainedHands?: boolean }, noAcid = false) =>
     assessCruise({ ...cruise, instrument: { ...cruise.instrument, noAcid } }, settings)
       .casts.at(-1)!

@@ -71,7 +71,7 @@ describe("the figures of the demonstration cruise", () => {
     }
   });
 
-  it("tell deep water, which has a key entry of its own, from the next station, with what each point may be off by", () => {
+  it("show deep water with its own key entry and with its uncertainty", () => {
     const lines = ["bottles", "pair", "legs", "deep-water"];
     expect(lines.map(shapeOf)).not.toContain(nextStation);
     const seen = new Set(
@@ -132,7 +132,7 @@ describe("the figures of the demonstration cruise", () => {
     }
   });
 
-  it("place the film of cast 008 within 100 dbar of where the simulation put it, at 620 dbar on the way down", () => {
+  it("place the film of cast 008 within 100 dbar of the simulated 620 dbar on the down leg", () => {
     // fixtures/demo-cruise/README.md tells the truth of the invented cruise.
     const said = /change at (\d+) [^<]* on the (\w+) leg/.exec(legs(demo.data, "008"));
     expect(Math.abs(Number(said?.[1]) - 620)).toBeLessThan(100);
@@ -176,7 +176,7 @@ describe("how the cells answered through a cruise", () => {
     return { primary, ...(at === 0 ? {} : { secondary: alignment(70 - at) }) };
   });
 
-  it("has a mark for every cell on every cast that tells, and a ring where it differs", () => {
+  it("has a mark for every cell on every cast with a value, and a ring where it differs", () => {
     const svg = responseTrack(told);
     const hints = [...svg.matchAll(/<title>cast (\d+), (\w+) cell: ([^<]*)</g)];
     expect(hints.length).toBe(5 + 4);
@@ -206,7 +206,7 @@ describe("how the cells answered through a cruise", () => {
     expect((bars[0]![1]! + bars[0]![2]!) / 2).toBeCloseTo(y!, 0);
   });
 
-  it("is no figure where no cast tells, and has one panel where only one quantity is told", () => {
+  it("is empty without values, and has one panel for one quantity", () => {
     expect(responseTrack(data)).toBe("");
     expect(responseTrack(told)).not.toContain("thermal lag");
   });
@@ -237,7 +237,7 @@ it("a figure of one cast, one bottle, or no evidence at all is still a figure", 
   }
 });
 
-it("any text at all comes through a figure as that text, less what no page may hold", () => {
+it("any text comes through a figure unchanged, without characters that no page may hold", () => {
   const text = fc.string({ unit: "binary", maxLength: 40 });
   fc.assert(
     fc.property(text, text, (name, words) => {

@@ -62,7 +62,7 @@ describe("any columns", () => {
     );
   });
 
-  it("of thousands of scans without any reading are told as such", () => {
+  it("thousands of scans without any reading are reported as dropouts", () => {
     const nothing = new Float64Array(5000).fill(Number.NaN);
     const cast: Cast = {
       id: "silent",

@@ -30,7 +30,7 @@ describe("units of conductivity", () => {
     },
   );
 
-  it("a cell alone in S/m is told in the deep ocean, and not where the water may be that fresh", () => {
+  it("a single cell in S/m is reported in the deep ocean, not where the water may be that fresh", () => {
     const alone = { seed: 1, cells: ["primary"] as const, sampling: metres };
     const deep = healthOf(inUnit(soundCast(alone), 0.1));
     expect(kindsOf(deep.findings)).toEqual(["units"]);
@@ -38,7 +38,7 @@ describe("units of conductivity", () => {
     expect(kindsOf(shallow.findings)).not.toContain("units");
   });
 
-  it("water of any sea in mS/cm is never told", () => {
+  it("water of any sea in mS/cm has no finding", () => {
     for (const ocean of oceanNames) {
       expect(healthOf(soundCast({ seed: 2, ocean, sampling: metres })).findings).toEqual([]);
     }

@@ -102,7 +102,7 @@ describe("dropouts", () => {
     }
   });
 
-  it("a gap of ten seconds is told with its first and last scan", () => {
+  it("a gap of ten seconds is reported with its first and last scan", () => {
     const faulty = withFault(castAt("open-ocean", 24, 20), "primary", "temperature_C", (t) =>
       t.fill(Number.NaN, 9000, 9240),
     );
@@ -112,7 +112,7 @@ describe("dropouts", () => {
     ]);
   });
 
-  it("scans without anything are told once, of the pressure", () => {
+  it("scans without any reading are reported once, for the pressure", () => {
     const cast = castAt("open-ocean", 24, 20);
     const hole = (column: Float64Array) => column.slice().fill(Number.NaN, 8000, 8300);
     const { pressure_dbar, primary, secondary, ...rest } = cast.columns;
@@ -188,7 +188,7 @@ function rounded(column: Float64Array): void {
 }
 
 describe("the end of the range", () => {
-  it("a conductivity that ends halfway up its range is told, with the value", () => {
+  it("a conductivity that ends halfway up its range is reported with the value", () => {
     const { share } = overCasts("saturation", (cast) =>
       withFault(cast, "primary", "conductivity_mS_cm", (c) => {
         const [least, most] = [Math.min(...sampled(c)), Math.max(...sampled(c))];

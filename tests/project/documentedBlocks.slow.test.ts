@@ -1,5 +1,5 @@
 // Every ts, js, sh and html block of README and docs is run as it stands, in the place that its first line names: a project
-// with the package installed. A block that only shows output is marked as text.
+// with the package installed. A block marked "text output" is what the sh block before it prints.
 import { execFileSync, spawnSync } from "node:child_process";
 import {
   existsSync,
@@ -111,11 +111,19 @@ describe("the code blocks of README and docs", () => {
     expect(run.status).toBe(0);
   });
 
-  it("leave figures that are well-formed, and a report, where docs/figures.md says so", () => {
+  it("leave figures that are well-formed, and a report, where docs/recipes.md says so", () => {
     const made = readdirSync(project);
     expect(made).toEqual(expect.arrayContaining(["gain.svg", "legs-008.svg", "report.html"]));
     for (const figure of ["gain.svg", "legs-008.svg"])
       elementsOf(readFileSync(join(project, figure), "utf8"));
+  });
+
+  const shown = blocks.flatMap((block, i) =>
+    block.place === "output" ? [[titleOf(block), block, blocks[i - 1]!] as const] : [],
+  );
+  it.each(shown)("%s: is what the sh block before it prints", (_, { code, file }, before) => {
+    expect(before).toMatchObject({ file, language: "sh" });
+    expect(ran("bash", ["-eu", "-c", before.code]).trimEnd()).toBe(code.trimEnd());
   });
 
   it.each(written("sh"))("%s: runs and prints", (_, { code }) => {

@@ -21,7 +21,7 @@ describe("the terminal summary", () => {
   it("shows every intensity once, with minutes, probability, loss and why it was not chosen", () => {
     const { advice } = document.casts.at(-1)!;
     const text = terminalSummary(document, style);
-    const table = text.slice(text.indexOf("held against"), text.indexOf("what if"));
+    const table = text.slice(text.indexOf("alternatives"), text.indexOf("what if"));
     for (const { intensity, minutes, expectedLoss, whyNot } of advice.alternatives) {
       const line = table.split("\n").find((one) => one.trim().startsWith(intensity))!;
       expect(line).toContain(` ${minutes} `);

@@ -21,7 +21,7 @@ const empty: CheckedRecord = {
   notes: [],
 };
 
-it("whatever was found is shown: every finding by its line, the worst first, and the cautions last", () => {
+it("every finding is shown by its line, the worst first, and the cautions last", () => {
   fc.assert(
     fc.property(fc.array(finding, { minLength: 1, maxLength: 25 }), (findings) => {
       const text = recordSummary({ ...empty, findings }, { colour: false, width: 100 });

@@ -174,7 +174,7 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
     };
   });
 
-  it("has the casts that tell, and the columns in which something is told", () => {
+  it("has the casts and the columns with a value", () => {
     const table = responseTable(casts)!;
     expect(table.cells).toEqual([
       { cell: "primary", titles: ["lag, times usual"] },
@@ -216,7 +216,7 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
     );
   });
 
-  it("stands in the page and in the log where a cast tells, and nowhere else", () => {
+  it("stands in page and log if a cast has a value, else not", () => {
     const told = { ...document, casts };
     const figures = {
       ...data,

@@ -49,7 +49,7 @@ function everyReport(of: VerdictDocument): readonly string[] {
 }
 
 describe("the summary in a terminal", () => {
-  it("has no character that a terminal obeys, whatever the names in the files", () => {
+  it("has no control characters, whatever the names in the files", () => {
     const hostile = "\u001b[2J\u001b]0;title\u0007\u202egnp.exe\u061c\u2028\r\u009b31m";
     const named: Cruise = {
       ...cruise,
@@ -148,7 +148,7 @@ describe("the summary in a terminal", () => {
     }
   });
 
-  it("an onset is told from 50 % on, in the terminal, on the page and in the log", () => {
+  it("an onset is named from 50 % on, in the terminal, on the page and in the log", () => {
     for (const told of everyReport(withOnset("003", 0.39))) expect(told).not.toMatch(onset("003"));
     for (const told of everyReport(withOnset("003", 0.6))) expect(told).toMatch(onset("003"));
   });
@@ -193,7 +193,7 @@ describe("the summary in a terminal", () => {
     const full = { ...plain, detail: "full" } as const;
     const all = terminalSummary(document, full).replaceAll(/\s+/g, " ");
     expect(all).toContain(`left out bottles: ${leftOut!.what}`);
-    expect(all).toMatch(/leaked, tripped elsewhere or mislabelled/);
+    expect(all).toMatch(/leaked, tripped elsewhere or is mislabelled/);
   });
 
   it("of a long cruise shows the last casts and says that --full shows those before; --full has all", () => {

@@ -58,7 +58,7 @@ describe("the last of five simulated casts against those before", () => {
     expect(Math.abs(late.difference - 0.4)).toBeLessThan(0.1);
   });
 
-  test("fewer than three casts before are no usage", () => {
+  test("fewer than three earlier casts give no comparison", () => {
     const nothing = { notes: [] };
     expect(responseChanges([nothing, nothing], nothing)).toEqual([]);
   });

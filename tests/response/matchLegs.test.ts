@@ -60,7 +60,7 @@ test("where temperature is uniform the legs are compared at equal pressure", () 
   for (const d of mixed.difference_ppm) expect(Math.abs(d)).toBeLessThan(0.5);
 });
 
-test("a temperature that is met twice with different salinities is told by its ambiguity", () => {
+test("a temperature met twice with different salinities has a large ambiguity", () => {
   // A cold intermediate layer at 150 dbar: fresher above, saltier below.
   const inverted = passTwice(400, (p) => ({
     theta: 1 + (3 * Math.abs(p - 150)) / 150,

@@ -27,11 +27,11 @@ describe("a misalignment in the simulation", () => {
     expect(moved[1]!.primary.conductivity_mS_cm).not.toEqual(plain[1]!.primary.conductivity_mS_cm);
   });
 
-  test("of nothing changes nothing", () => {
+  test("of 0 s changes nothing", () => {
     expect(columnsOf(late(0))).toEqual(columnsOf(base));
   });
 
-  test("is refused in averages, and beyond what a misalignment is", () => {
+  test("is refused in averages and beyond its limit", () => {
     const sampling = { kind: "averages", layer_dbar: 2 } as const;
     expect(() => simulateCruise({ ...late(0.1), sampling })).toThrow(/time-series/);
     expect(() => simulateCruise(late(60))).toThrow(/-5 to 5/);

@@ -46,7 +46,7 @@ describe.each([1e20, 9.97e36, -99, -9.99, -1e30])("a fill value of %s in one sca
   });
 });
 
-test("no differences between the legs: the lag is what was known beforehand", () => {
+test("without differences between the legs the lag is its prior", () => {
   const nothing = new Float64Array(0);
   const empty = { pressure_dbar: nothing, difference_ppm: nothing, ambiguity_ppm: nothing };
   const fit = fitCellLag(empty, () => nothing);

@@ -95,7 +95,7 @@ describe("a cast in water of SP 35 whose cell is late and holds heat", () => {
     expect(corrected.columns.primary.temperature_C).toBe(cast.columns.primary.temperature_C);
   });
 
-  test("what is not asked for stays; a cast without times, or a lag that cannot be, is refused", () => {
+  test("a correction that is not given changes nothing; a cast without times or an impossible lag is refused", () => {
     const cast = lateCast(0);
     const same = removeSensorResponse(cast, splitLegs(cast), {});
     expect(same.columns.primary).toBe(cast.columns.primary);

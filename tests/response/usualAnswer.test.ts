@@ -11,7 +11,7 @@ const seen = (values: readonly number[], standardUncertainty = 0.004) =>
   values.map((value) => ({ value, standardUncertainty }));
 
 describe("how a cell usually answers", () => {
-  it("is what was seen on one cast, as well as a cast can tell", () => {
+  it("after one cast is that cast, with its uncertainty", () => {
     expect(usualAnswer(seen([0.07]), known)).toEqual({
       value: 0.07,
       standardUncertainty: Math.hypot(0.004, 0.03),
@@ -20,13 +20,13 @@ describe("how a cell usually answers", () => {
     });
   });
 
-  it("of casts alike is their mean, known better by the square root of their number", () => {
+  it("of n equal casts is their mean, with an uncertainty smaller by the square root of n", () => {
     const usual = usualAnswer(seen(Array<number>(16).fill(0.07)), known)!;
     expect(usual.value).toBeCloseTo(0.07, 12);
     expect(usual.standardUncertainty).toBeCloseTo(Math.hypot(0.004, 0.03) / 4, 12);
   });
 
-  it("is right to its uncertainty, two times in three and rarely beyond three of them", () => {
+  it("is within its uncertainty two times in three, and rarely beyond three", () => {
     const normal = deviates(3);
     const scores = Array.from({ length: 400 }, () => {
       const values = Array.from({ length: 12 }, () => 0.07 + 0.02 * normal());
@@ -64,7 +64,7 @@ describe("how a cell usually answers", () => {
     expect(usualAnswer([], known)).toBeUndefined();
   });
 
-  it("of two casts that have nothing in common lies between them, and is known no better than that", () => {
+  it("of two casts far apart lies between them, with that uncertainty", () => {
     const usual = usualAnswer(seen([0, 2]), known)!;
     expect(usual.value).toBe(1);
     expect(usual.standardUncertainty).toBeGreaterThanOrEqual(1);
@@ -79,7 +79,7 @@ describe("the signs that causes are compared by, and the changes that are report
   const measured = (value: number) => ({ delay: { value, standardUncertainty: 0.004 } });
   const before = [0.07, 0.072, 0.068, 0.071, 0.069];
 
-  it("hold a cast against the same usual", () => {
+  it("compare a cast with the same usual value", () => {
     const [change] = responseChanges(before.map(response), response(0.2));
     const { delay } = signsOfResponse(before.map(measured), measured(0.2));
     // Beforehand a delay of 0 was known to 0.08 s: five casts outweigh it thirty times.

@@ -68,7 +68,7 @@ test("a sure forecast scores its distance, a sure and right one nothing", () => 
   expect(continuousRankedProbabilityScore(sure, 4)).toBe(0);
 });
 
-test("a component told in two halves scores as the whole", () => {
+test("a component split in two halves scores as the whole", () => {
   fc.assert(
     fc.property(mixtures, anywhere, (forecast, observed) => {
       const halved = forecast.flatMap((part) => {

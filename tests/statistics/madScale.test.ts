@@ -22,7 +22,7 @@ test("the quantile is interpolated between order statistics", () => {
   expect(quantile(Float64Array.of(8, 1, 4, 2), 0.5)).toBe(3);
 });
 
-test("missing values count for nothing, and nothing gives NaN", () => {
+test("missing values are ignored, and no value gives NaN", () => {
   expect(median([1, 2, Number.NaN, 4, 5])).toBe(3);
   expect(madScale([1, 2, Number.NaN, 4, 5])).toBeCloseTo(1.5 * 1.4826, 12);
   expect(median([])).toBeNaN();

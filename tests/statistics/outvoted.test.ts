@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { outvoted } from "../../src/statistics/outvoted.js";
 
-describe("a value that most others speak against", () => {
+describe("a value that most others contradict", () => {
   it("is named although it outweighs them all together", () => {
     const sigma = [1, 1.2, 4, 25, 40, 6];
     const found = outvoted([80, -2, -3, -10, -9, -1], sigma, 4);

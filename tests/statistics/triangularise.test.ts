@@ -27,7 +27,7 @@ test("gives the triangular factor of ml-matrix, but for the signs of its rows", 
   }
 });
 
-test("columns of nothing and columns that depend on others leave zeros", () => {
+test("zero columns and dependent columns leave zeros on the diagonal", () => {
   const [a, b] = columnsOf(7, 2) as [Float64Array, Float64Array];
   const columns = [a, new Float64Array(7), a.slice(), b];
   const squares = columns.map((column) => column.reduce((sum, x) => sum + x * x, 0));

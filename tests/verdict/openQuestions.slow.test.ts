@@ -38,7 +38,7 @@ describe("what would decide, on whole cruises", () => {
         const known = gainError.up.standardUncertainty < 51 / 2;
         const settled = causes[0]!.probability >= 0.9 || (corrected >= 0.9 && known);
         const said = wouldDecide.filter((sentence) =>
-          new RegExp(`of the (primary and the )?${cell} cell`).test(sentence),
+          new RegExp(`Open for the (primary and the )?${cell} cell`).test(sentence),
         );
         if (settled) expect(said).toEqual([]);
         else expect(said.length).toBe(1);
@@ -52,7 +52,7 @@ describe("what would decide, on whole cruises", () => {
     expect(wouldDecide.length).toBeGreaterThan(0);
     for (const sentence of wouldDecide) {
       const [, count, stop, share] =
-        /^(\d+) bottles? at about (\d+) dbar on the next cast would decide .* in (\d+) of 10/.exec(
+        /(\d+) bottles? at about (\d+) dbar on the next cast would decide in (\d+) of 10/.exec(
           sentence.replace("nearly all", "10 of 10"),
         )!;
       expect(Number(count)).toBeLessThanOrEqual(8);
@@ -64,9 +64,8 @@ describe("what would decide, on whole cruises", () => {
 
   it("those bottles, once closed, settle it", () => {
     const asked = apart.at(-1)!.wouldDecide[0]!;
-    const [, count, stop] = /^(\d+) bottles? at about (\d+) dbar .* of the primary cell/.exec(
-      asked,
-    )!;
+    const [, count, stop] =
+      /^Open for the primary cell: .* (\d+) bottles? at about (\d+) dbar/.exec(asked)!;
     const { cruise } = simulateCruise({
       ...scenario,
       casts: 4,
@@ -78,7 +77,7 @@ describe("what would decide, on whole cruises", () => {
     const { cells, wouldDecide } = assessCruise({ ...cruise, bottles }).casts.at(-1)!;
     expect(apart.at(-1)!.cells.primary!.causes[0]!.probability).toBeLessThan(0.9);
     expect(cells.primary!.causes[0]).toMatchObject({ cause: "calibration-shift" });
-    expect(wouldDecide.join()).not.toContain("of the primary cell");
+    expect(wouldDecide.join()).not.toContain("Open for the primary cell");
   });
 
   it("is the same at every run", () => {

@@ -10,7 +10,7 @@ import { checkMixing, type Substance } from "./mixing.js";
 import { type Stock, unitOf } from "./stock.js";
 import { chlorinePercent, stockStrength } from "./stockStrength.js";
 
-/** Below half of its label, hypochlorite is too uncertain to reckon with (judgement). */
+/** Hypochlorite that may be below half of its label is refused as too uncertain (judgement). */
 const oldest = 0.5;
 /** A ceiling may be passed by this much where the stock's strength is uncertain: nobody measures better (judgement). */
 const allowance = 1.1;
@@ -23,7 +23,7 @@ const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
 };
 
 /**
- * Amounts are reckoned with the least that the stock may hold, so that the solution is not weaker than wanted.
+ * Amounts follow from the least that the stock may hold, so that the solution is not weaker than wanted.
  * @param wanted      concentration in the unit of the stock's kind (`unitOf`), volume in ml
  * @param vessel      what the bottle holds or was not rinsed of, in the order it went in; empty where clean
  * @param smallest_ml least volume that can be measured; a 1 ml syringe or pipette by default
@@ -64,7 +64,7 @@ export function dilute(
     if (water_ml >= smallest_ml) continue;
     throw new DilutionRefused(
       "nothing to dilute",
-      `The ${from} has the strength wanted, as near as can be measured: there is no water to add. Use it as it is, or start from a stronger stock.`,
+      `The ${from} has the strength wanted already: there is no water to add. Use it as it is, or start from a stronger stock.`,
       "C1 V1 = C2 V2",
     );
   }
@@ -93,7 +93,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
   if (wanted > ceiling) {
     throw new DilutionRefused(
       "too strong",
-      `${digits(wanted)} ${unit} is more than a cell is ever cleaned with: the most that is worked out is ${ceiling} ${unit}.`,
+      `${digits(wanted)} ${unit} is more than a cell is ever cleaned with. The limit is ${ceiling} ${unit}.`,
       "judgement",
     );
   }
@@ -102,7 +102,7 @@ function checkStrengths(stock: Stock, { least, most }: StrengthBounds, wanted: n
   if (aged || (wanted * most) / least > allowance * ceiling) {
     throw new DilutionRefused(
       "stock too old",
-      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}: too uncertain to reckon with. Use a fresh one, or measure it with test strips and enter what they say.`,
+      `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}. That is too uncertain. Use a fresh one, or measure it with test strips and enter what they say.`,
       "judgement",
     );
   }
@@ -126,7 +126,7 @@ function twoStages(
   if (factor === undefined) {
     throw new DilutionRefused(
       "too little",
-      `${exact_ml.toPrecision(2)} ml of the stock are needed, and ${smallest_ml} ml is the least that can be measured. Start from a weaker stock or make up more.`,
+      `${exact_ml.toPrecision(2)} ml of the stock are needed. The least that can be measured is ${smallest_ml} ml. Start from a weaker stock or make up more.`,
       "C1 V1 = C2 V2",
     );
   }

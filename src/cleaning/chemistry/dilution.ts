@@ -25,7 +25,7 @@ export interface Dilution {
   /** What comes out, at most: more than `concentration` where the stock has aged by an unknown amount. */
   readonly concentrationAtMost: number;
   readonly unit: (typeof unitOf)[Stock["kind"]];
-  /** Strength of the stock that the amounts are reckoned with: the least that it may hold. */
+  /** Strength of the stock that the amounts follow from: the least that it may hold. */
   readonly stockStrength: number;
   readonly stockStrengthAtMost: number;
   readonly steps: readonly string[];

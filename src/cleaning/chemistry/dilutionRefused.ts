@@ -1,4 +1,4 @@
-// Why a solution is not worked out: it would be dangerous, or cannot be made from that stock.
+// Why a solution is refused: it would be dangerous, or cannot be made from that stock.
 
 export class DilutionRefused extends Error {
   override readonly name = "DilutionRefused";

@@ -11,9 +11,7 @@ export function dilutionSteps(made: Made): readonly string[] {
   return [
     ...stages.map((stage, i) => pouring(stage, two && i === 0 ? "first bottle" : "bottle", made)),
     `Label ${two ? "both bottles" : "the bottle"} with the contents, the strength, the date and your name.`,
-    ...(two
-      ? ["Do not keep what is left in the first bottle: dispose of it as of the solution."]
-      : []),
+    ...(two ? ["Do not keep the rest of the first bottle. Dispose of it like the solution."] : []),
     ...(kind === "hypochlorite"
       ? [
           "Keep it closed, cool and dark. Discard it after a day: dilute hypochlorite does not keep.",
@@ -31,24 +29,24 @@ function pouring(
   const atLeast = made.stockStrengthAtMost > made.stockStrength ? "at least " : "";
   const gives = `This gives ${digits(makes_ml)} ml of ${atLeast}${digits(concentration)} ${unit}.`;
   return kind === "acid"
-    ? `Pour ${digits(water_ml)} ml of deionised water into the ${bottle}, then add ${digits(take_ml)} ml of the ${source} to it, slowly. ${gives}`
-    : `Measure ${digits(take_ml)} ml of the ${source} into the ${bottle} and add ${digits(water_ml)} ml of deionised water. ${gives}`;
+    ? `Pour ${digits(water_ml)} ml of deionised water into the ${bottle}. Then add ${digits(take_ml)} ml of the ${source} to it, slowly. ${gives}`
+    : `Measure ${digits(take_ml)} ml of the ${source} into the ${bottle}. Add ${digits(water_ml)} ml of deionised water. ${gives}`;
 }
 
 export function dilutionNotes(stock: Stock, made: Made): readonly string[] {
   if (stock.kind !== "hypochlorite") return [];
   if (stock.age_days === undefined) {
     return [
-      "No age was given: the stock is taken to be as strong as its label. An older stock is weaker. Test strips tell.",
+      "No age was given, so the stock is taken to be as strong as its label. An older stock is weaker. Test strips tell.",
     ];
   }
   if (stock.age_days === 0) return [];
   const { stockStrength: least, stockStrengthAtMost: most, concentrationAtMost, unit } = made;
   const { cold, warm } = storeTemperatures_C;
   return [
-    `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}, if it was kept closed and dark. The amounts follow from the lower figure, so that the solution is not too weak. It holds ${roughly(concentrationAtMost)} ${unit} at most. Test strips tell.`,
+    `By its age the stock holds between ${roughly(least)} and ${roughly(most)} ${unit}, if kept closed and dark. The amounts follow from the lower figure, so that the solution is not too weak. It holds ${roughly(concentrationAtMost)} ${unit} at most. Test strips tell.`,
     ...(stock.kept_C === undefined
-      ? [`No temperature was given: it is taken to have been kept at ${cold} to ${warm} degree C.`]
+      ? [`No temperature was given. It is assumed to have been ${cold} to ${warm} degree C.`]
       : []),
   ];
 }

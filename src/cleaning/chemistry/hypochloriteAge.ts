@@ -9,7 +9,7 @@ export interface StrengthBounds {
 
 /**
  * Loss at 21 degree C per per-cent and month. A table of a 12.5 % stock (11.1 % after 1 month, 9.3 % after 3, 7.8 %
- * after 6; reckoned by an amateur from published rate constants: indicative) gives 0.0101, 0.0092 and 0.0080. The bounds
+ * after 6; computed by an amateur from published rate constants: indicative) gives 0.0101, 0.0092 and 0.0080. The bounds
  * lie outside these (judgement).
  */
 const perMonth = { fast: 0.0105, slow: 0.0075 };

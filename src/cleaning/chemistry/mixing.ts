@@ -61,7 +61,7 @@ export function productOf(a: Substance, b: Substance): Product | undefined {
 }
 
 /**
- * Nothing is returned: what may be poured, may.
+ * Returns nothing if it may be poured.
  * @param held  what the vessel, the line or the waste bottle holds, or was not rinsed of, in the order it went in
  * @param added what is to be poured in
  * @throws DilutionRefused where what is held is a mixture already, for a dangerous mixture, for water into acid, and
@@ -84,7 +84,7 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
   const known = productOf(other, added);
   throw new DilutionRefused(
     "dangerous mixture",
-    `${capital(added)} is not poured onto ${other}, nor where ${other} was and is not rinsed out.${
+    `Never pour ${added} onto ${other}, nor where unrinsed ${other} was.${
       known === undefined ? "" : ` Together they give ${known.gives}.`
     } Flush with plenty of fresh water and use another bottle.`,
     known?.source ?? customary,
@@ -106,7 +106,7 @@ function alreadyMixed(a: Substance, b: Substance): DilutionRefused {
   return known === undefined
     ? new DilutionRefused(
         "already mixed",
-        `${capital(met)}. Add nothing and do not use it. Label it, set it aside in good ventilation, and ask people trained for it how to dispose of it.`,
+        `${capital(met)}. Add nothing and do not use it. Label it and set it aside in good ventilation. Ask people trained for it how to dispose of it.`,
         customary,
       )
     : new DilutionRefused(

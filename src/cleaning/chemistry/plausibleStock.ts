@@ -46,7 +46,7 @@ const meanings: readonly HypochloriteStock["meaning"][] = [
   "available chlorine by volume",
 ];
 
-/** Quantities that a stock cannot be reckoned with without. */
+/** Required quantities of a stock. */
 function neededOf(stock: Stock): readonly QuantityName[] {
   const byVolume =
     stock.kind === "detergent" ||

@@ -1,4 +1,4 @@
-// What to do, by which clause of the rule spoke: plain sentences.
+// What to do, in plain sentences, by the clause of the rule that applied.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import { rungOf } from "../ladder/intensities.js";
@@ -24,7 +24,7 @@ export function actionOf(
       return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
     case "not clear":
       return (
-        `${summary(chosen)}. Close bottles in deep, even water on the next cast: they tell whether a film is ` +
+        `${summary(chosen)}. Close bottles in deep, even water on the next cast. They tell whether a film is ` +
         "large enough to clean for."
       );
     case "time":
@@ -52,5 +52,5 @@ function settleFilm({ cause }: LeadingCause, required: Required): string {
   const { probabilityMendable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";
   if (asksAnyhow || probabilityMendable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityMendable)} probable: the verdict says what would decide it.`;
+  return ` A film is ${percent(probabilityMendable)} probable. The verdict says what would decide it.`;
 }

@@ -1,4 +1,4 @@
-// The cleaning decision for one cell: from what is held of it to what to do before the next station.
+// The cleaning decision for one cell: from its posterior to what to do before the next station.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
 import type { Recovery } from "../../model/recovery.js";
@@ -169,7 +169,7 @@ function barredBy(
   const acid = solutions.some(({ kind }) => kind === "acid");
   if (acid && noAcid === true) return "this cell must not see acid";
   if (acid && trainedHands !== true) {
-    return "acid is for trained hands, and none are said to be aboard: have it done ashore";
+    return "acid is for trained hands, and none are named as aboard: have it done ashore";
   }
   if (hands === "trained" && trainedHands === false) return "no trained hands are aboard";
   return undefined;
@@ -178,7 +178,7 @@ function barredBy(
 /** Where even a new cell would not stay within the target until then. */
 function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
   if (spare.probabilityWithinTarget >= confidence) return "";
-  return " What grows until the next station is by itself beyond the target: clean as late before it as can be.";
+  return " Growth until the next station alone goes beyond the target. Clean as late before it as you can.";
 }
 
 function check(belief: Belief, target_ppm: number, required: Required): void {

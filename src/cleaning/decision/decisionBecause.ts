@@ -1,9 +1,9 @@
 // Why this cleaning: the state of the cell first, then what the cleaning does, in sentences with the numbers.
 import type { CellName } from "../../cast/cast.js";
+import { capital } from "../../causes/sentences.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
 import type { FilmGiven, LeadingCause } from "./mendable.js";
 import {
-  capital,
   cellWords,
   type FailedCleaning,
   lowerFirst,
@@ -12,7 +12,7 @@ import {
   triedWords,
 } from "./wording.js";
 
-/** What the sentences tell of beside the choice. */
+/** What the sentences need beside the choice. */
 interface Told {
   readonly cell: CellName;
   readonly film: FilmGiven;
@@ -42,12 +42,12 @@ export function decisionBecause(
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
-    // The rule goes by all that is held of the cell; a fouled one is what a cleaning brings back.
+    // The rule uses all hypotheses; "brings back" is given that the cell is fouled.
     const also =
-      back === all ? "" : `; counting that it may not be fouled, it is within with ${all}`;
+      back === all ? "" : ` As it may not be fouled, it is within ${target} with ${all}.`;
     return (
       `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
-      `${back} probability${also} (${percent(required.confidence)} required).`
+      `${back} probability (${percent(required.confidence)} required).${also}`
     );
   };
   const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
@@ -55,13 +55,13 @@ export function decisionBecause(
   switch (choice.ground) {
     case "not mendable":
       return (
-        `${tried === undefined ? "" : `${capital(tried)} without effect. `}A film in ${cell} is ${fouled} probable, ` +
-        `a cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
+        `${tried === undefined ? "" : `${capital(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
+        `A cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
       );
     case "not clear":
       return (
         `${state} The 95 % interval of the film in ${cell} reaches above half the target ` +
-        `(${(-target_ppm / 2).toFixed(0)} ppm): no harder cleaning without clearer evidence.`
+        `(${(-target_ppm / 2).toFixed(0)} ppm). No harder cleaning without clearer evidence.`
       );
     case "meets":
       return [state, brings(chosen), lighter(chosen, outlooks, required)].join(" ").trim();
@@ -72,8 +72,8 @@ export function decisionBecause(
         state,
         brings(chosen),
         choice.wanted === undefined
-          ? "Nothing that the watch can do is sure enough; this is expected to cost the least."
-          : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}, there are ${required.minutesAvailable}.`,
+          ? "Nothing that the watch can do reaches that. This is expected to cost the least."
+          : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}. There are ${required.minutesAvailable}.`,
         ...(tried === undefined ? [] : spare(outlooks)),
       ].join(" ");
     case "record":

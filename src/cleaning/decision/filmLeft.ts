@@ -21,7 +21,7 @@ interface FilmLeft {
 }
 
 /**
- * Only the film is asked about: a clean gain that is off is a matter of calibration, which bottles correct. A film
+ * Only the film counts: an error of the clean gain is corrected by bottles. A film
  * only ever narrows the cell, so it is within the target where it is above -target.
  */
 export function filmLeft(belief: Belief, prior: RecoveryPrior, target_ppm: number): FilmLeft {

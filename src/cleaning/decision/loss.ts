@@ -1,5 +1,5 @@
-// What a choice is expected to cost: shown beside each rung so that a person sees how close the call was. The rule
-// (choose.ts) goes by it where no cleaning meets the confidence required.
+// Expected loss of each intensity, shown so that a person sees how close the choice was. The rule (choose.ts) uses it if no
+// cleaning meets the confidence required.
 import type { IntensityName } from "../../cast/maintenance.js";
 import type { Alternative } from "./advice.js";
 
@@ -35,7 +35,7 @@ export const defaultCosts: Costs = {
   deepCleanForNothing: 15,
 };
 
-/** What a rung comes to on one cell, as probabilities. */
+/** What a cleaning does to one cell, as probabilities. */
 interface Odds {
   /** The film left is within the target at the next station. */
   readonly withinTarget: number;

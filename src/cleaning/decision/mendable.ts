@@ -1,4 +1,4 @@
-// Whether there is something to clean off: which causes cleaning mends, and how clear the film is among them.
+// Probability of the causes that cleaning mends, and how clear the film is among them.
 
 import { rollup, sum } from "d3-array";
 import { type CauseName, causes } from "../../causes/index.js";

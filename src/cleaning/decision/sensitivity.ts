@@ -1,4 +1,4 @@
-// What would have changed the advice: the rule required again with one thing different.
+// What would have changed the advice: the rule applied again with one thing different.
 import { choose, leastClear, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 

@@ -1,6 +1,7 @@
 // How the decision names cells, cleanings and probabilities.
 import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
+import { capital } from "../../causes/sentences.js";
 
 const nouns: Readonly<Record<IntensityName, string>> = {
   rinse: "a rinse",
@@ -79,10 +80,6 @@ export function percent(probability: number): string {
   // No model of nature is surer than this (judgement).
   if (probability > 0.99) return "over 99 %";
   return probability < 0.01 ? "under 1 %" : `${Math.round(100 * probability)} %`;
-}
-
-export function capital(sentence: string): string {
-  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
 }
 
 export function lowerFirst(sentence: string): string {

@@ -113,7 +113,7 @@ export function batterySentence(trend: BatteryTrend): string {
   const since = castsSince === 0 ? "" : `, ${castsSince} ${plural(castsSince)} ago`;
   const state = `Battery (${kind}): ${volts} V at the last check${since}; least ${Number(least.toFixed(2))} V.`;
   if (!fallsSteadily.includes(kind)) {
-    return `${state} Such cells hold their voltage and then drop at once: count the hours of use against the label.`;
+    return `${state} Such cells hold their voltage and then drop at once. Count the hours of use against the label.`;
   }
   if (perCast === undefined || castsLeft === undefined) {
     return `${state} Another check will show how fast it falls.`;

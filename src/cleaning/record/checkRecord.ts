@@ -1,4 +1,4 @@
-// The maintenance record held to its rules.
+// Checks a maintenance record by its rules.
 import type { Finding, RecordRule } from "./recordRule.js";
 import {
   dangerousMixture,

@@ -26,14 +26,14 @@ export const batteryTrendSchema = z.strictObject({
     .strictObject({ volts: z.number(), standardUncertainty: z.number() })
     .exactOptional()
     .describe(
-      "Change of the pack's voltage a cast, V; absent with fewer than two checks, or none apart by a cast",
+      "Change of the pack's voltage a cast, V. Absent with fewer than two checks, or none apart by a cast",
     ),
   castsLeft: z
     .number()
     .int()
     .exactOptional()
     .describe(
-      "Casts from now on that the voltage stays above `least` with 95 % probability; never more than three times what the checks span. Absent without a trend or with one too old, and for a kind whose voltage does not tell",
+      "Casts from now on that the voltage stays above `least` with 95 % probability. Never more than three times what the checks span. Absent without a recent trend, and for a kind whose voltage does not tell",
     ),
 });
 

@@ -1,4 +1,4 @@
-// What is asked of the entries of a record.
+// Questions about the entries of a record.
 import type { CellName } from "../../cast/cast.js";
 import { intensityNames } from "../../cast/maintenance.js";
 import type { Entry, Timeline } from "./recordTimeline.js";

@@ -1,4 +1,4 @@
-// The maintenance record of a cruise, laid beside its casts.
+// The maintenance record of a cruise with its casts.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import type { MaintenanceRecord } from "./recordTimeline.js";

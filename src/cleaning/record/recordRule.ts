@@ -1,4 +1,4 @@
-// The contract of a rule that the maintenance record is held to.
+// The contract of a rule for the maintenance record.
 import type { Entry, Timeline } from "./recordTimeline.js";
 
 /**

@@ -1,4 +1,4 @@
-// The maintenance record laid beside the casts: which entry followed which cast, and in what order.
+// The maintenance record and the casts on one timeline: which entry followed which cast.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";

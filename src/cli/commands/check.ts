@@ -121,7 +121,7 @@ async function readRecord(path: string, now: string): Promise<Read> {
     notes: [
       ...notes,
       ...input.notes,
-      "The record was read without its cruise. The casts are those that it names; their times and lengths are not known and not checked.",
+      "The record was read without its cruise. Only the casts that it names are known, without times and lengths.",
     ],
   };
 }

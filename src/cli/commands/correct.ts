@@ -16,13 +16,12 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
 
-For after the cruise: the gain error of every cast, and its cause, as all casts together tell them, later ones and late
-bottles included.
-The files of the cruise stay as they are; what is corrected is written beside them where it is asked for.
+For after the cruise: the gain error of every cast and its cause, from all casts together.
+The files of the cruise are not changed. A corrected cast is written to a new file, if asked for.
 
 ${readingHelp}
   --cast ID --csv FILE  write this cast with its gain errors taken out: pressure, temperature, corrected conductivity,
-                        salinity and its standard uncertainty, by cell; needs the cast's scans
+                        salinity and its standard uncertainty, by cell. Needs the cast's scans
   --json FILE           write all corrections (foulcast-correction/1); - writes them to standard output
   --help                this text
 `;

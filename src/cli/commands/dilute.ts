@@ -17,7 +17,7 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
 
-Works out a cleaning solution from the stock on the shelf, in amounts that a person can measure. This is advice: the label,
+Computes a cleaning solution from the stock on the shelf, in amounts that can be measured. This is advice: the label,
 the safety data sheet and local rules come first. The work is for people trained in it.
 
 The stock:
@@ -35,15 +35,15 @@ The solution:
   --to-percent C           by volume, for detergent; at most ${ceilings.detergent}
   --to-mol-per-l C         for acid; at most ${ceilings.acid}
   --volume-ml V            volume to make, or:
-  --plumbing-ml V --fills N  one filling of cell and plumbing, and how many; a quarter to spare is added
+  --plumbing-ml V --fills N  one filling of cell and plumbing, and how many. A quarter is added
 
   --smallest-ml V          the least volume that can be measured (1)
-  --bottle-held WHAT[,..]  what the bottle or line holds or was not rinsed of, in the order it went in: water,
+  --bottle-held WHAT[,..]  what the bottle or line holds, in the order it went in: water,
                            detergent, hypochlorite, acid, ammonia, alcohol, peroxide, other cleaner
   --json FILE              write it as JSON (foulcast-dilution/1); - writes it to standard output
   --help                   this text
 
-Exit status: 0 it was worked out, 2 it was refused (dangerous, implausible or impossible) or bad usage.
+Exit status: 0 it was computed, 2 it was refused (dangerous, implausible or impossible) or bad usage.
 `;
 
 export const dilute: Command = {

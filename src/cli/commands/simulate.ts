@@ -16,8 +16,8 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast simulate <new folder> [options]
 
-Writes an invented cruise: casts, bottles, maintenance, cruise.json, and truth.csv with what every cell really read wrong,
-since when and why. Everything in it is simulated, and it says so.
+Writes an invented cruise: casts, bottles, maintenance, cruise.json. truth.csv has the true error of every cell, since when
+and why. Everything in it is simulated, and it says so.
 
   --seed N          whole number; the same seed gives the same cruise (1)
   --scenario FILE   a scenario as JSON instead of one drawn at random, as docs/simulation.md describes it
@@ -87,6 +87,6 @@ async function newFolder(path: string): Promise<void> {
     throw new UsageError(`${path}: cannot be made (${(error as Error).message})`);
   }
   throw new UsageError(
-    `${path}: there are files in it already, and they are left as they are; name a new folder`,
+    `${path} has files already, and they are left as they are. Name a new folder`,
   );
 }

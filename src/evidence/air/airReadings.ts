@@ -92,8 +92,8 @@ export function deckReadings(cell: CellName, cast: Cast): DeckReadings {
         what,
         why:
           fall > 0
-            ? `still draining: it fell by ${uS(fall)} within the last ${seconds.toFixed(0)} s; read again when it stands`
-            : `it rose by ${uS(-fall)} within the last ${seconds.toFixed(0)} s: spray or rain; read again under cover`,
+            ? `still draining: it fell by ${uS(fall)} within the last ${seconds.toFixed(0)} s. Read again when it stands`
+            : `it rose by ${uS(-fall)} within the last ${seconds.toFixed(0)} s: spray or rain. Read again under cover`,
       });
       return [];
     }

@@ -81,18 +81,18 @@ export function airZeroOf(
 function inWords({ what, level, done }: AirReading, lowest: number): readonly string[] {
   if (level < -worthTelling_uS_cm) {
     return [
-      `${what}: ${uS(level)}, below zero, which no water does: the zero of the cell's electronics or calibration is off`,
+      `${what}: ${uS(level)}. Water cannot read below zero: the zero of the electronics or of the calibration is off`,
     ];
   }
   if (level <= worthTelling_uS_cm) return [];
   if (level - lowest > worthTelling_uS_cm) {
     return [
-      `${what}: ${uS(level)}, ${uS(level - lowest)} more than the lowest of this cast: water or residue left in the cell; rinse it, drain it, blow it out gently and read again`,
+      `${what}: ${uS(level)}, ${uS(level - lowest)} above the lowest of this cast. Water or residue is in the cell. Rinse it, drain it, blow it out gently and read again`,
     ];
   }
   return [
     done === "rinsed and drained"
-      ? `${what}: ${uS(level)} in a cell rinsed and drained: a path that conducts besides the water in the cell, or its zero is off`
-      : `${what}: ${uS(level)}, an offset or water left in the cell, which only a rinsed and drained cell can tell: rinse it, drain it, blow it out gently and read again`,
+      ? `${what}: ${uS(level)} in a cell rinsed and drained. A path beside the cell conducts, or the zero is off`
+      : `${what}: ${uS(level)}, an offset or water in the cell. Only a rinsed and drained cell can tell. Rinse it, drain it, blow it out gently and read again`,
   ];
 }

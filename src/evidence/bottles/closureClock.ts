@@ -39,7 +39,9 @@ export function closureClock(
     const why = up.timed
       ? "the start of the cast, or their pressure, is not known"
       : "its scans have no times";
-    notes.push(`closure times of ${timeless} bottles not used: ${why}; read by their pressure`);
+    notes.push(
+      `closure times of ${timeless} bottles not used: ${why}. They are placed by pressure`,
+    );
   }
   const trusted = found.size >= leastWitnesses && found.size > against.size;
   if (trusted || against.size === 0) {
@@ -47,8 +49,8 @@ export function closureClock(
   }
   const [bottle, why] = [...against][0]!;
   notes.push(
-    `closure times disagree with pressures for ${against.size} of ${told.length} bottles ` +
-      `(bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar: ${why}): read by their pressure`,
+    `closure times and pressures disagree for ${against.size} of ${told.length} bottles ` +
+      `(bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar: ${why}). They are placed by pressure`,
   );
   // Those that do agree may do so by chance, but then the stand at their pressure is the same one.
   return { scansOf: (one) => found.get(one), contradiction: () => undefined, notes };

@@ -61,7 +61,7 @@ export function copiedSalinities(
     // The salinities belong where they follow the CTD; where neither tells, where they stood first.
     const copy = scatter(there) > scatter(here) ? "earlier" : "later";
     const original = copy === "later" ? earlier : later;
-    const why = `the salinities of ${length} bottles in a row are those of cast ${original.cast.id}: copied`;
+    const why = `copied: ${length} bottles in a row have the salinities of cast ${original.cast.id}`;
     for (const bottle of run[copy].bottles.slice(at[copy], at[copy] + length)) {
       copied.set(bottle, why);
     }

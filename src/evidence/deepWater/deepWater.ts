@@ -188,7 +188,7 @@ function notesOf(
     `calm layer of ${coldest_C.toFixed(2)} to ${warmest_C.toFixed(2)} degC, about ${pressure_dbar.toFixed(0)} dbar`,
   ];
   if (begins)
-    notes.push("the curve begins with this cast, which says nothing of its gain by itself");
+    notes.push("the curve begins with this cast, which alone says nothing about its gain");
   else if (restart) notes.push("the water is another than on the casts before, or not yet known");
   if (doubleValued > 0) {
     notes.push(

@@ -1,4 +1,4 @@
-// The report: one HTML file that asks for nothing outside itself, needs no script, and prints on four pages at most: the
+// The report: one HTML file that loads nothing, needs no script, and prints on four pages at most: the
 // answer, the checklist, why. The rest is behind folds.
 import type { FigureData } from "../../figures/figureData.js";
 import type { VerdictDocument } from "../../verdict/verdict.js";

@@ -1,4 +1,4 @@
-// The look of the report: paper by day, slate by night, ink on paper in print.
+// Stylesheet of the report: light, dark, and print.
 import { figureStyle } from "../../figures/figureStyle.js";
 
 export const style = `${figureStyle}*{box-sizing:border-box}

@@ -1,6 +1,6 @@
 // The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
 import type { CellName } from "../../cast/cast.js";
-import { onset } from "../../causes/sentences.js";
+import { capital, onset } from "../../causes/sentences.js";
 import { batterySentence } from "../../cleaning/record/battery.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
@@ -9,15 +9,7 @@ import { percent } from "../../words/percent.js";
 import { plainText } from "../../words/plainText.js";
 import { responseTable, responseTableSays } from "../../words/responseTable.js";
 import { sensorSentences } from "../../words/sensorSentences.js";
-import {
-  beyondTarget,
-  bottlesOf,
-  capital,
-  inSalinity,
-  leading,
-  ppm,
-  start,
-} from "../../words/words.js";
+import { beyondTarget, bottlesOf, inSalinity, leading, ppm, start } from "../../words/words.js";
 import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
 
 /** By which a Markdown report is known for one; not seen in its page. */

@@ -1,4 +1,4 @@
-// What to do, how, with which cautions, what else there was, and what past cleanings left.
+// Advice, steps, cautions, alternatives, and what past cleanings left.
 import type { Advice } from "../../cleaning/decision/advice.js";
 import type { CleaningSeen } from "../../verdict/verdict.js";
 import { alternativesTable } from "./alternativesTable.js";
@@ -35,8 +35,8 @@ export function heldAgainstRows(
 ): readonly string[] {
   return [
     row(
-      "held against",
-      "minutes of work, probability of being within the target, loss expected in minutes of ship's time",
+      "alternatives",
+      "minutes of work, probability of being within the target, expected loss in minutes of ship's time",
     ),
     ...alternativesTable(advice.alternatives, advice.intensity, paint, width - indent.length).map(
       (line) => `${indent}${line}`,

@@ -64,7 +64,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
       ...cellRows(verdict, document, full, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
       ...(full ? sensors.response.map((sentence) => row("sensors", sentence)) : []),
-      ...listed(sensors.amiss).map((sentence) => row("amiss", sentence)),
+      ...listed(sensors.amiss).map((sentence) => row("fault", sentence)),
       ...verdict.wouldDecide.map((sentence) => row("would decide", sentence)),
       ...(full || notes.length === 0
         ? notes

@@ -1,5 +1,5 @@
-// How much later conductivity is read than temperature, to a fraction of a scan: water takes time from the
-// thermometer to the cell, and each sensor takes its own to answer [HorneToole1980], [GreggHess1985].
+// Delay of conductivity after temperature, to a fraction of a scan. Water takes time from the thermometer to the cell, and each
+// sensor has its own response time [HorneToole1980], [GreggHess1985].
 import { believableColumn, believableLimits } from "../../cast/believableReading.js";
 import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
@@ -23,42 +23,42 @@ interface AlignmentFound {
   readonly notes: readonly string[];
 }
 
-/** A window lasts about so long, s, and holds at least so many scans (judgement: some periods of 0.1 Hz). */
+/** Duration of a window, s, and its least number of scans (judgement: some periods of 0.1 Hz). */
 const window_s = 30;
 const leastScans = 32;
-/** At most so many windows a leg (speed). */
+/** Most windows a leg (speed). */
 const mostWindows = 24;
-/** Windows are laid again at the delay found (so many rounds: judgement). */
+/** Rounds in which windows are shifted by the delay found (judgement). */
 const rounds = 3;
-/** Laid as near as this, scans, windows would show a delay nearer by a tenth of that when laid again (judgement). */
+/** Stop when the shift changes by less than this, scans: another round would change the delay by a tenth of it (judgement). */
 const nearEnough = 0.1;
-/** Bends of the temperature are looked for over this, s (judgement). */
+/** Second differences of temperature are taken over this, s (judgement). */
 const bend_s = 0.3;
-/** Scans further apart than this do not show how sensors follow each other, s (judgement). */
+/** Longest interval between scans at which a delay can be seen, s (judgement). */
 const coarsest_s = 2;
-/** A time mismatch known worse than this is not known, s (judgement). */
+/** A delay with a larger standard uncertainty is not reported, s (judgement). */
 const worst_s = 0.25;
-/** A window that lasts this many times what its scans should has lost some (judgement). */
+/** A window that lasts this many times its usual duration lacks scans (judgement). */
 const lostScans = 1.1;
-/** The thermal lag's part in the angle is known to this share (judgement). */
+/** Relative uncertainty of the thermal lag's part of the angle (judgement). */
 const lagShare = 0.5;
-/** No leg is known better than this, s: the sensors' own damping is not quite a delay (judgement). */
+/** Least standard uncertainty of a leg, s: damping of the sensors is not quite a delay (judgement). */
 const least_s = 0.002;
 
 export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
   const columns = cast.columns[cell];
   if (columns === undefined) return { notes: ["the cast has no such cell"] };
   if (cast.conductivityFrom === "salinity") {
-    return { notes: ["alignment not looked for: conductivity was rebuilt from a salinity"] };
+    return { notes: ["no alignment: conductivity was rebuilt from salinity"] };
   }
   const interval_s = intervalOf(legs);
   if (interval_s === undefined) {
-    return { notes: ["alignment not looked for: the cast has neither times nor a sample rate"] };
+    return { notes: ["no alignment: the cast has neither times nor a sample rate"] };
   }
   if (interval_s > coarsest_s) {
     return {
       notes: [
-        `alignment not looked for: values ${interval_s.toFixed(0)} s apart do not show how the sensors follow each other`,
+        `no alignment: values ${interval_s.toFixed(0)} s apart do not show how the sensors follow each other`,
       ],
     };
   }
@@ -76,7 +76,7 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
   if (all === undefined) {
     return {
       notes: [
-        "too few scans in a row, or temperature that changes too evenly or too little, to align the sensors by",
+        "no alignment: too few scans in a row, or temperature changes too evenly or too little",
       ],
     };
   }
@@ -106,7 +106,7 @@ function ofLeg(
   const whole = starts.filter(
     (start) => seconds[start + length - 1]! - seconds[start]! < lostScans * length * interval_s,
   );
-  // The windows are laid where the round before has found the conductivity to be.
+  // Shift the windows by the delay of the round before.
   let later = 0;
   let delay: Delay | undefined;
   for (let round = 0; round < rounds; round++) {
@@ -136,7 +136,7 @@ function phaseOfUsualLag(frequency_Hz: number): number {
   return Math.atan2((-alpha * x) / square, 1 - (alpha * x * x) / square);
 }
 
-/** Both legs; where they differ by more than they should, the whole is as much less certain. */
+/** Both legs. If they differ by more than their uncertainties, the uncertainty is raised. */
 function together(legs: readonly TimeMismatch[]): TimeMismatch | undefined {
   if (legs.length === 0) return undefined;
   let weight = 0;

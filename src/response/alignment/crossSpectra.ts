@@ -1,5 +1,5 @@
-// How temperature and conductivity go together, window by window and frequency by frequency.
-// First differences are taken before, for the spectra of the sea are steep and would leak [GreggHess1985].
+// Cross-spectra of temperature and conductivity, window by window. First differences are taken before, because the spectra of
+// the sea are steep and would leak [GreggHess1985].
 import { fourierTransform } from "./fourierTransform.js";
 
 /** One value a frequency in each column; frequency k is k / (length x interval). */
@@ -15,8 +15,8 @@ export interface WindowSpectrum {
 /**
  * The spectra of windows of one length, those in which a reading is missing left out.
  *
- * A window is laid over conductivity as much later as it comes, as near as is known: laid over both alike, the
- * water at its ends would get different weights in the two, and a delay would come out too small.
+ * The window of conductivity is shifted by the known delay. Without that the ends of the window weigh different water in the two
+ * columns, and the delay comes out too small.
  * @param starts first scan of each window
  * @param length of the windows, a power of two
  * @param later  scans by which conductivity comes later

@@ -1,6 +1,5 @@
-// How much later one signal comes than another, from the angle of their cross-spectrum: generalised correlation
-// with the weights of greatest likelihood [KnappCarter1976]. Only the angle is used, so that neither salinity nor
-// a sensor's own damping, which change the size, pass for a delay.
+// Delay of one signal after another, from the angle of their cross-spectrum: generalised correlation with maximum-likelihood
+// weights [KnappCarter1976]. Salinity and damping change the size of the cross-spectrum, so only its angle is used.
 import { madScale } from "../../statistics/madScale.js";
 import { biweight } from "../../statistics/robustRegression.js";
 import type { WindowSpectrum } from "./crossSpectra.js";
@@ -11,17 +10,17 @@ import { type Turns, turnsBy } from "./turnsBy.js";
 export interface Delay {
   readonly seconds: number;
   readonly standardUncertainty: number;
-  /** Seconds that an angle at each frequency would bring, given as a column of angles. */
+  /** The delay, s, that a column of angles (one a frequency) would add. */
   readonly ofPhase: (phase: (frequency_Hz: number) => number) => number;
 }
 
-/** Delays are looked for up to this, s, but not beyond a share of the window (judgement). */
+/** Longest delay searched, s, and as a share of the window (judgement). */
 const furthest_s = 2;
 const furthestShare = 1 / 8;
-/** Weights and delay are found from each other (so many rounds: judgement). */
+/** Rounds in which weights and delay are refined (judgement). */
 const rounds = 4;
 /**
- * The scatter of the windows, times this, is the variance: they overlap, and the strays left out flatter it. Found
+ * The variance is the scatter of the windows times this: windows overlap, and excluding strays makes the scatter too small. Found
  * on simulated casts (tests/response/alignment.slow.test.ts).
  */
 const windowVariance = 2.5;
@@ -30,7 +29,7 @@ const leastWindows = 4;
 
 /**
  * @param interval_s between scans
- * @param about      where to begin, s; looked for where absent
+ * @param about      first guess, s; searched for where absent
  */
 export function delayFromSpectra(
   spectra: readonly WindowSpectrum[],
@@ -101,7 +100,7 @@ function roughDelay(spectra: readonly WindowSpectrum[], interval_s: number, furt
   return best * step_s;
 }
 
-/** One step of Newton's method, each window by itself; then the windows together, strays apart. */
+/** One Newton step for each window, then a robust mean of the windows. */
 function oneRound(
   spectra: readonly WindowSpectrum[],
   before: Float64Array,
@@ -138,7 +137,7 @@ function oneRound(
     return { value: sum / total, total };
   };
   let trust = before;
-  // Trust and mean are found from each other in three rounds (judgement).
+  // Three rounds refine weights and mean (judgement).
   for (let i = 0; i < 3; i++) {
     const centre = mean(trust).value;
     const z = away.map((a, w) =>

@@ -29,7 +29,7 @@ export function fourierTransform(real: Float64Array, imaginary: Float64Array): v
 
 let known = { cosine: new Float64Array(0), sine: new Float64Array(0) };
 
-/** The n-th parts of a circle, kept from one window to the next. */
+/** cos and sin of 2 pi k / N, computed once for each N. */
 function circle(n: number): typeof known {
   if (known.cosine.length !== n) {
     const angle = Float64Array.from({ length: n }, (_, k) => (2 * Math.PI * k) / n);

@@ -1,5 +1,5 @@
-// Bands of frequency in which conductivity follows temperature, with the weight that each deserves: from the
-// lowest up to where the sensors' noise or the salinity's own variability hides the one in the other.
+// Frequency bands in which conductivity follows temperature, with their weights. They end where noise or variations of salinity
+// hide the coherence.
 import type { WindowSpectrum } from "./crossSpectra.js";
 import type { Turns } from "./turnsBy.js";
 
@@ -16,7 +16,7 @@ export interface Band {
 /** Each band ends at this many times where it begins, and holds at least so many frequencies (judgement). */
 const ratio = 1.3;
 const leastFrequencies = 3;
-/** Below this thermal lag bends the angle and salinity goes its own ways, Hz (judgement). */
+/** Lowest frequency used, Hz: below it thermal lag and salinity distort the angle (judgement). */
 const lowest_Hz = 0.1;
 /** The taper mixes the lowest so many frequencies (von Hann's main lobe is two wide on either side: mathematics). */
 const smeared = 3;

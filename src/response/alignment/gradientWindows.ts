@@ -1,16 +1,16 @@
-// The stretches of a leg that tell most about how its sensors answer: where temperature changes most unevenly.
-// A steady change tells nothing, for a delay then only shifts salinity by a constant.
+// The windows of a leg in which temperature changes most unevenly. A steady change tells nothing: a delay then shifts salinity
+// by a constant.
 
 interface WindowRule {
   /** Scans in a window, even. Windows overlap by half. */
   readonly length: number;
-  /** At most so many. */
+  /** Most windows. */
   readonly most: number;
-  /** Bends of the temperature are looked for over this many scans. */
+  /** Second differences of temperature are taken over this many scans. */
   readonly bend: number;
 }
 
-/** A window belongs to a leg of which it holds at least this share, for heave takes scans off the leg (judgement). */
+/** Least share of the scans of a window on its leg: heave takes scans off the leg (judgement). */
 const leastShare = 0.5;
 /** Every fourth scan is enough to find the bends (speed). */
 const stride = 4;

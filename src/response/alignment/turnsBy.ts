@@ -1,11 +1,11 @@
-// By how much a delay turns the angle at each frequency.
+// The rotation that a delay causes at each frequency.
 
 export interface Turns {
   readonly cosine: Float64Array;
   readonly sine: Float64Array;
 }
 
-/** @param omega evenly spaced from 0: one rotation after the other, without a cosine each */
+/** @param omega evenly spaced from 0, so that each rotation is the one before times a constant */
 export function turnsBy(omega: Float64Array, seconds: number): Turns {
   const cosine = new Float64Array(omega.length);
   const sine = new Float64Array(omega.length);

@@ -1,6 +1,6 @@
 // Amplitude and time constant of the cell's thermal lag from the difference between the legs. For each time constant the
-// amplitude is a straight-line fit; the time constants get weights by likelihood and prior. Levels of stretches of
-// the cast are free beside, and a stretch with a step in it is two: a film shifts whole stretches and is not taken for lag.
+// amplitude is a linear fit; time constants are weighted by likelihood and prior. The levels of stretches of the cast are free
+// parameters, and a stretch with a step counts as two. So a film, which shifts whole stretches, is not taken for lag.
 import { biweight } from "../../statistics/robustRegression.js";
 import { ambiguousBeyond } from "../match/matchLegs.js";
 import { waterScatter } from "../match/waterScatter.js";
@@ -28,11 +28,11 @@ const stretchShare = 1 / 4;
 /** Scatter is learnt over this, dbar, or this share of the cast (judgement: longer than internal waves' small scales). */
 const reach_dbar = 40;
 const reachShare = 1 / 10;
-/** Scatter, weights and steps are found again with the lag of the round before (so many rounds: judgement). */
+/** Rounds in which scatter, weights and steps are refined with the lag of the round before (judgement). */
 const rounds = 4;
 /** Before the last round every fifth time constant is enough (speed). */
 const coarse = 5;
-/** Between two of these that are less probable than this, the last round looks at none (speed). */
+/** The last round skips time constants between two that are less probable than this (speed). */
 const negligible = 1e-3;
 /** Variance of the fit over that of independent scatter: found on simulated casts (tests/response/thermalLag.slow.test.ts). */
 const fitVariance = 2;

@@ -11,7 +11,7 @@ export interface LagEstimate {
   /** alpha x tau over that of the usual cell: what the lag makes of a steady gradient. */
   readonly timesUsual: number;
   readonly timesUsualUncertainty: number;
-  /** Uncertainty of ln tau over that before the cast was looked at. */
+  /** Uncertainty of ln tau over that of its prior. */
   readonly tauNarrowed: number;
 }
 

@@ -29,13 +29,13 @@ interface LegPassage {
 }
 
 /**
- * Matches on either side over which temperature is averaged (judgement). Each leg's own small changes of temperature come
- * with its own small changes of salinity, and would pass for lag: only what both legs have in common is used.
+ * Matches on either side over which temperature is averaged (judgement). Small changes of one leg alone come with small changes
+ * of salinity and would pass for lag, so only what both legs share is used.
  */
 const side = 3;
 /** Matches over which a leg's first change of temperature is taken (judgement: about one time constant). */
 const startMatches = 10;
-/** Sensitivities are worked out at every sixteenth match and interpolated (speed). */
+/** Sensitivities are computed at every sixteenth match and interpolated (speed). */
 const every = 16;
 
 export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): CommonProfile {
@@ -93,7 +93,7 @@ function addLag(
   tau_s: number,
   sign: 1 | -1,
 ): void {
-  // What the leg passed before is not known: as if the first change had gone on for long.
+  // The water before is not known: assume that the first rate of change had lasted long.
   let value = tau_s * firstChange_K_s;
   for (let k = 0; k < place.length; k++) {
     const way = { standing_s: standing_s[k]!, moving_s: moving_s[k]!, change_K: change_K[k]! };

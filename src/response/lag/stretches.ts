@@ -1,9 +1,9 @@
-// Stretches of a cast whose levels are free: only what changes inside them counts, so that a film, which shifts whole
-// stretches alike, does not pass for something that follows the temperature.
+// Stretches of a cast whose levels are free parameters. Only changes inside a stretch count, so a film, which shifts whole
+// stretches, is not taken for something that follows temperature.
 
 /** No stretch, and no side of a step, has fewer values (judgement). */
 export const fewest = 8;
-/** A step must lower chi squared by this (judgement: 5.5 standard deviations, for it is looked for at every place). */
+/** A step must lower chi squared by this (judgement: 5.5 standard deviations, because every place is tried). */
 const stepGain = 30;
 
 /** Where each stretch begins; it ends where the next begins, the last with the series. */

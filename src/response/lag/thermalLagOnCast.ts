@@ -1,4 +1,4 @@
-// What a cast tells of the cell's thermal lag, in so far as it tells it.
+// The thermal lag of the cell on one cast, as far as the cast shows it.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { matchLegs } from "../match/matchLegs.js";
@@ -41,7 +41,7 @@ export function thermalLagOnCast(
 ): ThermalLagFound {
   if (cast.columns[cell] === undefined) return { notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
-    return { notes: ["thermal lag not looked for: the cast has one leg only"] };
+    return { notes: ["no thermal lag: the cast has one leg only"] };
   }
   const fit = fitted ?? cellLag(cast, legs, cell, matchLegs(cast, legs, cell));
   if (!(fit.timesUsualUncertainty < worst)) {

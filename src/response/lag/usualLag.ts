@@ -1,4 +1,4 @@
-// The thermal lag of a cell before a cast is looked at.
+// Prior of the thermal lag of a cell.
 
 export interface CellLag {
   /** Amplitude, no unit. */

@@ -1,6 +1,6 @@
 // The first-order response of the water in the cell to a change of temperature outside [LueckPicklo1990].
 
-/** The way from one place on a leg to the next. */
+/** From one place on a leg to the next. */
 interface Passage {
   /** Seconds that the package stood before it moved on, and that it took to move. */
   readonly standing_s: number;
@@ -9,7 +9,7 @@ interface Passage {
   readonly change_K: number;
 }
 
-/** How long the package stood and moved: time beyond what the way takes at the usual rate was a stop. */
+/** Time standing and time moving: what exceeds the usual rate was a stop. */
 export function standingAndMoving(
   elapsed_s: number,
   way_dbar: number,

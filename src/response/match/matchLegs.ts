@@ -10,7 +10,7 @@ import { findWater, type Search } from "./findWater.js";
 
 /**
  * Places where the two legs passed the same water, shallowest first; one value a match in each column.
- * Layers of either leg are looked for on the other: one way alone favours one leg where temperature is rough.
+ * Both legs are matched to each other: one way alone favours one leg where temperature is rough.
  */
 export interface MatchedLegs {
   /** Pressure of the water on the up leg and on the down leg, dbar. */
@@ -25,7 +25,7 @@ export interface MatchedLegs {
   readonly difference_ppm: Float64Array;
   /** How far salinity differs among the places of that temperature on the leg that was searched, ppm. */
   readonly ambiguity_ppm: Float64Array;
-  /** What one of salinity is in ppm of conductivity: 1e6 / (C dSP/dC). */
+  /** ppm of conductivity per unit of salinity: 1e6 / (C dSP/dC). */
   readonly ppmPerSalinity: Float64Array;
   /** Thickness of the layers that were matched, dbar. */
   readonly thickness_dbar: number;
@@ -37,7 +37,7 @@ export interface MatchedLegs {
   readonly spikes: number;
 }
 
-/** The same water is looked for within this, dbar, or a share of the cast (judgement: the heave of deep internal waves). */
+/** The same water is searched within this, dbar, or a share of the cast (judgement: the heave of deep internal waves). */
 const window_dbar = 50;
 const windowShare = 1 / 8;
 /** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */

@@ -1,6 +1,5 @@
-// How much a series of differences between the legs scatters from place to place, and how far along the
-// cast it remembers itself. Taken from differences of the series with itself some way down, so that neither
-// a constant nor a single step counts as scatter.
+// Scatter and memory of a series of differences between the legs. Both are taken from differences of the series with itself at
+// some distance, so that neither a constant nor a single step counts as scatter.
 import { madScale } from "../../statistics/madScale.js";
 
 interface WaterScatter {
@@ -13,7 +12,7 @@ interface WaterScatter {
   readonly memory: Float64Array;
 }
 
-/** No difference scatters less than this, ppm: what sensors do not repeat over seconds (judgement). */
+/** Least scatter of a difference, ppm: what sensors do not repeat over seconds (judgement). */
 export const leastScatter_ppm = 2;
 /** The scatter between the legs where too few values tell it, ppm: 0.01 in salinity (judgement). */
 const unknownScatter_ppm = 250;
@@ -114,7 +113,7 @@ function memoryOf(
   const variogram = (lag: number) => variogramAt(series, precision, lag, from, to);
   const furthest = Math.min(reach, Math.floor((to - from) / 2));
   const near = Math.floor(furthest / 2);
-  // Neighbouring lags tell nearly the same: so many of the further ones, evenly spread, give the sill.
+  // Neighbouring lags are nearly alike, so a few of the longer ones, evenly spread, give the sill.
   const stride = Math.max(1, Math.floor((furthest - near) / sillLags));
   let sill = 0;
   let count = 0;

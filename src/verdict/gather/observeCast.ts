@@ -141,7 +141,7 @@ function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {
 function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): readonly string[] {
   return [
     ...(read?.rebuiltFromSalinity
-      ? ["conductivity was rebuilt from salinity: whatever was done to that salinity is in it"]
+      ? ["conductivity was rebuilt from salinity, with any correction made to that salinity"]
       : []),
     ...lines.flatMap(({ line, cell, notes }) =>
       notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),

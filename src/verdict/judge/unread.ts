@@ -19,8 +19,8 @@ export function withoutSound(
 
 export function saysNothing({ sensor, why }: UnreadSensor): string {
   return why === "stood"
-    ? `The ${sensor} of this cell gave one value for most of the cast: this cast says nothing of the cell.`
-    : `The ${sensor} of this cell is written with too few decimals: this cast says nothing of the cell.`;
+    ? `The ${sensor} of this cell gave one value for most of the cast. This cast says nothing of the cell.`
+    : `The ${sensor} of this cell is written with too few decimals. This cast says nothing of the cell.`;
 }
 
 export function unreadQuality({ why }: UnreadSensor): DataQuality {
@@ -30,6 +30,6 @@ export function unreadQuality({ why }: UnreadSensor): DataQuality {
 /** What would give a verdict. */
 export function readingWouldTell({ cell, sensor, why }: UnreadSensor): string {
   return why === "stood"
-    ? `A cast on which the ${sensor} of the ${cell} cell reads again would give a verdict on it: look at its cable first.`
-    : `The same cast with four decimals or more in the ${sensor} of the ${cell} cell would give a verdict on it.`;
+    ? `Look at the cable of the ${sensor} of the ${cell} cell. A cast on which it reads again would give a verdict.`
+    : `Write the ${sensor} of the ${cell} cell with four decimals or more. The same cast would then give a verdict.`;
 }

@@ -13,7 +13,6 @@ export function withoutReference(
   return referred
     ? []
     : [
-        "no reference yet: an error that was there before the first cast is judged only by what calibrations " +
-          "usually hold and by the cells against each other",
+        "no reference yet. An older error is judged only by how well cells are usually calibrated, and by comparing the cells",
       ];
 }

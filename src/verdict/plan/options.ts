@@ -63,9 +63,9 @@ export function* optionsInOrder(
   };
 
   yield {
-    what: "the next cast as this one was, without bottles,",
+    what: "the next cast without bottles",
     outlook: after(nextCast(planning, now)),
-    ...(ofThisCast ? { expects: "what was of this cast alone is over by then" } : {}),
+    ...(ofThisCast ? { expects: "what concerned this cast alone is over by then" } : {}),
   };
   const bottles = fewestBottles(planning, now, means, after);
   if (bottles !== undefined) {
@@ -80,12 +80,12 @@ export function* optionsInOrder(
   if (cleaning !== undefined) {
     const cleaned = afterWork(planning, now, cleaning, cell, means.recovery);
     const what = `a ${cleaning} of the cell and the cast after it`;
-    const expects = "a film goes, everything else stays";
+    const expects = "cleaning removes a film and nothing else";
     yield { what, outlook: after(nextCast(planning, cleaned)), expects };
     if (bottles !== undefined) {
       const sampling = bottlesOnNextCast(planning, cleaned, bottles.depth, bottles.some);
       yield {
-        what: `${what}, with ${bottlesAt(bottles.some, bottles.depth)}`,
+        what: `${what} with ${bottlesAt(bottles.some, bottles.depth)}`,
         outlook: after(sampling),
         expects,
       };
@@ -98,7 +98,7 @@ export function* optionsInOrder(
     yield {
       what: `the spare in place of the ${other} cell on the next cast`,
       outlook: after(nextCast(planning, exchanged)),
-      expects: "the pair then holds the cell against a third",
+      expects: "the pair then compares the cell with a third one",
     };
     return;
   }

@@ -1,5 +1,6 @@
 // What would settle an open verdict: of all that the cruise can do, the least that is expected to.
 import type { CauseName } from "../../causes/index.js";
+import { capital } from "../../causes/sentences.js";
 import type { Outlook } from "./outlook.js";
 
 /** Something that could be done, and how the verdict is expected to stand then. */
@@ -27,26 +28,26 @@ const nothing = { settles: 0.1, leading: 0.05 };
  * @returns a sentence or two
  */
 export function wouldDecide(question: Question, options: Iterable<Option>): string {
-  const open = `${inWords(question.causes)} of the ${question.cell} cell`;
+  const open = `Open for the ${question.cell} cell: ${inWords(question.causes)}.`;
   let best: Option | undefined;
   for (const option of options) {
     const { what, outlook, expects } = option;
     if (outlook.settles >= enough) {
-      const why = expects === undefined ? "" : `: ${expects}`;
-      return `${capital(what)} would decide between ${open} ${cases(outlook.settles)}${why}.`;
+      const why = expects === undefined ? "" : ` ${capital(expects)}.`;
+      return `${open} ${capital(what)} would decide ${cases(outlook.settles)}.${why}`;
     }
     if (best === undefined || better(outlook, best.outlook)) best = option;
   }
-  if (best === undefined) return `Nothing that can be done now would decide between ${open}.`;
+  if (best === undefined) return `${open} Nothing that can be done now would decide.`;
   const { what, outlook } = best;
-  const brings = `the likelier of the two to ${percent(outlook.leading)} on average`;
+  const brings = `bring the likelier cause to ${percent(outlook.leading)} on average`;
   const likelier = question.causes[0]?.probability ?? 0;
   if (outlook.settles < nothing.settles && outlook.leading < likelier + nothing.leading) {
-    return `Nothing that can be done by the next cast would decide between ${open}: ${what} would bring ${brings}.`;
+    return `${open} Nothing that can be done by the next cast would decide. ${capital(what)} would ${brings}.`;
   }
   return (
-    `Nothing that can be done by the next cast is sure to decide between ${open}. The best is ${what}: ` +
-    `it would ${cases(outlook.settles)}, and bring ${brings}.`
+    `${open} Nothing that can be done by the next cast is sure to decide. The best is ${what}. ` +
+    `It would decide ${cases(outlook.settles)} and ${brings}.`
   );
 }
 
@@ -59,7 +60,7 @@ function better(a: Outlook, b: Outlook): boolean {
 }
 
 function inWords(causes: Question["causes"]): string {
-  return causes.map(({ cause, probability }) => `${cause} (${percent(probability)})`).join(" and ");
+  return causes.map(({ cause, probability }) => `${cause} (${percent(probability)})`).join(" or ");
 }
 
 function cases(share: number): string {
@@ -71,8 +72,4 @@ function cases(share: number): string {
 
 function percent(probability: number): string {
   return `${(100 * probability).toFixed(0)} %`;
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -17,7 +17,7 @@ export const cleaningSeen = z
     retained: probability,
     standardUncertainty,
   })
-  .describe("Share of the film that a cleaning left, told from the casts around it");
+  .describe("Share of the film that a cleaning left, estimated from the casts around it");
 
 export const castVerdict = z.strictObject({
   cast: z.string(),
@@ -29,7 +29,7 @@ export const castVerdict = z.strictObject({
     .min(1)
     .exactOptional()
     .describe(
-      "Cleanings whose outcome this cast is the first to tell, or tells otherwise than before",
+      "Cleanings whose outcome this cast is the first to show, or shows to differ from before",
     ),
   evidence: z.array(shownSummary),
   response: z

@@ -44,7 +44,7 @@ export const cellVerdict = z.strictObject({
         .number()
         .exactOptional()
         .describe(
-          "In the deepest water, of gain, pressure response, offset and thermometer together; absent where no water was read",
+          "In the deepest water, of gain, pressure response, offset and thermometer together. Absent where no water was read",
         ),
       inSituStandardUncertainty: standardUncertainty.exactOptional(),
     })

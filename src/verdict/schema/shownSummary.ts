@@ -1,4 +1,4 @@
-// What one line of evidence says by itself, of the lines that there are.
+// What one line of evidence says alone, of the lines that there are.
 import * as z from "zod";
 import { evidenceLines } from "../../evidence/lines.js";
 import { evidenceSummary } from "../../model/evidenceSummary.js";
@@ -7,4 +7,4 @@ const shownLines = evidenceLines.filter(({ shown }) => shown).map(({ name }) => 
 
 export const shownSummary = evidenceSummary
   .extend({ line: z.enum(shownLines) })
-  .describe("What one line of evidence says by itself");
+  .describe("What one line of evidence says alone");

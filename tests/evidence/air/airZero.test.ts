@@ -71,7 +71,7 @@ describe("a reading in air that was written down", () => {
     const [high, low] = sd(both);
     expect(high).toBeGreaterThan(19.5);
     expect(low).toBeLessThan(1);
-    expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm more than the lowest/);
+    expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm above the lowest/);
   });
 
   it("of another cell is not this one's, and of no cell is left out", () => {
@@ -283,7 +283,7 @@ describe("scans in air", () => {
     const [dry, high] = observations.map(({ variance }) => variance);
     expect(high).toBeGreaterThan(900);
     expect(dry! / high!).toBeLessThan(0.02);
-    expect(notes.join()).toMatch(/after the cast: 30.* more than the lowest.*rinse/);
+    expect(notes.join()).toMatch(/after the cast: 30.* above the lowest.*Rinse/);
   });
 
   it("that scatter say that something is loose, and are believed less", () => {

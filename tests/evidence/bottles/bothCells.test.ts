@@ -46,7 +46,7 @@ describe("a bottle beside two cells", () => {
         );
       }
       const why = byCell.find(({ cell }) => cell === off)!.leftOut[0]!.why;
-      expect(why).toMatch(`it agrees with the ${other} cell, so the ${off} cell was off`);
+      expect(why).toMatch(`It agrees with the ${other} cell, so the ${off} cell was off`);
     }
   });
 
@@ -59,7 +59,7 @@ describe("a bottle beside two cells", () => {
     );
     expect(evidence.leftOut.map(({ what }) => what.slice(0, 8))).toEqual(["bottle 5"]);
     for (const { leftOut } of [evidence, ...byCell]) {
-      expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or mislabelled/);
+      expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or is mislabelled/);
     }
   });
 
@@ -74,7 +74,7 @@ describe("a bottle beside two cells", () => {
     expect(centre!.cell).toBe("secondary");
     expect(Math.abs(centre!.ppm - 80)).toBeLessThan(3 * centre!.standardUncertainty_ppm);
     expect(centre!.standardUncertainty_ppm).toBeLessThan(10);
-    expect(evidence.notes.join()).toMatch(/so the cell is erratic, not the bottles/);
+    expect(evidence.notes.join()).toMatch(/The cell is erratic, not the bottles/);
   });
 
   it("of a spoilt batch scatters against both, and no cell is blamed", () => {

@@ -84,7 +84,7 @@ describe("a bottle beside a cell", () => {
           expect(leftOut.map(({ what }) => what)).toEqual([
             `bottle ${bad + 1} at ${closures[bad]!.pressure_dbar.toFixed(0)} dbar`,
           ]);
-          expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or mislabelled/);
+          expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or is mislabelled/);
           expect(observations).toHaveLength(11);
         },
       ),

@@ -62,7 +62,7 @@ describe("salinities that stand on two casts", () => {
       const copies = found(withCopy(cruise, from, to, (k) => k));
       expect(copies.map(({ at }) => at)).toEqual(pressures.map((_, k) => `${to}/${k + 1}`));
       expect(copies[0]!.why).toBe(
-        `the salinities of 12 bottles in a row are those of cast ${from}: copied`,
+        `copied: 12 bottles in a row have the salinities of cast ${from}`,
       );
     }
   });

@@ -56,7 +56,9 @@ describe("a spoilt batch", () => {
     const random = seeded(3);
     const { evidence, shared_ppm } = ofCast(sampled(12, random, () => 0.1 * random.uniform()));
     expect(shared_ppm).toBeGreaterThan(500);
-    expect(evidence.notes.join()).toMatch(/spoilt batch, with a shared error of \d+ ppm/);
+    expect(evidence.notes.join()).toMatch(
+      /spoilt: its shared error has a standard deviation of \d+ ppm/,
+    );
   });
 
   it("is not seen where the samples are sound, whose centre errs by what it says", () => {

@@ -26,7 +26,7 @@ export const descale: Intensity = {
   flush: { value: 10, unit: "fills", source: judgement },
   steps: [
     {
-      text: "Do this only if lighter cleaning has failed, the cell may see acid, and no hypochlorite was in the line today.",
+      text: "Do this only if lighter cleaning has failed and the cell may see acid. No hypochlorite may have been in the line today.",
     },
     ...connect,
     {
@@ -37,17 +37,17 @@ export const descale: Intensity = {
       text: "Flush with fresh water until pH paper reads neutral. If it still smells of chlorine, stop.",
     },
     {
-      text: "In a fume hood or upwind on the open deck, make up {volume} of dilute acid ({acid}) for the cell: water first, then the acid, slowly.",
+      text: "In a fume hood or upwind on the open deck, make up {volume} of dilute acid ({acid}) for the cell. Water first, then the acid, slowly.",
     },
     {
-      text: "Fill the cell with {fill}, both ends open so that gas can leave, let it stand {soak} and let it run out into its own waste bottle. Do this {repeats} in all.",
+      text: "Fill the cell with {fill}, both ends open so that gas can leave. Let it stand {soak}. Let it run out into its own waste bottle. Do this {repeats} in all.",
     },
     flushed,
     { text: "Test the last of the flush with pH paper. Go on until it reads neutral." },
     refitOxygenSensor,
     keepWet,
     {
-      text: "Check the cell against bottles before you trust it again: acid can move the cell constant.",
+      text: "Check the cell against bottles before you trust it again. Acid can change the cell constant.",
     },
   ],
   worksAgainst: ["lime", "shells and tubes"],

@@ -30,19 +30,19 @@ export const disinfect: Intensity = {
     ...connect,
     spareOxygenSensor,
     {
-      text: "Make sure that no acid has been in this line, tubing or waste bottle since the last thorough flush.",
+      text: "Make sure that this line, tubing and waste bottle had no acid since the last thorough flush.",
     },
     {
-      text: "Make up {volume} of hypochlorite ({hypochlorite}) and, in another bottle, {volume} of detergent ({detergent}), for the cell, both in deionised water.",
+      text: "For the cell, make up {volume} of hypochlorite ({hypochlorite}) in deionised water. In another bottle, make up {volume} of detergent ({detergent}) in deionised water.",
     },
     {
-      text: "Flush the cell with water first: loose slime uses the hypochlorite up.",
+      text: "Flush the cell with water first. Loose slime uses up the hypochlorite.",
     },
     {
-      text: "Fill the cell with {fill} of the hypochlorite, agitate by {strokes}, let it stand {soak}, let it run out into its own waste bottle and flush with water.",
+      text: "Fill the cell with {fill} of the hypochlorite, agitate by {strokes} and let it stand {soak}. Let it run out into its own waste bottle. Flush with water.",
     },
     {
-      text: "Fill it with {fill} of the detergent, agitate by {strokes}, let it run out into another waste bottle and flush with water.",
+      text: "Fill the cell with {fill} of the detergent and agitate by {strokes}. Let it run out into another waste bottle. Flush with water.",
     },
     { text: "Do both {repeats} in all, up to five times while slime still comes out." },
     flushed,

@@ -31,7 +31,7 @@ export const exchange: Intensity = {
       text: "Enter the spare's calibration. Close extra bottles on the next cast to check it.",
     },
     {
-      text: "Rinse the cell that came off, plug it wet or dry as its maker says, and label it with what was seen.",
+      text: "Rinse the cell that came off. Plug it wet or dry as its maker says. Label it with what was seen.",
     },
   ],
   worksAgainst: ["what cleaning does not mend", "a cell that is worn, scratched or cracked"],

@@ -1,4 +1,4 @@
-// What the rungs take and what they spare.
+// Materials that several intensities share, and what none may touch.
 import type { Figure, Solution } from "../intensity.js";
 import { commonPractice, judgement } from "./sources.js";
 
@@ -6,7 +6,7 @@ import { commonPractice, judgement } from "./sources.js";
 export const fill: Figure = { value: 60, unit: "ml", source: judgement };
 
 export const never: readonly string[] = [
-  "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes and changes the cell constant",
+  "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes",
   "high pressure: a hose or air line can break the cell",
 ];
 

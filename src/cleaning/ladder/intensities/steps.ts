@@ -1,20 +1,20 @@
-// Steps that several rungs share, said alike.
+// Steps that several intensities share.
 import type { Step } from "../intensity.js";
 
 export const connect: readonly Step[] = [
   {
-    text: "Switch the power off. Join a syringe and soft tube to the intake of the plumbing and leave the outlet open.",
+    text: "Switch the power off. Join a syringe and soft tube to the intake of the plumbing. Leave the outlet open.",
     when: "pumped",
   },
   {
-    text: "Switch the power off. Join a syringe and soft tube to one end of the cell and leave the other end open.",
+    text: "Switch the power off. Join a syringe and soft tube to one end of the cell. Leave the other end open.",
     when: "free-flow",
   },
 ];
 
 /** Detergent or hypochlorite is not left standing in an in-line oxygen sensor (common practice, no source). */
 export const spareOxygenSensor: Step = {
-  text: "Take the oxygen sensor out of the line first and bridge the gap with tube. Neither detergent nor hypochlorite may stand in it.",
+  text: "First take the oxygen sensor out of the line and bridge the gap with tube. Neither detergent nor hypochlorite may stand in it.",
   when: "oxygen sensor in line",
 };
 export const refitOxygenSensor: Step = {

@@ -21,7 +21,7 @@ export const wash: Intensity = {
       text: "Make up {volume} of detergent ({detergent}) for the cell in deionised water from the undiluted stock.",
     },
     {
-      text: "Fill the cell with {fill}, draw it back and forth by {strokes} of the syringe, let it run out. Do this {repeats} in all.",
+      text: "Fill the cell with {fill} and draw it back and forth by {strokes} of the syringe. Let it run out. Do this {repeats} in all.",
     },
     {
       text: "Keep it moving: detergent may not stand in the oxygen sensor.",
@@ -30,7 +30,7 @@ export const wash: Intensity = {
     flushed,
     keepWet,
     {
-      text: "Where oil lies on the water, wet the cell with the same solution just before the cast: it keeps oil off.",
+      text: "Where oil lies on the water, wet the cell with the same solution just before the cast. It keeps oil off.",
       when: "no oxygen sensor in line",
     },
   ],

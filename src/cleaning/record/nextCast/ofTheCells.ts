@@ -1,4 +1,4 @@
-// What the cells themselves want before the next cast: frost, rinse, wet or dry, a reading in air.
+// What the cells need before the next cast: frost, rinse, wet or dry, a reading in air.
 import { group } from "d3-array";
 import { namesOf } from "../due.js";
 import { keptCells } from "../keptCell.js";
@@ -27,16 +27,16 @@ export const frost: Part = (timeline, at, { air_C }) => {
     ...(air_C !== undefined && air_C <= frost_C && wet.length > 0
       ? [
           at(
-            `Drain ${name}, or keep the package where it cannot freeze, and warm it up before the cast.`,
-            `Down to ${air_C} degree C is expected on deck: water that freezes in a cell breaks it.`,
+            `Drain ${name}, or keep the package where it cannot freeze. Warm it up before the cast.`,
+            `Down to ${air_C} degree C is expected on deck. Water that freezes in a cell breaks it.`,
           ),
         ]
       : []),
     ...(frozen
       ? [
           at(
-            "Look for cracks in the cells and the plumbing, and compare with bottles on the next cast.",
-            "The record speaks of frost since the last cast.",
+            "Look for cracks in the cells and the plumbing. Compare with bottles on the next cast.",
+            "The record mentions frost since the last cast.",
           ),
         ]
       : []),
@@ -89,8 +89,8 @@ export const kept: Part = (timeline, at) => {
       return [
         {
           cell,
-          todo: "Look whether # is wet or dry, and write it down.",
-          because: `The record does not say how it was left, ${long} ago.`,
+          todo: "Look into #: wet or dry? Write it down.",
+          because: `The record of ${long} ago does not say.`,
         },
       ];
     }
@@ -124,7 +124,7 @@ export const airReadings: Part = ({ entries, cells, now }, at) => {
         late.map(({ cell }) => cell),
         cells,
       )}, rinsed and drained. Write it down as air-reading, one line a cell.`,
-      `${oldest}, and an offset of the electronics shows only in air.`,
+      `${oldest}. An offset of the electronics shows only in air.`,
     ),
   ];
 };

@@ -1,4 +1,4 @@
-// What the rest of the instrument wants before the next cast: plugs, seals, battery, the check on deck.
+// What the rest of the instrument needs before the next cast: plugs, seals, battery, the check on deck.
 import { batteryTrend } from "../battery.js";
 import { openedWithoutSeals } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
@@ -49,7 +49,7 @@ export const pack: Part = (timeline, at, { castsToCome = defaultCastsToCome }) =
   const left = trend?.castsLeft;
   const short =
     left !== undefined && left < castsToCome
-      ? `By its trend only ${left} of the next ${castsToCome} casts are sure (95 %).`
+      ? `By its trend it lasts only ${left} of the next ${castsToCome} casts (95 %).`
       : undefined;
   if (old === undefined && short === undefined) return [];
   return [
@@ -66,7 +66,7 @@ export const preCastCheck: Part = (timeline, at) =>
     ? []
     : [
         at(
-          "Make the pre-cast check: cell wet and clear, tubing joined, pump and connectors sound, deck readings noted.",
+          "Make the pre-cast check: cell wet and clear, tubing joined, pump and connectors sound. Note the deck readings.",
           "The record has none since the last cast.",
         ),
       ];

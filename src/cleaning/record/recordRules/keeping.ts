@@ -53,7 +53,7 @@ export const weakBattery: RecordRule = {
                 entry,
                 severity: "note",
                 because:
-                  "The pack cannot be judged: the record does not say how many cells of which kind it has.",
+                  "The pack cannot be judged. The record does not say how many cells of which kind it has.",
               },
             ];
       }
@@ -61,7 +61,7 @@ export const weakBattery: RecordRule = {
       return [
         {
           entry,
-          because: `The pack has ${pack.volts} V, less than the ${Number(pack.least.toFixed(2))} V that ${entry.event.batteryCells} ${entry.event.batteryKind} cells should have before a long cast.`,
+          because: `The pack has ${pack.volts} V. Before a long cast ${entry.event.batteryCells} ${entry.event.batteryKind} cells should have ${Number(pack.least.toFixed(2))} V.`,
         },
       ];
     });
@@ -85,7 +85,7 @@ export const sealsNotInspected: RecordRule = {
     openedWithoutSeals(timeline).map((entry) => ({
       entry,
       because:
-        "A housing was opened, and the record has no inspection of its seals and end cap before the next cast.",
+        "A housing was opened. The record has no inspection of its seals and end cap before the next cast.",
     })),
 };
 
@@ -160,7 +160,7 @@ export const noSerial: RecordRule = {
       return [
         {
           entry,
-          because: `The ${action} names no serial number: which cell it speaks of cannot be told later.`,
+          because: `The ${action} names no serial number. Nobody can tell later which cell it was.`,
         },
       ];
     }),

@@ -14,7 +14,7 @@ export function castFigures(data: FigureData, cast: string): Markup {
     ),
     shownFigure(
       `The legs of cast ${cast}`,
-      "Up leg minus down leg at the same water. A film that came within the cast parts the legs above the place where it came; a film that was there before is on both legs and does not show here.",
+      "Up leg minus down leg at the same water. A film that came within the cast parts the legs above its place. An older film is on both legs and does not show here.",
       (width) => legs(data, cast, width),
     ),
   ];

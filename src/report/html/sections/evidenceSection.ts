@@ -7,7 +7,7 @@ import { html, type Markup, nothing } from "../html.js";
 
 export function evidenceSection(verdict: Verdict): Markup {
   const { evidence, notes } = verdict;
-  return html`${evidence.length === 0 ? html`<p>This cast brought no evidence of its own.</p>` : evidenceTable(verdict)}
+  return html`${evidence.length === 0 ? html`<p>This cast has no evidence of its own.</p>` : evidenceTable(verdict)}
 ${sensors(verdict)}
 ${notes.length === 0 ? nothing : html`<h3>Notes on this cast</h3><ul>${notes.map((note) => html`<li>${note}</li>`)}</ul>`}`;
 }
@@ -15,12 +15,12 @@ ${notes.length === 0 ? nothing : html`<h3>Notes on this cast</h3><ul>${notes.map
 function sensors(verdict: Verdict): Markup {
   const { amiss, response } = sensorSentences(verdict);
   if (amiss.length + response.length === 0) return nothing;
-  return html`<h3>Sensors</h3><ul>${amiss.map((one) => html`<li><strong>Amiss.</strong> ${one}</li>`)}${response.map((one) => html`<li>${one}</li>`)}</ul>`;
+  return html`<h3>Sensors</h3><ul>${amiss.map((one) => html`<li><strong>Fault.</strong> ${one}</li>`)}${response.map((one) => html`<li>${one}</li>`)}</ul>`;
 }
 
 function evidenceTable({ evidence, cast }: Verdict): Markup {
   return html`<div class="scroll" role="region" aria-label="Evidence of cast ${cast}" tabindex="0"><table>
-<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity; legs: up minus down, pair: primary minus secondary, deep-water: with what the water departs from its curve by</caption>
+<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity. Legs are up minus down. Pair is primary minus secondary. Deep water includes how far the water is from its curve.</caption>
 <thead><tr><th scope="col">line</th><th scope="col">cell</th><th scope="col" class="number">n</th><th scope="col" class="number">ppm</th><th scope="col" class="number">share of weight</th></tr></thead>
 <tbody>${evidence.map(
     (one) =>

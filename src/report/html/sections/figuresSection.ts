@@ -24,7 +24,7 @@ export function figuresSection(data: FigureData, cast: string, advice: Advice): 
   )}
 ${shownFigure(
   "The decision",
-  "Left, what each intensity is expected to cost, in minutes of ship's time, and as a diamond its hands-on minutes. Right, how probably the film left at the next station is within the target.",
+  "Left: the expected loss of each intensity, in minutes of ship's time. The diamond is the work in minutes. Right: the probability that the film left at the next station is within the target.",
   (width) => decision(data, cast, width),
 )}
 ${alternativesTable(advice)}
@@ -32,36 +32,36 @@ ${
   bottles
     ? shownFigure(
         "Against the bottles",
-        "Each mark is one bottle against what the cell read when it closed. A film moves all of a cast's marks alike to the negative side; a slope with depth is a response to pressure. Crosses were left out and are listed below.",
+        "Each mark is one bottle against what the cell read when it closed. A film moves all marks of a cast to the negative side. A slope with depth is a response to pressure. Crosses were left out and are listed below.",
         (width) => residuals(data, width),
       )
     : nothing
 }
 ${shownFigure(
   "The two cells against each other",
-  "Both cells saw the same water, so a jump is one of the two cells changing. The line is what the verdicts hold.",
+  "Both cells read the same water. So a jump is a change of one of the two cells. The line is what the verdicts say.",
   (width) => pair(data, width),
 )}
 ${shownFigure(
   "How the cells answered",
-  "How long after temperature conductivity comes, and how strong the thermal lag of the cell is, on every cast whose scans tell. A sound cell with a sound pump answers alike from cast to cast; a late or strong answer is a sign of too little water through it, before any salinity looks wrong.",
+  "How late conductivity is read after temperature, and how strong the thermal lag is. A sound cell with a sound pump answers alike from cast to cast. A late or strong answer is a sign of too little water through the cell. It shows before any salinity looks wrong.",
   (width) => responseTrack(data, width),
 )}
 ${answers === undefined ? nothing : answersTable(answers)}
 ${shownFigure(
   `Cast ${cast} in potential temperature and salinity`,
-  "The same comparison as the water itself: where the legs lie on each other, nothing changed within the cast.",
+  "The same comparison, without pressure. Where the legs lie on each other, nothing changed within the cast.",
   (width) => thetaSalinity(data, cast, width),
 )}
 ${shownFigure(
   "Deep water",
-  "The deep part of the last casts. Where deep water is alike from station to station, a cell that drifts walks away from the others; where it is not, this shows the sea and not the cell.",
+  "The deep part of the last casts. Where deep water is alike from station to station, a drifting cell moves away from the others. Where it is not, this shows the sea and not the cell.",
   (width) => deepThetaSalinity(data, width),
 )}`;
 }
 
 function alternativesTable({ alternatives, intensity }: Advice): Markup {
-  return html`<div class="scroll" role="region" aria-label="Intensities held against each other" tabindex="0"><table>
+  return html`<div class="scroll" role="region" aria-label="Intensities compared" tabindex="0"><table>
 <caption>The same in numbers</caption>
 <thead><tr><th scope="col">intensity</th><th scope="col" class="number">minutes</th><th scope="col" class="number">within the target</th><th scope="col" class="number">expected loss</th><th scope="col">why not</th></tr></thead>
 <tbody>${alternatives.map(

@@ -5,7 +5,7 @@ import { html, type Markup, nothing } from "../html.js";
 export function traceSection(document: VerdictDocument): Markup {
   const { cruise, software, inputs, format, settings } = document;
   const remarks = inputs.flatMap(({ name, notes: of }) => of.map((note) => `${name}: ${note}`));
-  return html`<p>Target ${cruise.target} in Practical Salinity; confidence asked of a cleaning ${settings.confidence}; cleaning procedure ${settings.procedure}${hands(settings.trainedHands)}. Made by ${software.name} ${software.version}, ${format}. Each verdict uses only what came before its own cast came up.</p>
+  return html`<p>Target ${cruise.target} in Practical Salinity. Confidence required of a cleaning ${settings.confidence}. Cleaning procedure ${settings.procedure}${hands(settings.trainedHands)}. Made by ${software.name} ${software.version}, ${format}. Each verdict uses only what was known when its cast came up.</p>
 ${remarks.length === 0 ? nothing : html`<h3>Notes on the files</h3><ul>${remarks.map((note) => html`<li>${note}</li>`)}</ul>`}
 ${inputs.length === 0 ? nothing : files(inputs)}`;
 }

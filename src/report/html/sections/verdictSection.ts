@@ -26,7 +26,7 @@ export function verdictSection(
 ${note === undefined ? nothing : html`<p class="quiet">${note}</p>`}
 ${shownFigure(
   "The cell through the cruise",
-  "The line is the gain error as it stood when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Marks are what each line of evidence says alone; a dashed upright is a cleaning, a short tick a rinse.",
+  "The line is the gain error as it stood when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Marks are what each line of evidence says alone. A dashed upright is a cleaning, a short tick a rinse.",
   (width) => gainTrack(figures, width),
 )}
 </section>`;
