@@ -1,24 +1,37 @@
-// A folder of histories, as commands read and write it.
+// A folder of histories, as commands read it and add to it.
 import { existsSync } from "node:fs";
+import type { Cruise } from "../cast/cruise.js";
 import type { CellRecord } from "../history/cellRecord.js";
-import { readHistory } from "../node/index.js";
+import { addToHistory, readHistory } from "../node/historyFolder.js";
+import { cellHistory } from "../verdict/history/cellHistory.js";
+import type { VerdictDocument } from "../verdict/verdict.js";
 import { UsageError } from "./usageError.js";
+
+export { readHistory };
 
 /** What is known; nothing where the folder is not there yet. */
 export async function historyIfThere(folder: string): Promise<readonly CellRecord[]> {
   return existsSync(folder) ? readHistory(folder) : [];
 }
 
-/** @throws UsageError where the folder cannot be written */
-export async function keptIn(
+/**
+ * What a cruise taught of its cells goes into the folder.
+ * @param option that names it, for messages
+ * @returns how many cells it taught of: those whose serial number is known
+ * @throws UsageError where the folder cannot be written
+ */
+export async function addCruise(
   option: string,
   folder: string,
-  write: () => Promise<void>,
-): Promise<void> {
+  cruise: Cruise,
+  document: VerdictDocument,
+): Promise<number> {
+  const records = cellHistory(cruise, document);
   try {
-    await write();
+    await addToHistory(folder, records);
   } catch (error) {
     if (!(error instanceof Error) || !("syscall" in error)) throw error;
     throw new UsageError(`${option} ${folder}: cannot be written (${error.message})`);
   }
+  return records.length;
 }

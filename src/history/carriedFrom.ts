@@ -3,7 +3,7 @@
 import type { Carried } from "../model/carried.js";
 import type { CleaningOutcome } from "../model/recovery.js";
 import type { CellRecord } from "./cellRecord.js";
-import { inOrderOfTime } from "./readRecords.js";
+import { inOrderOfTime } from "./inOrderOfTime.js";
 import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell as a cruise begins. */

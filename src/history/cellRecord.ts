@@ -1,10 +1,9 @@
 // What one cruise taught of one cell: a line of its history. Plain data that goes through JSON.
-import { z } from "zod";
+import * as z from "zod";
 import { intensityNames } from "../cast/maintenance.js";
 import type { Immutable } from "../immutable.js";
 import { cellName, probability, standardUncertainty } from "../model/parts.js";
-
-export const historyFormat = "foulcast-history/1";
+import { historyFormat } from "./historyFormat.js";
 
 const ppm = z.strictObject({ ppm: z.number(), standardUncertainty });
 const known = z.strictObject({ value: z.number(), standardUncertainty });

@@ -4,7 +4,7 @@ import { type IntensityName, intensityNames } from "../cast/maintenance.js";
 import { gainForSalinity } from "../model/salinityError.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import type { CellRecord } from "./cellRecord.js";
-import { inOrderOfTime } from "./readRecords.js";
+import { inOrderOfTime } from "./inOrderOfTime.js";
 import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell goes for calibration once a year (common practice, no source). */

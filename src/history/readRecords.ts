@@ -1,6 +1,8 @@
 // A history as text, one record a line, to checked records.
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
-import { type CellRecord, cellRecordSchema, historyFormat, recordKey } from "./cellRecord.js";
+import { type CellRecord, cellRecordSchema, recordKey } from "./cellRecord.js";
+import { historyFormat } from "./historyFormat.js";
+import { inOrderOfTime } from "./inOrderOfTime.js";
 
 /** A record with where it stands. */
 export interface PlacedRecord {
@@ -56,14 +58,6 @@ export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecor
   }
   if (faults.length > 0) throw new BadInput(faults);
   return inOrderOfTime([...byKey.values()].map(({ record }) => record));
-}
-
-/** Records without a time come first. */
-export function inOrderOfTime(records: readonly CellRecord[]): readonly CellRecord[] {
-  const at = ({ from }: CellRecord) => Date.parse(from.start ?? "") || 0;
-  return [...records].sort(
-    (a, b) => at(a) - at(b) || (a.serial < b.serial ? -1 : a.serial > b.serial ? 1 : 0),
-  );
 }
 
 function recordOf(

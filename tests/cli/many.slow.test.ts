@@ -121,7 +121,7 @@ describe("an archive that is added to a file", () => {
       writeFileSync(file, raw);
       const { status, stderr } = many(["--append", file]);
       expect(status).toBe(2);
-      expect(stderr).toContain("was not written by foulcast");
+      expect(stderr).toContain("did not write this file");
       expect(readFileSync(file, "utf8")).toBe(raw);
     }
   });

@@ -2,16 +2,14 @@
 
 import type { Cruise } from "../../cast/cruise.js";
 import { figureData } from "../../figures/figureData.js";
-import { addToHistory, readCruise, readHistory } from "../../node/index.js";
+import { readCruise } from "../../node/readCruise.js";
 import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
-import { cellHistory } from "../../verdict/history/cellHistory.js";
 import { confidenceFrom } from "../confidence.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
-import { historyIfThere, keptIn } from "../historyOption.js";
 import { inputPaths } from "../inputPaths.js";
 import { assessBeside } from "../keptBeside.js";
 import { oneArgument } from "../oneArgument.js";
@@ -22,16 +20,16 @@ import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
-import { many } from "./many.js";
 
 const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
 
-Reads a cast, or a cruise in any state of completeness, and gives a verdict on every cast; the latest is shown in full.
+Reads a cast, or a cruise in any state of completeness, and gives a verdict on every cast.
+The latest is shown in full.
 
   foulcast assess cast-001.csv --bottles bottles.csv --minutes 45
 
 ${readingHelp}
-  --cast ID             show this cast in full instead of the latest, 8 for 008; of a single cast it is the id
+  --cast ID             show this cast instead of the latest, 8 for 008. Of a single cast it is the id
   --report FILE.html    write a page to look at, print and keep: verdict, figures, casts, what was left out
   --markdown FILE       write the verdict as Markdown, for the cruise log
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
@@ -46,7 +44,7 @@ ${readingHelp}
   --no-cache            read all files anew, and keep nothing in .foulcast/ beside the cruise
   --help                this text
 
-What was read of the casts is kept in .foulcast/ beside the cruise, so that one cast more costs one cast; it can be deleted.
+What was read of the casts is kept in .foulcast/ beside the cruise. So one cast more costs one cast. It can be deleted.
 
   foulcast assess --many [options] < names      reads names of cruises, one a line, and writes a line of JSON for each
   --cores N             processes at once (those of the machine); the lines are the same for any number
@@ -61,7 +59,8 @@ export const assess: Command = {
   summary: "read a cruise and give a verdict on its conductivity cells",
   help,
   async run(words) {
-    if (words.includes("--many")) return many(words);
+    // Each of these is loaded by those who ask for it: it costs others their start.
+    if (words.includes("--many")) return (await import("./many.js")).many(words);
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
     const detail = detailFrom(values);
@@ -71,7 +70,7 @@ export const assess: Command = {
     const adds = values["add-to-history"] === true;
     if (adds && folder === undefined)
       throw new UsageError("--add-to-history: name the folder with --history");
-    const history = folder === undefined ? [] : await (adds ? historyIfThere : readHistory)(folder);
+    const history = folder === undefined ? [] : await historyFrom(folder, adds);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);
     const assessing = progressLine("assessing");
@@ -96,8 +95,8 @@ export const assess: Command = {
     const { bottles, record, columns, procedure } = values;
     const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
     if (adds && folder !== undefined) {
-      const records = cellHistory(cruise, document);
-      await keptIn("--history", folder, () => addToHistory(folder, records));
+      const { addCruise } = await import("../historyOption.js");
+      await addCruise("--history", folder, cruise, document);
     }
     const shown = document.casts.find(({ cast }) => cast === id)!;
     const met = limitsMet(limits, shown);
@@ -131,6 +130,11 @@ const assessAnew: typeof assessBeside = async (path, told, settings, onRead) => 
   onRead(cruise);
   return { cruise, document: assessCruise(cruise, settings) };
 };
+
+async function historyFrom(folder: string, mayBeNew: boolean) {
+  const { historyIfThere, readHistory } = await import("../historyOption.js");
+  return (mayBeNew ? historyIfThere : readHistory)(folder);
+}
 
 function options(words: readonly string[]) {
   return oneArgument(

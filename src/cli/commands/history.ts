@@ -1,12 +1,11 @@
 // foulcast history: what earlier cruises taught of each cell.
 import { cellYears } from "../../figures/cellYears.js";
 import { fleetOf } from "../../history/fleet.js";
-import { addToHistory, readCruise, readHistory } from "../../node/index.js";
+import { readCruise, readHistory } from "../../node/index.js";
 import { timeCell } from "../../read/timeCell.js";
 import { cellSummary, fleetSummary } from "../../report/terminal/historySummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
-import { cellHistory } from "../../verdict/history/cellHistory.js";
-import { historyIfThere, keptIn } from "../historyOption.js";
+import { addCruise, historyIfThere } from "../historyOption.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { UsageError } from "../usageError.js";
@@ -15,10 +14,10 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast history <folder> [options]
 
-Shows the histories of cells, which foulcast keeps in a folder of your choice, a line of JSON for each cell and cruise:
-which cell fouls, which cleaning works on what, which is due for calibration.
+Shows the histories of cells: which cell fouls, which cleaning works on what, which is due for calibration.
+foulcast keeps them in a folder of your choice, a line of JSON for each cell and cruise.
 
-  --add CRUISE     assess a cruise with what is known from earlier ones, and add what it taught; the folder is made
+  --add CRUISE     assess a cruise with what is known from earlier ones, and add what it taught
   --serial S       one cell, cruise by cruise, instead of the table
   --figure FILE    the cell over the years as an SVG file; with --serial
   --now TIME       the day to tell what is due on, as 2031-05-07 (default: the clock of this machine)
@@ -84,8 +83,7 @@ async function add(folder: string, path: string): Promise<void> {
   const assessing = progressLine("assessing");
   const document = assessCruise(cruise, { history: before, onCast: assessing.show });
   assessing.end();
-  await keptIn("history", folder, () => addToHistory(folder, cellHistory(cruise, document)));
-  if (cellHistory(cruise, document).length === 0) {
+  if ((await addCruise("history", folder, cruise, document)) === 0) {
     process.stderr.write(
       "No cell of this cruise has a serial number, so nothing was added: name it in cruise.json, instrument.sensors.primary.cell.\n",
     );

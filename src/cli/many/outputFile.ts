@@ -54,6 +54,6 @@ export async function openOutput(path: string): Promise<OutputFile> {
 
 function refused(path: string): UsageError {
   return new UsageError(
-    `--append ${path}: this file is there and was not written by foulcast assess --many, so it is left as it is; name another`,
+    `--append ${path}: foulcast assess --many did not write this file, so it is left as it is. Name another`,
   );
 }

@@ -98,7 +98,7 @@ function clockIn(variable: NetcdfVariable, file: string): Clock {
       column: variable.name,
       found: `${JSON.stringify(units.slice(0, 80))}${calendar === undefined ? "" : `, calendar ${calendar.slice(0, 40)}`}`,
       expected: clock,
-      mend: "Write the time as CF describes it, or give the cast its start in cruise.json and take the variable's standard_name out.",
+      mend: "Write the time as CF describes it. Or take its standard_name out and give the cast its start in cruise.json.",
     },
   ]);
 }

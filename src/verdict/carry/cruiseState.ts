@@ -154,7 +154,7 @@ export function unreadCasts(
 function refuseUnread(casts: readonly string[]): void {
   if (casts.length === 0) return;
   const mend =
-    "Give the scans of this cast once more with the bottles, and list all bottles of the next ones as they come up, measured or not.";
+    "Give the scans of this cast once more with the bottles. List all bottles of later casts as they come up, measured or not.";
   throw new BadInput(
     casts.map((cast) => ({
       file: "cruise",

@@ -123,7 +123,7 @@ describe("a bottle with a closure time", () => {
     const late = bottles.map((bottle) => ({ ...bottle, time_s: bottle.time_s! + 3600 }));
     const { observations, leftOut, notes } = evidenceOf(late, cast);
     expect(leftOut).toEqual([]);
-    expect(notes.join()).toMatch(/closure times disagree with pressures for 6 of 6 bottles/);
+    expect(notes.join()).toMatch(/closure times and pressures disagree for 6 of 6 bottles/);
     for (const { value } of observations) expect(Math.abs(value + 50)).toBeLessThan(3);
   });
 });
