@@ -166,7 +166,7 @@ describe("stuck values", () => {
         "conductivity_mS_cm",
         rounded,
       );
-      expect(kindsOf(healthOf(coarse).findings)).toEqual(["coarse-steps", "coarse-steps"]);
+      expect(kindsOf(healthOf(coarse).findings)).toEqual(["coarse-steps"]);
     }
   });
 
