@@ -14,6 +14,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   check: async () => (await import("./commands/check.js")).check,
   dilute: async () => (await import("./commands/dilute.js")).dilute,
   history: async () => (await import("./commands/history.js")).history,
+  watch: async () => (await import("./commands/watch.js")).watch,
   simulate: async () => (await import("./commands/simulate.js")).simulate,
 };
 

@@ -1,0 +1,62 @@
+// The files that a cruise may be made of, as they are now.
+import { readdir, stat } from "node:fs/promises";
+import { dirname, join, resolve } from "node:path";
+
+/** Options of assess whose files it writes: they are no news. */
+const written = new Set(["--report", "--markdown", "--json"]);
+
+/**
+ * Size, time of change and place on the disk of each file in the folder and of each file that is named.
+ * @param words as given to assess
+ */
+export async function filesSeen(words: readonly string[]): Promise<string> {
+  const ours = new Set<string>();
+  const named: string[] = [];
+  for (const [i, word] of words.entries()) {
+    const [, option, value] = /^(--[a-z-]+)=(.*)$/s.exec(word) ?? [];
+    if (option !== undefined && written.has(option)) ours.add(resolve(value!));
+    else if (written.has(words[i - 1] ?? "")) ours.add(resolve(word));
+    else if (!word.startsWith("--") || value !== undefined) named.push(resolve(value ?? word));
+  }
+  const lines = new Set<string>();
+  for (const path of named) {
+    const folder = (await isFolder(path)) ? path : undefined;
+    const files = folder === undefined ? [path] : await filesIn(folder);
+    if (path.endsWith("cruise.json")) files.push(...(await filesIn(dirname(path))));
+    for (const file of files) {
+      if (ours.has(file)) continue;
+      const line = await lineOf(file);
+      if (line !== undefined) lines.add(line);
+    }
+  }
+  return [...lines].sort().join("\n");
+}
+
+async function filesIn(folder: string): Promise<string[]> {
+  try {
+    const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+    return entries
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
+      .filter((path) => !/[\\/]\.[^\\/]+([\\/]|$)/.test(path.slice(folder.length)));
+  } catch {
+    return [];
+  }
+}
+
+async function isFolder(path: string): Promise<boolean> {
+  return stat(path).then(
+    (found) => found.isDirectory(),
+    () => false,
+  );
+}
+
+/** Undefined where it is not there, or no longer. */
+async function lineOf(path: string): Promise<string | undefined> {
+  try {
+    const { size, mtimeNs, ino } = await stat(path, { bigint: true });
+    return [path, size, mtimeNs, ino].join(" ");
+  } catch {
+    return undefined;
+  }
+}

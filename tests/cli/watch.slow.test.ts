@@ -1,0 +1,111 @@
+// A folder that fills as a cruise goes on: casts that arrive in pieces, faults, a process that is killed. The cruise is invented.
+import { type ChildProcess, spawn } from "node:child_process";
+import { appendFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { build, foulcast, main } from "./build.js";
+
+const demo = fileURLToPath(new URL("../../fixtures/demo-cruise", import.meta.url));
+const folder = temporaryFolder("watch");
+const cruise = join(folder, "cruise");
+let running: ChildProcess | undefined;
+let output = { text: "" };
+
+beforeAll(build, 120_000);
+afterEach(() => {
+  running?.kill("SIGKILL");
+  rmSync(cruise, { recursive: true, force: true });
+});
+
+/** A folder with the first casts of the demonstration and nothing that describes it. */
+function firstCasts(count: number): void {
+  mkdirSync(cruise);
+  for (let cast = 1; cast <= count; cast++)
+    cpSync(join(demo, nameOf(cast)), join(cruise, nameOf(cast)));
+}
+
+const nameOf = (cast: number) => `cast-${String(cast).padStart(3, "0")}.csv`;
+
+function start(...words: readonly string[]): void {
+  // Of this process: what an earlier one still had to say is not mixed in.
+  const own = { text: "" };
+  output = own;
+  running = spawn(process.execPath, [main, "watch", cruise, "--every", "0.2", ...words]);
+  for (const stream of [running.stdout!, running.stderr!]) {
+    stream.on("data", (piece: Buffer) => {
+      own.text += piece.toString();
+    });
+  }
+}
+
+/** Waits until what was printed has this; the test's own time ends the wait. */
+async function until(text: string | RegExp): Promise<void> {
+  const had = () =>
+    typeof text === "string" ? output.text.includes(text) : text.test(output.text);
+  for (let waited = 0; !had(); waited += 50) {
+    // A patience far beyond any need, so that a fault is told instead of hanging.
+    expect(waited, output.text).toBeLessThan(120_000);
+    expect(running!.exitCode, output.text).toBeNull();
+    await new Promise((later) => setTimeout(later, 50));
+  }
+}
+
+const answersIn = (text: string) => text.match(/^Use the salinity/gm)?.length ?? 0;
+
+describe("foulcast watch", () => {
+  it("prints three lines for what is there, and again when a cast has come whole", async () => {
+    firstCasts(2);
+    start();
+    await until(/^Use the salinity/m);
+    expect(answersIn(output.text)).toBe(1);
+    // Copied in pieces, each some looks apart: a part of a cast may be told as such, and the whole is told in the end.
+    const whole = readFileSync(join(demo, nameOf(3)));
+    const half = whole.subarray(0, whole.length / 2);
+    writeFileSync(join(cruise, nameOf(3)), half);
+    await new Promise((later) => setTimeout(later, 700));
+    appendFileSync(join(cruise, nameOf(3)), whole.subarray(half.length));
+    const expected = foulcast(["assess", cruise, "--brief", "--no-cache"]).stdout;
+    await until(expected.trimEnd());
+    expect(expected.trim().split("\n").length).toBeGreaterThanOrEqual(3);
+  });
+
+  it("tells a file that cannot be read, goes on, and writes the report and JSON anew", async () => {
+    firstCasts(1);
+    const json = join(cruise, "verdict.json");
+    start("--json", json);
+    await until(/^Use the salinity/m);
+    writeFileSync(join(cruise, nameOf(2)), "pressure_dbar,temperature_C\n1,2\n");
+    await until("cast-002.csv");
+    expect(JSON.parse(readFileSync(json, "utf8")).casts).toHaveLength(1);
+    cpSync(join(demo, nameOf(2)), join(cruise, nameOf(2)));
+    await until(/(Use the salinity.*){2}/s);
+    expect(JSON.parse(readFileSync(json, "utf8")).casts).toHaveLength(2);
+    // What it wrote itself is no news.
+    await new Promise((later) => setTimeout(later, 1500));
+    expect(answersIn(output.text)).toBe(2);
+  });
+
+  it("rings and runs a command where a limit is met, and ends with 0 when it is asked to", async () => {
+    firstCasts(8);
+    start("--fail-on", "fouling", "--ring", "--run", "echo limit met here");
+    await until("limit met here");
+    expect(output.text).toContain("\u0007");
+    running!.kill("SIGINT");
+    const status = await new Promise((ended) => running!.once("exit", ended));
+    expect(status).toBe(0);
+  });
+
+  it("killed at random moments leaves what it keeps whole: the next verdict is that of the files alone", async () => {
+    firstCasts(3);
+    const expected = foulcast(["assess", cruise, "--json", "-", "--no-cache"]).stdout;
+    for (let kill = 0; kill < 20; kill++) {
+      start();
+      await new Promise((later) => setTimeout(later, 300 + 97 * kill));
+      running!.kill("SIGKILL");
+      await new Promise((ended) => running!.once("exit", ended));
+    }
+    expect(foulcast(["assess", cruise, "--json", "-"]).stdout).toBe(expected);
+  });
+});
