@@ -20,7 +20,7 @@ It goes on until it is stopped with Ctrl-C.
   --help                this text
 
 All options of foulcast assess hold as well: --report and --json write their files anew each time.
-A file that is still being copied is waited for: the files are read once they have stood still from one look to the next.
+A file that is still being copied is waited for: it must stand still from one look to the next.
 `;
 
 /** Exit status of assess where a limit was met. */
