@@ -23,7 +23,12 @@ import type { Kept } from "../verdict/carry/kept.js";
 import { readKept, writeKept } from "../verdict/carry/stateText.js";
 import type { VerdictDocument } from "../verdict/verdict.js";
 
-const besideFormat = "foulcast-beside/1";
+/**
+ * The bundle names its parts by what is in them, so the name of this part tells one build from another of the same version:
+ * another build may give other numbers.
+ */
+const thisBuild = basename(import.meta.url);
+const besideFormat = `foulcast-beside/1 ${thisBuild}`;
 /** Shows what is read anew where NODE_DEBUG=foulcast is set. */
 const debug = debuglog("foulcast");
 /** A file that was changed so short a time before it was read may change again within one tick of its clock, ms (judgement: coarse clocks). */

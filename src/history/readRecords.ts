@@ -1,5 +1,6 @@
 // A history as text, one record a line, to checked records.
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
+import { valueAt } from "../read/valueAt.js";
 import { type CellRecord, cellRecordSchema, recordKey } from "./cellRecord.js";
 import { historyFormat } from "./historyFormat.js";
 import { inOrderOfTime } from "./inOrderOfTime.js";
@@ -92,14 +93,4 @@ function recordOf(
       mend,
     };
   });
-}
-
-function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>(
-    (at, key) =>
-      typeof at === "object" && at !== null && Object.hasOwn(at, key)
-        ? (at as Record<PropertyKey, unknown>)[key]
-        : undefined,
-    value,
-  );
 }

@@ -8,6 +8,7 @@ import { castIdFault } from "./castIds.js";
 import { keyLines, readJson } from "./json.js";
 import { timeCell } from "./timeCell.js";
 import { timeZonePattern } from "./timeZone.js";
+import { valueAt } from "./valueAt.js";
 
 const time = z.pipe(
   z
@@ -145,16 +146,6 @@ function unknownKey(lineOf: LineOf, file: string, path: readonly PropertyKey[]):
     expected: "the keys that docs/formats.md lists for cruise.json",
     mend: "Mend its spelling, or take it out.",
   };
-}
-
-function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>(
-    (at, key) =>
-      typeof at === "object" && at !== null && Object.hasOwn(at, key)
-        ? (at as Record<PropertyKey, unknown>)[key]
-        : undefined,
-    value,
-  );
 }
 
 function checkIds(casts: readonly { readonly id: string }[], lineOf: LineOf, file: string): void {

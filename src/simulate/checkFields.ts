@@ -1,6 +1,7 @@
 // The fields of a scenario, checked against what it may have: a misspelt one is refused, not passed over.
 import type * as z from "zod";
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
+import { valueAt } from "../read/valueAt.js";
 import type { Scenario } from "./scenario.js";
 import { scenarioSchema } from "./scenarioSchema.js";
 
@@ -40,12 +41,4 @@ function placeOf(path: readonly PropertyKey[], given: unknown): string {
   const kind = valueAt(given, ["events", index, "kind"]);
   const which = `event ${index + 1}${typeof kind === "string" ? ` (${kind})` : ""}`;
   return [which, ...(rest.length === 0 ? [] : [rest.map(String).join(".")])].join(", ");
-}
-
-function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>(
-    (at, key) =>
-      typeof at === "object" && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined,
-    value,
-  );
 }

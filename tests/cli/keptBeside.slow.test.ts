@@ -52,6 +52,19 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(again.stdout).toBe(more.stdout);
   });
 
+  it("is not taken from another build of the same version, which may give other numbers", () => {
+    const path = cruiseOf("other-build", ["001", "002"]);
+    const { stdout } = assess(path);
+    const text = readFileSync(kept(path), "utf8");
+    const build = /"format":"foulcast-beside\/1 ([\w-]+\.js)"/.exec(text)![1]!;
+    // The bundler names it by its content.
+    expect(build).toMatch(/-[A-Z0-9]{8}\.js$/);
+    writeFileSync(kept(path), text.replace(build, "assess-OTHER123.js"));
+    const again = assess(path);
+    expect(again.read).toEqual(["001.csv", "002.csv"]);
+    expect(again.stdout).toBe(stdout);
+  });
+
   it("takes late laboratory values without any scan, and a bottle that was not listed with those of its cast", () => {
     const rows = bottles.split("\n");
     const salinity = rows[0]!.split(",").indexOf("salinity");

@@ -1,5 +1,6 @@
 // A ship's own cleaning procedure, from one JSON file.
 import { BadInput, type Fault } from "../../read/badInput.js";
+import { valueAt } from "../../read/valueAt.js";
 import type { Ladder } from "./intensity.js";
 import { ladderSchema } from "./ladderSchema.js";
 
@@ -40,14 +41,6 @@ function parse(json: string, file: string): unknown {
       },
     ]);
   }
-}
-
-function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>(
-    (at, key) =>
-      typeof at === "object" && at !== null ? (at as Record<PropertyKey, unknown>)[key] : undefined,
-    value,
-  );
 }
 
 /** Short enough for one line of an error. */
