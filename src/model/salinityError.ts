@@ -10,8 +10,8 @@ export interface Water {
 }
 
 /**
- * Standard water, in which gain errors are compared: SP 35, 15 degree C, 0 dbar, where the conductivity ratio is 1 by
- * definition [UNESCO1983].
+ * Standard water, in which gain errors are compared: SP 35, 15 degree C, 0 dbar, where the conductivity ratio is 1
+ * by definition [UNESCO1983].
  */
 export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
