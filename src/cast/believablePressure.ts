@@ -13,7 +13,7 @@ const leastToJudge = 2 * reach + 1;
 const stepSample = 5000;
 
 /**
- * The column, NaN where the reading is missing or cannot be true.
+ * The column, NaN if the reading is missing or cannot be true.
  * @param pressure dbar
  * @returns the column itself where all of it can be true, else a copy; and how many readings are NaN in the copy
  *   that were there

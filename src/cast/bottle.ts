@@ -28,7 +28,7 @@ export interface Bottle {
   readonly bottleFlag?: number;
   /** Which laboratory run measured it: bottles of one run share its standardisation error. */
   readonly run?: string;
-  /** CTD readings at closure, by cell; absent where they are to be taken from the cast. */
+  /** CTD readings at closure, by cell; absent if they are to be taken from the cast. */
   readonly ctd?: Readonly<Partial<Record<CellName, ClosureReading>>>;
   /** Line in the file it was read from. */
   readonly line?: number;

@@ -8,17 +8,17 @@ export type LegName = "down" | "up";
 
 /** The readings of one conductivity cell and the thermometer it is plumbed to. */
 export interface CellColumns {
-  /** In-situ temperature, ITS-90 degree C; NaN where missing. */
+  /** In-situ temperature, ITS-90 degree C; NaN if missing. */
   readonly temperature_C: Float64Array;
-  /** Conductivity, mS/cm; NaN where missing. */
+  /** Conductivity, mS/cm; NaN if missing. */
   readonly conductivity_mS_cm: Float64Array;
 }
 
 /** The columns of a cast, all of one length, in the order the scans were taken. */
 export interface CastColumns {
-  /** Seconds since the first scan; absent where the file has no time. */
+  /** Seconds since the first scan; absent if the file has no time. */
   readonly time_s?: Float64Array;
-  /** Sea pressure, dbar; NaN where missing. */
+  /** Sea pressure, dbar; NaN if missing. */
   readonly pressure_dbar: Float64Array;
   readonly primary: CellColumns;
   readonly secondary?: CellColumns;

@@ -26,7 +26,7 @@ interface Spare {
 
 /** How the instrument is made up; what is not known is absent. */
 export interface Instrument {
-  /** Cells on the package; taken from the data where absent. */
+  /** Cells on the package; taken from the data if absent. */
   readonly cells?: readonly CellName[];
   /** Water is pumped through the cell, or flows freely. */
   readonly flow?: "pumped" | "free-flow";
@@ -55,7 +55,7 @@ export interface NextStation {
   readonly castsToCome?: number;
 }
 
-/** One cast of the cruise's list; `data` is absent where only its bottles are known. */
+/** One cast of the cruise's list; `data` is absent if only its bottles are known. */
 export interface CruiseCast {
   readonly id: string;
   /** ISO 8601 UTC. */

@@ -5,10 +5,10 @@ export interface DeepReference {
   readonly potentialTemperature_C: Float64Array;
   /** PSS-78. */
   readonly salinity: Float64Array;
-  /** By row, PSS-78; NaN where the row has none of its own. */
+  /** By row, PSS-78; NaN if the row has none of its own. */
   readonly rowUncertainty: Float64Array;
   /** Of the table as a whole, PSS-78: an error that all casts share. */
   readonly standardUncertainty: number;
-  /** Standard deviation of what the water changes by from one cast to the next, PSS-78; none where absent. */
+  /** Standard deviation of what the water changes by from one cast to the next, PSS-78; none if absent. */
   readonly walk?: number;
 }

@@ -39,7 +39,7 @@ export interface MaintenanceEvent {
   readonly time?: string;
   /** Id of the cast it followed. Either this or `time` is present. */
   readonly afterCast?: string;
-  /** The cell it was done to; all cells where absent. */
+  /** The cell it was done to; all cells if absent. */
   readonly cell?: CellName;
   /** What was in the cell, in the words of the record. */
   readonly solution?: string;

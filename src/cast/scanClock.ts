@@ -63,7 +63,7 @@ function believable(rate: number): boolean {
 }
 
 /**
- * The column itself, or where it has gaps a copy with these filled from the scan before; undefined where it runs
+ * The column itself, or where it has gaps a copy with these filled from the scan before; undefined if it runs
  * backwards or holds nothing.
  */
 function risingTime(time_s: Float64Array): Float64Array | undefined {

@@ -11,7 +11,7 @@ const sample = 2000;
 
 /**
  * A test for scans in air, from the first cell that has readings.
- * @param pressure dbar, NaN where missing
+ * @param pressure dbar, NaN if missing
  * @returns true for a scan whose cell was in air; always false where no conductivity tells
  */
 export function inAirTest(columns: CastColumns, pressure: Float64Array): (scan: number) => boolean {

@@ -64,6 +64,6 @@ export interface CellHealth {
   /** Scans in the water without a reading that can be true, as a share of all. */
   readonly conductivityDropouts: number;
   readonly temperatureDropouts: number;
-  /** Absent where fewer than four stops showed it, or scans are more than 2 s apart. */
+  /** Absent if fewer than four stops showed it, or scans are more than 2 s apart. */
   readonly settling?: Settling;
 }

@@ -137,7 +137,7 @@ interface Layer {
   readonly temperatureVaries: number;
 }
 
-/** By layer; undefined where no later scan was. */
+/** By layer; undefined if no later scan was. */
 function layersOf(means: Means): readonly (Layer | undefined)[] {
   const count = Math.ceil(deepest_dbar / layer_dbar);
   const inLayer = Array.from({ length: count }, () => [] as number[]);
@@ -158,7 +158,7 @@ function layerAt(pressure: number): number {
   return Math.floor(Math.max(0, pressure) / layer_dbar);
 }
 
-/** How far from what later passes found at the same pressure; undefined where there was none, or other water. */
+/** How far from what later passes found at the same pressure; undefined if there was none, or other water. */
 function awayFrom(layers: readonly (Layer | undefined)[], early: Means, k: number) {
   const layer = layers[layerAt(early.pressure[k]!)];
   if (layer === undefined) return undefined;

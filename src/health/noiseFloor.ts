@@ -14,7 +14,7 @@ const quartileShort = 0.64;
 
 /**
  * Standard deviation of white noise, in the unit of the column. Where scans are seconds apart, water that changes
- * from one to the next is in it: it is then an upper limit. NaN where no block is whole.
+ * from one to the next is in it: it is then an upper limit. NaN if no block is whole.
  */
 export function noiseFloor({ mean, block }: Survey): number {
   const stride = Math.max(1, Math.floor(mean.length / mostBlocks));

@@ -62,7 +62,7 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
   ];
 }
 
-/** Where the gauge goes on, dbar: the median of three readings that can be true; NaN where they are not there. */
+/** Where the gauge goes on, dbar: the median of three readings that can be true; NaN if they are not there. */
 function afterRun({ columns, to: end }: WaterPart, last: number): number {
   // The median of three withstands one wild reading (judgement).
   const after = columns.pressure_dbar.subarray(last + 1, Math.min(end, last + 4));

@@ -32,7 +32,7 @@ const isTemperature = believable("temperature");
  * How much salinity settles at stops, in multiples of what the usual thermal lag makes.
  * @param stops long enough to settle in, of the whole cast
  * @param twin the other cell, in the same water: then only what the two do not share is counted
- * @returns undefined where fewer than four stops show it
+ * @returns undefined if fewer than four stops show it
  */
 export function settlingAtStops(
   part: WaterPart,
@@ -106,7 +106,7 @@ function settledBy(part: WaterPart, readings: CellColumns, { from, to }: Stop): 
   return soon - meanSalinity(part, readings, from, to, late_s);
 }
 
-/** Of the scans so many seconds after the beginning whose readings can be true; NaN where there is none. */
+/** Of the scans so many seconds after the beginning whose readings can be true; NaN if there is none. */
 function meanSalinity(
   { columns, seconds }: WaterPart,
   { conductivity_mS_cm, temperature_C }: CellColumns,

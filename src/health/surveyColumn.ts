@@ -6,7 +6,7 @@ export interface Survey {
   readonly to: number;
   /** Scans in a block; the last holds what is left over as well. */
   readonly block: number;
-  /** Mean size of second differences, one a block; NaN where a reading is missing. */
+  /** Mean size of second differences, one a block; NaN if a reading is missing. */
   readonly mean: Float64Array;
   /** The largest of them. */
   readonly most: Float64Array;

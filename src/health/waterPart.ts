@@ -61,7 +61,7 @@ export function cellsOf({ columns }: WaterPart): readonly (readonly [CellName, C
       ];
 }
 
-/** The leg that a stretch of scans is on; undefined where it is on both. */
+/** The leg that a stretch of scans is on; undefined if it is on both. */
 export function legOf({ turn }: WaterPart, from: number, to: number): LegName | undefined {
   if (to < turn) return "down";
   return from >= turn ? "up" : undefined;

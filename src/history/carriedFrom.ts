@@ -47,7 +47,7 @@ const pressureAgain = 2;
 
 /**
  * @param records of any cells; those of this cell that ended before the cruise began count
- * @returns undefined where there are none
+ * @returns undefined if there are none
  */
 export function carriedFrom(
   records: readonly CellRecord[],
@@ -91,7 +91,7 @@ export function carriedFrom(
   };
 }
 
-/** The day of a calibration between, "" where no day is known; undefined where nothing tells of one. */
+/** The day of a calibration between, "" where no day is known; undefined if nothing tells of one. */
 function calibratedSince(last: CellRecord, calibrated: string | undefined): string | undefined {
   if (calibrated !== undefined && last.calibrated !== undefined)
     return calibrated === last.calibrated ? undefined : calibrated;

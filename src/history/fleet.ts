@@ -29,7 +29,7 @@ export interface FleetCell {
   readonly inWater_hours?: number;
   readonly films: number;
   readonly filmsPer100Casts: number;
-  /** Over the cruises whose casts have times; absent where none has. */
+  /** Over the cruises whose casts have times; absent if none has. */
   readonly filmsPer100Hours?: number;
   readonly cleanings: readonly CleaningTried[];
   /** As last read. */
@@ -51,7 +51,7 @@ export interface Fleet {
 
 /**
  * @param now    ISO 8601 UTC
- * @param target salinity accuracy required, PSS-78; that of each cell's last cruise where absent
+ * @param target salinity accuracy required, PSS-78; that of each cell's last cruise if absent
  */
 export function fleetOf(
   records: readonly CellRecord[],

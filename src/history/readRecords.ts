@@ -37,7 +37,7 @@ export function readRecords(
 
 /**
  * Records that may stand in several files, in order of time. A line that stands twice counts once.
- * @throws BadInput where two lines of one cell and cruise differ
+ * @throws BadInput if two lines of one cell and cruise differ
  */
 export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecord[] {
   const byKey = new Map<string, PlacedRecord>();

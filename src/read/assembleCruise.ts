@@ -21,7 +21,7 @@ export interface CruiseParts {
   readonly note?: string | undefined;
   /** With their data where there is any. */
   readonly casts: readonly CruiseCast[];
-  /** Some cast has scans, here or read before; taken from the data where absent. */
+  /** Some cast has scans, here or read before; taken from the data if absent. */
   readonly hasScans?: boolean;
   readonly bottles?: readonly Bottle[];
   /** Casts as the bottle file knows them. */
@@ -38,7 +38,7 @@ export interface CruiseParts {
 
 /**
  * @returns casts in order of time where all times are known, else as listed, those known from bottles only behind
- * @throws BadInput where two casts have one id, or are one file; where there are casts and bottles, and no bottle is
+ * @throws BadInput if two casts have one id, or are one file; where there are casts and bottles, and no bottle is
  *   of any of the casts
  */
 export function assembleCruise(parts: CruiseParts): Cruise {

@@ -28,7 +28,7 @@ const saltiest = 50;
  *   the same with `2` for the second cell, `latitude, longitude, start`; others are left alone
  * @param told `cast`: the id of the only cast that the bottles can be of, where the table has no column for it
  * @returns bottles and casts; rows with a fault, and rows that stand twice, are left out and listed
- * @throws BadInput where a heading is missing, a unit is wrong, or no row can be used
+ * @throws BadInput if a heading is missing, a unit is wrong, or no row can be used
  */
 export function readBottlesCsv(
   text: string,

@@ -19,7 +19,7 @@ export interface CastFacts {
   readonly file: string;
   /** From our column names to the file's headings. */
   readonly mapping?: CastMapping;
-  /** Of the temperatures in the file; ITS-90 where absent. */
+  /** Of the temperatures in the file; ITS-90 if absent. */
   readonly temperatureScale?: "ITS-90" | "IPTS-68";
   readonly sampleRate_Hz?: number;
   /** ISO 8601 UTC. */
@@ -27,7 +27,7 @@ export interface CastFacts {
   /** Degrees north and east. */
   readonly latitude?: number;
   readonly longitude?: number;
-  /** Whether columns that are none of ours are kept as they are written, under `others`; they are where absent. */
+  /** Whether columns that are none of ours are kept as they are written, under `others`; they are if absent. */
   readonly keepOthers?: boolean;
 }
 
@@ -41,7 +41,7 @@ const mostListed = 200;
 
 /**
  * @param beginning the first rows, for a guess at a heading that is not there
- * @throws BadInput where a heading that a cast must have is not there, or one stands twice
+ * @throws BadInput if a heading that a cast must have is not there, or one stands twice
  */
 export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginning) {
   const { file } = facts;
@@ -124,7 +124,7 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       notes.push(`the text ends within its last number, ${quoted(cut)}: taken as missing`);
     },
 
-    /** @throws BadInput where the rows cannot be of a cast */
+    /** @throws BadInput if the rows cannot be of a cast */
     finish(): ReadCast {
       if (rows === 0) throw new BadInput([noRows(file, head.line)]);
       // One odd cell is a gap; a column of them is another format.

@@ -28,7 +28,7 @@ interface Told {
 /**
  * @param line of the headings
  * @returns columns in dbar, ITS-90 degree C and mS/cm, and what was converted, taken out, or looks odd
- * @throws BadInput where the columns are not what their headings say, or the scans run backwards in time
+ * @throws BadInput if the columns are not what their headings say, or the scans run backwards in time
  */
 export function castColumns(
   raw: RawColumns,

@@ -7,7 +7,7 @@ import { castReader } from "./castReader.js";
  * @param text  headings `time_s, pressure_dbar, temperature_C, conductivity_mS_cm` (or `conductivity_S_m`, or
  *   `salinity`), optional `temperature2_C, conductivity2_mS_cm`, `scan`; any other headings by `facts.mapping`
  * @returns the cast, columns in mS/cm, ITS-90 degree C and dbar, and what was found and left out
- * @throws BadInput where a column is missing, repeated, or in another unit than it says
+ * @throws BadInput if a column is missing, repeated, or in another unit than it says
  */
 export function readCastCsv(text: string, facts: CastFacts): ReadCast {
   const reader = castReader(facts);

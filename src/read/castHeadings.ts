@@ -12,7 +12,7 @@ export interface Beginning {
   readonly rows: readonly (readonly string[])[];
 }
 
-/** Where each of the columns that are taken as numbers stands in the file; absent where it does not. */
+/** Where each of the columns that are taken as numbers stands in the file; absent if it does not. */
 export type ColumnPlaces = Readonly<Partial<Record<CastColumnName, number>>>;
 
 /** Of these the first that is there is taken; conductivity rather than salinity made from it. */

@@ -7,7 +7,7 @@ import type { Fault } from "./badInput.js";
 const hidden = /[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
 const longestId = 100;
 
-/** What is wrong with an id; undefined where nothing is. */
+/** What is wrong with an id; undefined if nothing is. */
 export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "mend"> | undefined {
   const found =
     typeof id !== "string"
@@ -55,7 +55,7 @@ function bare(id: string): string {
  * @param listed ids as the cruise knows them
  * @returns a function from an id, as somebody writes it, to the one id of the list that it must mean: the same, the
  *   same but for leading zeros, or the one with the same number, the words around it being the same or saying nothing;
- *   undefined where there is none, or more than one
+ *   undefined if there is none, or more than one
  */
 export function castFinder(listed: readonly string[]): (id: string) => string | undefined {
   const known = new Set(listed);

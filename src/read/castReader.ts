@@ -53,7 +53,7 @@ export function castReader(facts: CastFacts) {
         if (bytes >= headBytes) begin(false);
       }
     },
-    /** @throws BadInput where the rows are none of a cast */
+    /** @throws BadInput if the rows are none of a cast */
     finish(): ReadCast {
       if (rows === undefined) begin(true);
       const { last, before } = rows!.end();
@@ -103,7 +103,7 @@ function shortWay(builder: CastBuilder, { separator, decimal }: TableForm) {
   };
 }
 
-/** The last number of a text that ends in mid-line with fewer decimals than the line before; undefined where it has as many. */
+/** The last number of a text that ends in mid-line with fewer decimals than the line before; undefined if it has as many. */
 function cutShort(last: string, before: string, form: TableForm): string | undefined {
   const [own, other] = [last, before].map((line) => cellsOfLine(line, form.separator));
   if (own!.length !== other!.length) return undefined;

@@ -24,7 +24,7 @@ const usuallyJudged = 2000;
 /**
  * @param judged how many scans are looked at, evenly spread
  * @returns what looks odd and may yet be right, in plain words: a broken cell is not refused
- * @throws BadInput where the columns cannot be what their headings say
+ * @throws BadInput if the columns cannot be what their headings say
  */
 export function checkUnits(
   readings: CellReadings,

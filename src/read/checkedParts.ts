@@ -73,7 +73,7 @@ export function checkBottle(
   }
 }
 
-/** What is odd of the CTD's readings at closures; BadInput where they are in other units. */
+/** What is odd of the CTD's readings at closures; BadInput if they are in other units. */
 export function closureDoubts(bottles: readonly Bottle[], cell: CellName): readonly string[] {
   const step = Math.max(1, Math.ceil(bottles.length / closuresJudged));
   const read = bottles.filter(({ ctd }, i) => i % step === 0 && ctd?.[cell] !== undefined);

@@ -8,7 +8,7 @@ import type { Table } from "./table.js";
 /** The cells by the end of their headings. */
 const suffixes = { primary: "", secondary: "2" } as const;
 
-/** What one cell read at closure, its conductivity in mS/cm; undefined where that is not known. */
+/** What one cell read at closure, its conductivity in mS/cm; undefined if that is not known. */
 export function closureReading(
   number: (heading: string) => number,
   cell: CellName,

@@ -21,7 +21,7 @@ export const badCtdFlags = [3, 4, 5, 9];
 
 /**
  * @param kind the first bytes of the file
- * @throws BadInput where the text is not such a file, or has no line of names or no rows
+ * @throws BadInput if the text is not such a file, or has no line of names or no rows
  */
 export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string): ExchangeTable {
   const fault = (line: number, found: string, expected: string, mend: string) =>
@@ -94,7 +94,7 @@ function isVoid(line: string): boolean {
 
 /**
  * What stands behind END_DATA, as a note.
- * @throws BadInput where it is data: half a cast would be taken for the whole
+ * @throws BadInput if it is data: half a cast would be taken for the whole
  */
 function behindEnd(
   lines: readonly string[],
@@ -144,7 +144,7 @@ export function requireParameters(
   );
 }
 
-/** Reads one row by name: text, or a number with -999 as NaN and undefined where it is none. */
+/** Reads one row by name: text, or a number with -999 as NaN and undefined if it is none. */
 export function exchangeRow({ head }: ExchangeTable, { cells }: TableRow) {
   const text = (name: string): string => cells[head.cells.indexOf(name)] ?? "";
   return { text, number: (name: string): number | undefined => numberCell(text(name)) };
@@ -155,7 +155,7 @@ export function temperatureScale({ head, units }: ExchangeTable): "ITS-90" | "IP
   return /68/.test(units[head.cells.indexOf("CTDTMP")] ?? "") ? "IPTS-68" : "ITS-90";
 }
 
-/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC, midnight where TIME is missing; undefined where there is no date. */
+/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC, midnight where TIME is missing; undefined if there is no date. */
 export function exchangeTime(date: string, time: string): string | undefined {
   const [, year, month, day] = /^(\d{4})(\d{2})(\d{2})$/.exec(date) ?? [];
   if (year === undefined) return undefined;

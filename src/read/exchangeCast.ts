@@ -21,7 +21,7 @@ const measured = ["CTDPRS", "CTDTMP", "CTDSAL"] as const;
  * @param text  a WHP-Exchange CTD file [CCHDO2022]; values flagged 3, 4, 5 or 9 are taken as missing
  * @param facts the file's name, and what is told of the cast: it stands above what the file says; without an id it
  *   is `STNNBR/CASTNO`
- * @throws BadInput where the text is no CTD file or lacks station, cast, pressure, temperature or salinity
+ * @throws BadInput if the text is no CTD file or lacks station, cast, pressure, temperature or salinity
  */
 export function readExchangeCast(
   text: string,

@@ -56,7 +56,7 @@ const quantities: Readonly<Partial<Record<CastColumnName, Quantity>>> = {
  * @param headings of the file
  * @param units    a line of units below them, where the file has one
  * @param rows     the first rows
- * @returns the best of the columns that may be it; undefined where none fits by its name or its unit
+ * @returns the best of the columns that may be it; undefined if none fits by its name or its unit
  */
 export function guessHeading(
   wanted: CastColumnName,

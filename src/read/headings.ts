@@ -6,7 +6,7 @@ const otherSeparators = { ";": "semicolons", "\t": "tabs", " ": "blanks" } as co
 
 /**
  * @returns the headings
- * @throws BadInput where a heading stands twice, or another sign than the comma stands between them
+ * @throws BadInput if a heading stands twice, or another sign than the comma stands between them
  */
 export function checkedHeadings({ cells, line }: TableRow, file: string): readonly string[] {
   const sign = ([";", "\t", " "] as const).find((s) => cells.length === 1 && cells[0]!.includes(s));

@@ -3,7 +3,7 @@ import { bisectLeft } from "d3-array";
 import { BadInput } from "./badInput.js";
 import { keyPositions } from "./jsonPositions.js";
 
-/** @throws BadInput where the text is no JSON */
+/** @throws BadInput if the text is no JSON */
 export function readJson(text: string, file: string): unknown {
   const bare = text.replace(/^\ufeff/, "");
   try {

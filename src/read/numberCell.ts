@@ -5,7 +5,7 @@ const decimal = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/;
 /** Written where there is no value: -999 and its longer kin are those of WHP-Exchange and open archives. */
 const missing = /^(|nan|na|n\/a|null|none|-9{3,7}(\.0*)?)$/i;
 
-/** @returns the number, NaN where the cell says that there is none, undefined where it is not a number */
+/** @returns the number, NaN if the cell says that there is none, undefined if it is not a number */
 export function numberCell(text: string | undefined): number | undefined {
   const trimmed = (text ?? "").trim();
   if (!decimal.test(trimmed)) return missing.test(trimmed) ? Number.NaN : undefined;

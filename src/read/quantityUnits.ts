@@ -28,7 +28,7 @@ const prefixes: Readonly<Record<string, number>> = {
   mega: 1e6,
 };
 
-/** The factor of a unit with a prefix, of the names given; undefined where it is none of them. */
+/** The factor of a unit with a prefix, of the names given; undefined if it is none of them. */
 function prefixed(text: string, names: RegExp): number | undefined {
   const found = new RegExp(`^(.*?)(?:${names.source})$`).exec(text);
   return found === null || !Object.hasOwn(prefixes, found[1]!) ? undefined : prefixes[found[1]!];

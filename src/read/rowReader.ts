@@ -28,7 +28,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
   return {
     text,
     fault,
-    /** NaN where there is none. */
+    /** NaN if there is none. */
     number(heading: string): number {
       const value = numberCell(text(heading));
       if (value === undefined) fault(heading, "a number", mendNumber(text(heading) ?? ""));

@@ -4,7 +4,7 @@ import type { Fault } from "./badInput.js";
 /** Steps that are looked at, evenly spread. */
 const sample = 5000;
 
-/** @returns what is wrong where most steps of a time or of scan numbers lead back; undefined where they lead on */
+/** @returns what is wrong where most steps of a time or of scan numbers lead back; undefined if they lead on */
 export function backwardsFault(
   values: ArrayLike<number>,
 ): Pick<Fault, "found" | "expected" | "mend"> | undefined {

@@ -73,7 +73,7 @@ const foreign = {
   },
 } as const;
 
-/** @throws BadInput where the file is of a kind that is known and not read */
+/** @throws BadInput if the file is of a kind that is known and not read */
 export function refuseForeign(kind: FileKind, file: string): void {
   if (kind !== "netcdf" && kind !== "packed" && kind !== "utf-16") return;
   const expected = "text: CSV, WHP-Exchange or cruise.json";

@@ -31,7 +31,7 @@ export const tableOptions = {
 /** Enough to see the form of a table by, characters. */
 const headLength = 65_536;
 
-/** @throws BadInput where the text is no table: empty, a quote never closed, headings that repeat */
+/** @throws BadInput if the text is no table: empty, a quote never closed, headings that repeat */
 export function readTable(text: string, file: string): Table {
   const form = tableForm(text.slice(0, headLength), [], text.length <= headLength);
   const [head, ...all] = parseRecords(text, file, form);

@@ -9,7 +9,7 @@ export interface TableForm {
   readonly decimal: "." | ",";
   /** Line of the headings, from 1. */
   readonly headingLine: number;
-  /** The line of units below the headings, cell by cell; absent where there is none. */
+  /** The line of units below the headings, cell by cell; absent if there is none. */
   readonly units?: readonly string[];
   /** What was taken for granted, in plain words. */
   readonly notes: readonly string[];

@@ -16,7 +16,7 @@ export function tableRow({ record, info }: ParsedRecord): TableRow {
   return { line: info.lines, cells: record };
 }
 
-/** Why a row cannot be read by its headings; undefined where it can. Blank cells beyond the last heading are let pass. */
+/** Why a row cannot be read by its headings; undefined if it can. Blank cells beyond the last heading are let pass. */
 export function raggedness(cells: readonly string[], headings: number): string | undefined {
   if (cells.length === headings) return undefined;
   if (cells.length > headings && cells.slice(headings).every((cell) => cell === "")) {

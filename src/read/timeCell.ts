@@ -4,7 +4,7 @@ import type { Table } from "./table.js";
 const iso =
   /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?)(?: ?(?:(Z)|([+-]\d{2}):?(\d{2})?))?)?$/i;
 
-/** @returns undefined where the cell is blank, null where it is no ISO 8601 time */
+/** @returns undefined if the cell is blank, null where it is no ISO 8601 time */
 export function timeCell(text: string | undefined): string | undefined | null {
   const trimmed = (text ?? "").trim();
   if (trimmed === "") return undefined;

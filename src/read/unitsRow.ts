@@ -20,7 +20,7 @@ export const standardHeadings: Readonly<Partial<Record<CastColumnName, string>>>
   salinity: "sea_water_practical_salinity",
 };
 
-/** To the unit of our column; undefined where its unit is not one of units. */
+/** To the unit of our column; undefined if its unit is not one of units. */
 function conversionTo(name: CastColumnName, unit: string): Conversion | undefined {
   if (name.startsWith("pressure")) return pressureFrom(unit);
   if (name.startsWith("temperature")) return temperatureFrom(unit);
@@ -35,7 +35,7 @@ function conversionTo(name: CastColumnName, unit: string): Conversion | undefine
 /**
  * @param line of the headings
  * @returns by column of ours, what makes our unit of the file's; what is to be said of it
- * @throws BadInput where one of our headings and its unit contradict each other, or a standard name has no known unit
+ * @throws BadInput if one of our headings and its unit contradict each other, or a standard name has no known unit
  */
 export function unitsOfColumns(
   places: Readonly<Partial<Record<CastColumnName, number>>>,
@@ -80,7 +80,7 @@ export interface RowPlaces {
   readonly longitude: number;
 }
 
-/** Where positions stand in each row; undefined where the units do not say that they do. */
+/** Where positions stand in each row; undefined if the units do not say that they do. */
 export function rowPlacesOf(
   headings: readonly string[],
   units: readonly string[],
@@ -116,7 +116,7 @@ export function stationOf(
 /** A package does not drift so far while it is lowered, degrees (judgement: about 5 km). */
 const farthest = 0.05;
 
-/** @throws BadInput where rows are of several places: they are of several casts */
+/** @throws BadInput if rows are of several places: they are of several casts */
 export function refuseSeveralPlaces(
   latitude: Float64Array,
   longitude: Float64Array,

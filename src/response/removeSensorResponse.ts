@@ -20,9 +20,9 @@ export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseC
 
 /**
  * @param legs as from `splitLegs`: when each scan was taken
- * @returns a new cast with new columns of conductivity, NaN where no cell can have read that; everything else is
+ * @returns a new cast with new columns of conductivity, NaN if no cell can have read that; everything else is
  *   shared with the cast as read
- * @throws RangeError where the cast has neither times nor a sample rate, or an alignment or a lag cannot be
+ * @throws RangeError if the cast has neither times nor a sample rate, or an alignment or a lag cannot be
  * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the
  * bilinear rule [MorisonEtAl1994], with the time that each scan really took.
  */

@@ -30,7 +30,7 @@ const rounds = 5;
  * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; the prior counts beside it
  * as one more value.
  * @param seen on the casts before, in any order
- * @returns undefined where nothing was seen and nothing was known
+ * @returns undefined if nothing was seen and nothing was known
  */
 export function usualAnswer(
   seen: readonly KnownValue[],

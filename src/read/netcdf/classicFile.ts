@@ -30,7 +30,7 @@ const types: Readonly<Record<string, NumberType>> = {
   },
 };
 
-/** @throws BadInput where the bytes are no such file, or end before their data */
+/** @throws BadInput if the bytes are no such file, or end before their data */
 export function classicFile(bytes: Uint8Array, file: string): NetcdfFile {
   if (bytes[3] === 5) throw new BadInput([newForm(file)]);
   let reader: NetCDFReader;

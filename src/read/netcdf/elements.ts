@@ -3,7 +3,7 @@ import type { NetcdfVariable } from "./netcdfFile.js";
 import type { Geometry } from "./profiles.js";
 
 /**
- * @returns from a scan, as `geometry.scans` counts it, to the element of the variable; NaN where the variable has none
+ * @returns from a scan, as `geometry.scans` counts it, to the element of the variable; NaN if the variable has none
  *   for it
  */
 export function elementOf(

@@ -15,11 +15,11 @@ import { placeOf } from "./stations.js";
 import { unpacked } from "./values.js";
 
 export interface NetcdfCasts {
-  /** By profile, as its profile_id says; undefined where the file holds one profile and does not name it. */
+  /** By profile, as its profile_id says; undefined if the file holds one profile and does not name it. */
   readonly ids: readonly (string | undefined)[];
   /** Whether no scan of a profile has a temperature: a station that was not taken. */
   readonly isEmpty: (profile: number) => boolean;
-  /** @throws BadInput where there are no scans, or where the columns cannot be those of a cast */
+  /** @throws BadInput if there are no scans, or where the columns cannot be those of a cast */
   readonly read: (profile: number, facts: CastFacts) => ReadCast;
 }
 

@@ -25,7 +25,7 @@ export interface NetcdfFile {
   readonly variables: readonly NetcdfVariable[];
 }
 
-/** An attribute that is text; undefined where it is none. */
+/** An attribute that is text; undefined if it is none. */
 export function textOf(
   { attributes }: Pick<NetcdfVariable, "attributes">,
   name: string,

@@ -6,8 +6,8 @@ import type { Geometry } from "./profiles.js";
 import { textsOf } from "./values.js";
 
 /**
- * By profile, the id that its profile_id gives; undefined where the file holds one and does not name it.
- * @throws BadInput where a name of a profile cannot be that of a cast, or two have the same
+ * By profile, the id that its profile_id gives; undefined if the file holds one and does not name it.
+ * @throws BadInput if a name of a profile cannot be that of a cast, or two have the same
  */
 export function idsOf(
   { variables }: NetcdfFile,

@@ -9,7 +9,7 @@ export interface Geometry {
   /** For a person. */
   readonly kind: string;
   readonly sampleDimension: string;
-  /** Absent where the file holds one profile. */
+  /** Absent if the file holds one profile. */
   readonly instanceDimension?: string;
   /** Whether short profiles are filled up to the length of the longest. */
   readonly isFilledUp: boolean;

@@ -165,7 +165,7 @@ function variablesOf(
   ];
 }
 
-/** Which of two sensors the name of a variable says; undefined where it says none. */
+/** Which of two sensors the name of a variable says; undefined if it says none. */
 function rankOf(name: string): 1 | 2 | undefined {
   if (/(^|[^0-9])2$|(^|_)(secondary|second|sec)(_|$)/i.test(name)) return 2;
   return /(^|[^0-9])1$|(^|_)(primary|first|pri)(_|$)/i.test(name) ? 1 : undefined;

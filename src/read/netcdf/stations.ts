@@ -17,7 +17,7 @@ export interface Place {
 
 /**
  * @param rows scans of the profile that are looked at
- * @throws BadInput where the units or the calendar of a time are not known
+ * @throws BadInput if the units or the calendar of a time are not known
  */
 export function placeOf(
   { variables }: NetcdfFile,

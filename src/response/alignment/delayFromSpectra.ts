@@ -29,7 +29,7 @@ const leastWindows = 4;
 
 /**
  * @param interval_s between scans
- * @param about      first guess, s; searched for where absent
+ * @param about      first guess, s; searched for if absent
  */
 export function delayFromSpectra(
   spectra: readonly WindowSpectrum[],

@@ -50,7 +50,7 @@ export function gradientWindows(
     .sort((a, b) => a - b);
 }
 
-/** Mean size of the second difference, K; NaN where a temperature is missing. */
+/** Mean size of the second difference, K; NaN if a temperature is missing. */
 function bendOf(temperature: Float64Array, from: number, count: number, bend: number): number {
   let sum = 0;
   let found = 0;

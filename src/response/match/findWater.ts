@@ -26,7 +26,7 @@ export interface Search {
  * @param p     pressure about which to look, dbar
  * @param theta potential temperature looked for, degree C
  * @returns the mean over all places in the window with that temperature; the level p itself where
- *   temperature is uniform; undefined where that temperature is not met
+ *   temperature is uniform; undefined if that temperature is not met
  */
 export function findWater(
   leg: Layers,
