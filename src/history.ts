@@ -1,11 +1,11 @@
 // `foulcast/history`: a cell over cruises. No files: those are read and written by `foulcast/node`.
 
 export { cellYears as cellYearsFigure } from "./figures/cellYears.js";
-// What is carried into the next cruise
+// Results that the next cruise starts from
 export { type CarriedHistory, type CellAtStart, carriedFrom } from "./history/carriedFrom.js";
-// What a cruise teaches
+// Results of a cruise
 export { type CellRecord, cellRecordSchema } from "./history/cellRecord.js";
-// The cells side by side, and one over the years
+// Comparison of the cells, and one over the years
 export { type CleaningTried, type Fleet, type FleetCell, fleetOf } from "./history/fleet.js";
 // Records as text
 export { joinRecords, type PlacedRecord, readRecords } from "./history/readRecords.js";

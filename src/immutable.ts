@@ -1,2 +1,2 @@
-/** The same data with every key, array and tuple read-only, at any depth: what a schema infers, as functions take it. */
+/** The same data with every key, array and tuple read-only, at any depth. */
 export type Immutable<T> = { readonly [K in keyof T]: Immutable<T[K]> };

@@ -1,10 +1,10 @@
 // `foulcast`: what a pipeline needs. No files, no globals: it runs in Node, a browser, a worker, a notebook.
 // The other paths are cleaning.ts, history.ts, steps.ts, simulate/, seawater/ and node/: docs/api.md lists what each exports.
 
-// The main job
+// The main entry point
 export { assessCast, assessCruise } from "./verdict/assessCruise.js";
 export type { AssessmentSettings } from "./verdict/assessmentSettings.js";
-// The same, carried on from cast to cast
+// The same, continued from cast to cast
 export {
   addBottles,
   addCast,
@@ -44,7 +44,7 @@ export type {
 } from "./verdict/verdict.js";
 export { verdictSchema } from "./verdict/verdictSchema.js";
 
-// What goes in
+// Input
 export type { Bottle, ClosureReading } from "./cast/bottle.js";
 export type { Cast, CastColumns, CellColumns, CellName, LegName } from "./cast/cast.js";
 export {
@@ -71,7 +71,7 @@ export { readExchangeBottles } from "./read/exchangeBottles.js";
 export { readExchangeCast } from "./read/exchangeCast.js";
 export { readMaintenance } from "./read/maintenanceRecord.js";
 
-// Showing
+// Output for people
 export { report as htmlReport } from "./report/html/report.js";
 export { markdownReport } from "./report/markdown/markdownReport.js";
 export { type SummaryStyle, terminalSummary } from "./report/terminal/terminalSummary.js";

@@ -1,2 +1,2 @@
-// What made a verdict. The version is that of package.json, which a test holds it to.
+// The software version in a verdict. It is that of package.json; a test compares them.
 export const software = { name: "foulcast", version: "0.1.0" } as const;

@@ -1,7 +1,7 @@
 // `foulcast/steps`: the steps from a cast to a verdict, for people who want only one. Unstable: these names and types
 // change with any release.
 
-// A cast: its legs, and how the sensors answered
+// A cast: its legs, and the response of the sensors
 export { type Legs, splitLegs } from "./cast/splitLegs.js";
 // Causes, and the filter that tracks the cells
 export { causes } from "./causes/index.js";
@@ -24,7 +24,7 @@ export type { Excursion } from "./evidence/path/excursion.js";
 export { excursionsOnCast } from "./evidence/path/excursionsOnCast.js";
 export { type PairOnset, pairOnset } from "./evidence/path/pairOnset.js";
 export { temperaturePairEvidence } from "./evidence/thermometers/temperaturePair.js";
-// What the figures are drawn from
+// Input of the figures
 export type {
   BottleResidual,
   CellLegs,

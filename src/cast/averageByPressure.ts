@@ -5,37 +5,37 @@ import { median } from "../statistics/robustCentre.js";
 import type { Cast, CellName } from "./cast.js";
 import { isRead, type Reach, type Readings, reachOf, saltLike, sumByLayer } from "./sumByLayer.js";
 
-/** Layers that hold at least one scan, shallowest first; one value a layer in every column. */
+/** Layers with at least one scan, shallowest first; one value for each layer in every column. */
 export interface Layers {
-  /** Mean of the scans', dbar. */
+  /** Mean pressure of the scans, dbar. */
   readonly pressure_dbar: Float64Array;
   readonly temperature_C: Float64Array;
   readonly conductivity_mS_cm: Float64Array;
-  /** Of the averages, PSS-78. */
+  /** Salinity of the averages, PSS-78. */
   readonly salinity: Float64Array;
   /** Referred to 0 dbar, degree C, at reference salinity. */
   readonly potentialTemperature_C: Float64Array;
-  /** Scans averaged. */
+  /** Number of scans averaged. */
   readonly count: Uint32Array;
-  /** Scans left out as spikes, in all layers together. */
+  /** Number of scans excluded as spikes, in all layers together. */
   readonly spikes: number;
-  /** The scan of the layer that was taken first. */
+  /** The first scan of the layer in time. */
   readonly firstScan: Uint32Array;
 }
 
 /**
- * A layer with a scan this many standard deviations out is examined again by median and MAD. By chance one layer in four of this
- * many scans has such a scan.
+ * A layer with a scan this many standard deviations from the mean is examined again by median and MAD. By chance one layer
+ * in four of this many scans has such a scan.
  */
 const suspicious = { few: 3, many: 3.5, from: 48 };
-/** Scans this many robust standard deviations out are spikes. */
+/** Scans this many robust standard deviations from the median are spikes. */
 const spike = 4;
 const leastToJudge = 5;
 
 /**
  * @param scans        indices of the scans of one leg, as from `splitLegs`
  * @param thickness_dbar of the layers, the first beginning at 0 dbar
- * @param reach        of the scans, where it is known
+ * @param reach        pressure range of the scans, if known
  * Scans without pressure, temperature or conductivity of this cell are skipped.
  */
 export function averageByPressure(
@@ -103,8 +103,8 @@ export function withSalinity<
 }
 
 /**
- * Those far from the median; none where that would leave nothing.
- * @param passage from the first scan of a layer to its last: where pressure wavers, scans of its neighbours too
+ * The values far from the median; none if that would exclude all.
+ * @param passage from the first scan of a layer to its last: if pressure varies, it contains scans of its neighbours too
  */
 function spikesAmong(
   readings: Readings,
@@ -113,7 +113,7 @@ function spikesAmong(
 ): readonly number[] {
   const { pressure } = readings;
   const layer = Math.floor(pressure[passage[0]!]! / thickness_dbar);
-  // NaN for what is not of the layer.
+  // NaN for scans outside the layer.
   const values = new Float64Array(passage.length).fill(Number.NaN);
   let own = 0;
   for (let k = 0; k < passage.length; k++) {

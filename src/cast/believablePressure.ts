@@ -1,22 +1,21 @@
-// Pressure without what cannot be a pressure: fill values and single wild readings.
+// Pressure without impossible values: fill values and single outliers.
 import { median } from "../statistics/robustCentre.js";
 import { believableLimits, isBelievable } from "./believableReading.js";
 
 /** A suspect is this far from its neighbours, dbar, or this many times the usual step. */
 const leap_dbar = 20;
 const leapInSteps = 20;
-/** Readings on either side that a suspect is compared with. */
+/** Number of readings on either side that a suspect is compared with. */
 const reach = 3;
-/** Fewest readings to judge a suspect by. */
+/** Fewest readings for that comparison. */
 const leastToJudge = 2 * reach + 1;
-/** The usual step is taken from about this many pairs, evenly spread. */
+/** The usual step is taken from about this many pairs, evenly spaced. */
 const stepSample = 5000;
 
 /**
- * The column, NaN where the reading is missing or cannot be true.
+ * The column with NaN where the reading is missing or impossible.
  * @param pressure dbar
- * @returns the column itself where all of it can be true, else a copy; and how many readings are NaN in the copy
- *   that were there
+ * @returns the column itself if all of it is possible, else a copy; and the number of readings replaced by NaN in the copy
  */
 export function believablePressure(pressure: Float64Array): {
   readonly pressure: Float64Array;
@@ -43,7 +42,7 @@ function canBe(p: number): boolean {
   return isBelievable(p, believableLimits.pressure_dbar);
 }
 
-/** The column with NaN at these scans: itself where there are none. */
+/** The column with NaN at these scans; the column itself if there are none. */
 function without(column: Float64Array, scans: readonly number[]): Float64Array {
   if (scans.length === 0) return column;
   const rest = column.slice();

@@ -1,7 +1,7 @@
 // A reference bottle: water closed off beside the CTD, its salinity measured in the laboratory.
 import type { CellName } from "./cast.js";
 
-/** What the CTD read when the bottle closed. */
+/** The CTD readings when the bottle closed. */
 export interface ClosureReading {
   /** In-situ temperature, ITS-90 degree C. */
   readonly temperature_C: number;
@@ -10,13 +10,13 @@ export interface ClosureReading {
 }
 
 export interface Bottle {
-  /** Id of the cast it was closed on. */
+  /** Id of the cast on which it was closed. */
   readonly cast: string;
   /** The bottle's number or label, as written. */
   readonly bottle: string;
   /** Sea pressure at closure, dbar. */
   readonly pressure_dbar: number;
-  /** Laboratory salinity, PSS-78; NaN where none was drawn or it is not yet measured. */
+  /** Laboratory salinity, PSS-78; NaN if no sample was drawn or it is not yet measured. */
   readonly salinity: number;
   /** Seconds since the start of the cast. */
   readonly time_s?: number;
@@ -26,9 +26,9 @@ export interface Bottle {
   readonly flag?: number;
   /** WOCE bottle flag: 2 no problem noted, 3 leaking, 4 did not trip correctly. */
   readonly bottleFlag?: number;
-  /** Which laboratory run measured it: bottles of one run share its standardisation error. */
+  /** The laboratory run that measured it: bottles of one run share its standardisation error. */
   readonly run?: string;
-  /** CTD readings at closure, by cell; absent where they are to be taken from the cast. */
+  /** CTD readings at closure, by cell; if absent, they are taken from the cast. */
   readonly ctd?: Readonly<Partial<Record<CellName, ClosureReading>>>;
   /** Line in the file it was read from. */
   readonly line?: number;

@@ -1,5 +1,5 @@
-// Where the package stood still, for bottles or any other reason. Judged by the progress of the leg and not by the speed of each
-// scan, so that heave does not hide a stop.
+// Stops of the package, for bottles or any other reason. The progress of the leg decides, not the speed of each scan, so
+// that heave does not hide a stop.
 
 export interface StopRule {
   /** A stop lasts at least this long, s. */
@@ -8,11 +8,11 @@ export interface StopRule {
   readonly within_dbar: number;
 }
 
-/** Longer than two waves of a common swell; quicker on a short leg (common practice, no source). */
+/** Longer than two waves of a common swell; shorter on a short leg (common practice, no source). */
 const longest_s = 15;
 const shortest_s = 3;
 const shareOfLeg = 0.25;
-/** Slower than this share of the usual rate is standing. */
+/** A package slower than this share of the usual rate is standing. */
 const standing = 0.15;
 const most_dbar = 1;
 
@@ -27,14 +27,14 @@ interface Stop {
   /** First and last scan, both included, as positions in the leg. */
   readonly from: number;
   readonly to: number;
-  /** How far the leg had got when it stopped, dbar. */
+  /** Progress of the leg at the stop, dbar. */
   readonly reached_dbar: number;
 }
 
 /**
- * The stops of one leg, one after the other.
+ * The stops of one leg, in order.
  * @param pressure  dbar, of the leg's scans in order of time
- * @param seconds   one a scan, never falling
+ * @param seconds   one for each scan, never falling
  * @param direction +1 on the way down, -1 on the way up
  */
 export function bottleStops(
@@ -44,7 +44,7 @@ export function bottleStops(
   { least_s, within_dbar }: StopRule,
 ): readonly Stop[] {
   const stops: { from: number; to: number; reached_dbar: number }[] = [];
-  // How far, in the leg's direction, it had got at scan i, and the first scan at which it gets beyond the stop.
+  // Progress in the leg's direction at scan i, and the first scan beyond the stop.
   let reached = Number.NEGATIVE_INFINITY;
   let end = 0;
   for (let i = 0; i < pressure.length; i++) {

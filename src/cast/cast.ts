@@ -1,4 +1,4 @@
-// What a cast is: one lowering and recovery of the CTD, as columns with one value a scan.
+// A cast: one lowering and recovery of the CTD, as columns with one value for each scan.
 
 /** The name of a conductivity cell on the package. */
 export type CellName = "primary" | "secondary";
@@ -6,27 +6,27 @@ export type CellName = "primary" | "secondary";
 /** Half of a cast. */
 export type LegName = "down" | "up";
 
-/** The readings of one conductivity cell and the thermometer it is plumbed to. */
+/** The readings of one conductivity cell and of its thermometer. */
 export interface CellColumns {
-  /** In-situ temperature, ITS-90 degree C; NaN where missing. */
+  /** In-situ temperature, ITS-90 degree C; NaN if missing. */
   readonly temperature_C: Float64Array;
-  /** Conductivity, mS/cm; NaN where missing. */
+  /** Conductivity, mS/cm; NaN if missing. */
   readonly conductivity_mS_cm: Float64Array;
 }
 
 /** The columns of a cast, all of one length, in the order the scans were taken. */
 export interface CastColumns {
-  /** Seconds since the first scan; absent where the file has no time. */
+  /** Seconds since the first scan; absent if the file has no time. */
   readonly time_s?: Float64Array;
-  /** Sea pressure, dbar; NaN where missing. */
+  /** Sea pressure, dbar; NaN if missing. */
   readonly pressure_dbar: Float64Array;
   readonly primary: CellColumns;
   readonly secondary?: CellColumns;
-  /** Columns that were recognised as something else or not at all, kept as they are, by heading. */
+  /** Other columns, recognised or not, unchanged, by heading. */
   readonly others: Readonly<Record<string, readonly string[]>>;
 }
 
-/** One cast as read, before anything is decided about it. */
+/** One cast as read, before any processing. */
 export interface Cast {
   readonly id: string;
   /** Start of the cast, ISO 8601 UTC. */
@@ -34,11 +34,11 @@ export interface Cast {
   /** Degrees north and east. */
   readonly latitude?: number;
   readonly longitude?: number;
-  /** Scans a second, where it is known from the file or told. */
+  /** Scans per second, if known from the file or the description. */
   readonly sampleRate_Hz?: number;
   /**
-   * `salinity` where the file held no conductivity and it was rebuilt from salinity by the inverse:
-   * the verdict then says so, because any correction of that salinity is in the cell's reading too.
+   * `salinity` if the file had no conductivity and it was computed from salinity. The verdict then says so, because any
+   * correction of that salinity is also in the conductivity.
    */
   readonly conductivityFrom: "measured" | "salinity";
   readonly columns: CastColumns;

@@ -1,5 +1,5 @@
-// A cruise: casts in order, reference bottles, the maintenance record, the instrument, the target.
-// Every part but the casts may be missing: a cruise assesses in any state of completeness.
+// A cruise: casts in order, reference bottles, the maintenance record, the instrument, the target. Every part except the
+// casts may be missing.
 import type { Bottle } from "./bottle.js";
 import type { Cast, CellName } from "./cast.js";
 import type { DeepReference } from "./deepReference.js";
@@ -17,16 +17,16 @@ interface LineOfSensors {
   readonly thermometerCalibrated?: string;
 }
 
-/** A sensor aboard that is not in use. */
+/** A spare sensor aboard. */
 interface Spare {
   readonly kind: "cell" | "thermometer";
   readonly serial: string;
   readonly calibrated?: string;
 }
 
-/** How the instrument is made up; what is not known is absent. */
+/** The configuration of the instrument; unknown properties are absent. */
 export interface Instrument {
-  /** Cells on the package; taken from the data where absent. */
+  /** Cells on the package; taken from the data if absent. */
   readonly cells?: readonly CellName[];
   /** Water is pumped through the cell, or flows freely. */
   readonly flow?: "pumped" | "free-flow";
@@ -35,7 +35,7 @@ export interface Instrument {
   readonly sampleRate_Hz?: number;
   /** A dissolved-oxygen sensor sits in the same line as the cell. */
   readonly oxygenSensorInLine?: boolean;
-  /** The cell must not see acid. */
+  /** The cell must not be exposed to acid. */
   readonly noAcid?: boolean;
   /** Serial number of the frame. */
   readonly serial?: string;
@@ -43,19 +43,19 @@ export interface Instrument {
   readonly spares?: readonly Spare[];
 }
 
-/** What comes next. */
+/** The next cast. */
 export interface NextStation {
   /** ISO 8601 UTC of the next cast. */
   readonly time?: string;
-  /** Minutes that can be given to cleaning before it. */
+  /** Minutes available for cleaning before it. */
   readonly minutesAvailable?: number;
   /** Lowest air temperature on deck until then, degree C. */
   readonly air_C?: number;
-  /** Casts that the battery is to last. */
+  /** Number of casts that the battery must last. */
   readonly castsToCome?: number;
 }
 
-/** One cast of the cruise's list; `data` is absent where only its bottles are known. */
+/** One cast of the cruise's list; `data` is absent if only its bottles are known. */
 export interface CruiseCast {
   readonly id: string;
   /** ISO 8601 UTC. */
@@ -67,19 +67,19 @@ export interface CruiseCast {
 
 export interface Cruise {
   readonly name: string;
-  /** Plain words shown with every verdict, for instance that the cruise is invented. */
+  /** Plain text shown with every verdict, for instance that the cruise is invented. */
   readonly note?: string;
   /** In order of time. */
   readonly casts: readonly CruiseCast[];
   readonly bottles: readonly Bottle[];
   readonly maintenance: readonly MaintenanceEvent[];
   readonly instrument: Instrument;
-  /** Salinity accuracy wanted, PSS-78. */
+  /** Required salinity accuracy, PSS-78. */
   readonly target: number;
   readonly nextStation?: NextStation;
-  /** Time on board less UTC, as "+02:00"; times are then told in both. */
+  /** Time on board minus UTC, as "+02:00"; times are then shown in both. */
   readonly timeZone?: string;
-  /** What the deep water is known to be, instead of the cruise's own curve. */
+  /** A reference table for the deep water, instead of the cruise's own curve. */
   readonly deepReference?: DeepReference;
   readonly inputs: readonly InputFile[];
 }

@@ -1,4 +1,4 @@
-/** @returns the first scan of the greatest pressure, where the package turned; 0 where there is no pressure */
+/** @returns the first scan of the greatest pressure, where the package turned; 0 without pressure */
 export function indexOfDeepest(pressure: Float64Array): number {
   let deepest = -1;
   let greatest = Number.NEGATIVE_INFINITY;

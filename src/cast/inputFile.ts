@@ -1,8 +1,8 @@
-// A file that was read for a cruise: what of it was used, and what was not.
+// A file read for a cruise: its used and unused parts.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
-/** A row of a file that could not be used, and why. */
+/** A row of a file that could not be used, and the reason. */
 const leftOutRow = z.strictObject({ line: z.int(), why: z.string() });
 export type LeftOutRow = Immutable<z.infer<typeof leftOutRow>>;
 

@@ -1,9 +1,9 @@
-// Thin layers put together to thicker ones, each scan still counting once.
+// Join thin layers into thicker ones; each scan still counts once.
 import { type Layers, withSalinity } from "./averageByPressure.js";
 
 /**
  * @param layers   as from `averageByPressure`
- * @param thickness_dbar of the layers wanted, a whole number of times that of the layers given
+ * @param thickness_dbar required thickness, a whole multiple of that of the given layers
  */
 export function joinLayers(layers: Layers, thickness_dbar: number): Layers {
   const { pressure_dbar, temperature_C, conductivity_mS_cm, count, firstScan } = layers;

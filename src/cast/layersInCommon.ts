@@ -1,4 +1,4 @@
-// Layers that two cells both have on one leg.
+// Layers of one leg that both cells have.
 import type { Layers } from "./averageByPressure.js";
 
 /**

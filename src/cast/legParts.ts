@@ -1,6 +1,6 @@
 // The parts of a cast: every scan is in exactly one of them.
 
-/** Why a scan is on neither leg. */
+/** The reason why a scan is on neither leg. */
 const leftOutOfLegs = [
   "onDeck",
   "inAir",
@@ -15,25 +15,25 @@ type LeftOutOfLegs = (typeof leftOutOfLegs)[number];
 
 type Part = "down" | "up" | LeftOutOfLegs;
 const parts: readonly Part[] = ["down", "up", ...leftOutOfLegs];
-/** The number that marks a part, one a scan. */
+/** The number of a part, one for each scan. */
 export const code = Object.fromEntries(parts.map((part, i) => [part, i])) as Readonly<
   Record<Part, number>
 >;
 
-/** What the marks add up to. */
+/** The parts that the marks give. */
 export interface Parts {
   /** Indices of the usable scans, in order of time. */
   readonly down: Uint32Array;
   readonly up: Uint32Array;
   /**
-   * Scans on neither leg: in air before and after; in air between; before the lowering; near the surface;
-   * around the turn; standing; passing water again that had been passed already; without a pressure that
-   * can be believed, or without a temperature and conductivity of any cell.
+   * Scans on neither leg: in air before and after the cast; in air between; before the lowering; near the surface; around
+   * the turn; standing; in water already passed; without a plausible pressure, or without temperature and conductivity of
+   * any cell.
    */
   readonly leftOut: Readonly<Record<LeftOutOfLegs, number>>;
 }
 
-/** Gather the scans by the mark of their part. */
+/** Collect the scans of each part from the marks. */
 export function gatherParts(part: Uint8Array): Parts {
   const counts = new Uint32Array(parts.length);
   const runs = runsOf(part);
@@ -54,14 +54,14 @@ export function gatherParts(part: Uint8Array): Parts {
   };
 }
 
-/** Scans of one mark in a row; `to` is not among them. */
+/** A run of scans with the same mark; `to` is not included. */
 interface Run {
   readonly mark: number;
   readonly from: number;
   readonly to: number;
 }
 
-/** A cast has some hundreds of runs: each leg is nearly one. */
+/** A cast has some hundreds of runs, because each leg is nearly one. */
 function runsOf(part: Uint8Array): readonly Run[] {
   const runs: Run[] = [];
   let from = 0;

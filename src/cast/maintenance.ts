@@ -1,7 +1,7 @@
-// An entry of the maintenance record: what was done to the instrument, and when.
+// An entry of the maintenance record: the work on the instrument, and its time.
 import type { CellName } from "./cast.js";
 
-/** How hard a cleaning is, lightest first. */
+/** Intensities of cleaning, lightest first. */
 export const intensityNames = [
   "rinse",
   "wash",
@@ -12,7 +12,7 @@ export const intensityNames = [
 ] as const;
 export type IntensityName = (typeof intensityNames)[number];
 
-/** What else is written in the record. */
+/** Other actions in the record. */
 export const otherActions = [
   "storage",
   "plugs",
@@ -26,7 +26,7 @@ export const otherActions = [
 ] as const;
 export type MaintenanceAction = IntensityName | (typeof otherActions)[number];
 
-/** A cell that reads more than this, of either sign, holds water or is broken: 1 % of sea water, mS/cm. */
+/** A cell that reads more than this in air, of either sign, holds water or is broken: 1 % of sea water, mS/cm. */
 export const mostInAir_mS_cm = 0.5;
 
 /** Chemistry of the cells of a battery pack. */
@@ -37,11 +37,11 @@ export interface MaintenanceEvent {
   readonly action: MaintenanceAction;
   /** ISO 8601 UTC. */
   readonly time?: string;
-  /** Id of the cast it followed. Either this or `time` is present. */
+  /** Id of the cast that it followed. Either this or `time` is present. */
   readonly afterCast?: string;
-  /** The cell it was done to; all cells where absent. */
+  /** The cell that was treated; all cells if absent. */
   readonly cell?: CellName;
-  /** What was in the cell, in the words of the record. */
+  /** The solution in the cell, in the words of the record. */
   readonly solution?: string;
   /** Concentration as written, with its unit. */
   readonly concentration?: string;
@@ -49,16 +49,16 @@ export interface MaintenanceEvent {
   readonly soaked?: boolean;
   readonly drained?: boolean;
   readonly rinsed?: boolean;
-  /** The dissolved-oxygen sensor was out of the line meanwhile. */
+  /** Whether the dissolved-oxygen sensor was out of the line meanwhile. */
   readonly oxygenSensorOut?: boolean;
-  /** Of a battery check: voltage of the whole pack. */
+  /** For a battery check: voltage of the whole pack. */
   readonly batteryVolts?: number;
   /** Cells in series in the pack. */
   readonly batteryCells?: number;
   readonly batteryKind?: BatteryKind;
-  /** Of a reading in air: what the cell read, mS/cm. */
+  /** For a reading in air: the reading of the cell, mS/cm. */
   readonly reading_mS_cm?: number;
-  /** Serial number of the sensor that an exchange fitted, or that was calibrated. */
+  /** Serial number of the sensor that was fitted or calibrated. */
   readonly serial?: string;
   readonly by?: string;
   readonly note?: string;

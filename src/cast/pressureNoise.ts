@@ -1,15 +1,15 @@
-// How far noise alone makes a pressure reading fall short of the one before.
+// The decrease of pressure from one scan to the next that noise alone can cause.
 import { madScale } from "../statistics/madScale.js";
 
-/** Standard deviations of noise that pass for noise. */
+/** Number of standard deviations that count as noise. */
 const allowance = 3;
-/** A gauge that is noisier than this would not be used, dbar. */
+/** Upper limit of gauge noise, dbar: a noisier gauge would not be used. */
 const most_dbar = 0.2;
-/** Noise is taken from about this many scans, evenly spread. */
+/** Noise is taken from about this many scans, evenly spaced. */
 const sample = 5000;
 
 /**
- * From second differences, which the package's own motion hardly touches at full rate.
+ * From second differences, on which the motion of the package has little effect at full rate.
  * @param pressure dbar
  * @returns an allowance for noise, dbar
  */

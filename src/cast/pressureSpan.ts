@@ -1,14 +1,14 @@
-// How far a column of pressure reaches.
+// The range of a column of pressure.
 
 export interface PressureSpan {
-  /** dbar; NaN of nothing. */
+  /** dbar; NaN for an empty column. */
   readonly shallowest: number;
   readonly deepest: number;
-  /** Position of the first of the deepest; 0 of nothing. */
+  /** Position of the first of the deepest; 0 for an empty column. */
   readonly turn: number;
 }
 
-/** @param pressure dbar, NaN nowhere */
+/** @param pressure dbar, without NaN */
 export function pressureSpan(pressure: Float64Array): PressureSpan {
   let turn = 0;
   let shallowest = pressure[0] ?? Number.NaN;

@@ -1,17 +1,17 @@
-// When each scan was taken, and how fast the package usually moves: from the time column, from the sample
-// rate, or, where neither is known, from the pressure itself and the usual lowering at about one metre a second.
+// The time of each scan, and the usual speed of the package: from the time column, or from the sample rate. If neither is
+// known, from the pressure and a usual speed of about one metre a second.
 import type { Cast } from "./cast.js";
 import type { PressureSpan } from "./pressureSpan.js";
 
 export interface ScanClock {
-  /** Seconds, never falling; where a time is missing, that of the scan before. */
+  /** Seconds, never falling; a missing time is that of the scan before. */
   readonly seconds: Float64Array;
-  /** Usual rate of lowering or hoisting, stops apart, dbar/s. */
+  /** Usual rate of lowering or hoisting, without stops, dbar/s. */
   readonly rate_dbar_s: number;
   readonly from: "time" | "sample-rate" | "pressure";
 }
 
-/** Lowering is taken to be this fast where no time is known, dbar/s (common practice, no source). */
+/** Assumed rate of lowering without times, dbar/s (common practice, no source). */
 const usualRate_dbar_s = 1;
 /** Times that imply a faster or slower package are not used, dbar/s. */
 const believableRate = { least: 0.01, most: 5 };
@@ -62,10 +62,7 @@ function believable(rate: number): boolean {
   return rate > believableRate.least && rate < believableRate.most;
 }
 
-/**
- * The column itself, or where it has gaps a copy with these filled from the scan before; undefined where it runs
- * backwards or holds nothing.
- */
+/** The column itself, or a copy with gaps filled from the scan before; undefined if it runs backwards or is empty. */
 function risingTime(time_s: Float64Array): Float64Array | undefined {
   const first = time_s.findIndex((t) => Number.isFinite(t));
   if (first < 0) return undefined;
@@ -88,7 +85,7 @@ function filledFrom(first: number, time_s: Float64Array): Float64Array {
   });
 }
 
-/** The quicker of the two passages through the middle half of the pressure range, in positions. */
+/** The quicker of the two passages through the middle half of the pressure range, as positions. */
 function quickestCrossing(pressure: Float64Array, { shallowest, deepest }: PressureSpan) {
   const shallow = shallowest + (deepest - shallowest) / 4;
   const deep = deepest - (deepest - shallowest) / 4;

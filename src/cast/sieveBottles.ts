@@ -1,9 +1,9 @@
-// CTD readings at closure that no sensor gives are taken as missing; the bottle stays.
+// Impossible CTD readings at closure are taken as missing; the bottle stays.
 import type { Bottle, ClosureReading } from "./bottle.js";
 import type { CellName } from "./cast.js";
 import { isInWater } from "./sieveReadings.js";
 
-/** @returns the bottles, those that had such readings without them; a note where there were any */
+/** @returns the bottles without such readings, and a note if there were any */
 export function sieveBottles(bottles: readonly Bottle[]): {
   readonly bottles: readonly Bottle[];
   readonly notes: readonly string[];

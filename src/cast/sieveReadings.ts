@@ -1,20 +1,20 @@
-// Readings that no sensor gives (fill values, zeros in the water, what no sea has) are taken as missing. Readings near zero of a
-// cell in air stay: they show its zero.
+// Impossible readings (fill values, zeros in the water, values that no sea has) are taken as missing. Readings near zero of
+// a cell in air stay, because they show its zero.
 import type { CastColumns, CellColumns } from "./cast.js";
 import { airEnds_dbar } from "./wetScans.js";
 
-/** Judgement: wider than any sea, so that what lies outside is no reading; a package is shallower than 12,000 dbar. */
+/** Judgement: wider than any sea, so that values outside are no readings; a package is shallower than 12,000 dbar. */
 const limits = {
   pressure: [-20, 12_000],
   temperature: [-5, 60],
   conductivity: [-0.5, 110],
 } as const;
-/** Whether a sea pressure can be true, dbar; that of no reading cannot. */
+/** Whether a sea pressure is possible, dbar; false without a reading. */
 export function isPressure(value: number): boolean {
   return value >= limits.pressure[0] && value <= limits.pressure[1];
 }
 
-/** Whether a thermometer and a cell can have read this in the water. */
+/** Whether these readings of a thermometer and a cell are possible in water. */
 export function isInWater(reading: {
   readonly temperature_C: number;
   readonly conductivity_mS_cm: number;
@@ -26,12 +26,12 @@ export function isInWater(reading: {
   return missing || (t >= coldest && t <= warmest && inWater && !(t !== 0 && Math.abs(t) < least));
 }
 
-/** The freshest water that a package is lowered into reads ten times this, mS/cm; less is no water. */
+/** The freshest water for a package has ten times this, mS/cm; a lower reading is not in water. */
 const leastInWater_mS_cm = 0.01;
-/** Fill values such as -9.99e-29 look like zero; no sensor resolves this. */
+/** Fill values such as -9.99e-29 are practically zero; no sensor resolves this. */
 const least = 1e-20;
 
-/** What was taken as missing, by column: how many and the first of them. */
+/** Readings taken as missing, by column: their number and the first of them. */
 interface Sieved {
   readonly column: string;
   readonly count: number;
@@ -39,7 +39,7 @@ interface Sieved {
   readonly scan: number;
 }
 
-/** @returns the columns, those that had such readings as copies with NaN in their place, and what was taken out */
+/** @returns the columns, as copies with NaN for impossible readings where needed, and the removed readings */
 export function sieveReadings(columns: CastColumns): {
   readonly columns: CastColumns;
   readonly sieved: readonly Sieved[];
@@ -79,7 +79,7 @@ export function sieveReadings(columns: CastColumns): {
   };
 }
 
-/** What is said of them, in plain words. */
+/** A note on them, in plain words. */
 export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
   return sieved.map(
     ({ column, count, first, scan }) =>
@@ -87,7 +87,7 @@ export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
   );
 }
 
-/** @param water sea pressure by scan, dbar: in the water a reading near zero is none either */
+/** @param water sea pressure by scan, dbar: in water a reading near zero is impossible too */
 function sieve(
   column: string,
   values: Float64Array,
@@ -98,7 +98,7 @@ function sieve(
   let count = 0;
   let scan = -1;
   let copy = values;
-  // Nearly every reading lies here, whatever the pressure.
+  // Nearly every reading lies here, at any pressure.
   const sure = water === undefined ? least : leastInWater_mS_cm;
   let from = 0;
   while (values[from]! >= sure && values[from]! <= highest) from++;

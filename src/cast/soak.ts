@@ -1,20 +1,20 @@
-// The soak: the package is held near the surface until pump and sensors have settled, and often brought up
-// to the surface once more before it is lowered. The down leg begins after it.
+// The soak: the package is held near the surface until pump and sensors have settled, and often returned to the surface
+// before it is lowered. The down leg begins after it.
 import { bottleStops, type StopRule } from "./bottleStops.js";
 
 /** A hold that begins deeper than this is a stop on the way, not a soak, dbar (common practice, no source). */
 const deepest_dbar = 30;
 const shareOfRange = 0.5;
-/** The lowering begins where the package was last within this of its shallowest since the hold began, dbar. */
+/** The lowering begins at the last scan within this of the shallowest since the hold began, dbar. */
 const atSurface_dbar = 1;
 const atSurfaceShare = 0.02;
 
 /**
- * Where in the first part of a cast the lowering proper begins.
- * @param pressure dbar, of the scans in the water from entry to the turn, the deepest, in order of time
+ * Where the lowering begins in the first part of a cast.
+ * @param pressure dbar, of the scans in the water from entry to the deepest scan, in order of time
  * @param seconds  one for each of these
  * @param range_dbar of the whole cast
- * @returns position in `pressure`; 0 where there was no soak
+ * @returns position in `pressure`; 0 without a soak
  */
 export function startOfLowering(
   pressure: Float64Array,
@@ -31,7 +31,7 @@ export function startOfLowering(
     ({ reached_dbar }) => reached_dbar < deepest,
   );
   if (soak === undefined) return 0;
-  // The hold ends where the package passes the level it was held at, so a return to the surface is in it.
+  // The hold ends where the package passes the level of the hold, so a return to the surface belongs to it.
   const { from, to } = soak;
   let shallowest = Number.POSITIVE_INFINITY;
   for (let k = from; k <= to; k++) shallowest = Math.min(shallowest, pressure[k]!);

@@ -1,5 +1,5 @@
-// Splits a cast into the usable scans of the down leg and of the up leg, and the rest. Works on full-rate scans under heave and on
-// averages, because it needs no speed of single scans.
+// Split a cast into the usable scans of the down leg and of the up leg, and the rest. It works on full-rate scans under
+// heave and on averages, because it does not need the speed of single scans.
 
 import { believablePressure } from "./believablePressure.js";
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
@@ -12,22 +12,24 @@ import { startOfLowering } from "./soak.js";
 import { airEnds_dbar, inAirTest } from "./wetScans.js";
 
 export interface Legs extends Parts {
-  /** Seconds and usual rate of lowering that were used. */
+  /** The seconds and the usual rate of lowering that were used. */
   readonly clock: ScanClock;
   readonly notes: readonly string[];
 }
 
-/** Bubbles and the ship's own mixing reach about this deep, dbar (common practice, no source). */
+/** Bubbles and the mixing by the ship reach about this deep, dbar (common practice, no source). */
 const surface_dbar = 5;
 const surfaceShare = 0.2;
-/** Within this of the deepest scan the package is at the turn, dbar; a stop within the second is one too. */
+/**
+ * Within this of the deepest scan the package is at the turn, dbar; a stop within the second limit belongs to the turn too.
+ */
 const bottom_dbar = 1;
 const bottomShare = 0.02;
 const bottomStop_dbar = 5;
 const bottomStopShare = 0.1;
-/** No more scans than this at the turn are a turn without a hold, and stay on their legs. */
+/** At most this many scans at the turn are a turn without a hold, and stay on their legs. */
 const scansOfTurn = 3;
-/** Less than this between shallowest and deepest is no lowering, dbar. */
+/** A smaller range of pressure is no lowering, dbar. */
 const leastRange_dbar = 2;
 
 /** Split a cast into its legs; every scan is in exactly one part. Time and memory grow with the scans. */
@@ -64,9 +66,9 @@ export function splitLegs(cast: Cast): Legs {
   return { ...legs, clock, notes };
 }
 
-/** The scans in the water, in order of time, one value a scan. */
+/** The scans in the water, in order of time, one value for each scan. */
 interface Water {
-  /** dbar. */
+  /** Unit: dbar. */
   readonly pressure: Float64Array;
   readonly seconds: Float64Array;
 }
@@ -89,7 +91,7 @@ function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number
   let last = pressure.length - 1;
   while (pressure[last]! < close) last--;
   if (last - first < scansOfTurn) {
-    // A column that only falls, or only rises, has its turn at an end: all of it is one leg.
+    // A column that only falls, or only rises, has its turn at an end, so all of it is one leg.
     first = turn === start && turn < pressure.length - 1 ? turn : turn + 1;
     last = first - 1;
   }
@@ -111,7 +113,7 @@ function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number
 interface LegToMark extends Water {
   readonly part: Uint8Array;
   readonly rule: StopRule;
-  /** What noise alone makes a scan fall behind the furthest, dbar. */
+  /** The distance behind the furthest point that noise alone can cause, dbar. */
   readonly tolerance: number;
   readonly nearBottom: number;
   readonly surface: number;
@@ -162,7 +164,7 @@ function markDryAndMissing(
   return wet.subarray(0, count);
 }
 
-/** The column's values at these scans; a view of the column where they lie in one run, as they nearly always do. */
+/** The values of the column at these scans; a view of the column if they are in one run, as they nearly always are. */
 function pick(column: Float64Array, scans: Uint32Array): Float64Array {
   if (isOneRun(scans)) return column.subarray(scans[0] ?? 0, (scans.at(-1) ?? -1) + 1);
   const own = new Float64Array(scans.length);

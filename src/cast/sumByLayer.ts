@@ -9,13 +9,13 @@ export interface Readings {
   readonly conductivity: Float64Array;
 }
 
-/** One value a layer, shallowest first; layers without a scan have a count of 0. */
+/** One value for each layer, shallowest first; layers without a scan have a count of 0. */
 interface LayerSums {
   readonly count: Uint32Array;
   readonly pressure: Float64Array;
   readonly temperature: Float64Array;
   readonly conductivity: Float64Array;
-  /** Of `saltLike` less that of the layer's first scan: sums, least and most. */
+  /** `saltLike` minus that of the layer's first scan: sums, least and most. */
   readonly away: Float64Array;
   readonly awaySquared: Float64Array;
   readonly least: Float64Array;
@@ -28,12 +28,12 @@ interface LayerSums {
 /** dC/dt at constant salinity, mS/cm per K: between 0.8 and 1.15 in sea water [UNESCO1983]. */
 const conductivityPerKelvin = 1;
 
-/** Follows salinity closely enough to show a spike of either sensor. */
+/** Close enough to salinity to show a spike of either sensor. */
 export function saltLike({ temperature, conductivity }: Readings, scan: number): number {
   return conductivity[scan]! - conductivityPerKelvin * temperature[scan]!;
 }
 
-/** All three were read, and none is a fill value or what no sensor gives in water. */
+/** Whether all three readings are present and possible in water. */
 export function isRead({ pressure, temperature, conductivity }: Readings, scan: number): boolean {
   const { pressure_dbar, temperature_C, conductivity_mS_cm } = believableLimits;
   return (
@@ -44,8 +44,8 @@ export function isRead({ pressure, temperature, conductivity }: Readings, scan: 
 }
 
 /**
- * @param thickness of the layers, the first beginning at 0 dbar. Scans that lack a reading are skipped.
- * @param reach     of the scans
+ * @param thickness of the layers, the first beginning at 0 dbar. Scans without a reading are skipped.
+ * @param reach     pressure range of the scans
  */
 export function sumByLayer(
   readings: Readings,
@@ -140,7 +140,7 @@ export function reachOf(pressure: Float64Array, scans: Uint32Array): Reach {
   return { shallowest, deepest };
 }
 
-/** The shallowest layer, and how many there are down to the deepest. */
+/** The shallowest layer, and the number of layers down to the deepest. */
 function spanned({ shallowest, deepest }: Reach, thickness: number) {
   const top = Math.floor(shallowest / thickness);
   return { top, layers: deepest >= shallowest ? Math.floor(deepest / thickness) - top + 1 : 0 };

@@ -1,24 +1,24 @@
-// Both legs of a cast in thin layers, each cell averaged once. The lines of evidence share them, so that none reads the hundred
-// thousand scans again.
+// Both legs of a cast in thin layers, each cell averaged once. The lines of evidence share them, so that the hundred
+// thousand scans are read only once.
 import { averageByPressure, type Layers } from "./averageByPressure.js";
 import type { Cast, CellName, LegName } from "./cast.js";
 import type { Legs } from "./splitLegs.js";
 import { type Reach, reachOf } from "./sumByLayer.js";
 
 export interface ThinLayers {
-  /** Of every layer, the first beginning at 0 dbar. */
+  /** Thickness of every layer; the first begins at 0 dbar. */
   readonly thickness_dbar: number;
-  /** Greatest less least pressure of each leg's scans, dbar; 0 of nothing. */
+  /** Pressure range of each leg's scans, dbar; 0 without scans. */
   readonly span_dbar: Readonly<Record<LegName, number>>;
-  /** The greatest pressure of both legs' scans, dbar; 0 of nothing. */
+  /** The greatest pressure of both legs' scans, dbar; 0 without scans. */
   readonly deepest_dbar: number;
-  /** Computed at the first call, then kept. */
+  /** Computed at the first call, then stored. */
   readonly of: (leg: LegName, cell: CellName) => Layers;
 }
 
 /**
- * Layers are this thick, dbar (common practice, no source); thinner where the cast would have fewer layers than the least,
- * thicker where it would have more than the most (judgement: resolution against time).
+ * Thickness of the layers, dbar (common practice, no source); thinner if the cast would have too few layers, thicker if it
+ * would have too many (judgement: resolution against time).
  */
 const usual_dbar = 2;
 const layersOfCast = { fewest: 200, most: 1500 };
@@ -45,7 +45,7 @@ export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
   };
 }
 
-/** Thin enough to resolve the cast, thick enough that each layer holds a scan. */
+/** Thin enough to resolve the cast, thick enough for at least one scan in each layer. */
 function thicknessFor({ down, up }: Legs, span: number): number {
   const fewest = Math.min(down.length, up.length);
   const spacing = fewest > 0 ? span / fewest : 0;
@@ -53,7 +53,7 @@ function thicknessFor({ down, up }: Legs, span: number): number {
   return Math.max(thin, span / layersOfCast.most, spacing) || usual_dbar;
 }
 
-/** 0 for nothing. */
+/** 0 without scans. */
 function spanOf({ shallowest, deepest }: Reach): number {
   return Math.max(0, deepest - shallowest);
 }

@@ -1,12 +1,15 @@
-// One thing that comes to several cells at once: the same for all, and what the second has more or less than the first.
+// One event on several cells at once: a common size, and a difference of the second cell.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient } from "../model/cause.js";
 import type { CellSlot } from "../model/layout.js";
 
-/** Share of the size by which cells that met the same thing differ: one may catch half of what the other does (judgement). */
+/**
+ * Standard deviation of the difference between cells that met the same event, as a share of its size: one may catch half of
+ * what the other does (judgement).
+ */
 const unlike = 0.4;
 
-/** @param sd prior standard deviation of the size, units of the slots; of a half-normal where it cannot be positive */
+/** @param sd prior standard deviation of the size, units of the slots; of a half-normal if it cannot be positive */
 export function alike(
   cells: readonly CellName[],
   slots: readonly CellSlot[],

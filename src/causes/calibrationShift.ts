@@ -1,5 +1,5 @@
-// Calibration shift: the cell reads wrong by a factor that is the same in all water, of either sign, and
-// cleaning does not move it: an old or mistaken calibration, a worn cell, damaged electrodes.
+// Calibration shift: the cell reads wrong by the same factor in all water, with either sign, and cleaning does not change
+// it. Reasons: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellStory, retold, type Since, type Story, withEvent } from "../model/story.js";
@@ -14,9 +14,9 @@ type Coefficients = Proposal["coefficients"];
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
 /**
- * A shift in mid-cruise is rare beside a film, and rarer within a cast; now and then both cells shift at once, alike where
- * their coefficients were entered anew, each by its own where they had a knock; and a cell that was off is now and then put
- * right without a word in the record (judgement).
+ * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
+ * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
+ * cell that was off is corrected without an entry in the record.
  */
 const chance = {
   one: 0.003,
@@ -88,7 +88,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     "Rinse the cell as usual. Do not clean for it. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
 };
 
-/** As the down leg began the cell still read as before: what is added to the clean gain is taken off there. */
+/** The cell still read as before at the start of the down leg, so the shift is subtracted there. */
 function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
   const shift = [
     { cell, slot: "clean", weight: 1 },

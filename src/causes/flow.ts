@@ -1,15 +1,15 @@
-// Flow: too little water goes through the cell: a failing pump, a clogged line, a broken seal. The cell answers late and
-// noisily, and its wall has more time to warm or cool the water; deep calm water reads right. It looks like fouling and
-// cleaning does not mend it [CruiseReports2022]; a clogged line is cleared by hand.
+// Flow: too little water goes through the cell, because of a failing pump, a clogged line or a broken seal. The response is
+// late and noisy, and the cell wall warms or cools the water for longer. Deep calm water is read correctly. It looks like
+// fouling, and cleaning does not help [CruiseReports2022]; a clogged line is cleared by hand.
 
 import { resting, signsInWords } from "./sentences.js";
 import { slowCause } from "./slowCause.js";
 
-/** On a cast, of a cell (judgement: pumps and lines fail more seldom than films come). */
+/** Per cast and cell (judgement: pumps and lines fail more seldom than films come). */
 const chance = 0.008;
 /**
- * At a half to a tenth of the flow: the lag's amplitude grows by half to five times [MorisonEtAl1994], the water comes
- * later by a tenth of a second to one, and the noise grows severalfold (judgement).
+ * At a tenth to a half of the flow, the amplitude of the lag grows by half to five times [MorisonEtAl1994], the delay grows
+ * by a tenth of a second to one, and the noise grows severalfold (judgement).
  */
 const moved = {
   lag: { mean: 1.5, sd: 1.5 },

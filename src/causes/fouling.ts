@@ -1,6 +1,5 @@
-// Fouling: a film, oil, larvae or scale in the cell narrows it, so that it reads fresh by a factor that is
-// the same in all water. It comes as a step, before the cast or within it, or grows; it stays until it is
-// cleaned off or shed.
+// Fouling: a film, oil, larvae or scale narrows the cell, so that it reads fresh by the same factor in all water. It comes
+// as a step, before the cast or within it, or it grows. It stays until it is cleaned off or shed.
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
@@ -11,21 +10,21 @@ import { cameAt } from "./places.js";
 import { onset, resting } from "./sentences.js";
 
 /**
- * Sizes of a step, ppm, as a mixture of half-normals: ingestions that stay are 50 to 5000 ppm, small ones
- * the more frequent (range from the events in docs/method.md; the shares are judgement).
+ * Sizes of a step, ppm, as a mixture of half-normals. Lasting ingestions are 50 to 5000 ppm, and small ones are more
+ * frequent (range from the events in docs/method.md; the shares are judgement).
  */
 const stepSizes = [
   { sd: 80, share: 0.4 },
   { sd: 350, share: 0.4 },
   { sd: 2000, share: 0.2 },
 ];
-/** Rates of a growing film, ppm a day: tens in clean water, hundreds where there is much in it (judgement). */
+/** Growth rates of a film, ppm a day: tens in clean water, hundreds in water with much growth (judgement). */
 const growthRates = [
   { sd: 15, share: 0.3 },
   { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
-/** Chances a cast (judgement: one event in some tens of casts on a well-kept package). */
+/** Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). */
 const chance = {
   before: 0.015,
   within: 0.02,
@@ -34,11 +33,11 @@ const chance = {
   growth: 0.03,
   bothGrowth: 0.03,
 };
-/** The chance that one cell catches something between one cast's start and its end. */
+/** Probability that one cell catches something between the starts of two casts. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
-/** A film goes by itself: washed out at a soak or a stop, mostly whole (judgement). */
+/** A film is shed by itself: washed out at a soak or a stop, mostly completely (judgement). */
 const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
-/** What a film that came before the cast, or within it, adds to. */
+/** The slots of a film that came before the cast, or within it. */
 const slotsOf = {
   before: ["filmDown", "filmUp", "event"],
   within: ["filmUp", "event"],
@@ -49,7 +48,7 @@ export const fouling: Cause<"fouling"> = {
   mendedByCleaning: true,
   passesByItself: false,
   leftAndCorrected: false,
-  // A cell comes fouled from the last cruise or from storage now and then, mostly a little, and both alike (judgement).
+  // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
   beginnings: [
     { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
     { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },
@@ -91,7 +90,7 @@ function steps(
       ...(course === undefined ? {} : { course }),
       story: cells.reduce((story, cell) => {
         const before = cellStory(story, cell);
-        // A further layer on a film that is already there does not make it younger.
+        // A new layer on a film does not change the onset of the film.
         return before.film === undefined || before.film.gone.length > 0
           ? retold(story, cell, { ...before, film: { kind: "step", since, gone: [] } })
           : story;

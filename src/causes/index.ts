@@ -1,6 +1,5 @@
-// The causes, in the order in which they name the state of a cell: doubts of the whole cast, what is wrong with the cell
-// itself, then what is held against the references, the water or the response; sound names what is left. A new cause is
-// a file and a line here.
+// The causes, in the order of their naming tests: first doubts about the whole cast, then faults of the cell itself, then
+// doubts about the references, the water or the response; sound is the rest. A new cause is a file and a line here.
 import type { Cause } from "../model/cause.js";
 import { calibrationShift } from "./calibrationShift.js";
 import { flow } from "./flow.js";
@@ -34,7 +33,7 @@ export type CauseName = (typeof all)[number]["name"];
 export const causes: readonly Cause<CauseName>[] = all;
 export const causeNames = all.map(({ name }) => name);
 
-/** @throws RangeError where there is no such cause */
+/** @throws RangeError if there is no such cause */
 export function causeNamed(name: string): Cause<CauseName> {
   const found = causes.find((cause) => cause.name === name);
   if (found === undefined) throw new RangeError(`there is no cause ${name}`);

@@ -1,32 +1,33 @@
-// From which size on a cause is named, and how well a cell of good calibration reads: what several causes share.
+// Smallest sizes at which a cause is named, and the errors of a cell with a good calibration; several causes use them.
 
-/** Half of the accuracy of 0.002 in salinity that WOCE asks for, ppm [McTaggartEtAl2010]. */
+/** Half of the WOCE accuracy requirement of 0.002 in salinity, ppm [McTaggartEtAl2010]. */
 export const leastFilm_ppm = 25;
-/** All of it, ppm [McTaggartEtAl2010]. */
+/** The whole WOCE accuracy requirement, ppm [McTaggartEtAl2010]. */
 export const leastCleanGain_ppm = 51;
-/** All of it at 2500 dbar, ppm per 1000 dbar (derived). */
+/** The whole requirement at 2500 dbar, ppm per 1000 dbar (derived). */
 export const leastPressureResponse = 20;
-/** All of it: 1 mK is worth 0.001 in salinity [McTaggartEtAl2010]. */
+/** The whole requirement: 1 mK is worth 0.001 in salinity [McTaggartEtAl2010]. */
 export const leastThermometer_mK = 2;
 
 /**
- * A fresh calibration is within 0.0014 in salinity, 35 ppm: laboratories hold the accuracy of 0.002 that WOCE asks for
- * [McTaggartEtAl2010], and two healthy cells still differ by 0.003 now and then [CalCOFI2016] (judgement between the two).
+ * A fresh calibration is within 0.0014 in salinity, 35 ppm. Laboratories meet the WOCE accuracy of 0.002
+ * [McTaggartEtAl2010], but two healthy cells sometimes differ by 0.003 [CalCOFI2016] (judgement between the two).
  */
 export const goodClean_ppm = 35;
 /**
- * Sound cells answer to pressure by up to about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; most by much less
- * [CruiseReports2021].
+ * The pressure response of sound cells is at most about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; for most cells
+ * it is much less [CruiseReports2021].
  */
 const goodPressure_ppm_per_1000dbar = 8;
 
 /**
- * The thermometer beside a cell, mK: each is to hold 2 mK [McTaggartEtAl2010], and most hold a fifth of it (judgement). 1 mK
- * is worth 25 ppm of conductivity, so no bottle tells the gain of a cell better than its thermometer is known.
+ * Error of the thermometer of a cell, mK: the requirement is 2 mK [McTaggartEtAl2010], and most thermometers are within a
+ * fifth of it (judgement). 1 mK is worth 25 ppm of conductivity, so a bottle cannot tell the gain of a cell better than its
+ * temperature is known.
  */
 const goodThermometer_mK = 0.35;
 
-/** How a cell of good calibration begins, beside what a cause adds. */
+/** The beginning of a cell with a good calibration; each cause changes it. */
 export const goodBeginning = {
   cleanSd: goodClean_ppm,
   pressureSd: goodPressure_ppm_per_1000dbar,

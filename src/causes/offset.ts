@@ -1,5 +1,5 @@
-// Offset: the cell reads too much or too little by the same amount in all water and in air: its electronics, or a path that
-// conducts beside the bore. A film does not do that, and cleaning does not mend it.
+// Offset: the cell reads too much or too little by the same amount in all water and in air. The reason is its electronics,
+// or a conducting path outside the bore. A film has no such effect, and cleaning does not help.
 import type { Cause } from "../model/cause.js";
 import { cellStory, retold, withEvent } from "../model/story.js";
 import { goodBeginning } from "./limits.js";
@@ -7,9 +7,15 @@ import { resting } from "./sentences.js";
 
 /** A stray path or a faulty input is off by some uS/cm (judgement). */
 const sd_uS_cm = 3;
-/** Rare beside a film. At the start rarer still: sound cells are not quite linear, which looks like an offset (judgement). */
+/**
+ * Rarer than a film. Rarer still at the start, because sound cells are slightly non-linear, which looks like an offset
+ * (judgement).
+ */
 const chance = 0.0004;
-/** From here on it is named, uS/cm: 0.001 in salinity at 40 mS/cm, half of the accuracy that WOCE asks for [McTaggartEtAl2010]. */
+/**
+ * Smallest offset that is named, uS/cm: 0.001 in salinity at 40 mS/cm, half of the WOCE accuracy requirement
+ * [McTaggartEtAl2010].
+ */
 const worthNaming_uS_cm = 1;
 
 const name = "offset";

@@ -1,20 +1,20 @@
-// Where on its cast a change of one cell came, for causes that stay.
+// Places within a cast where a change of one cell came, for lasting causes.
 import type { CellName } from "../cast/cast.js";
 import type { ProposalContext } from "../model/cause.js";
 import { atTheTurn, type Course, type Place } from "../model/course.js";
 import type { Since } from "../model/story.js";
 
-/** The chance that a change within the cast came where the scans place it rather than at the turn (judgement). */
+/** Probability that a change within the cast came at the place found in the scans rather than at the turn (judgement). */
 const placed = 0.9;
 
 interface Came {
   readonly since: Since;
   readonly course?: Course;
-  /** Of this place, given that it came then. */
+  /** Probability of this place, given that the change came then. */
   readonly probability: number;
 }
 
-/** @param when before the cast, or within it: there where the scans show a change of one of the cells, or as the cast turned */
+/** @param when before the cast, or within it: at the place that the scans show, or at the turn of the cast */
 export function cameAt(
   { cast, onsets }: Pick<ProposalContext, "cast" | "onsets">,
   cells: readonly CellName[],

@@ -1,5 +1,5 @@
-// Pressure response: an error that grows with pressure, as when the cell is squeezed otherwise than the
-// calibration supposes. It is there from the start and cleaning does not move it.
+// Pressure response: an error that grows with pressure, for example if the cell deforms differently from the assumption of
+// its calibration. It is there from the start and cleaning does not change it.
 import type { Cause } from "../model/cause.js";
 import { withEvent } from "../model/story.js";
 import { goodBeginning, leastPressureResponse } from "./limits.js";

@@ -1,5 +1,5 @@
-// Reference error: this cast's bottles disagree with the cell while legs, pair and deep water do not move:
-// a standardisation gone wrong, a batch of seals that let water evaporate.
+// Reference error: this cast's bottles disagree with the cell, while legs, pair and deep water do not change. Reasons: a
+// wrong standardisation, or a batch of seals through which water evaporates.
 
 import type { Cause, Proposal } from "../model/cause.js";
 import { gain, lineNumbers } from "./sentences.js";
@@ -7,23 +7,23 @@ import { gain, lineNumbers } from "./sentences.js";
 /** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
 const chance = 0.025;
 /**
- * A batch of samples spoilt, by seals that let water evaporate or by rinse water left in: off by hundredths to a tenth in
- * salinity, ppm (judgement).
+ * A spoilt batch of samples, by evaporation through the seals or by rinse water left inside: off by hundredths to a tenth
+ * in salinity, ppm (judgement).
  */
 function spoilt(share: number) {
   return { sd: 2000, share };
 }
-/** Mistaken runs are off by some thousandths in salinity, as often as not by more, up to a hundredth, ppm (judgement). */
+/** Mistaken runs are off by some thousandths in salinity, half of them by more, up to a hundredth, ppm (judgement). */
 const ofNewRun = [{ sd: 60, share: 0.5 }, { sd: 200, share: 0.4 }, spoilt(0.1)];
 /**
- * A run that has been going on was standardised before: what may still go wrong is this cast's own seals, or a salinometer
- * that drifts, a tenth as often and by some thousandths (judgement).
+ * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
+ * salinometer that drifts: a tenth as frequent, and some thousandths in size (judgement).
  */
 const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }, spoilt(0.05)];
 
 /**
- * One or two bottles have none beside them to be judged by: any of them may have leaked, tripped elsewhere or
- * closed where the water changes by the metre, about one in ten (judgement).
+ * One or two bottles have no others for comparison. Any of them may have leaked, tripped at the wrong depth or closed in a
+ * strong gradient: about one in ten (judgement).
  */
 const stray = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 

@@ -1,4 +1,4 @@
-// Numbers in words: what the sentences of the causes share.
+// Wording of numbers that the sentences of several causes use.
 import type { ChangeOfGain } from "../model/changeOfGain.js";
 import type { EvidenceSummary } from "../model/evidenceSummary.js";
 import type { EarlierCast, Grounds } from "../model/grounds.js";
@@ -33,12 +33,12 @@ function since(change: ChangeOfGain): string {
   return `${what} since cast ${sinceCast}, during the cast${place}`;
 }
 
-/** An onset less probable than this is not told: the others together are more probable (judgement). */
+/** An onset with a smaller probability is not reported: the other onsets together are more probable (judgement). */
 const leastOnset = 0.5;
 
 /**
- * As `since`, where there was a change, its place is probable, and no verdict since then called the cell sound: both on one
- * page contradict each other.
+ * The onset as in `since`. It is left out if there was no change, if it is improbable, or if a verdict since then called
+ * the cell sound: onset and verdict would contradict each other on one page.
  */
 export function onset(change: ChangeOfGain, earlier: readonly EarlierCast[]): string | undefined {
   const known = change.kind !== "none" && change.probability >= leastOnset;
@@ -54,7 +54,7 @@ function calledSoundSince(
   return earlier.slice(when === "after" ? at + 1 : at).some(({ sound }) => sound);
 }
 
-/** "-31 ± 6 ppm from 12", of one line of this cast. */
+/** "-31 ± 6 ppm from 12", for one line of this cast. */
 export function lineNumbers(evidence: readonly EvidenceSummary[], line: string): string {
   const found = evidence.find((summary) => summary.line === line);
   return found === undefined
@@ -66,7 +66,7 @@ export function capital(sentence: string): string {
   return `${sentence.slice(0, 1).toUpperCase()}${sentence.slice(1)}`;
 }
 
-/** How each line of evidence is called in a sentence. */
+/** The name of each line of evidence in a sentence. */
 const inWords: Readonly<Record<string, string>> = {
   bottles: "reference bottles",
   legs: "up leg against down leg",
@@ -76,7 +76,7 @@ const inWords: Readonly<Record<string, string>> = {
   "pair-at-closures": "the other cell at bottle closures",
 };
 
-/** How a line of evidence is called in a sentence. */
+/** The name of a line of evidence in a sentence. */
 export function lineInWords(line: string): string {
   return inWords[line] ?? line;
 }
@@ -92,7 +92,7 @@ export function resting({ evidence }: Pick<Grounds, "evidence">): string {
   return `Evidence on this cast: ${lines.join(", ")}.${noBottles}`;
 }
 
-/** How the cell answered beside its usual, as a sentence and a space; "" where that was not seen. */
+/** A sentence on the response of the cell relative to its usual, followed by a space; "" if it was not observed. */
 export function signsInWords(signs: ResponseSigns | undefined): string {
   const { lag, delay, noise } = signs ?? {};
   const parts = [

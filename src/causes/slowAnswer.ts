@@ -1,20 +1,20 @@
-// What a cell that answers slowly does to its own observations: in strong gradients what is read on the move is off, in calm water
-// and at the stops of bottles they are not.
+// The effect of a slow response on the observations of the cell. Readings taken on the move in strong gradients are off;
+// readings in calm water and at bottle stops are not.
 import type { CellName } from "../cast/cast.js";
 import type { Proposal } from "../model/cause.js";
 import { type Observation, seesGainOf } from "../model/observation.js";
 
-/** Standard deviations of what it adds to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
+/** Standard deviations added to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
 const some_ppm = 100;
 const much_ppm = 1500;
 
-/** By cell; one function each, so that its observations are brought together once. */
+/** By cell; one function object each, so that the observations of a cell are compressed once. */
 const slow: Readonly<Record<CellName, readonly ((observation: Observation) => number)[]>> = {
   primary: [widening("primary", some_ppm), widening("primary", much_ppm)],
   secondary: [widening("secondary", some_ppm), widening("secondary", much_ppm)],
 };
 
-/** Not in the evidence, some, or much: one as probable as the other (judgement). */
+/** No effect on the evidence, some, or much: all equally probable (judgement). */
 export function slowAnswer(
   cause: string,
   cell: CellName,

@@ -1,15 +1,15 @@
-// A cause by which a cell answers slowly on a cast: its signs in the response and its doubt about the cast's own
-// evidence. It lies in the plumbing or the correction: cleaning does not mend it, and it passes by itself.
+// A cause that slows the response of a cell on a cast: its signs in the response, and the doubt about the evidence of the
+// cast. The reason is in the plumbing or the lag correction. Cleaning does not help, and it passes by itself.
 import type { Cause } from "../model/cause.js";
 import { logOddsOfSigns, type MovedSigns, type ResponseSigns } from "../model/responseSigns.js";
 import { slowAnswer } from "./slowAnswer.js";
 
 interface SlowCause extends Pick<Cause<string>, "sentence" | "action"> {
-  /** Prior probability on a cast, of a cell. */
+  /** Prior probability per cast and cell. */
   readonly chance: number;
-  /** How it moves the signs of the response. */
+  /** The shifts of the signs of the response. */
   readonly moved: MovedSigns;
-  /** Whether these signs could show it; it is not proposed where they could not. */
+  /** Whether these signs could show it; it is not proposed otherwise. */
   readonly seenBy: (signs: ResponseSigns) => boolean;
 }
 

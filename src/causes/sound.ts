@@ -1,4 +1,4 @@
-// Sound: the cell reads what its calibration says, and nothing new has happened.
+// Sound: the cell reads according to its calibration, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
 import { goodBeginning } from "./limits.js";
 import { resting } from "./sentences.js";
@@ -8,7 +8,7 @@ export const sound: Cause<"sound"> = {
   mendedByCleaning: false,
   passesByItself: false,
   leftAndCorrected: true,
-  // Most cells of a cruise are (judgement).
+  // Most cells of a cruise are sound (judgement).
   beginnings: [{ prior: 0.65, ...goodBeginning }],
   propose: () => [{ prior: 1, coefficients: [] }],
   names: () => true,

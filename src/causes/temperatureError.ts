@@ -1,5 +1,5 @@
-// Temperature error: the thermometer beside the cell is off, and salinity with it, by more in cold water than in warm,
-// for the same conductivity. The cell is sound; the thermometer wants comparison and calibration, not cleaning.
+// Temperature error: the thermometer of the cell is off, and so is salinity; for the same conductivity the error is larger
+// in cold water than in warm. The cell is sound. The thermometer needs comparison and calibration, not cleaning.
 
 import type { Cause } from "../model/cause.js";
 import { cellStory, retold, withEvent } from "../model/story.js";
@@ -8,7 +8,7 @@ import { resting } from "./sentences.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
-/** Rarer than a film by far (judgement). */
+/** Much rarer than a film (judgement). */
 const chance = 0.0007;
 
 /** Its name in the story of a cell. */

@@ -1,12 +1,12 @@
-// Thermal lag: the wall of the cell keeps more heat than usual, so that the legs part in the thermocline, with opposite
-// sign by leg; below it nothing is off. Cleaning does not move it; the flow and the correction should be looked at.
+// Thermal lag: the wall of the cell stores more heat than usual, so that the legs differ in the thermocline, with opposite
+// sign by leg. Below it there is no error. Cleaning does not help; check the flow and the lag correction.
 
 import { resting, signsInWords } from "./sentences.js";
 import { slowCause } from "./slowCause.js";
 
-/** On a cast, of a cell (judgement: as often as a low flow, of which it is the milder sign). */
+/** Per cast and cell (judgement: as often as a low flow, of which it is the milder sign). */
 const chance = 0.01;
-/** Amplitudes of two to four times the usual, and now and then more (judgement). */
+/** Amplitudes of two to four times the usual, sometimes more (judgement). */
 const moved = { lag: { mean: 1.5, sd: 0.9 } };
 
 export const thermalLag = slowCause("thermal-lag", {

@@ -1,20 +1,22 @@
-// Transient: something was taken in and shed again within the cast. The reading leaves and comes back; what is left of it
-// at the end of the cast is mostly washed out by the rinse.
+// Transient: something was ingested and shed again within the cast. The reading leaves its level and returns. The rinse
+// mostly washes out what is left at the end of the cast.
 
 import type { Cause, Proposal } from "../model/cause.js";
 import { type Excursion, excursionChance } from "../model/course.js";
 import { leastFilm_ppm } from "./limits.js";
 import { gain, resting } from "./sentences.js";
 
-/** Sizes, ppm, a mixture of half-normals: as films, without small ones, which nobody can see go (judgement). */
+/** Sizes, ppm, a mixture of half-normals: as films, without small ones, whose shedding cannot be seen (judgement). */
 const sizes = [
   { sd: 300, share: 0.6 },
   { sd: 2000, share: 0.4 },
 ];
-/** Skip what the search finds less probable than this: without a second cell a front looks much the same (judgement). */
+/**
+ * Skip excursions with a smaller probability in the search: without a second cell a front looks much the same (judgement).
+ */
 const leastProbability = { withPair: 0.01, alone: 0.5 };
 
-/** Smaller ones, ppm, do no harm, and sensors that are uneven with depth look like them (judgement). */
+/** Skip smaller ones, ppm: they do no harm, and an uneven depth response of the sensors looks like them (judgement). */
 const least_ppm = -20;
 
 export const transient: Cause<"transient"> = {
@@ -44,8 +46,8 @@ function passed({ cell, passing, probability, logAgainstStep }: Excursion): read
     prior: excursionChance * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
     course: { passing },
-    // The layers of legs and pair are too thick to see it come and go: the search of the path has seen more. A step that
-    // stays they see themselves, and beside one the search tells only how it went on.
+    // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
+    // see a lasting step. Beside a step the search adds only information on the time after it.
     logResponse: Math.min(
       Math.log(odds / (excursionChance / (1 - excursionChance))),
       logAgainstStep,

@@ -1,10 +1,10 @@
-// Undetermined: none of the other patterns fits; every observation of the cast may be off by far more
-// than it claims, and the cast says little.
+// Undetermined: none of the other patterns fits. Every observation of the cast may be off by far more than its stated
+// uncertainty, and the cast carries little information.
 
 import type { Cause } from "../model/cause.js";
 import { resting } from "./sentences.js";
 
-/** On a cast (judgement: so low that any pattern which fits comes first). */
+/** Per cast (judgement: so low that any pattern that fits comes first). */
 const chance = 0.002;
 /** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place (judgement). */
 const sizes = [

@@ -1,12 +1,12 @@
-// Water: the ocean differed, between the legs (a front, an interleaving layer), which moves the comparison of the legs, of
-// both cells alike, as a whole and layer by layer, with either sign, and nothing else; or between the stations, which
-// moves what the deep water of the cast is held against.
+// Water: the ocean differed between the legs or between the stations. Between the legs (a front, an interleaving layer) it
+// changes only the comparison of the legs, of both cells alike, in total and layer by layer, with either sign. Between the
+// stations it changes only the deep-water comparison.
 
 import type { Cause, Proposal } from "../model/cause.js";
 import type { Observation } from "../model/observation.js";
 import { gain, lineNumbers } from "./sentences.js";
 
-/** Differences of water between legs some tens of minutes apart, ppm, beside the ordinary (judgement). */
+/** Differences of water between legs some tens of minutes apart, ppm, in addition to the usual ones (judgement). */
 const sizes = [
   { share: 0.3, sd: 100, extraVariance: onLegs(0) },
   { share: 0.4, sd: 60, extraVariance: onLegs(60) },

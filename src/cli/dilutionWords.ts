@@ -15,7 +15,7 @@ interface DilutionAsked {
 
 type Words = ReturnType<typeof parsed>;
 
-/** @throws UsageError where a word is missing, is not understood, or does not fit the stock */
+/** @throws UsageError if a word is missing, is not understood, or does not fit the stock */
 export function dilutionWords(words: readonly string[]): DilutionAsked {
   const values = parsed(words);
   const stock = stockFrom(values);

@@ -14,7 +14,7 @@ export const limitNames = Object.keys(limits).join(", ");
 
 type LimitName = keyof typeof limits;
 
-/** @throws UsageError where a name is not a limit */
+/** @throws UsageError if a name is not a limit */
 export function limitsFrom(names: readonly string[]): readonly LimitName[] {
   return names
     .flatMap((name) => name.split(","))

@@ -18,7 +18,7 @@ export async function historyIfThere(folder: string): Promise<readonly CellRecor
  * What a cruise taught of its cells goes into the folder.
  * @param option that names it, for messages
  * @returns how many cells it taught of: those whose serial number is known
- * @throws UsageError where the folder cannot be written
+ * @throws UsageError if the folder cannot be written
  */
 export async function addCruise(
   option: string,

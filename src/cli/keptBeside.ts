@@ -39,7 +39,7 @@ interface FileRead {
   /** Where it is, and what was told of it: other columns or another start are another reading. */
   readonly key: string;
   readonly sha256: string;
-  /** Size, times of change and place on the disk; absent where it had been changed just before. */
+  /** Size, times of change and place on the disk; absent if it had been changed just before. */
   readonly identity?: string;
   readonly cast: CruiseCast;
   readonly input: InputFile;
@@ -167,7 +167,7 @@ async function sameFile(path: string, known: FileRead): Promise<FileRead | undef
   return identity === undefined ? same : { ...same, identity };
 }
 
-/** Undefined where it is not there, or was changed a moment ago. */
+/** Undefined if it is not there, or was changed a moment ago. */
 async function identityOf(path: string): Promise<string | undefined> {
   try {
     const { dev, ino, size, mtimeNs, ctimeNs } = await stat(path, { bigint: true });

@@ -11,7 +11,7 @@ type Values<Options extends NonNullable<ParseArgsConfig["options"]>> = ReturnTyp
  * @param options as parseArgs takes them
  * @param needs   what the command is about, for a person: "a maintenance record or a cruise"
  * @param takes   the same where too many are given: "one record or cruise"
- * @throws UsageError where an option is not known, or where there is not exactly one argument
+ * @throws UsageError if an option is not known, or where there is not exactly one argument
  */
 export function oneArgument<Options extends NonNullable<ParseArgsConfig["options"]>>(
   command: string,

@@ -3,7 +3,7 @@ import { basename } from "node:path";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
 import { readText } from "../node/readText.js";
 
-/** @throws BadInput where the file cannot be had or is no procedure; undefined where none is named */
+/** @throws BadInput if the file cannot be had or is no procedure; undefined if none is named */
 export async function readProcedure(path: string | undefined): Promise<Ladder | undefined> {
   if (path === undefined) return undefined;
   const { text } = await readText(path, path);

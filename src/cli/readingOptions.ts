@@ -35,7 +35,7 @@ interface ReadingValues {
 
 /**
  * @param cast what --cast says: the id of a cast that is a single file
- * @throws UsageError where a value cannot be, BadInput where the file of headings cannot be had or is none
+ * @throws UsageError if a value cannot be, BadInput if the file of headings cannot be had or is none
  */
 export async function toldOfCruise(
   values: ReadingValues,

@@ -51,7 +51,7 @@ async function isFolder(path: string): Promise<boolean> {
   );
 }
 
-/** Undefined where it is not there, or no longer. */
+/** Undefined if it is not there, or no longer. */
 async function lineOf(path: string): Promise<string | undefined> {
   try {
     const { size, mtimeNs, ino } = await stat(path, { bigint: true });

@@ -6,7 +6,7 @@ import { writeOurs } from "./writeOurs.js";
  * earlier one.
  * @param format what the document's `format` begins with, before the version
  * @param inputs files that were read: none of them is replaced
- * @throws UsageError where the file is another's, or cannot be written
+ * @throws UsageError if the file is another's, or cannot be written
  */
 export async function writeJson(
   option: string,

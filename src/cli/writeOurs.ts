@@ -11,7 +11,7 @@ const markWithin = 400;
  * Write a text of ours. A file that is there already is replaced only where it is empty or an earlier one.
  * @param mark   what every text of this kind has near its beginning
  * @param inputs files that were read: none of them is replaced, whatever stands in it
- * @throws UsageError where the file is another's, or cannot be written; what was there is then as it was
+ * @throws UsageError if the file is another's, or cannot be written; what was there is then as it was
  */
 export async function writeOurs(
   option: string,

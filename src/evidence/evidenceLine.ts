@@ -1,5 +1,5 @@
-// The contract of a line of evidence: what it reads from the scans of a cast, what it observes there, which errors it
-// shares, and what it remembers for the next cast. A new line is a folder, and a line in lines.ts.
+// The contract of a line of evidence: the values that it reads from the scans of a cast, its observations, its shared
+// errors, and its memory for the next cast. A new line is a folder, and a line in lines.ts.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cast, CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
@@ -11,7 +11,7 @@ import type { Passages, SharedError } from "../model/sharedError.js";
 import type { EntriesAround } from "./air/airReadings.js";
 import type { WithinCast } from "./path/withinCast.js";
 
-/** The scans of a cast, its legs, these in layers, and what they say by themselves: computed once for all lines. */
+/** The scans of a cast, its legs, their layers, and the results from the scans alone: computed once for all lines. */
 export interface Scans {
   readonly data: Cast;
   readonly legs: Legs;
@@ -19,58 +19,59 @@ export interface Scans {
   readonly within: WithinCast;
 }
 
-/** What a line may look at while the scans are at hand. */
+/** The inputs of a line while the scans are available. */
 export interface ScanSources {
   readonly cast: CruiseCast;
-  /** Cells that this cast has readings of. */
+  /** Cells with readings on this cast. */
   readonly cells: readonly CellName[];
   readonly scans: Scans;
-  /** Those closed on it, measured or not. */
+  /** Bottles closed on this cast, measured or not. */
   readonly bottles: readonly Bottle[];
 }
 
-/** Everything that a line may look at on one cast, beside what it read from the scans. */
+/** The inputs of a line on one cast, beside the values that it read from the scans. */
 export interface CastSources {
   /** Without its scans. */
   readonly cast: CruiseCast;
-  /** Cells that this cast has readings of. */
+  /** Cells with readings on this cast. */
   readonly cells: readonly CellName[];
   readonly bottles: readonly Bottle[];
-  /** Bottles whose salinities are those of another cast, and why that is known. */
+  /** Bottles whose salinities belong to another cast, and the reason. */
   readonly copied: ReadonlyMap<Bottle, string>;
-  /** What the maintenance record says was done before and after it. */
+  /** The maintenance record before and after it. */
   readonly entries: EntriesAround;
   readonly deepReference?: DeepReference;
 }
 
-/** What a line brings of one cast. */
+/** The output of a line for one cast. */
 export interface Observed<Memory> {
   /** For the model; each fact once. */
   readonly lines: readonly LineOfEvidence[];
-  /** For display where it differs: the same facts held against each cell by itself. */
+  /** For display if different: the same facts against each cell separately. */
   readonly byCell?: readonly LineOfEvidence[];
-  /** For the next cast: plain values. */
+  /** Memory for the next cast: plain values. */
   readonly memory: Memory;
-  /** How its shared errors passed from the cast before, where that is not as usual. */
+  /** How its shared errors passed from the cast before, if not as usual. */
   readonly passages?: Passages;
 }
 
 export interface EvidenceLine<Memory = unknown, Read = unknown> {
   /** Unique among all lines; observations carry it. */
   readonly name: string;
-  /** Whether it speaks of the gain of a cell: others get no weight beside those that do. */
+  /** Whether it observes the gain of a cell; other lines have no weight in the gain. */
   readonly ofGain: boolean;
-  /** Whether people are shown it beside the verdict. */
+  /** Whether it is shown to people beside the verdict. */
   readonly shown: boolean;
   readonly sharedErrors: readonly SharedError[];
-  /** Before the first cast. */
+  /** Memory before the first cast. */
   readonly begin: Memory;
   /**
-   * What it needs of the scans, once a cast: plain values of a few kB, kept when the scans are gone. No salinity of a
-   * bottle and no entry of the record is looked at: they may come later. Absent where the line needs no scans.
+   * Read the values that it needs from the scans, once for each cast: plain values of a few kB, stored after the scans are
+   * discarded. It must not use bottle salinities or the record, because these may come later. Absent if the line needs no
+   * scans.
    */
   readonly read?: (sources: ScanSources) => Read;
-  /** @param read what `read` gave; undefined where there are only bottles */
+  /** @param read the result of `read`; undefined if there are only bottles */
   readonly observe: (
     sources: CastSources,
     memory: Memory,

@@ -1,7 +1,7 @@
 // A cast of the figures' data by its id.
 import type { FigureCast, FigureData } from "./figureData.js";
 
-/** @throws RangeError where there is no such cast */
+/** @throws RangeError if there is no such cast */
 export function castNamed({ casts }: FigureData, cast: string): FigureCast {
   const found = casts.find(({ id }) => id === cast);
   if (found === undefined) {

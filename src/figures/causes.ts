@@ -17,7 +17,7 @@ const margin = { left: 132, right: 74, top: 34, foot: 40 };
  * Probabilities of the causes on one cast, a bar each.
  * @param width px; from about 320
  * @returns SVG text
- * @throws RangeError where there is no such cast
+ * @throws RangeError if there is no such cast
  */
 export function causes(data: FigureData, cast: string, width = 720): string {
   const { verdict } = castNamed(data, cast);

@@ -19,7 +19,7 @@ const gap = 56;
  * probability of being within the target at the next station.
  * @param width px; from about 320
  * @returns SVG text
- * @throws RangeError where there is no such cast
+ * @throws RangeError if there is no such cast
  */
 export function decision(data: FigureData, cast: string, width = 720): string {
   const { advice } = castNamed(data, cast).verdict;

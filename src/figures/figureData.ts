@@ -23,14 +23,14 @@ import type { Verdict, VerdictDocument } from "../verdict/verdict.js";
 export interface PlacedValue {
   readonly pressure_dbar: number;
   readonly ppm: number;
-  /** Standard deviation; absent where it was not used. */
+  /** Standard deviation; absent if it was not used. */
   readonly sd_ppm?: number;
 }
 
 export interface BottleResidual extends PlacedValue {
   readonly cell: CellName;
   readonly bottle: string;
-  /** Why it was not used; absent where it was. */
+  /** Why it was not used; absent if it was. */
   readonly leftOut?: string;
 }
 
@@ -80,7 +80,7 @@ const mostLayers = 300;
 
 /**
  * @param document what `assessCruise` made of the same cruise
- * @throws RangeError where the document lacks a cast of the cruise
+ * @throws RangeError if the document lacks a cast of the cruise
  */
 export function figureData(cruise: Cruise, document: VerdictDocument): FigureData {
   const verdicts = new Map(document.casts.map((verdict) => [verdict.cast, verdict]));

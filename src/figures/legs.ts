@@ -23,7 +23,7 @@ const onsetEntry: KeyEntry = {
  * the cast.
  * @param width px; from about 320
  * @returns SVG text; "" where the cast has no legs to compare
- * @throws RangeError where there is no such cast
+ * @throws RangeError if there is no such cast
  */
 export function legs(data: FigureData, cast: string, width = 720): string {
   const found = castNamed(data, cast);

@@ -53,7 +53,7 @@ export interface Look {
   readonly colour: Colour;
   /** Outline only. */
   readonly hollow?: boolean;
-  /** Square px; 32 where absent. */
+  /** Square px; 32 if absent. */
   readonly area?: number;
 }
 

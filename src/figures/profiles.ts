@@ -34,7 +34,7 @@ function lookOf(cell: CellName, leg: LegName): Attributes {
 /**
  * @param width px; from about 320
  * @returns SVG text; "" where the cast has no legs
- * @throws RangeError where there is no such cast
+ * @throws RangeError if there is no such cast
  */
 export function profiles(data: FigureData, cast: string, width = 720): string {
   const found = castNamed(data, cast);

@@ -25,7 +25,7 @@ interface Curve {
  * parts them along salinity.
  * @param width px; from about 320
  * @returns SVG text; "" where the cast has no legs
- * @throws RangeError where there is no such cast
+ * @throws RangeError if there is no such cast
  */
 export function thetaSalinity(data: FigureData, cast: string, width = 720): string {
   const found = castNamed(data, cast);

@@ -1,4 +1,4 @@
-// Whether a reading of a sensor can be true.
+// Whether a reading of a sensor is possible.
 import { believableLimits, isBelievable } from "../cast/believableReading.js";
 import type { Sensor } from "./finding.js";
 

@@ -1,4 +1,4 @@
-// Air in the cell: conductivity drops for moments near the surface, without temperature, and comes back.
+// Air in the cell: near the surface conductivity drops for a moment and returns, without a change of temperature.
 
 import type { CellColumns } from "../cast/cast.js";
 import { madScale } from "../statistics/madScale.js";
@@ -10,30 +10,33 @@ import type { HealthFinding } from "./finding.js";
 import type { CellLook, Drop } from "./looks.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** Bubbles that waves and the package take down end about here, dbar (judgement). */
+/** Bubbles from waves and from the package do not reach deeper, dbar (judgement). */
 const deepest_dbar = 20;
-/** Compared with the median of this many seconds around (judgement: longer than a drop). */
+/** Readings are compared with the median over this many seconds (judgement: longer than a drop). */
 const around_s = 4;
-/** A drop lasts no longer, s: what lasts longer is water, or a pump that does not run (judgement). */
+/** Longest drop, s: a longer one is water, or a pump that does not run (judgement). */
 const longest_s = 3;
-/** A drop is at least this share of conductivity, and so many robust standard deviations (judgement). */
+/** A drop is at least this share of conductivity, and this many robust standard deviations (judgement). */
 const leastShare = 0.004;
 const beyondNoise = 8;
-/** Share of the drop that both ends regain, most change of temperature as a share of it, fewest drops reported (judgement). */
+/**
+ * Share of the drop that is regained at both ends, largest change of temperature as a share of it, fewest drops reported
+ * (judgement).
+ */
 const back = 0.5;
 const still = 0.3;
 const tellCount = 3;
 
-/** Short drops of conductivity above 20 dbar, on both legs; none where scans are too far apart to show them. */
+/** Short drops of conductivity above 20 dbar, on both legs; none if the scans are too far apart to show them. */
 export function dropsOf(part: WaterPart, readings: CellColumns): readonly Drop[] {
   if (!quickScans(part)) return [];
   const pressure = part.columns.pressure_dbar;
   const drops: Drop[] = [];
-  // Eight scans at the least make a median (judgement).
+  // A median needs at least eight scans (judgement).
   const window = Math.max(8, Math.round(around_s / part.interval_s));
   for (let i = part.from; i < part.to; i += window) {
     const end = Math.min(part.to, i + window);
-    // Windows that are shallow at one end are examined; deep ones are skipped.
+    // Examine windows with a shallow end; skip deep ones.
     if (pressure[i]! < deepest_dbar || pressure[end - 1]! < deepest_dbar) {
       drops.push(...dropsWithin(part, readings, i, end));
     }
@@ -102,7 +105,7 @@ export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding
   ];
 }
 
-/** Drops that the downward spikes below would make above 20 dbar, if they came as often there. */
+/** Expected number of drops above 20 dbar if they were as frequent there as the downward spikes below. */
 function expectedOf({ columns, from, to }: WaterPart, { conductivity }: CellLook): number {
   const shallow = (i: number) => columns.pressure_dbar[i]! < deepest_dbar;
   let above = 0;

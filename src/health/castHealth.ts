@@ -22,11 +22,11 @@ import { stuck } from "./stuck.js";
 import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
 
-/** A sensor whose readings say nothing of a film on this cast. */
+/** A sensor whose readings on this cast give no information about a film. */
 export interface UnreadSensor {
   readonly cell: CellName;
   readonly sensor: "conductivity" | "temperature";
-  /** It gave one value for most of the cast while the water changed, or it is written with too few decimals. */
+  /** It gave one value for most of the cast while the water changed, or the file has too few decimals. */
   readonly why: "stood" | "coarse";
 }
 
@@ -37,19 +37,19 @@ export interface CastHealth {
   readonly unread: readonly UnreadSensor[];
   /** Standard deviation of the gauge's noise from scan to scan, dbar; an upper limit at coarse sampling. */
   readonly pressureNoise_dbar?: number;
-  /** What cannot be seen at this cast's sampling, in plain words. */
+  /** Limits of the checks at this cast's sampling, in plain words. */
   readonly notes: readonly string[];
 }
 
 /** Fewest scans in the water to judge a sensor (judgement). */
 const leastScans = 20;
-/** A sensor that is stuck for this share of the scans in the water has not read the cast (judgement). */
+/** A sensor that is stuck for this share of the scans in the water did not measure the cast (judgement). */
 const standingShare = 0.5;
 
 /**
  * Faults of the sensors on a cast, and the numbers of each cell.
  * @param legs of the same cast, from `splitLegs`
- * Never throws. Time grows with the scans: a few passes over each column.
+ * Never throws. The time is proportional to the number of scans: a few passes over each column.
  */
 export function castHealth(cast: Cast, legs: Legs): CastHealth {
   const part = waterPart(cast, legs);
@@ -61,7 +61,7 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
       notes: ["too few scans in the water to judge the sensors"],
     };
   }
-  // Columns with wrong units or in the wrong place are not judged further.
+  // Columns with wrong units or in the wrong place are not checked further.
   const misread = cellsOf(part).flatMap(([cell]) => {
     const exchanged = exchangedInCell(part, cell);
     return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);

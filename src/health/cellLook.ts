@@ -1,4 +1,4 @@
-// What one pass over the columns of a cell gives, for all findings of that cell.
+// Results of one pass over the columns of a cell, for all findings of that cell.
 
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { dropsOf } from "./bubbles.js";

@@ -1,20 +1,23 @@
-// A column written with so few decimals that its rounding alone hides a film. In calm water all scans are rounded the same
-// way, so averaging does not help.
+// Columns with so few decimals that their rounding hides a film. In calm water all scans are rounded in the same direction,
+// so averaging does not help.
 import { digits, ofCell, placeOf, unitOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import type { CellLook } from "./looks.js";
 import type { WaterPart } from "./waterPart.js";
 
 /**
- * Steps in which columns are written, mS/cm or K, coarsest first. The finest of them is 150 ppm of conductivity at 33 mS/cm: rounding
- * has a standard deviation of 40 ppm, near the 51 ppm of the target of 0.002 (derived).
+ * Rounding steps of columns, mS/cm or K, coarsest first. The finest of them is 150 ppm of conductivity at 33 mS/cm:
+ * rounding has a standard deviation of 40 ppm, near the 51 ppm of the target of 0.002 (derived).
  */
 const steps = [1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005];
 /** Number of readings examined, evenly spread (judgement: speed). */
 const sample = 500;
 /** Fewer readings may fall on the steps by chance (judgement). */
 const leastReadings = 10;
-/** A reading this close to a multiple of a step, in steps, is on it: a change of unit leaves crumbs (judgement). */
+/**
+ * A reading this close to a multiple of a step, in steps, counts as on it, because a change of unit leaves rounding errors
+ * (judgement).
+ */
 const onStep = 1e-6;
 
 export function coarseSteps(

@@ -1,4 +1,5 @@
-// dC/dt and dC/dp at constant salinity, accurate enough to tell a sensor fault from the water, not to correct one. The sensitivities of [UNESCO1983] over the ocean's range.
+// dC/dt and dC/dp at constant salinity, accurate enough to distinguish a sensor fault from the water, not to correct it.
+// The sensitivities of [UNESCO1983] over the ocean's range.
 
 /** mS/cm per K: between 0.8 and 1.15. */
 export const conductivityPerKelvin = 1;

@@ -1,6 +1,5 @@
-// Conductivity in another unit than mS/cm: a factor of ten or a thousand is beyond any fouling. What a file's
-// columns imply is judged as it is read; this is for columns that came another way, and for what one cell alone
-// cannot show: two cells in different units.
+// Conductivity in another unit than mS/cm: a factor of ten or a thousand is beyond any fouling. The readers check the units
+// of files. This is for columns from other sources, and for two cells in different units, which one cell alone cannot show.
 import type { CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
@@ -22,10 +21,10 @@ const agree = 1.1;
 /** Salinities of natural sea water, PSS-78, salt lakes apart, and of oceans (common practice, no source). */
 const natural = (sp: number) => sp >= 0.05 && sp <= 46;
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
-/** Water fresher than this is met in no sea below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m (from memory). */
+/** No sea has fresher water below `freshEnds_dbar`: the Bothnian Bay ends at about 150 m (from memory). */
 const fresh = 5;
 const freshEnds_dbar = 160;
-/** No sea water has so much, mS/cm: SP 46 at 50 degree C has less (derived). */
+/** No sea water has a higher conductivity, mS/cm: SP 46 at 50 degree C has less (derived). */
 const mostConductive = 110;
 
 export function conductivityUnits(part: WaterPart, cell: CellName): readonly HealthFinding[] {
@@ -55,7 +54,7 @@ export function conductivityUnits(part: WaterPart, cell: CellName): readonly Hea
   const toTwin = median(ratio);
   for (const [k, { unit, factor }] of otherUnits.entries()) {
     const converted = median(salinities[k]!);
-    // More than any water has, or what the other cell has in other units, need only become water of some sea.
+    // If no water has such a conductivity, or the other cell has it in other units, any natural salinity confirms the unit.
     const tooMuch = usual > mostConductive && natural(converted);
     const unlikeTwin = toTwin * factor > 1 / agree && toTwin * factor < agree && natural(converted);
     const tooFresh = given < fresh && deepest > freshEnds_dbar && oceanic(converted) && factor > 1;

@@ -1,4 +1,4 @@
-// Where a finding lies, and how its numbers are written.
+// The place of a finding, and the format of its numbers.
 import type { CellName } from "../cast/cast.js";
 import type { HealthFinding, Sensor } from "./finding.js";
 import { legOf, type WaterPart } from "./waterPart.js";
@@ -19,7 +19,7 @@ export function placeOf(part: WaterPart, from: number, to: number): Place {
   let most = Number.NEGATIVE_INFINITY;
   for (let i = from; i <= to; i++) {
     const p = pressure[i]!;
-    // From any gauge's zero in air to below any trench, dbar (judgement).
+    // From the zero of any gauge in air to below any trench, dbar (judgement).
     if (p > -20 && p < 12000) {
       if (p < least) least = p;
       if (p > most) most = p;
@@ -47,7 +47,7 @@ export function ofCell(cell: CellName, sensor: Sensor): string {
   return `${name} of the ${cell} cell`;
 }
 
-/** Three digits, without exponent. */
+/** Three significant digits, without exponent. */
 export function digits(value: number): string {
   return String(Number(value.toPrecision(3)));
 }

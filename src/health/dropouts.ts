@@ -1,4 +1,4 @@
-// Scans in the water that hold no reading, or none that can be true: gaps, zeros, fill values, wild jumps.
+// Scans in the water without a possible reading: gaps, zeros, fill values, wild jumps.
 
 import { believable } from "./believable.js";
 import { ofCell, placeOf, whereabouts } from "./describe.js";
@@ -7,7 +7,7 @@ import type { CellLook, Dropouts } from "./looks.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** A reading that cannot be true lies at least about so far from one that can, mS/cm, K or dbar (judgement). */
+/** An impossible reading is at least about this far from a possible one, mS/cm, K or dbar (judgement). */
 const leap = 0.1;
 
 /**

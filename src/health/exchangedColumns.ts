@@ -1,6 +1,6 @@
-// Exchanged columns: temperature and conductivity of a cell, or the thermometers of two
-// cells. A file whose columns are exchanged is refused as it is read; this is for columns that came another way,
-// and for the thermometers, which no single cell shows.
+// Exchanged columns: temperature and conductivity of a cell, or the thermometers of two cells. The readers refuse files
+// with exchanged columns of a cell. This is for columns from other sources, and for the thermometers, which a single cell
+// cannot show.
 import type { CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
@@ -13,14 +13,14 @@ import { quickScans, type WaterPart } from "./waterPart.js";
 const sample = 500;
 /** PSS-78 (common practice, no source). */
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
-/** Sea water is warmer than this at vents only, degree C (from memory). */
+/** Sea water is warmer than this only at vents, degree C (from memory). */
 const warmest_C = 36;
-/** An estuary may be as warm and fresh as exchanged columns look, but no deeper than this, dbar (judgement). */
+/** Estuary water can look like exchanged columns, warm and fresh, but not deeper than this, dbar (judgement). */
 const estuariesEnd_dbar = 50;
-/** Less than this, mS/cm, is a fresh lake (judgement). */
+/** A lower conductivity, mS/cm, is a fresh lake (judgement). */
 const lake_mS_cm = 1.5;
 
-/** Temperature in the place of conductivity, as the salinity that they imply tells. */
+/** Temperature in the column of conductivity, recognised by the resulting salinity. */
 export function exchangedInCell(part: WaterPart, cell: CellName): readonly HealthFinding[] {
   const { temperature_C, conductivity_mS_cm } = part.columns[cell]!;
   const { pressure_dbar } = part.columns;
@@ -59,18 +59,21 @@ export function exchangedInCell(part: WaterPart, cell: CellName): readonly Healt
   ];
 }
 
-/** The blocks in which temperature changes most, so many of them, of so many evenly spread ones, and how few still tell (judgement: speed). */
+/**
+ * Number of blocks used, with the largest changes of temperature; number of evenly spaced ones searched; fewest that are
+ * sufficient (judgement: speed).
+ */
 const mostBlocks = 100;
 const blocksSeen = 1000;
 const leastBlocks = 8;
-/** What one column leaves unexplained of the other must fall by this factor, for both cells (judgement). */
+/** The exchange must reduce the unexplained part by this factor, for both cells (judgement). */
 const better = 0.5;
-/** Changes are taken over this, s (judgement: the sensors have followed by then). */
+/** Changes are taken over this, s (judgement: the sensors have responded by then). */
 const over_s = 0.2;
 
 /**
- * The thermometers of the two cells exchanged: the fine changes that a cell sees are then those of the other
- * thermometer. Seen only where the water differs from one intake to the other, at 4 Hz or more.
+ * Exchanged thermometers of the two cells: the fine changes of a cell then agree with the other thermometer. This is
+ * visible only if the water differs from one intake to the other, at 4 Hz or more.
  */
 export function exchangedThermometers(
   part: WaterPart,
@@ -102,9 +105,9 @@ export function exchangedThermometers(
   ];
 }
 
-/** Where both thermometers see most change, without a jump in either. */
+/** The blocks with the largest changes of both thermometers, without a jump in either. */
 function busiestBlocks(a: Survey, b: Survey): readonly number[] {
-  // White noise has no change so many times its mean (judgement).
+  // White noise has no change of this many times its mean (judgement).
   const even = (survey: Survey, k: number) => survey.most[k]! < 6.5 * survey.mean[k]!;
   const stride = Math.max(1, Math.floor(a.mean.length / blocksSeen));
   return Array.from({ length: Math.ceil(a.mean.length / stride) }, (_, k) => k * stride)
@@ -113,7 +116,7 @@ function busiestBlocks(a: Survey, b: Survey): readonly number[] {
     .slice(0, mostBlocks);
 }
 
-/** 1 less the squared correlation of the changes of two columns over `lag` scans. */
+/** 1 minus the squared correlation of the changes of two columns over `lag` scans. */
 function unexplainedShare(
   a: Float64Array,
   b: Float64Array,

@@ -1,5 +1,5 @@
-// A fault of a sensor on one cast, as plain data. A finding is a fact about the columns; what it means for the gain is up to
-// the evidence and the causes.
+// A fault of a sensor on one cast, as plain data. A finding is a fact about the columns; the evidence and the causes decide
+// its meaning for the gain.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 
@@ -45,11 +45,11 @@ export const healthFinding = z
   .describe("Something amiss with what a sensor read");
 export type HealthFinding = Immutable<z.infer<typeof healthFinding>>;
 
-/** How salinity settles when the package stops, in multiples of what the usual thermal lag makes it. */
+/** Settling of salinity after the package stops, as a multiple of that from the usual thermal lag. */
 export interface Settling {
   readonly times: number;
   readonly standardError: number;
-  /** Stops that showed it. */
+  /** Number of stops that showed it. */
   readonly stops: number;
 }
 
@@ -61,9 +61,9 @@ export interface CellHealth {
   /** Spikes among 1000 scans in the water. */
   readonly conductivitySpikes: number;
   readonly temperatureSpikes: number;
-  /** Scans in the water without a reading that can be true, as a share of all. */
+  /** Scans in the water without a possible reading, as a share of all. */
   readonly conductivityDropouts: number;
   readonly temperatureDropouts: number;
-  /** Absent where fewer than four stops showed it, or scans are more than 2 s apart. */
+  /** Absent if fewer than four stops showed it, or scans are more than 2 s apart. */
   readonly settling?: Settling;
 }

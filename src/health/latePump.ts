@@ -1,5 +1,5 @@
-// A cell without flow. From entry until the pump runs it reads low (air, rinse water) or late. The same water passed again shows
-// it: the layers of the soak are met on the way down and up.
+// A cell without flow. From entry until the pump runs it reads low (air, rinse water) or late. The layers of the soak are
+// passed on the way down and up, so the same water shows the difference.
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
@@ -8,25 +8,27 @@ import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Entry and soak are over after this, s (judgement). */
+/** Entry and soak end within this time, s (judgement). */
 const entry_s = 300;
-/** Water above this is compared with later passes, in layers of this thickness, dbar (judgement: where soaks are). */
+/** Water above this is compared with later passes, in layers of this thickness, dbar (judgement: usual depth of soaks). */
 const deepest_dbar = 40;
 const layer_dbar = 1;
-/** Layers on either side that tell how much the water there varies (judgement). */
+/** Number of layers on either side for the variability of the water (judgement). */
 const reach = 4;
-/** Least difference, and as a multiple of how later passes differ (judgement). */
+/** Least difference, and the same as a multiple of the difference of later passes (judgement). */
 const leastSalinity = 0.1;
 const timesVaried = 3;
 const leastTemperature_C = 0.1;
-/** Without flow at least so long, from within this time of entry, s (judgement). */
+/** Least duration without flow, beginning within this time of entry, s (judgement). */
 const least_s = 5;
 const begins_s = 10;
-/** A lowering that begins later than this after entry had a soak, s (judgement). */
+/** If the lowering begins later than this after entry, there was a soak, s (judgement). */
 const soak_s = 20;
-/** So large a part of what follows must agree (judgement). */
+/** This part of the following readings must agree (judgement). */
 const agreeing = 0.8;
-/** Readings are averaged over this, s; coarser scans stand for themselves. Fewer references do not tell (judgement). */
+/**
+ * Readings are averaged over this, s; coarser scans are used singly. With fewer references there is no result (judgement).
+ */
 const mean_s = 1;
 const leastReferences = 10;
 
@@ -47,7 +49,7 @@ export function latePump(
   const entry = seconds[from]!;
   const lowering = legs.down[0];
   const soaked = lowering !== undefined && seconds[lowering]! - entry > soak_s;
-  // The pump may come on during the soak, or, where there was none, during the lowering.
+  // The pump may start during the soak or, without a soak, during the lowering.
   const end = soaked
     ? lowering
     : firstAfter(
@@ -86,7 +88,7 @@ export function latePump(
   ];
 }
 
-/** A share of salinity by which no surface water changes at one temperature between the legs (judgement). */
+/** Largest change of surface salinity between the legs at one temperature, as a share (judgement). */
 const impossible = 0.3;
 
 function firstAfter({ from, turn }: WaterPart, over: (scan: number) => boolean): number {
@@ -97,7 +99,7 @@ function firstAfter({ from, turn }: WaterPart, over: (scan: number) => boolean):
 const isConductivity = believable("conductivity");
 const isTemperature = believable("temperature");
 
-/** Means over a second of the scans above 40 dbar whose readings can be true. */
+/** Means over a second of the scans above 40 dbar with possible readings. */
 function meansOf(part: WaterPart, readings: CellColumns, from: number, to: number): Means {
   const { conductivity_mS_cm, temperature_C } = readings;
   const { seconds } = part;
@@ -132,12 +134,12 @@ function meansOf(part: WaterPart, readings: CellColumns, from: number, to: numbe
 interface Layer {
   readonly salinity: number;
   readonly temperature: number;
-  /** Between the least and the greatest here and in the layers around. */
+  /** Greatest minus least, here and in the neighbouring layers. */
   readonly salinityVaries: number;
   readonly temperatureVaries: number;
 }
 
-/** By layer; undefined where no later scan was. */
+/** By layer; undefined without a later scan. */
 function layersOf(means: Means): readonly (Layer | undefined)[] {
   const count = Math.ceil(deepest_dbar / layer_dbar);
   const inLayer = Array.from({ length: count }, () => [] as number[]);
@@ -158,7 +160,7 @@ function layerAt(pressure: number): number {
   return Math.floor(Math.max(0, pressure) / layer_dbar);
 }
 
-/** How far from what later passes found at the same pressure; undefined where there was none, or other water. */
+/** Difference from later passes at the same pressure; undefined without one, or in other water. */
 function awayFrom(layers: readonly (Layer | undefined)[], early: Means, k: number) {
   const layer = layers[layerAt(early.pressure[k]!)];
   if (layer === undefined) return undefined;

@@ -1,4 +1,4 @@
-// Plain data on a cell that the findings share.
+// Plain data on a cell for several findings.
 import type { CellColumns, CellName } from "../cast/cast.js";
 import type { Settling } from "./finding.js";
 import type { Survey } from "./surveyColumn.js";
@@ -6,7 +6,7 @@ import type { Survey } from "./surveyColumn.js";
 export interface Drop {
   readonly from: number;
   readonly to: number;
-  /** How far below the water around it, mS/cm. */
+  /** Decrease relative to the surrounding water, mS/cm. */
   readonly depth: number;
 }
 
@@ -19,7 +19,7 @@ export interface Dropouts {
 export interface Spikes {
   /** First scan of each, in order. */
   readonly at: readonly number[];
-  /** Reading less the median of its neighbours, in the unit of the sensor. */
+  /** Reading minus the median of its neighbours, in the unit of the sensor. */
   readonly size: readonly number[];
 }
 

@@ -1,13 +1,13 @@
-// How much a sensor moved over a stretch of scans, without its noise and spikes.
+// The range of a sensor over a stretch of scans, without its noise and spikes.
 import { quantile } from "../statistics/robustCentre.js";
 import { believable } from "./believable.js";
 import type { Sensor } from "./finding.js";
 
-/** From about this many scans, less so large a tail at either end (judgement: wild readings). */
+/** From about this many scans; this share is excluded at either end (judgement: outliers). */
 const sample = 200;
 const tail = 0.03;
 
-/** Between the 3 % and the 97 % quantile; 0 where no reading can be true. */
+/** Difference of the 97 % and the 3 % quantile; 0 without possible readings. */
 export function movedOver(column: Float64Array, sensor: Sensor, from: number, to: number): number {
   const holds = believable(sensor);
   const stride = Math.max(1, Math.floor((to - from + 1) / sample));

@@ -1,5 +1,5 @@
-// Noise beyond that of a sound sensor: far above that of the other cell or, for a stretch, far above what the water and the rest of
-// the cast explain.
+// Noise beyond that of a sound sensor: far above that of the other cell or, in a stretch, far above that expected from the
+// water and the rest of the cast.
 
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
@@ -9,14 +9,14 @@ import { meanOfSecondDifference } from "./noiseFloor.js";
 import { scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** The two cells of a package are alike within a factor of two; this is beyond (judgement). */
+/** The two cells of a package agree within a factor of two; a larger factor is a fault (judgement). */
 const unlike = 3;
-/** Less than this does no harm to a salinity of 0.002 that is averaged, mS/cm and K (judgement). */
+/** A smaller noise does no harm to an averaged salinity at a target of 0.002, mS/cm and K (judgement). */
 const harmless = { conductivity: 0.001, temperature: 0.001 };
-/** Without another cell: a sound sensor at full rate is quieter by far (judgement). */
+/** Without another cell: a sound sensor at full rate is far quieter (judgement). */
 const loud = { conductivity: 0.01, temperature: 0.01 };
 
-/** The noise of the whole cast, against the other cell or against what a sound sensor has. */
+/** The noise of the whole cast, compared with the other cell or with a sound sensor. */
 export function noise(
   part: WaterPart,
   own: CellLook,
@@ -46,17 +46,19 @@ export function noise(
   });
 }
 
-/** A stretch lasts at least so long, s (judgement). */
+/** Shortest stretch, s (judgement). */
 const least_s = 15;
-/** The noise of a block is so many times what the cast and the water explain; with another cell, and without (judgement). */
+/**
+ * Noise of a block as a multiple of that expected from the cast and the water; with another cell, and without (judgement).
+ */
 const aboveOther = 4;
 const aboveWater = 8;
 
-/** White noise has no change so many times its mean; a few spikes have, and are reported as such (judgement). */
+/** White noise has no change of this many times its mean; a few spikes have, and are reported as spikes (judgement). */
 const evenly = 5;
 
 /**
- * A stretch in which conductivity is noisy as the rest of the cast is not; at 4 Hz or more.
+ * A stretch with more noise of conductivity than the rest of the cast; at 4 Hz or more.
  * @param told drops that were reported already: blocks with one are skipped
  */
 export function noisyStretch(

@@ -2,19 +2,26 @@
 import { quantile } from "../statistics/robustCentre.js";
 import type { Survey } from "./surveyColumn.js";
 
-/** The second difference of white noise has six times its variance; the mean size is sqrt(2 / pi) of its spread: mathematics. */
+/**
+ * The second difference of white noise has six times its variance; its mean size is sqrt(2 / pi) of its standard deviation:
+ * mathematics.
+ */
 export const meanOfSecondDifference = Math.sqrt(6) * Math.sqrt(2 / Math.PI);
 /**
- * Blocks that the quantile is taken from, evenly spread; those that hold one value throughout say nothing of noise. The quantile: judgement.
+ * Number of blocks for the quantile, evenly spaced; blocks with a single value throughout have no information on noise. The
+ * quantile: judgement.
  */
 const mostBlocks = 1000;
 const calm = 0.25;
-/** The lower quartile of means of n second differences of white noise lies this / sqrt(n) below them (simulated, no source). */
+/**
+ * The lower quartile of means of n second differences of white noise lies this / sqrt(n) below their mean (simulated,
+ * no source).
+ */
 const quartileShort = 0.64;
 
 /**
- * Standard deviation of white noise, in the unit of the column. Where scans are seconds apart, water that changes
- * from one to the next is in it: it is then an upper limit. NaN where no block is whole.
+ * Standard deviation of white noise, in the unit of the column. If scans are seconds apart, it includes changes of the
+ * water from one to the next and is then an upper limit. NaN without a complete block.
  */
 export function noiseFloor({ mean, block }: Survey): number {
   const stride = Math.max(1, Math.floor(mean.length / mostBlocks));

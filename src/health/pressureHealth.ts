@@ -32,7 +32,7 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
       what: `${count} of ${scans} scans hold no pressure that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
       mend: "Look at the cable and at how the data were recorded. These scans are not used.",
-      // A minute without pressure leaves a layer of the water out (judgement).
+      // A minute without pressure loses a layer of water (judgement).
       serious: longest * part.interval_s > 60,
     },
   ];
@@ -62,14 +62,14 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
   ];
 }
 
-/** Where the gauge goes on, dbar: the median of three readings that can be true; NaN where they are not there. */
+/** Pressure where the gauge works again, dbar: the median of three possible readings; NaN if there are not three. */
 function afterRun({ columns, to: end }: WaterPart, last: number): number {
-  // The median of three withstands one wild reading (judgement).
+  // The median of three tolerates one outlier (judgement).
   const after = columns.pressure_dbar.subarray(last + 1, Math.min(end, last + 4));
   return after.length === 3 && after.every(believable("pressure")) ? median(after) : Number.NaN;
 }
 
-/** Median way from one scan to the next, dbar. */
+/** Median step from one scan to the next, dbar. */
 function usualStep(pressure: Float64Array, { from, to }: Survey): number {
   // At about 500 places (judgement: speed).
   const stride = Math.max(1, Math.floor((to - from) / 500));

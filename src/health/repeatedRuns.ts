@@ -1,7 +1,7 @@
-// Runs of scans in which a sensor gives one value again and again.
+// Runs of scans with one repeated value of a sensor.
 import { type Survey, sameReading, scansOfBlock } from "./surveyColumn.js";
 
-/** A block in which this share of the scans repeat the one before may belong to a run (judgement). */
+/** A block may belong to a run if this share of its scans repeat the one before (judgement). */
 const mayBelong = 1 / 3;
 
 /** @returns first and last scan of each run of at least `least` scans, in order */

@@ -1,10 +1,10 @@
-// The step in which a column is written, where that is coarser than the sensor's noise.
+// The step in which a column is written, if that is coarser than the sensor's noise.
 import { type Survey, sameReading } from "./surveyColumn.js";
 
-/** From about this many pairs of neighbours, evenly spread (judgement: speed). */
+/** From about this many pairs of neighbours, evenly spaced (judgement: speed). */
 const sample = 2000;
 
-/** The least difference between neighbours that are not the same, in the unit of the column; 0 where all are. */
+/** The smallest difference between unequal neighbours, in the unit of the column; 0 if all are equal. */
 export function resolutionOf(column: Float64Array, { from, to }: Survey): number {
   const stride = Math.max(1, Math.floor((to - from) / sample));
   let least = Number.POSITIVE_INFINITY;

@@ -1,18 +1,18 @@
-// Legs that are not in the order in which a package passes the water: lowered, then hoisted.
+// Legs in another order than lowering, then hoisting.
 import { placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Least leap within one scan: share of the cast, and dbar (judgement). */
+/** Least jump within one scan: share of the cast, and dbar (judgement). */
 const leapShare = 0.5;
 const leastLeap_dbar = 10;
-/** Readings on either side that must confirm the leap: one wild reading is none (judgement). */
+/** Number of readings on either side that must confirm the jump, because one outlier is not a jump (judgement). */
 const borneOut = 5;
-/** Beginning and end both deeper than this share of the cast: hoisted first, then lowered (judgement). */
+/** If beginning and end are both deeper than this share of the cast, it was hoisted first, then lowered (judgement). */
 const deepShare = 0.7;
 
-/** Number of scans searched, evenly spread (judgement: speed). */
+/** Number of scans searched, evenly spaced (judgement: speed). */
 const sample = 5000;
 
 /** @param survey of the pressure */
@@ -65,7 +65,7 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
 function leapOf({ columns, from, to }: WaterPart, survey: Survey, least: number) {
   const pressure = columns.pressure_dbar;
   for (let b = 0; b < survey.most.length; b++) {
-    // A leap is a large second difference, also in the first scan of the block after.
+    // A jump is a large second difference, also in the first scan of the next block.
     if (survey.most[b]! < least / 2) continue;
     const [start, end] = scansOfBlock(survey, b);
     const last = Math.min(to - borneOut, end);

@@ -1,5 +1,6 @@
-// Too little water through the cell. When the package stops, salinity settles more, and longer, than with the usual thermal lag.
-// The wall stores heat [LueckPicklo1990]; with less flow more of it reaches the water, and old water stays longer [MorisonEtAl1994].
+// Too little water through the cell: when the package stops, salinity settles by more, and for longer, than with the usual
+// thermal lag. The wall stores heat [LueckPicklo1990]. With less flow more of it reaches the water, and old water stays
+// longer [MorisonEtAl1994].
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
@@ -10,18 +11,21 @@ import type { HealthFinding, Settling } from "./finding.js";
 import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
 
-/** Scans are no further apart than this, s, and no fewer stops tell (judgement). */
+/** Largest time between scans, s, and fewest stops (judgement). */
 const mostInterval_s = 2;
 const leastStops = 4;
-/** Salinity soon after the stop less that later, s after its beginning (judgement: within, and beyond two time constants of, the usual lag). */
+/**
+ * Salinity soon after the start of the stop minus that later, s after the start (judgement: within, and beyond two time
+ * constants of, the usual lag).
+ */
 const soon_s = [2, 7] as const;
 const late_s = [18, 40] as const;
-/** The usual lag [MorisonEtAl1994], followed from so many seconds before the stop. */
+/** The usual lag [MorisonEtAl1994], integrated from this many seconds before the stop. */
 const usual = { alpha: 0.0245, tau_s: 9.5 };
 const before_s = 40;
-/** Where the usual lag makes salinity settle by less than this, a stop says nothing, PSS-78 (judgement: about the noise of a mean). */
+/** Skip stops where the usual lag changes salinity by less than this, PSS-78 (judgement: about the noise of a mean). */
 const leastSettling = 0.0003;
-/** Least settling of a low flow, times the usual, and in standard errors above it (judgement). */
+/** Least settling for a low flow, times the usual, and in standard errors above it (judgement). */
 const tooMuch = 2.5;
 const sure = 5;
 
@@ -29,10 +33,10 @@ const isConductivity = believable("conductivity");
 const isTemperature = believable("temperature");
 
 /**
- * How much salinity settles at stops, in multiples of what the usual thermal lag makes.
+ * Settling of salinity at stops, as a multiple of that from the usual thermal lag.
  * @param stops long enough to settle in, of the whole cast
- * @param twin the other cell, in the same water: then only what the two do not share is counted
- * @returns undefined where fewer than four stops show it
+ * @param twin the other cell, in the same water: then only the part that the two do not share counts
+ * @returns undefined if fewer than four stops show it
  */
 export function settlingAtStops(
   part: WaterPart,
@@ -60,7 +64,7 @@ export function settlingAtStops(
     0,
   );
   const squares = seen.reduce((sum, { expected }) => sum + expected ** 2, 0);
-  // The median is 1.25 times as uncertain as the mean of normal errors.
+  // The standard error of the median is 1.25 times that of the mean for normal errors.
   return {
     times: slope + (twin === undefined ? 0 : 1),
     // The error of a median is 1.25 times that of a mean, sqrt(pi / 2): mathematics.
@@ -70,8 +74,8 @@ export function settlingAtStops(
 }
 
 /**
- * @param alone of the cell by itself
- * @param beside with what the other cell shares taken out: the water then cancels
+ * @param alone result of the cell by itself
+ * @param beside result without the part that the other cell shares: the water then cancels
  */
 export function slowFlow(
   part: WaterPart,
@@ -106,7 +110,7 @@ function settledBy(part: WaterPart, readings: CellColumns, { from, to }: Stop): 
   return soon - meanSalinity(part, readings, from, to, late_s);
 }
 
-/** Of the scans so many seconds after the beginning whose readings can be true; NaN where there is none. */
+/** Mean over the scans this many seconds after the start with possible readings; NaN if there are none. */
 function meanSalinity(
   { columns, seconds }: WaterPart,
   { conductivity_mS_cm, temperature_C }: CellColumns,
@@ -132,8 +136,8 @@ function meanSalinity(
 }
 
 /**
- * What the usual lag makes of it: salinity is off by dS/dt times the lag TT, which follows temperature with
- * TT' = alpha t' - TT / tau [LueckPicklo1990].
+ * The effect of the usual lag: salinity is off by dS/dt times the lag TT, which follows temperature with TT' = alpha t' -
+ * TT / tau [LueckPicklo1990].
  */
 function usuallySettledBy(
   { columns, seconds, interval_s }: WaterPart,

@@ -1,4 +1,4 @@
-// Single readings, or a few in a row, far from their neighbours while the other sensor sees nothing.
+// Single readings, or a few in a row, far from their neighbours while the other sensor shows no change.
 
 import type { CellColumns } from "../cast/cast.js";
 import { median } from "../statistics/robustCentre.js";
@@ -12,7 +12,7 @@ import { resolutionOf } from "./resolution.js";
 import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
-/** Examine a block whose largest change is this many times its mean: one in fifty of white noise (judgement). */
+/** Examine a block if its largest change is this many times its mean: one in fifty of white noise (judgement). */
 const suspicious = 4.5;
 /** Least distance of a spike from the median of its neighbours, in standard deviations of its block (judgement). */
 const beyondNoise = 6;
@@ -22,7 +22,7 @@ const leastSize = 0.01;
 const leastSteps = 3;
 /** Readings on either side (judgement). */
 const reach = 4;
-/** Readings further out than this times what the other sensor saw are the sensor's own. */
+/** A spike must be larger than this times the change of the other sensor; then it is the sensor's own. */
 const ownShare = 2;
 
 export function spikesOf(
@@ -47,7 +47,7 @@ export function spikesOf(
     const noise = blockNoise(own, start, end);
     const least = Math.max(smallest, beyondNoise * noise);
     for (let i = start; i < end; i++) {
-      // What stands out by `least` differs by nearly as much from one of its neighbours.
+      // A spike beyond `least` differs by nearly as much from one of its neighbours.
       const step = Math.abs(own[i]! - own[i - 1]!);
       if (!(step > least / 2) && !(i === last + 1)) continue;
       if (!holds(own[i]!)) continue;
@@ -65,7 +65,7 @@ export function spikesOf(
   return { at, size };
 }
 
-/** From the median of second differences, which a few spikes leave alone. */
+/** From the median of second differences, which a few spikes do not change. */
 function blockNoise(column: Float64Array, start: number, end: number): number {
   const sizes: number[] = [];
   for (let i = Math.max(2, start); i < end; i++) {
@@ -76,8 +76,8 @@ function blockNoise(column: Float64Array, start: number, end: number): number {
 }
 
 /**
- * How far a reading is from what its neighbours on both sides make likely there, if further than they are from
- * each other; 0 where they are not, or one of them cannot be true.
+ * Distance of a reading from the prediction of its neighbours, if it is larger than the difference of the neighbours;
+ * otherwise 0, also if one of them is impossible.
  */
 function awayFromNeighbours(
   column: Float64Array,
@@ -95,14 +95,14 @@ function awayFromNeighbours(
 /** Fewest spikes reported: in a thousand scans, and in all (judgement). */
 const tellRate = 1;
 const tellCount = 5;
-/** Where scans are seconds or metres apart, thin layers look like spikes: more of them are required (judgement). */
+/** If scans are seconds or metres apart, thin layers look like spikes, so more spikes are required (judgement). */
 const tellRateCoarse = 10;
-/** With another cell, those of one cell alone are no layers (judgement). */
+/** With another cell, spikes of one cell alone are not layers (judgement). */
 const tellRateOwn = 3;
-/** Averages resist a few; this many in a thousand they do not (judgement). */
+/** Averages tolerate a few, but not this many in a thousand (judgement). */
 const seriousRate = 50;
 
-/** @param told drops of the same sensor that were told already */
+/** @param told drops of the same sensor that were reported already */
 export function spikes(
   part: WaterPart,
   look: CellLook,
@@ -135,14 +135,14 @@ export function spikes(
   ];
 }
 
-/** A spike within so many scans of a drop is its edge (judgement). */
+/** A spike within this many scans of a drop is its edge (judgement). */
 const edge = 3;
 
 function withoutDrops(spikes: Spikes, drops: readonly Drop[]): Spikes {
   return those(spikes, (i) => drops.every(({ from, to }) => i < from - edge || i > to + edge));
 }
 
-/** Spikes that the other cell does not show at the same scan or the next. */
+/** Spikes without one of the other cell at the same scan or the next. */
 function ownOnly(spikes: Spikes, others: ReadonlySet<number>): Spikes {
   return those(spikes, (i) => !(others.has(i - 1) || others.has(i) || others.has(i + 1)));
 }

@@ -1,4 +1,4 @@
-// Where the package stood on its way, from the gaps that stops leave in the legs.
+// Stops of the package, from the gaps that they leave in the legs.
 import type { WaterPart } from "./waterPart.js";
 
 export interface Stop {
@@ -9,10 +9,10 @@ export interface Stop {
 
 /** Long enough for the salinity to settle, s (judgement: three time constants of the usual lag). */
 const least_s = 30;
-/** A gap that moves the package further than this is no stop, dbar: it comes to rest, and goes on, within it (judgement). */
+/** A gap with a larger movement of the package is not a stop, dbar: it includes slowing down and starting (judgement). */
 const still_dbar = 5;
 
-/** Scans without a gap among them are skipped so many at a time (judgement: speed). */
+/** This many scans without a gap are skipped at a time (judgement: speed). */
 const together = 100;
 
 /** Stops of at least 30 s on either leg, in order of time. */

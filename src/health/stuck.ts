@@ -1,5 +1,5 @@
-// A sensor that gives one value again and again while the others see the water change. If the value is the
-// column's largest or smallest and readings run up to it smoothly, it is the end of the range.
+// A sensor that repeats one value while the others see the water change. If the value is the column's largest or smallest
+// and the readings approach it smoothly, it is the end of the range.
 
 import type { CellColumns } from "../cast/cast.js";
 import { believable } from "./believable.js";
@@ -16,14 +16,17 @@ import type { WaterPart } from "./waterPart.js";
 /** Shortest run reported (judgement). */
 const least_s = 2;
 const leastScans = 5;
-/** What the water must have changed by, in multiples of the sensor's noise or resolution (judgement). */
+/** Least change of the water, in multiples of the sensor's noise or resolution (judgement). */
 const beyondNoise = 10;
-/** Without another cell temperature must tell, which salinity may make up for within coarse steps. At least so much, mS/cm or K (judgement). */
+/**
+ * Without another cell temperature must show the change, which salinity can compensate within coarse steps. Least change,
+ * mS/cm or K (judgement).
+ */
 const beyondNoiseAlone = 30;
 const leastChange = 0.02;
-/** Conductivity changes with salinity where temperature does not: alone it must change by this, mS/cm (judgement). */
+/** Conductivity can change with salinity without temperature; so alone it must change by this, mS/cm (judgement). */
 const leastAlone_mS_cm = 0.5;
-/** A jump at the end of a run is so many times the steps around it; less is a smooth end (judgement). */
+/** A jump at the end of a run is this many times the steps around it; a smaller one is a smooth end (judgement). */
 const smooth = 20;
 
 export function stuck(
@@ -59,7 +62,7 @@ export function stuck(
 interface Around {
   readonly part: WaterPart;
   readonly own: CellLook;
-  /** The other cell, where there is one. */
+  /** The other cell, if there is one. */
   readonly other: CellLook | undefined;
   readonly sensor: "conductivity" | "temperature";
 }
@@ -104,13 +107,13 @@ function tell(
   ];
 }
 
-/** By what the others saw, the sensor should have moved by this, in its unit. */
+/** Expected change of the sensor from those of the others, in its unit. */
 function shouldHaveMoved({ part, own, other, sensor }: Around, from: number, to: number): number {
   const { readings } = own;
   const pressure = movedOver(part.columns.pressure_dbar, "pressure", from, to);
   if (other !== undefined) {
     const moved = movedOver(columnOf(other.readings, sensor), sensor, from, to);
-    // Where the other cell's stands as well, it cannot tell.
+    // If the other cell's sensor repeats its value as well, it gives no information.
     if (moved > 0) return moved;
   }
   if (sensor === "conductivity") {
@@ -133,12 +136,12 @@ function extremesOf(column: Float64Array, { from, to }: Survey): readonly [numbe
   return [least, most];
 }
 
-/** Whether the readings run up to the value and away from it without a jump. */
+/** Whether the readings approach and leave the value without a jump. */
 function isSmooth(column: Float64Array, { from, to }: Survey, first: number, last: number) {
   const usual = (end: number, next: number) => {
     const beyond = 2 * next - end;
     const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;
-    // No column is usefully written more finely (judgement).
+    // No column is usefully written with finer steps (judgement).
     return Math.max(own, 1e-4);
   };
   const step = (end: number, next: number) =>

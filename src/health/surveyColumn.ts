@@ -1,16 +1,16 @@
-// One pass over a column in blocks: how much it changes from scan to scan, and which blocks must be examined scan by scan. Second
-// differences remove an even gradient and leave the noise.
+// One pass over a column in blocks: its changes from scan to scan, and the blocks that must be examined scan by scan.
+// Second differences remove a constant gradient and leave the noise.
 
 export interface Survey {
   readonly from: number;
   readonly to: number;
-  /** Scans in a block; the last holds what is left over as well. */
+  /** Number of scans in a block; the last also has the remainder. */
   readonly block: number;
-  /** Mean size of second differences, one a block; NaN where a reading is missing. */
+  /** Mean size of second differences, one for each block; NaN if a reading is missing. */
   readonly mean: Float64Array;
   /** The largest of them. */
   readonly most: Float64Array;
-  /** Scans that repeat the one before. */
+  /** Number of scans that repeat the one before. */
   readonly repeats: Uint32Array;
 }
 
@@ -18,7 +18,7 @@ export interface Survey {
 const block_s = 2.5;
 const leastScans = 16;
 const mostScans = 64;
-/** Readings closer than this are the same: a change of unit leaves crumbs of 1e-15 (judgement). */
+/** Readings closer than this count as equal: a change of unit leaves rounding errors of 1e-15 (judgement). */
 export const sameReading = 1e-9;
 
 export function surveyColumn(

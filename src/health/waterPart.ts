@@ -1,5 +1,5 @@
-// The part of a cast in which sensor health is judged: all scans from entry to exit, with soak, stops and surface, which the legs
-// exclude.
+// The part of a cast for the checks of the sensors: all scans from entry to exit, with soak, stops and surface, which the
+// legs exclude.
 import type { Cast, CastColumns, CellColumns, CellName, LegName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { inAirTest } from "../cast/wetScans.js";
@@ -17,10 +17,10 @@ export interface WaterPart {
   readonly legs: Legs;
 }
 
-/** Longer than this between scans, water changes more from one to the next than a sensor's noise does, s (judgement). */
+/** With more time between scans, the change of the water exceeds a sensor's noise, s (judgement). */
 const quick_s = 0.3;
 
-/** Whether single scans can be told from water that changes: 4 Hz or more (judgement). */
+/** Whether single scans can be distinguished from changes of the water: 4 Hz or more (judgement). */
 export function quickScans({ interval_s }: WaterPart): boolean {
   return interval_s <= quick_s;
 }
@@ -61,7 +61,7 @@ export function cellsOf({ columns }: WaterPart): readonly (readonly [CellName, C
       ];
 }
 
-/** The leg that a stretch of scans is on; undefined where it is on both. */
+/** The leg of a stretch of scans; undefined if it is on both. */
 export function legOf({ turn }: WaterPart, from: number, to: number): LegName | undefined {
   if (to < turn) return "down";
   return from >= turn ? "up" : undefined;

@@ -1,53 +1,53 @@
-// From the history of a cell to its prior on the next cruise: what was learnt, with the uncertainty that the time
-// between and a port call deserve.
+// From the history of a cell to its prior on the next cruise. The uncertainty grows with the time between, and with the
+// port call.
 import type { Carried } from "../model/carried.js";
 import type { CleaningOutcome } from "../model/recovery.js";
 import type { CellRecord } from "./cellRecord.js";
 import { inOrderOfTime } from "./inOrderOfTime.js";
 import { calibrationAfter, wander } from "./wander.js";
 
-/** A cell as a cruise begins. */
+/** A cell at the start of a cruise. */
 export interface CellAtStart {
   readonly serial: string;
   /** Start of the cruise's first cast, ISO 8601 UTC. */
   readonly start: string;
-  /** Day of its calibration, where the cruise says. */
+  /** Day of its calibration, if the cruise gives it. */
   readonly calibrated?: string;
 }
 
-/** What is carried into a cruise, and from where. */
+/** The results that a cruise starts from, and their source. */
 export interface CarriedHistory {
   readonly serial: string;
   /** The last cruise before. */
   readonly cruise: string;
   readonly days: number;
   readonly carried: Carried;
-  /** Day of a calibration since, where the records tell of one; "" where they tell no day. */
+  /** Day of a later calibration, if the records have one; "" without a day. */
   readonly calibratedSince?: string;
-  /** What became of past cleanings, over all earlier cruises, in order of time. */
+  /** Outcomes of past cleanings, over all earlier cruises, in order of time. */
   readonly outcomes: readonly Omit<CleaningOutcome, "cell">[];
-  /** How the cell answered. */
+  /** The usual response of the cell. */
   readonly response: CellRecord["response"];
 }
 
 /**
- * The chance that a port call changed what the cell reads and nobody wrote it down: a repair, a knock, another cell under
- * the old number (judgement: one port call in ten; a history that is too sure costs more than one that is too shy).
+ * Probability of an unrecorded change of the cell at a port call: a repair, a knock, another cell under the old number
+ * (judgement: one port call in ten; a history that is too certain costs more than one that is too cautious).
  */
 const unseenInPort = 0.1;
 /**
- * Where the day of calibration is not written on both sides, the cell may have been calibrated between: as often as once
- * a year (common practice, no source).
+ * If the day of calibration is not given on both sides, the cell may have been calibrated between them: once a year (common
+ * practice, no source).
  */
 const calibrated_days = 365;
 /** Batches of standard seawater scatter by 0.0003 in salinity [KawanoEtAl2006], 8 ppm: the next cruise opens another. */
 const standards_ppm = 8;
-/** A response to pressure as it is fitted again with another frame and other cables, ppm per 1000 dbar (judgement). */
+/** Change of the pressure response with another frame and other cables, ppm per 1000 dbar (judgement). */
 const pressureAgain = 2;
 
 /**
- * @param records of any cells; those of this cell that ended before the cruise began count
- * @returns undefined where there are none
+ * @param records of any cells; only those of this cell that ended before the cruise are used
+ * @returns undefined if there are none
  */
 export function carriedFrom(
   records: readonly CellRecord[],
@@ -91,7 +91,7 @@ export function carriedFrom(
   };
 }
 
-/** The day of a calibration between, "" where no day is known; undefined where nothing tells of one. */
+/** The day of a calibration between, "" if the day is unknown; undefined without a calibration. */
 function calibratedSince(last: CellRecord, calibrated: string | undefined): string | undefined {
   if (calibrated !== undefined && last.calibrated !== undefined)
     return calibrated === last.calibrated ? undefined : calibrated;
@@ -101,7 +101,7 @@ function calibratedSince(last: CellRecord, calibrated: string | undefined): stri
   return later === undefined ? undefined : (later.time ?? "").slice(0, 10);
 }
 
-/** The film of then is not the film of now: a port call lies between (judgement). */
+/** The old film is not the present film, because a port call lies between (judgement). */
 function outcomeOf(told: CellRecord["cleanings"][number]): Omit<CleaningOutcome, "cell"> {
   const { intensity, retained, standardUncertainty, filmProbability } = told;
   return {

@@ -1,4 +1,4 @@
-// What one cruise taught of one cell: a line of its history. Plain data that goes through JSON.
+// The results of one cruise for one cell: a line of its history. Plain data that goes through JSON.
 import * as z from "zod";
 import { intensityNames } from "../cast/maintenance.js";
 import type { Immutable } from "../immutable.js";
@@ -71,7 +71,7 @@ export const cellRecordSchema = z
 
 export type CellRecord = Immutable<z.infer<typeof cellRecordSchema>>;
 
-/** Records of one key are of one cell on one cruise: a later one replaces an earlier one. */
+/** Records with the same key are of one cell on one cruise: a later one replaces an earlier one. */
 export function recordKey({ cruise, serial, cruiseStart }: CellRecord): string {
   return JSON.stringify([cruise, serial, cruiseStart ?? null]);
 }

@@ -1,4 +1,5 @@
-// The cells of a fleet side by side: which one fouls, which cleaning works on what, which is due for calibration.
+// The cells of a fleet compared: how often each fouls, which cleaning works on which film, and which cell is due for
+// calibration.
 import { group, sum } from "d3-array";
 import { type IntensityName, intensityNames } from "../cast/maintenance.js";
 import { gainForSalinity } from "../model/salinityError.js";
@@ -9,10 +10,10 @@ import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell goes for calibration once a year (common practice, no source). */
 export const calibrationInterval_days = 365;
-/** A cleaning that left less of the film than this worked (judgement: half). */
+/** A cleaning worked if it left less of the film than this (judgement: half). */
 const worked = 0.5;
 
-/** How often a cleaning was tried on a kind of film, and what came of it. */
+/** Number of trials of a cleaning on a kind of film, and their outcomes. */
 export interface CleaningTried {
   readonly intensity: IntensityName;
   readonly film: "step" | "drift" | "unknown";
@@ -29,17 +30,17 @@ export interface FleetCell {
   readonly inWater_hours?: number;
   readonly films: number;
   readonly filmsPer100Casts: number;
-  /** Over the cruises whose casts have times; absent where none has. */
+  /** Over the cruises with times; absent without any. */
   readonly filmsPer100Hours?: number;
   readonly cleanings: readonly CleaningTried[];
-  /** As last read. */
+  /** The latest value. */
   readonly cleanGain: { readonly ppm: number; readonly standardUncertainty: number };
-  /** That it reads beyond the target by now, when clean: from its last reading and its wander since. */
+  /** Probability that its clean gain is beyond the target by now, from its last value and the random walk since. */
   readonly probabilityBeyondTarget: number;
   readonly calibrated?: string;
   readonly daysSinceCalibration?: number;
   readonly lastSeen?: string;
-  /** Why it is due for calibration; empty where it is not. */
+  /** The reason why it is due for calibration; empty if it is not. */
   readonly due: readonly ("by date" | "by drift")[];
 }
 
@@ -51,7 +52,7 @@ export interface Fleet {
 
 /**
  * @param now    ISO 8601 UTC
- * @param target salinity accuracy required, PSS-78; that of each cell's last cruise where absent
+ * @param target required salinity accuracy, PSS-78; that of each cell's last cruise if absent
  */
 export function fleetOf(
   records: readonly CellRecord[],
@@ -98,7 +99,7 @@ function cellOf(
   };
 }
 
-/** A calibration after its last cast leaves nothing known of its clean gain: 0. */
+/** A calibration after its last cast makes its clean gain unknown: 0. */
 function probabilityBeyond(last: CellRecord, now: number, target = last.target): number {
   if (calibrationAfter(last)) return 0;
   const { ppm, standardUncertainty } = last.cleanGain.last;

@@ -1,11 +1,11 @@
-// A history as text, one record a line, to checked records.
+// Read a history from text, one record for each line, and check it.
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
 import { valueAt } from "../read/valueAt.js";
 import { type CellRecord, cellRecordSchema, recordKey } from "./cellRecord.js";
 import { historyFormat } from "./historyFormat.js";
 import { inOrderOfTime } from "./inOrderOfTime.js";
 
-/** A record with where it stands. */
+/** A record with its place in the file. */
 export interface PlacedRecord {
   readonly record: CellRecord;
   readonly file: string;
@@ -14,7 +14,7 @@ export interface PlacedRecord {
 
 /**
  * @param text one JSON object a line; empty lines are skipped
- * @throws BadInput naming every line and key that is wrong
+ * @throws BadInput with every line and key that is wrong
  */
 export function readRecords(
   text: string,
@@ -36,8 +36,8 @@ export function readRecords(
 }
 
 /**
- * Records that may stand in several files, in order of time. A line that stands twice counts once.
- * @throws BadInput where two lines of one cell and cruise differ
+ * Records from several files, in order of time. Equal lines count once.
+ * @throws BadInput if two lines of one cell and cruise differ
  */
 export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecord[] {
   const byKey = new Map<string, PlacedRecord>();

@@ -1,4 +1,4 @@
-// What earlier cruises taught of a cell, as it stands when this cruise begins.
+// Results of earlier cruises for a cell, as of the start of this cruise.
 import type { CellName } from "../cast/cast.js";
 import type { Beginning } from "./cause.js";
 
@@ -8,9 +8,9 @@ interface Known {
 }
 
 export interface Carried {
-  /** That the cell is still the one that was seen: no calibration, repair or knock since that nobody wrote down. */
+  /** Probability that the cell is still in the state that was seen: no unrecorded calibration, repair or knock since. */
   readonly probability: number;
-  /** Clean gain, ppm; absent where it was calibrated since. */
+  /** Clean gain, ppm; absent if the cell was calibrated since. */
   readonly clean?: Known;
   /** Response to pressure, ppm per 1000 dbar. */
   readonly pressure: Known;
@@ -18,7 +18,7 @@ export interface Carried {
 
 export type CarriedByCell = Readonly<Partial<Record<CellName, Carried>>>;
 
-/** A beginning of a cell that is still the one that was seen; its prior is for that too. */
+/** A beginning of a cell that is still in the state that was seen. Its prior includes the probability of that. */
 export function asCarried(
   beginning: Beginning,
   { probability, clean, pressure }: Carried,

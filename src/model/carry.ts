@@ -1,8 +1,8 @@
-// What happens to the coefficients, as it acts on whatever was correlated with them.
+// The effect of updates and predictions on quantities that are correlated with the coefficients.
 
 /**
- * For a quantity whose covariance with the coefficients was the row c: its mean moves by c . shift, its variance falls by
- * c . loss . c, and its covariance with the coefficients becomes c . kept.
+ * Let the row c be the covariance of a quantity with the coefficients. Its mean moves by c . shift, its variance falls by c
+ * . loss . c, and its covariance with the coefficients becomes c . kept.
  */
 export interface Carry {
   readonly shift: Float64Array;
@@ -11,7 +11,7 @@ export interface Carry {
   readonly loss: Float64Array;
 }
 
-/** Nothing has happened. */
+/** The identity: no updates yet. */
 export function nothingYet(size: number): Carry {
   const kept = new Float64Array(size * size);
   for (let i = 0; i < size; i++) kept[i * (size + 1)] = 1;
@@ -22,7 +22,7 @@ export function copyOfCarry({ shift, kept, loss }: Carry): Carry {
   return { shift: shift.slice(), kept: kept.slice(), loss: loss.slice() };
 }
 
-/** In place: the coefficients were conditioned on row . x; `gain` and `total` as in `condition`. */
+/** Changes the carry in place: the coefficients were conditioned on row . x; `gain` and `total` as in `condition`. */
 export function conditionCarry(
   { shift, kept, loss }: Carry,
   row: Float64Array,
@@ -48,7 +48,7 @@ export function conditionCarry(
   }
 }
 
-/** In place: coefficient `to` is factor x coefficient `from` now. */
+/** Changes the carry in place: coefficient `to` becomes factor x coefficient `from`. */
 export function assignCarry(
   { shift, kept }: Carry,
   to: number,
@@ -59,14 +59,15 @@ export function assignCarry(
   for (let k = 0; k < kept.length; k += size) kept[k + to] = factor * kept[k + from]!;
 }
 
-/** In place: coefficient `to` has factor x coefficient `from` added. */
+/** Changes the carry in place: factor x coefficient `from` is added to coefficient `to`. */
 export function addCarry({ shift, kept }: Carry, to: number, from: number, factor: number): void {
   const size = shift.length;
   for (let k = 0; k < kept.length; k += size) kept[k + to]! += factor * kept[k + from]!;
 }
 
 /**
- * In place: a coefficient was learnt to have moved by `moved`, and its variance to be `narrowed` times what it was.
+ * Changes the carry in place: the mean of a coefficient moves by `moved`, and its variance becomes `narrowed` times the old
+ * one.
  * @param column regression of each coefficient on it
  */
 export function learnCarry(
@@ -92,7 +93,7 @@ export function learnCarry(
   }
 }
 
-/** The one and then the other, as they act on what was before both; of `kept` the product is not needed, and not made. */
+/** Two carries in succession. The product of `kept` is not needed and not computed. */
 export function carriedInto(first: Carry, then: Carry): Carry {
   const size = first.shift.length;
   const shift = first.shift.slice();

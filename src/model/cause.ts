@@ -1,9 +1,8 @@
-// The contract of a cause: what it holds to have happened, the pattern that leaves, how it is named and what to do about it.
-//
-// A cause is a record of plain functions. At every cast it may propose, to each hypothesis that is still alive, one or
-// more ways in which it could have acted. A proposal adds coefficients with priors to the linear model of the cast, or
-// widens the variance of some of its observations. All is linear and Gaussian, so the marginal likelihood of every
-// proposal has a closed form, and their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
+// The contract of a cause: the event that it assumes, the pattern in the observations, the naming test and the action.
+// A cause is a record of plain functions. At every cast it may propose, to each live hypothesis, one or more ways in which
+// it could have acted. A proposal adds coefficients with priors to the linear model of the cast, or increases the variance
+// of some observations. All is linear and Gaussian, so the marginal likelihood of every proposal has a closed form, and
+// their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
 import type { Course, Excursion } from "./course.js";
 import type { Grounds } from "./grounds.js";
@@ -14,7 +13,7 @@ import type { CellStory, Doubt, Since, Story } from "./story.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
 export interface Coefficient {
-  /** What is added to each slot for a = 1. */
+  /** The amount that a = 1 adds to each slot. */
   readonly acts: readonly (
     | { readonly cell: CellName; readonly slot: CellSlot; readonly weight: number }
     | { readonly shared: string; readonly weight: number }
@@ -25,7 +24,7 @@ export interface Coefficient {
   readonly notPositive?: CellName;
 }
 
-/** The share of a film that stays when it is shed or cleaned: mean and standard deviation. */
+/** The share of a film that stays after it is shed or cleaned: mean and standard deviation. */
 export interface Retained {
   readonly mean: number;
   readonly sd: number;
@@ -35,73 +34,75 @@ export interface Retained {
 export interface Proposal {
   readonly prior: number;
   readonly coefficients: readonly Coefficient[];
-  /** A film that goes by itself: the share of it that stays, before any coefficient acts. */
+  /** A film that is shed: the share of it that stays, before any coefficient acts. */
   readonly shed?: {
     readonly cell: CellName;
     readonly when: "before" | "within";
     readonly retained: Retained;
   };
-  /** A clean gain that is redrawn, ppm, before any coefficient acts: calibrated again. */
+  /** A clean gain that is redrawn because of a calibration, ppm, before any coefficient acts. */
   readonly afresh?: { readonly cell: CellName; readonly sd: number };
-  /** Variance added to an observation's own, square of its unit; one function for one widening, not a new one each time. */
+  /** Variance added to that of an observation, square of its unit. Proposals that widen alike share one function object. */
   readonly extraVariance?: (observation: Observation) => number;
-  /** Where within the cast something came, if it came within. */
+  /** Place of a change within the cast, if it came within. */
   readonly course?: Course;
-  /** Log of how much more probable it makes the response of the sensors than a sound response would; 0 where absent. */
+  /** Log of the likelihood ratio of the sensor response under this proposal and under a sound response; 0 if absent. */
   readonly logResponse?: number;
-  /** What happened to the cells, if anything. */
+  /** The story of the cells with the new event, if there is one. */
   readonly story?: Story;
-  /** What is held against this cast's evidence, if anything; it may go with any one event of a cell. */
+  /** A doubt about this cast's evidence, if any; it may be combined with any one event of a cell. */
   readonly doubt?: Doubt;
 }
 
-/** What a cause may look at when it proposes. */
+/** The facts that a cause may use when it proposes. */
 export interface ProposalContext {
   readonly cast: string;
   readonly cells: readonly CellName[];
-  /** How many independent observations each line of this cast is worth, counted by their weights; absent lines are absent. */
+  /**
+   * The effective number of independent observations of each line of this cast, by their weights; absent lines are absent.
+   */
   readonly lines: ReadonlyMap<string, number>;
-  /** Shared errors that go on from the cast before unchanged, by name. */
+  /** Names of the shared errors that are unchanged since the cast before. */
   readonly kept: ReadonlySet<string>;
-  /** Where a change came, by cell, as the scans show it. */
+  /** Place of a change, by cell, from the scans. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
-  /** What was seen to come and go within the cast. */
+  /** Excursions within the cast: changes that came and went. */
   readonly excursions: readonly Excursion[];
-  /** How the sensors answered, by cell. */
+  /** The response of the sensors, by cell. */
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
-  /** Casts since the last one with any evidence, this one included: the chance of an event grows with it. */
+  /** Number of casts since the last one with evidence, this one included; the probability of an event grows with it. */
   readonly castsSinceEvidence: number;
   readonly story: Story;
 }
 
-/** A state in which a cell may begin the cruise, or be after it was exchanged or calibrated. */
+/** A state in which a cell may begin the cruise, or may be after an exchange or a calibration. */
 export interface Beginning {
   readonly prior: number;
   /**
-   * Prior that both cells of a package begin so and alike, beside that each does by itself: they met the same water and had
-   * the same keeping, and the pair cannot see what both have in common.
+   * Prior that both cells of a package begin in this state together, in addition to the independent priors. They met the
+   * same water and storage, and the pair cannot see a common error.
    */
   readonly bothAlike?: number;
-  /** Mean of the clean gain, ppm; 0 where absent. */
+  /** Mean of the clean gain, ppm; 0 if absent. */
   readonly cleanMean?: number;
   /** Standard deviation of the clean gain, ppm. */
   readonly cleanSd: number;
-  /** Mean of the pressure response, ppm per 1000 dbar; 0 where absent. */
+  /** Mean of the pressure response, ppm per 1000 dbar; 0 if absent. */
   readonly pressureMean?: number;
   /** Standard deviation of the pressure response, ppm per 1000 dbar. */
   readonly pressureSd: number;
-  /** Standard deviation of the error of the thermometer beside it, mK; 0 where absent. */
+  /** Standard deviation of the error of the thermometer of this cell, mK; 0 if absent. */
   readonly thermometerSd?: number;
-  /** Scale of a film already there, ppm, half-normal. */
+  /** Scale of a film that is already there, ppm, half-normal. */
   readonly filmSd?: number;
-  /** Standard deviation of its additive offset, uS/cm; that of a sound cell where absent. */
+  /** Standard deviation of its additive offset, uS/cm; that of a sound cell if absent. */
   readonly offsetSd?: number;
 }
 
-/** One hypothesis about one cell, as the naming test of a cause sees it. */
+/** One hypothesis about one cell: the input of the naming test. */
 interface NamedState {
   readonly story: CellStory;
-  /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
+  /** The doubt of the hypothesis about this cast, if it concerns this cell or no particular cell. */
   readonly doubt?: Doubt;
   readonly mean: (slot: CellSlot) => number;
   readonly standardDeviation: (slot: CellSlot) => number;
@@ -109,35 +110,37 @@ interface NamedState {
 
 export interface Cause<Name extends string = string> {
   readonly name: Name;
-  /** Whether cleaning the cell can mend it. */
+  /** Whether cleaning the cell can remove it. */
   readonly mendedByCleaning: boolean;
-  /** Whether it is of one cast and passes by itself. */
+  /** Whether it concerns one cast only and passes by itself. */
   readonly passesByItself: boolean;
   /**
-   * Whether the cell is left as it is and corrected by its gain: among such causes it matters little which it is, once
+   * Whether the action is to leave the cell as it is and correct it by its gain. Such causes need not be told apart once
    * the gain is known.
    */
   readonly leftAndCorrected: boolean;
-  /** Ways a cell may already be of this cause when it is first seen. */
+  /** States of this cause in which a cell may be when it is first seen. */
   readonly beginnings: readonly Beginning[];
-  /** What its beginning leaves in the story of the cell; nothing where absent. */
+  /** The entry of its beginning in the story of the cell; absent if there is none. */
   readonly begun?: (since: Since) => CellStory;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
-  /** Whether a hypothesis is of this cause; the first cause of the list that says so names it. */
+  /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
   readonly names: (state: NamedState) => boolean;
-  /** A doubt of this cause lasts as long as this shared error goes on unchanged; one cast where absent. */
+  /** Name of a shared error: a doubt of this cause lasts until that error is redrawn; one cast if absent. */
   readonly goesOnWith?: string;
-  /** The chance that it comes unseen by the next cast, and its sizes as half-normals toward fresh, ppm: for the forecast. */
+  /**
+   * For the forecast: the probability that it comes unseen by the next cast, and its sizes, half-normal and negative, ppm.
+   */
   readonly mayCome?: {
     readonly chance: number;
     readonly sizes: readonly { readonly sd: number; readonly share: number }[];
   };
-  /** Since when it stands, from the story of the cell; absent where it has no beginning of its own. */
+  /** Its onset, from the story of the cell; absent if it has no onset of its own. */
   readonly since?: (
     story: CellStory,
   ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
-  /** Why, in one sentence with the numbers. */
+  /** The reason, in one sentence with the numbers. */
   readonly sentence: (grounds: Grounds) => string;
-  /** What to do about it, beside cleaning. */
+  /** Action other than cleaning. */
   readonly action: string;
 }

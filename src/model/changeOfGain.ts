@@ -1,4 +1,4 @@
-// Since when the gain of a cell is as it is.
+// The onset of the present gain.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 import { legName, probability } from "./parts.js";

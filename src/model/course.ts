@@ -1,31 +1,31 @@
-// Where within a cast something came, and what came and went.
+// Places within a cast where a change came, and changes that came and went.
 import type { CellName, LegName } from "../cast/cast.js";
 
-/** Where within a cast a film came. */
+/** Place within a cast where a film came. */
 export interface Place {
   readonly leg: LegName;
   readonly pressure_dbar: number;
 }
 
-/** With no better knowledge a film that came within the cast came as it turned. */
+/** Default: without better knowledge a film that came within the cast came at the turn. */
 export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
-/** Something taken in and shed again: where it came, and the path over which it falls to 1/e. */
+/** A transient: the place where it came, and the distance along the path over which it falls to 1/e. */
 interface Passing {
   readonly cell: CellName;
   readonly leg: LegName;
   readonly onset_dbar: number;
   readonly recovery_dbar: number;
-  /** Of the cast, where the path turns. */
+  /** Pressure at the turn of the cast. */
   readonly deepest_dbar: number;
 }
 
-/** Distance that the package has come since the surface, stops and reversals apart, dbar. */
+/** Distance of the package along its path since the surface, without stops and reversals, dbar. */
 export function pathAt(leg: LegName, pressure_dbar: number, deepest_dbar: number): number {
   return leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;
 }
 
-/** The share of it in the cell at a place: 0 before it came, 1 as it came, then exp(-path / recovery). */
+/** The share still in the cell at a place: 0 before it came, 1 when it came, then exp(-path / recovery). */
 export function shareLeft(
   { leg, onset_dbar, recovery_dbar, deepest_dbar }: Omit<Passing, "cell">,
   at: LegName,
@@ -35,13 +35,13 @@ export function shareLeft(
   return since < 0 ? 0 : Math.exp(-since / recovery_dbar);
 }
 
-/** The time that a cast spent in the water, and how deep it went: a film grows on the way. */
+/** Time in the water and greatest depth of a cast; a film grows meanwhile. */
 export interface CastPath {
   readonly days: number;
   readonly deepest_dbar: number;
 }
 
-/** Share of the time in the water that had passed at a place, the package moving evenly. */
+/** Share of the time in the water that had passed at a place, for a package that moves at constant speed. */
 export function shareOfPath(
   { deepest_dbar }: CastPath,
   leg: LegName,
@@ -51,25 +51,25 @@ export function shareOfPath(
   return leg === "down" ? half : 1 - half;
 }
 
-/** What a proposal holds to have happened where on the cast. */
+/** The places within the cast at which a proposal assumes its events. */
 export interface Course {
   readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
   readonly passing?: Passing;
 }
 
-/** How often something is taken in and shed again on a cast, by the search along the path and by the causes (judgement). */
+/** Prior probability of a transient on a cast; the search along the path and the causes both use it (judgement). */
 export const excursionChance = 1 / 300;
 
-/** Something seen to come and go within a cast, as the causes use it. */
+/** An excursion within a cast, as the causes use it. */
 export interface Excursion {
   readonly cell: CellName;
   readonly passing: Passing;
-  /** As it came, ppm; negative reads fresh. */
+  /** Size when it came, ppm; negative reads fresh. */
   readonly ppm: number;
-  /** Of an excursion of this cell among all explanations. */
+  /** Probability of an excursion of this cell among all explanations. */
   readonly probability: number;
   /** Natural logarithm of the evidence ratio against a film that came within the cast and stays. */
   readonly logAgainstStep: number;
-  /** Whether a second cell was there to compare with. */
+  /** Whether a second cell was available for comparison. */
   readonly withPair: boolean;
 }

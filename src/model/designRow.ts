@@ -1,4 +1,4 @@
-// The design row of an observation: its weights on the state vector, given where within the cast something came.
+// The design row of an observation: its weights on the state vector, given the place of a change within the cast.
 import type { CellName, LegName } from "../cast/cast.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
 import {
@@ -20,7 +20,7 @@ export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): C
   return reached ? "filmUp" : "filmDown";
 }
 
-/** @param path of the cast, where a film may have grown on the way */
+/** @param path of the cast, if a film may have grown within it */
 export function rowOf(
   layout: Layout,
   observation: Observation,
@@ -44,7 +44,7 @@ export function rowOf(
       const film = filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn);
       see(film, 1);
       if (path !== undefined) {
-        // What has grown since the down leg began, or is still to grow until the up leg ends.
+        // Growth since the start of the down leg, or still to come until the end of the up leg.
         const share = shareOfPath(path, leg, pressure_dbar);
         see("filmRate", path.days * (film === "filmDown" ? share : share - 1));
       }
@@ -58,8 +58,8 @@ export function rowOf(
 }
 
 /**
- * What a thermometer off by 1 mK, and an offset of 1 uS/cm, make of a gain in the water of an observation, ppm; 0 where
- * the water is not known.
+ * The effect of a thermometer error of 1 mK and of an offset of 1 uS/cm on a gain in the water of an observation, ppm; 0 if
+ * the water is unknown.
  */
 export function besideTheGain({
   water,
@@ -78,7 +78,7 @@ export function besideTheGain({
   };
 }
 
-/** The row of a cell's gain, at atmospheric pressure, as the down leg begins or the up leg ends. */
+/** The row of a cell's gain at atmospheric pressure, at the start of the down leg or at the end of the up leg. */
 export function gainRow(layout: Layout, cell: CellName, leg: LegName): Float64Array {
   const row = new Float64Array(layout.size);
   row[cellIndex(layout, cell, "clean")] = 1;
@@ -86,14 +86,14 @@ export function gainRow(layout: Layout, cell: CellName, leg: LegName): Float64Ar
   return row;
 }
 
-/** Water as a cell read it. */
+/** Water as read by a cell. */
 export interface WaterRead {
   readonly pressure_dbar: number;
   readonly conductivity_mS_cm: number;
   readonly temperature_C: number;
 }
 
-/** The row of all that a cell and its thermometer make of a reading in given water, before or after what came on the cast. */
+/** The row of the total error of a cell and its thermometer in given water, before or after the changes on the cast. */
 export function errorRow(
   layout: Layout,
   cell: CellName,

@@ -7,7 +7,7 @@ import {
 } from "../statistics/mixture.js";
 import type { Estimate } from "./parts.js";
 
-/** The mean of these quantiles is nearly that of the middle four fifths (judgement): the improbable and far off does not move it. */
+/** Mean of five quantiles: nearly the mean of the middle four fifths (judgement). Improbable extremes do not move it. */
 const middle = [0.1, 0.3, 0.5, 0.7, 0.9];
 
 export function estimate(mixture: Mixture): Estimate {
@@ -20,7 +20,7 @@ export function estimate(mixture: Mixture): Estimate {
   };
 }
 
-/** In whatever unit the mixture has. */
+/** Unit: that of the mixture. */
 export interface Moments {
   readonly value: number;
   readonly standardUncertainty: number;

@@ -1,9 +1,9 @@
-// What one line of evidence says by itself.
+// The result of one line of evidence alone.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 import { cellName, probability, standardUncertainty } from "./parts.js";
 
-/** Of any line; the schema of the verdict names the lines that there are. */
+/** For any line; the schema of the verdict lists the existing lines. */
 export const evidenceSummary = z.strictObject({
   line: z.string(),
   cell: z.enum([...cellName.options, "both"]),

@@ -1,12 +1,12 @@
-// One more step on the way of a hypothesis.
+// One more step on the path of a hypothesis.
 import { copyOf, type Gaussian } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { type Step, withStep } from "./path.js";
 import type { Story } from "./story.js";
 
 /**
- * The hypothesis after one more step, its weight multiplied by what the step returns.
- * @param perform carries out the step on a state, in place; returns the log of its probability or density
+ * The hypothesis after one more step. Its weight is multiplied by the result of the step.
+ * @param perform applies the step to a state, in place; returns the log of its probability or density
  */
 export function extend<Own extends Step>(
   { logWeight, state: before, path }: Hypothesis,

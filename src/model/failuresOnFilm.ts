@@ -1,8 +1,8 @@
-// What failed on the film that is in a cell now says more of it than of the cell: a film that a soak did not move is
-// of the kind that stays. And what the record rules out.
+// Failures on the film that is in a cell now. They tell more about this film than about the cell: a film that a soak did
+// not move probably resists the next soak. Also: which intensities the record rules out.
 import type { IntensityName } from "../cast/maintenance.js";
 
-/** A past cleaning of the cell, judged. */
+/** A past cleaning of the cell with its estimated success. */
 export interface JudgedCleaning {
   readonly intensity: IntensityName;
   /** Probability that it worked. */
@@ -13,10 +13,10 @@ export interface JudgedCleaning {
   readonly sameFilm: number;
 }
 
-/** Lighter first; what worked would have worked harder, what failed would have failed lighter. */
+/** Intensities, lighter first: a success holds for harder ones too, a failure for lighter ones too. */
 const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
 
-/** Whether the outcome of one intensity tells of another. */
+/** Whether the outcome of one intensity is evidence about another. */
 export function speaksOf(
   tried: IntensityName,
   name: IntensityName,
@@ -29,17 +29,16 @@ export function speaksOf(
 }
 
 /**
- * How far one film decides whether a cleaning works on it, rather than luck, 0 to 1. At 1 a film has one strength, and a
- * cleaning works if it is hard enough: what failed once fails again (judgement; nothing is published).
+ * How far the film, rather than luck, decides whether a cleaning works, 0 to 1. At 1 a film has one strength, and a
+ * cleaning works if it is hard enough: the same cleaning fails again (judgement; nothing is published).
  */
 const dependence = 0.8;
 
 /**
- * The share of `probabilityWorks` that is left after what failed on this film.
- *
- * With one strength u per film, uniform from 0 to 1, a cleaning works where u < p. Given that q failed, u > q: a harder one
- * works with (p - q) / (1 - q), the same or a lighter one never. A rinse that failed tells only of rinses: each film that
- * is found has stayed through one.
+ * The share of `probabilityWorks` that is left after failures on this film.
+ * With one strength u per film, uniform from 0 to 1, a cleaning works if u < p. If q failed, then u > q: a harder one works
+ * with (p - q) / (1 - q), the same or a lighter one never. A failed rinse is evidence about rinses only, because each film
+ * that is found has stayed through one.
  * @param prior probability that an intensity works, before any record
  */
 export function factorOnFilm(
@@ -58,10 +57,12 @@ export function factorOnFilm(
   }, 1);
 }
 
-/** Failures more than successes on this cell, from which a cleaning is not tried on any film of it (judgement: two). */
+/**
+ * If failures exceed successes on this cell by this number, the cleaning is not tried on any film of it (judgement: two).
+ */
 const failuresOfCell = 1.5;
 
-/** Whether the record rules an intensity out: it, or a harder one, failed on this film, or on this cell time and again. */
+/** Whether the record rules an intensity out: it, or a harder one, failed on this film, or repeatedly on this cell. */
 export function ruledOut(
   name: IntensityName,
   judged: readonly JudgedCleaning[],

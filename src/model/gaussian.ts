@@ -1,6 +1,5 @@
-// A Gaussian over a few coefficients, and what can be done to it in closed form: conditioning on an
-// observation (the Kalman update, [Kalman1960]), mapping, widening, and the knowledge that one
-// coefficient is not positive.
+// A Gaussian over a few coefficients and its closed-form operations: conditioning on an observation (the Kalman update,
+// [Kalman1960]), linear maps, added noise, and the condition that a coefficient is not positive.
 import { normalLogCdf } from "../statistics/normal.js";
 import { addCarry, assignCarry, conditionCarry, copyOfCarry, learnCarry } from "./carry.js";
 import type { Past } from "./past.js";
@@ -9,7 +8,7 @@ export interface Gaussian {
   readonly mean: Float64Array;
   /** Row by row, size x size. */
   readonly covariance: Float64Array;
-  /** What is still being learnt of earlier casts, where it was requested. */
+  /** The covariance with earlier casts for the smoother, if it was requested. */
   readonly past?: Past;
 }
 
@@ -24,10 +23,10 @@ export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
   return { ...own, past: { ...past, since: copyOfCarry(past.since) } };
 }
 
-/** Where the gains of one observation are worked out: the filter conditions some ten thousand times a cast. */
+/** Work array for the gains of one observation, because the filter conditions some ten thousand times a cast. */
 let gains = new Float64Array(0);
 
-/** As many zeros. */
+/** The work array with this many zeros. */
 function noGain(size: number): Float64Array {
   if (gains.length !== size) gains = new Float64Array(size);
   return gains.fill(0);
@@ -35,7 +34,7 @@ function noGain(size: number): Float64Array {
 
 /**
  * Condition in place on value = row . x + error.
- * @returns the log density of the value before it was known; -Infinity where it could not occur
+ * @returns the log density of the value before the update; -Infinity if the value is impossible
  */
 export function condition(
   { mean, covariance, past }: Gaussian,
@@ -118,20 +117,20 @@ export function add(
   if (past !== undefined) addCarry(past.since, to, from, factor);
 }
 
-/** Add in place an error of its own to one coefficient. */
+/** Add an independent error to one coefficient, in place. */
 export function addVariance({ mean, covariance }: Gaussian, index: number, variance: number): void {
   covariance[index * mean.length + index]! += variance;
 }
 
-/** Replace in place: the coefficient is drawn anew, independent of all others. */
+/** Replace in place: the coefficient is redrawn, independent of all others. */
 export function redraw(gaussian: Gaussian, index: number, mean: number, variance: number): void {
   assign(gaussian, index, index, 0, variance);
   gaussian.mean[index] = mean;
 }
 
 /**
- * Learn in place that a coefficient is not positive, keeping the first two moments right.
- * @returns the log probability that it was not
+ * Condition in place on "the coefficient is not positive", with the first two moments exact.
+ * @returns the log of the prior probability of that
  */
 export function learnNotPositive({ mean, covariance, past }: Gaussian, index: number): number {
   const size = mean.length;

@@ -1,4 +1,4 @@
-// The numbers behind a cause, as plain data: what the sentences of a verdict are made of.
+// The numbers behind a cause, as plain data, for the sentences of a verdict.
 import type { CellName } from "../cast/cast.js";
 import type { ChangeOfGain } from "./changeOfGain.js";
 import type { Moments } from "./estimate.js";
@@ -12,24 +12,24 @@ export interface EarlierCast {
   readonly sound: boolean;
 }
 
-/** For one cell on one cast, over the hypotheses that give one cause. */
+/** Numbers of one cell on one cast, over the hypotheses that give one cause. */
 export interface Grounds {
   readonly cell: CellName;
   readonly up: Estimate;
   readonly cleanGain: Estimate;
   readonly film: Estimate;
-  /** ppm per 1000 dbar. */
+  /** Unit: ppm per 1000 dbar. */
   readonly pressure: Moments;
-  /** mK. */
+  /** Unit: mK. */
   readonly thermometer: Moments;
-  /** uS/cm. */
+  /** Unit: uS/cm. */
   readonly offset: Moments;
   readonly change: ChangeOfGain;
   readonly evidence: readonly EvidenceSummary[];
   /** Salinity, PSS-78. */
   readonly target: number;
-  /** In order. */
+  /** In order of time. */
   readonly earlier: readonly EarlierCast[];
-  /** How the cell answered; absent without scans. */
+  /** The response of the cell; absent without scans. */
   readonly signs?: ResponseSigns;
 }

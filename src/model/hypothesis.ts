@@ -1,4 +1,4 @@
-// A hypothesis: what happened so far, how probable that is, and the state vector given that.
+// A hypothesis: an event history, its probability, and the state vector under that history.
 import { logSum } from "../statistics/logSum.js";
 import type { Mixture } from "../statistics/mixture.js";
 import { type Gaussian, projected } from "./gaussian.js";
@@ -9,7 +9,7 @@ export interface Hypothesis {
   readonly logWeight: number;
   readonly state: Gaussian;
   readonly story: Story;
-  /** The updates that led to it; absent at the very start. */
+  /** The updates that led to it; absent at the start. */
   readonly path?: Path;
 }
 

@@ -1,4 +1,4 @@
-// Many Gaussians as one.
+// A mixture of Gaussians replaced by one Gaussian.
 import type { Gaussian } from "./gaussian.js";
 import { mixedPast } from "./mixedPast.js";
 

@@ -1,21 +1,21 @@
-// What several hypotheses that become one remember, as one.
+// The stored pasts of several hypotheses, mixed into one when the hypotheses merge.
 import { type Carry, nothingYet } from "./carry.js";
 import { broughtUp, type Entries, type Past } from "./past.js";
 
 interface Part {
   readonly share: number;
-  /** Of the coefficients. */
+  /** Mean of the coefficients. */
   readonly mean: Float64Array;
   readonly past: Past;
 }
 
-/** Of a mixture; the shares sum to one, and the likeliest part comes first. @param mean of the mixture */
+/** The past of a mixture. The shares sum to one, and the most probable part comes first. @param mean of the mixture */
 export function mixedPast(parts: readonly Part[], mean: Float64Array): Past {
   const first = parts[0]!.past;
   const size = mean.length;
   const pasts = parts.map(({ past }) => past);
   const { older } = first;
-  // Parts of one origin: whatever it remembers, what happened since is mixed for all of it at once, exactly.
+  // If all parts have the same origin, only the updates since then differ, and mixing those is exact for the whole past.
   if (pasts.every((past) => past.recent === first.recent && past.older === older))
     return { ...first, since: mixedCarry(parts, mean) };
   const brought = pasts.map(({ recent, since }) => recent.map((own) => broughtUp(own, since)));
@@ -74,7 +74,7 @@ function mixedEntries(
   return joined;
 }
 
-/** The mean of an entry with cross row c is moved by c . shift, so what parts differ by is c . (their shifts apart). */
+/** The mean of an entry with cross row c moves by c . shift, so the parts differ by c . (difference of their shifts). */
 function mixedCarry(parts: readonly Part[], mean: Float64Array): Carry {
   const size = mean.length;
   const mixed = {

@@ -1,9 +1,11 @@
-// An observation: one measured value, what of the state it sees, in which unit, with which variance.
+// An observation: one measured value with its design, unit and variance.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { CellSlot } from "./layout.js";
 import type { Unit } from "./unit.js";
 
-/** The gain of a cell at the observation's own pressure and water: clean gain, film, pressure response and so on. */
+/**
+ * The gain of a cell at the pressure and in the water of the observation: clean gain, film, pressure response and so on.
+ */
 interface GainTerm {
   readonly gain: { readonly cell: CellName; readonly leg: LegName };
   readonly weight: number;
@@ -15,7 +17,7 @@ interface SlotTerm {
   readonly weight: number;
 }
 
-/** An error that it shares with other observations. */
+/** An error shared with other observations. */
 interface SharedTerm {
   readonly shared: string;
   readonly weight: number;
@@ -23,53 +25,53 @@ interface SharedTerm {
 
 export type DesignTerm = GainTerm | SlotTerm | SharedTerm;
 
-/** value = sum of weight x what each term of the design is + an error independent of that of every other observation. */
+/** value = sum of weight x term over the design + an error independent of all other observations. */
 export interface Observation {
-  /** The line of evidence that brings it. */
+  /** The line of evidence that it belongs to. */
   readonly line: string;
   readonly cast: string;
   readonly design: readonly DesignTerm[];
   readonly unit: Unit;
   readonly value: number;
-  /** Of its own error, square of the unit. */
+  /** Variance of its own error, square of the unit. */
   readonly variance: number;
   readonly pressure_dbar: number;
-  /** The water it was read in: what an offset or a wrong thermometer does to a gain depends on it. */
+  /** The water of the reading: the effect of an offset or a thermometer error on a gain depends on it. */
   readonly water?: { readonly conductivity_mS_cm: number; readonly temperature_C: number };
-  /** The laboratory run a bottle was measured in. */
+  /** The laboratory run in which a bottle was measured. */
   readonly run?: string;
-  /** Read while the package moved: in strong gradients a slow answer shifts it. */
+  /** The package was moving: in strong gradients a slow response shifts the value. */
   readonly onTheMove?: boolean;
-  /** The bottle's label, where the observation is a bottle. */
+  /** The bottle's label, if the observation is a bottle. */
   readonly bottle?: string;
 }
 
-/** Something that was not used, and why. */
+/** An excluded item, and the reason. */
 export interface LeftOut {
-  /** For a person: "bottle 7 at 1250 dbar". */
+  /** Text for a person: "bottle 7 at 1250 dbar". */
   readonly what: string;
   readonly why: string;
 }
 
-/** Where on the cast a gain changed, as one line of evidence sees it. */
+/** Place on the cast where a gain changed, according to one line of evidence. */
 export interface Onset {
   readonly pressure_dbar: number;
-  /** dbar. */
+  /** Unit: dbar. */
   readonly standardUncertainty_dbar: number;
-  /** Probability that it happened on the way down; 0.5 where the line cannot tell. */
+  /** Probability that the change came on the down leg; 0.5 if the line cannot tell. */
   readonly probabilityDown: number;
 }
 
-/** What one line says of one cell (or of the pair) on one cast. */
+/** The result of one line for one cell (or for the pair) on one cast. */
 export interface LineOfEvidence {
   readonly line: string;
   readonly cast: string;
   readonly cell: CellName | "both";
   readonly observations: readonly Observation[];
   readonly leftOut: readonly LeftOut[];
-  /** Present where the change happened within the cast and could be placed. */
+  /** Present if the change came within the cast and its place is known. */
   readonly onset?: Onset;
-  /** What this line cannot see here, in plain words. */
+  /** Limits of this line on this cast, in plain words. */
   readonly notes: readonly string[];
 }
 

@@ -1,18 +1,18 @@
-// One cell less the other: what such an observation sees.
+// The design of an observation that is one cell minus the other.
 import type { LegName } from "../cast/cast.js";
 import { besideTheGain } from "./designRow.js";
 import { type DesignTerm, gainOf, type Observation } from "./observation.js";
 
 /**
- * What two healthy pairs of sensors differ by from depth to depth, ppm, however many readings are averaged:
- * small non-linearities and pressure effects of four sensors (judgement, from the closures of three cruises
- * in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
+ * Difference of two healthy pairs of sensors from depth to depth, ppm, standard deviation, for any number of averaged
+ * readings. It comes from small non-linearities and pressure effects of four sensors (judgement, from the closures of three
+ * cruises in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
 export const unevenness_ppm = 8;
 
 /**
- * One gain less the other, with what sensors and thermometers differ by on this cast.
- * @param lag_ppm what the usual thermal lag makes of one cell there: of two cells the lags differ; 0 where they stand
+ * One gain minus the other, with the differences of the sensors and thermometers on this cast.
+ * @param lag_ppm the effect of the usual thermal lag on one cell there, because the lags of two cells differ; 0 at a stop
  */
 export function pairDesign(
   leg: LegName,
@@ -23,7 +23,7 @@ export function pairDesign(
     gainOf("primary", leg),
     gainOf("secondary", leg, -1),
     { shared: "pairWander", weight: 1 },
-    // What the thermometers usually differ by is in the gains; what they do on one cast is not.
+    // The usual difference of the thermometers is part of the gains; its change on one cast is not.
     { shared: "thermometersNow", weight: besideTheGain(at).perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
   ];

@@ -1,4 +1,4 @@
-// What a verdict, and the numbers behind it, are made of, as schemas: types are derived from them.
+// Schemas for the parts of a verdict and for the numbers behind it; the types are derived from them.
 import * as z from "zod";
 import type { Immutable } from "../immutable.js";
 

@@ -1,50 +1,52 @@
-// What was, kept while the coefficients move on: a fixed-point smoother.
+// Estimates of earlier casts, stored while the coefficients change: a fixed-point smoother.
 
 import { type Carry, carriedInto, nothingYet } from "./carry.js";
 
-/** Quantities of one cast that were functions of the coefficients once. */
+/** Quantities of one cast that were functions of the coefficients at that time. */
 export interface Entries {
   readonly mean: Float64Array;
-  /** Quantities stand in blocks of so many, those of one cell. */
+  /** Number of quantities in a block; a block holds those of one cell. */
   readonly block: number;
-  /** Of each with each of its own block, row by row, count x block. */
+  /** Covariance of each with each quantity of its own block, row by row, count x block. */
   readonly covariance: Float64Array;
   /** Covariance of each with each coefficient, row by row, count x size. */
   readonly cross: Float64Array;
   /**
-   * Shares of one that are no functions of the coefficients: what was held to have happened. Only the weights of the
-   * hypotheses that remember them move them.
+   * Probabilities that are no functions of the coefficients: the events of the history. Only the weights of the hypotheses
+   * change them.
    */
   readonly shares: Float64Array;
 }
 
-/** Older than that: entries as they stood when they were put away, and what happened to the coefficients since; newest first. */
+/**
+ * The older past, newest first: entries as of the time when they were stored, and the updates of the coefficients since.
+ */
 interface PutAway {
   readonly what: Entries | Carry;
   readonly before?: PutAway;
 }
 
 /**
- * What is learnt later is learnt of the past too, through its covariance with the coefficients of now. So the filter,
- * run once, ends with the smoothed values of every cast: a fixed-point smoother [AndersonMoore1979]. What happens to the
- * coefficients does the same to all of the past, so it is kept once, as a `Carry`, and the past is worked out at the end:
- * a cast costs the same however many came before.
+ * Later evidence also improves the past, through its covariance with the present coefficients. So one run of the filter gives
+ * the smoothed values of every cast: a fixed-point smoother [AndersonMoore1979]. Every update of the coefficients acts in the
+ * same way on the whole past. It is therefore stored once, as a `Carry`, and the past is computed at the end. So the cost of a
+ * cast does not depend on the number of casts before it.
  */
 export interface Past {
-  /** Of the newest casts, oldest first. */
+  /** Entries of the newest casts, oldest first. */
   readonly recent: readonly Entries[];
-  /** What happened to the coefficients since `recent` and `older` were as they are. */
+  /** Updates of the coefficients since `recent` and `older` were valid. */
   readonly since: Carry;
   readonly older?: PutAway;
 }
 
 /**
- * When two hypotheses merge, the past of the newest 24 casts is mixed. Older casts keep the past of the likelier hypothesis,
- * which bounds the cost (judgement: hypotheses that still differ about older casts have rarely become alike).
+ * When two hypotheses merge, the past of the newest 24 casts is mixed. Older casts keep the past of the more probable
+ * hypothesis. This bounds the cost (judgement: hypotheses that still differ about older casts have rarely become alike).
  */
 const mixedCasts = 24;
 
-/** One cast more, whose entries are as of now; those before are brought up to now. */
+/** Add a cast with entries as of now, and bring the entries of the recent casts up to now. */
 export function withEntries(past: Past | undefined, entries: Entries, size: number): Past {
   if (past === undefined) return { recent: [entries], since: nothingYet(size) };
   const { since } = past;
@@ -58,7 +60,7 @@ export function withEntries(past: Past | undefined, entries: Entries, size: numb
   return { recent, since: nothingYet(size), ...(older === undefined ? {} : { older }) };
 }
 
-/** All casts, oldest first, as all that came later tells. */
+/** All casts, oldest first, with the effect of all later evidence. */
 export function recalled({ recent, since, older }: Past): readonly Entries[] {
   const found = recent.map((own) => broughtUp(own, since)).reverse();
   let carry = since;
@@ -70,7 +72,7 @@ export function recalled({ recent, since, older }: Past): readonly Entries[] {
   return found.reverse();
 }
 
-/** Entries as they are after what happened to the coefficients. */
+/** Entries after the updates of the coefficients. */
 export function broughtUp(entries: Entries, { shift, kept, loss }: Carry): Entries {
   const { mean, block, covariance, cross, shares } = entries;
   const size = shift.length;

@@ -1,26 +1,26 @@
-// The updates that led to a hypothesis, so that its likelihood can be recomputed for other noise parameters. They are
-// plain data, so that a cruise can be put away and carried on.
+// The updates that led to a hypothesis, so that its likelihood can be recomputed for other noise parameters. They are plain
+// data, so that a cruise can be stored and continued.
 import type { CellName } from "../cast/cast.js";
 import type { Beginning, Proposal, Retained } from "./cause.js";
 import type { Gaussian } from "./gaussian.js";
 import type { Rows } from "./rows.js";
 import type { Passages } from "./sharedError.js";
 
-/** What lies between one cast and the next. */
+/** The interval between one cast and the next. */
 export interface Interval {
   readonly days: number;
-  /** How shared errors pass, where their lines say more than usual. */
+  /** How shared errors pass, for lines that know more than usual. */
   readonly passages: Passages;
-  /** Time in the water of the cast that comes, days. */
+  /** Time in the water of the next cast, days. */
   readonly inWater_days: number;
 }
 
-/** Something that happens to the coefficients; the file that makes it carries it out. */
+/** A change of the coefficients; the file that creates a step also applies it. */
 export type Step =
   | { readonly kind: "begin"; readonly cell: CellName; readonly beginning: Beginning }
   | {
       readonly kind: "begin-alike";
-      /** Of the first cell, and of the second in all but what is alike. */
+      /** Beginnings of the first cell, and of the second for its independent part. */
       readonly beginning: Beginning;
       readonly second: Beginning;
       /** Whether their clean gains are alike too. */
@@ -29,7 +29,7 @@ export type Step =
     }
   | {
       readonly kind: "predict";
-      /** Cells with a film, and those whose film grows. */
+      /** Cells with a film, and cells with a growing film. */
       readonly filmed: readonly CellName[];
       readonly growing: readonly CellName[];
       readonly interval: Interval;
@@ -39,7 +39,7 @@ export type Step =
       readonly logOdds: number;
       readonly proposal: Pick<Proposal, "shed" | "afresh" | "coefficients">;
       readonly rows: Rows;
-      /** Cells with a film from before that nothing new is laid upon. */
+      /** Cells with an earlier film and no new layer. */
       readonly filmed: readonly CellName[];
     }
   | {
@@ -49,13 +49,13 @@ export type Step =
       readonly probability: number;
     };
 
-/** Newest first. */
+/** Linked list, newest first. */
 interface Steps {
   readonly step: Step;
   readonly before?: Steps;
 }
 
-/** A stretch of the way of a hypothesis, and the stretch before it. */
+/** A segment of the path of a hypothesis, and the segment before it. */
 export interface Path {
   /** The state at its start. */
   readonly start: Gaussian;
@@ -71,7 +71,7 @@ export function withStep({ start, steps, earlier }: Path, step: Step): Path {
   };
 }
 
-/** A new stretch that begins at this state; of those before it so many are kept. */
+/** Start a new segment at this state; keep this many of the earlier ones. */
 export function newStretch(path: Path, start: Gaussian, kept: number): Path {
   const earlier = newest(path, kept);
   return { start, ...(earlier === undefined ? {} : { earlier }) };

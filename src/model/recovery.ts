@@ -1,11 +1,11 @@
-// What a cleaning leaves of a film, as a distribution with two branches: it works, or it does not.
-// The priors are settings; a cell's own record of before and after moves them.
+// The share of a film that a cleaning leaves, as a distribution with two branches: it works, or it fails. The priors are
+// settings; the record of the cell updates them.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import { normalPdf } from "../statistics/normal.js";
 import { factorOnFilm, type JudgedCleaning, ruledOut, speaksOf } from "./failuresOnFilm.js";
 
-/** The share of the film that stays, 0 none of it, 1 all of it. */
+/** The share of the film that stays: 0 none, 1 all. */
 interface Share {
   readonly mean: number;
   readonly sd: number;
@@ -15,12 +15,12 @@ export interface RecoveryPrior {
   readonly probabilityWorks: number;
   readonly retainedIfWorks: Share;
   readonly retainedIfFails: Share;
-  /** It, or a harder one, failed on the film that is there now, or on this cell time and again; absent where neither. */
+  /** Present if it, or a harder one, failed on the present film or repeatedly on this cell. */
   readonly failed?: "on this film" | "on this cell";
 }
 export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
-/** What a past cleaning turned out to have left, as estimated from the casts before and after it. */
+/** The estimated result of a past cleaning, from the casts before and after it. */
 export interface CleaningOutcome {
   readonly intensity: IntensityName;
   readonly cell: CellName;
@@ -32,45 +32,44 @@ export interface CleaningOutcome {
 }
 
 /**
- * No published case tells what a cleaning leaves of a film; docs/cleaning.md says of two what they do not tell
- * [CruiseReports2022]. That success is likely and far from sure, and that what works leaves little, is judgement, as are all
- * numbers; how much the advice hangs on them: scripts/proof/recoveryPriors.ts.
+ * No published case gives the share of a film that a cleaning leaves; docs/cleaning.md names two cases and what is missing
+ * in them [CruiseReports2022]. All numbers are judgement, and so are these two assumptions: success is likely but far from
+ * sure, and a cleaning that works leaves little. scripts/proof/recoveryPriors.ts shows how much the advice depends on them.
  */
 export const defaultRecovery: Recovery = {
-  // Judgement. Water loosens what is loose; it seldom moves a film.
+  // Judgement. Water removes loose matter; it seldom moves a film.
   rinse: {
     probabilityWorks: 0.15,
     retainedIfWorks: { mean: 0.2, sd: 0.15 },
     retainedIfFails: { mean: 0.98, sd: 0.03 },
   },
-  // Judgement. Dilute detergent takes fresh oil and young slime, and nothing older.
+  // Judgement. Dilute detergent removes fresh oil and young slime, and nothing older.
   wash: {
     probabilityWorks: 0.6,
     retainedIfWorks: { mean: 0.08, sd: 0.06 },
     retainedIfFails: { mean: 0.9, sd: 0.1 },
   },
-  // Judgement. Ten times stronger than a wash, with time and agitation. One line opaque with growth did not come back by
-  // it [CruiseReports2022]; most films are caught younger.
+  // Judgement. Ten times stronger than a wash, with time and agitation. It did not restore one line that was opaque with
+  // growth [CruiseReports2022]; most films are found younger.
   soak: {
     probabilityWorks: 0.7,
     retainedIfWorks: { mean: 0.04, sd: 0.04 },
     retainedIfFails: { mean: 0.85, sd: 0.15 },
   },
-  // Judgement. Hypochlorite kills the living film that detergent leaves [RutalaEtAl1998]; that it frees a cell is not
+  // Judgement. Hypochlorite kills the living film that detergent leaves [RutalaEtAl1998]; whether it cleans a cell is not
   // published. It fails half as often as a soak.
   disinfect: {
     probabilityWorks: 0.85,
     retainedIfWorks: { mean: 0.03, sd: 0.03 },
     retainedIfFails: { mean: 0.8, sd: 0.2 },
   },
-  // Judgement. Considered only once the lighter ones have failed: what is left then is most likely lime, which acid
-  // dissolves.
+  // Judgement. Considered only after the lighter ones have failed: the rest is then most likely lime, which acid dissolves.
   descale: {
     probabilityWorks: 0.8,
     retainedIfWorks: { mean: 0.03, sd: 0.03 },
     retainedIfFails: { mean: 0.8, sd: 0.2 },
   },
-  // Another cell: the film is gone, and with it what was known of the clean gain, which is drawn anew.
+  // A different cell: the film is gone. Its clean gain is unknown and redrawn.
   exchange: {
     probabilityWorks: 1,
     retainedIfWorks: { mean: 0, sd: 0 },
@@ -78,18 +77,16 @@ export const defaultRecovery: Recovery = {
   },
 };
 
-/** How many cleanings the prior is worth: two failures outweigh it (judgement). */
+/** Weight of the prior, as a number of cleanings: two failures outweigh it (judgement). */
 const priorWorth = 4;
 
 /**
- * The recovery to expect of one cell, from the priors and its own record.
- *
- * Each outcome counts as a success in so far as it looks like one: by the odds of its two branches. Beta update of
- * `probabilityWorks`; the retained shares move to the mean of those seen, each with a weight by how well it is
- * known, with the prior counting as `worth` cleanings. Closed form, and the order does not matter, but
- * that an exchange begins the record anew. Success counts for the harder rungs of the same kind too, failure for
- * the lighter ones; acid works on other deposits and learns only from itself. What failed on the film that is
- * there now counts more: see failuresOnFilm.ts.
+ * The expected recovery of one cell, from the priors and its own record.
+ * Each outcome counts as a success with the probability given by the odds of its two branches. `probabilityWorks` has a
+ * Beta update. The retained shares move to the mean of the observed ones, each weighted by its precision; the prior counts
+ * as `worth` cleanings. The formula is closed, and the order of the outcomes does not matter, except that an exchange
+ * starts a new record. Success counts for the harder intensities of the same kind too, failure for the lighter ones. Acid
+ * works on other deposits and learns only from itself. Failures on the present film count more: see failuresOnFilm.ts.
  * @param outcomes in order of time, of any cell; those of other cells do not count
  */
 export function updateRecovery(
@@ -130,7 +127,7 @@ export function updateRecovery(
   };
 }
 
-/** The cleanings that failed on the film that is in the cell now, in order of time, rinses apart. */
+/** The cleanings that failed on the present film, in order of time, without rinses. */
 export function failedOnFilm<Outcome extends CleaningOutcome>(
   prior: Recovery,
   outcomes: readonly Outcome[],

@@ -1,14 +1,15 @@
-// How a cell with its thermometer answered on a cast, beside how such a one usually answers; what the causes that lie in
-// the plumbing are compared by. Each sign is normal about the usual, with a spread of its own while all is well.
+// Signs of the response of a cell with its thermometer on a cast, relative to its usual response. The causes in the
+// plumbing are compared by them. Each sign of a sound cell is normal about the usual value, with its own standard
+// deviation.
 import { normalLogDensity } from "../statistics/normal.js";
 
-/** What is seen of one cell, each with its standard uncertainty; what is not seen is absent. */
+/** Signs of one cell, each with its standard uncertainty; a sign that was not observed is absent. */
 export interface ResponseSigns {
-  /** Amplitude of the thermal lag, in times the usual. */
+  /** Amplitude of the thermal lag, as a factor of the usual. */
   readonly lag?: Sign;
-  /** Seconds by which conductivity comes later than this cell's usual. */
+  /** Delay of conductivity relative to the usual of this cell, s. */
   readonly delay?: Sign;
-  /** Natural logarithm of the noise over what is usual for this cell. */
+  /** Natural logarithm of the noise relative to the usual of this cell. */
   readonly noise?: Sign;
 }
 
@@ -20,8 +21,8 @@ export interface Sign {
 type SignName = keyof ResponseSigns;
 
 /**
- * Sound cells: amplitudes fitted on ships differ from the published by a third or so [MorisonEtAl1994], delays by
- * hundredths of a second, noise by a quarter (judgement).
+ * Standard deviations for sound cells. Amplitudes fitted on ships differ from the published by a third or so
+ * [MorisonEtAl1994], delays by hundredths of a second, noise by a quarter (judgement).
  */
 export const soundSigns: Readonly<Record<SignName, Sign>> = {
   lag: { value: 1, standardUncertainty: 0.35 },
@@ -29,12 +30,12 @@ export const soundSigns: Readonly<Record<SignName, Sign>> = {
   noise: { value: 0, standardUncertainty: 0.3 },
 };
 
-/** By how much signs have moved, those not named by nothing: mean and standard deviation of what is added to each. */
+/** Shift of each sign under a cause, mean and standard deviation; a sign without an entry is not shifted. */
 export type MovedSigns = Readonly<
   Partial<Record<SignName, { readonly mean: number; readonly sd: number }>>
 >;
 
-/** Log of how much more probable the signs are where some of them have moved. */
+/** Log of the likelihood ratio of the signs with and without the shifts. */
 export function logOddsOfSigns(signs: ResponseSigns, moved: MovedSigns): number {
   let sum = 0;
   for (const name of Object.keys(moved) as SignName[]) {

@@ -1,10 +1,10 @@
-// What the coefficients are conditioned on.
+// The data that the coefficients are conditioned on.
 
-/** Rows of weights, values and variances that the coefficients are conditioned on, one by one. */
+/** Rows of weights, values and variances; the coefficients are conditioned on them one by one. */
 export interface Rows {
   readonly rows: readonly Float64Array[];
   readonly values: readonly number[];
   readonly variances: readonly number[];
-  /** What the log density of the whole has beside the densities of the rows. */
+  /** The log density of all observations minus that of these rows. */
   readonly logConstant: number;
 }

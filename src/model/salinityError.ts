@@ -1,4 +1,4 @@
-// What a gain error does to Practical Salinity.
+// The effect of a gain error on Practical Salinity.
 import { cFromSp, spFromC } from "../seawater/index.js";
 import type { WaterRead } from "./designRow.js";
 
@@ -9,7 +9,10 @@ export interface Water {
   readonly salinity: number;
 }
 
-/** The water in which gain errors are compared: SP 35, 15 degree C, 0 dbar: where the conductivity ratio is 1 by definition [UNESCO1983]. */
+/**
+ * Standard water, in which gain errors are compared: SP 35, 15 degree C, 0 dbar, where the conductivity ratio is 1
+ * by definition [UNESCO1983].
+ */
 export const standardWater: Water = { temperature_C: 15, pressure_dbar: 0, salinity: 35 };
 
 /** The water as a cell without error reads it. */
@@ -25,7 +28,7 @@ export function salinityError(ppm: number, water: Water = standardWater): number
   return spFromC(conductivity * (1 + ppm * 1e-6), temperature_C, pressure_dbar) - salinity;
 }
 
-/** The gain error that costs `error` of salinity in standard water, ppm. */
+/** The gain error that changes salinity by `error` in standard water, ppm. */
 export function gainForSalinity(error: number): number {
   const { temperature_C, pressure_dbar, salinity } = standardWater;
   const clean = cFromSp(salinity, temperature_C, pressure_dbar);

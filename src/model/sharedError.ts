@@ -1,4 +1,4 @@
-// An error that several observations share: declared by the line of evidence that brings it, one slot of the state.
+// An error that several observations share. The line of evidence that uses it declares it; it has one slot of the state.
 import type { Unit } from "./unit.js";
 
 export interface SharedError {
@@ -7,26 +7,26 @@ export interface SharedError {
   readonly unit: Unit | "dbar" | "times";
   /** Mean and standard deviation before the first cast. */
   readonly prior: { readonly mean: number; readonly sd: number };
-  /** How it passes from cast to cast, where its line says nothing else of the cast. */
+  /** How it passes from cast to cast, unless its line gives another passage for a cast. */
   readonly passage: Passage;
-  /** Standard deviation with which it is redrawn; absent where it is never redrawn, or with 0. */
+  /** Standard deviation when it is redrawn; absent if it is never redrawn, or is redrawn with 0. */
   readonly noise?: NoiseParameter;
 }
 
-/** A standard deviation of the model, which a cruise may teach. */
+/** A standard deviation of the model that may be estimated from a cruise. */
 export interface NoiseParameter {
   readonly usual: number;
-  /** Standard deviation of the logarithm of a cruise's own over the usual; absent where it is not learnt. */
+  /** Standard deviation of ln(value of the cruise / usual value); absent if it is not estimated. */
   readonly logSd?: number;
 }
 
 /** From one cast to the next. */
 type Passage =
-  /** The same error goes on. */
+  /** The error stays the same. */
   | { readonly kind: "kept" }
-  /** A new error, independent of the last; with the error's own noise where no variance is given. */
+  /** A new error, independent of the last; its variance is that of the error's own noise unless one is given. */
   | { readonly kind: "redrawn"; readonly variance?: number }
-  /** The same error, changed by a random step of this variance. */
+  /** The same error plus a random step of this variance. */
   | { readonly kind: "walked"; readonly variance: number };
 
 /** By name of the shared error, for one cast. */

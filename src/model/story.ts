@@ -1,51 +1,51 @@
-// The discrete half of a hypothesis: which events it holds to have happened, beside the state vector.
+// The discrete half of a hypothesis: its events, beside the state vector.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import type { Place } from "./course.js";
 
-/** When something began: before the down leg of a cast, within it, after it, or at some time before the first. */
+/** Onset of a change: before the down leg of a cast, within it, after it, or at some time before the first. */
 export interface Since {
   readonly cast: string;
   readonly when: "from the start" | "before" | "within" | "after";
-  /** Where within the cast, if anything tells. */
+  /** Place within the cast, if known. */
   readonly place?: Place;
 }
 
-/** A film shed, or a cleaning it went through. */
+/** The shedding of a film, or a cleaning of it. */
 export interface Going {
-  /** Shed before or within this cast; cleaned after it. */
+  /** A film is shed before or within this cast, and cleaned after it. */
   readonly cast: string;
   readonly when: "before" | "within" | "after";
   readonly how: "shed" | "cleaned off" | "cleaned in part" | "cleaned in vain";
-  /** How hard it was cleaned; absent where it was shed. */
+  /** Intensity of the cleaning; absent if the film was shed. */
   readonly by?: IntensityName;
 }
 
-/** Film that sits in a cell. */
+/** A film in a cell. */
 export interface FilmStory {
   readonly kind: "step" | "drift";
   readonly since: Since;
-  /** What took it off, or was meant to, in order. */
+  /** Sheddings and cleanings of it, in order. */
   readonly gone: readonly Going[];
 }
 
 export interface CellStory {
   readonly film?: FilmStory;
-  /** What else happened to the cell and stays: since when, by the name of its cause. */
+  /** Other lasting events of the cell: their onset, by the name of the cause. */
   readonly events?: Readonly<Record<string, Since>>;
 }
 
-/** What is held against one cast: its references, its water, how its sensors answered. */
+/** A doubt about one cast: about its references, its water or the response of its sensors. */
 export interface Doubt {
   /** The name of a cause. */
   readonly cause: string;
-  /** The cell whose response it is; absent where the doubt is of the cast. */
+  /** The cell whose response is in doubt; absent if the doubt concerns the whole cast. */
   readonly cell?: CellName;
 }
 
 export interface Story {
   readonly cells: Readonly<Partial<Record<CellName, CellStory>>>;
-  /** What is held against this cast's evidence rather than against a cell; dropped at the next. */
+  /** A doubt about this cast's evidence rather than about a cell; dropped at the next cast. */
   readonly doubt?: Doubt;
 }
 
@@ -66,8 +66,8 @@ export function withEvent(told: CellStory, cause: string, since: Since): CellSto
 }
 
 /**
- * Hypotheses with the same key differ only in their state vectors, and in the cast from which a film has grown: growth has no
- * sharp beginning, and one hypothesis for each cast would crowd out all others.
+ * Hypotheses with the same key differ only in their state vectors, and in the onset of a growing film. Growth has no sharp
+ * onset, and one hypothesis for each cast would displace all others.
  */
 export function storyKey({ cells, doubt }: Story): string {
   const told = Object.entries(cells).map(([cell, { film, events }]) => {

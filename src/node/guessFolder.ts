@@ -21,7 +21,7 @@ interface Found {
 /**
  * @param columns headings of the casts that the user has named
  * @returns the cruise as far as its files tell it, and what was assumed
- * @throws BadInput where nothing in the folder is recognised
+ * @throws BadInput if nothing in the folder is recognised
  */
 export async function guessFolder(
   folder: string,
@@ -86,7 +86,7 @@ async function textFiles(
   return found;
 }
 
-/** The casts of a NetCDF file; undefined where it holds one and does not name it. */
+/** The casts of a NetCDF file; undefined if it holds one and does not name it. */
 async function namesIn(path: string, file: string, columns: CastMapping) {
   const casts = await openNetcdf(path, file, columns);
   const [only, ...others] = casts.ids;

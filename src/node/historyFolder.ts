@@ -13,7 +13,7 @@ const ending = ".jsonl";
 /**
  * All records of a folder, in order of time. Files of any name that end in .jsonl count, so that several histories can be
  * put together by hand; hidden files and all others do not.
- * @throws BadInput where the folder cannot be had, or a line is no record: file and line are named
+ * @throws BadInput if the folder cannot be had, or a line is no record: file and line are named
  */
 export async function readHistory(folder: string): Promise<readonly CellRecord[]> {
   const names = await readdir(folder).catch((error) => {

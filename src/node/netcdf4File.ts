@@ -17,7 +17,7 @@ const usualFills: Readonly<Record<string, number>> = {
 
 /**
  * All variables of the root group, read into memory.
- * @throws BadInput where h5wasm is not installed, or the file cannot be read
+ * @throws BadInput if h5wasm is not installed, or the file cannot be read
  */
 export async function netcdf4File(path: string, name: string): Promise<NetcdfFile> {
   const { File, Dataset, ready } = await library(name);

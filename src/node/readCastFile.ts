@@ -14,7 +14,7 @@ const pieceBytes = 262_144;
  * @param facts what is told of the cast; `facts.file` is its name in messages. What is told stands above what a
  *   WHP-Exchange or NetCDF file says of itself. Of a NetCDF file with several profiles `facts.id` says which.
  * @param open  how a NetCDF file is opened: a caller that reads several casts of one keeps it open
- * @throws BadInput where the file cannot be had or is no cast
+ * @throws BadInput if the file cannot be had or is no cast
  */
 export async function readCastFile(
   path: string,

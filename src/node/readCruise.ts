@@ -22,7 +22,7 @@ import { isFolder, readHead, readText } from "./readText.js";
  * Read a cruise.
  * @param path a cruise folder, a cruise.json, a WHP-Exchange bottle file, a bottles table, or one cast
  * @param told what is told beside the files, or a function to call as they are read
- * @throws BadInput where a file cannot be had, or holds what it should not: all faults of a file together
+ * @throws BadInput if a file cannot be had, or holds what it should not: all faults of a file together
  */
 export async function readCruise(path: string, told: OnFile | ToldOfCruise = {}): Promise<Cruise> {
   return readCruiseWith(path, typeof told === "function" ? { onFile: told } : told);

@@ -8,7 +8,7 @@ import { hashFile } from "./hashFile.js";
 import { netcdf4File } from "./netcdf4File.js";
 import { readBytes, readHead } from "./readText.js";
 
-/** @throws BadInput where the file cannot be had or holds no profiles */
+/** @throws BadInput if the file cannot be had or holds no profiles */
 export async function openNetcdf(
   path: string,
   name: string,
@@ -30,7 +30,7 @@ export function castIdsOf({ ids, isEmpty }: NetcdfCasts, own: string): readonly 
   return ids.flatMap((id, k) => (ids.length > 1 && isEmpty(k) ? [] : [id ?? own]));
 }
 
-/** @throws BadInput where the file holds several casts and none has the id of the facts */
+/** @throws BadInput if the file holds several casts and none has the id of the facts */
 export async function readNetcdfCast(
   path: string,
   facts: CastFacts,

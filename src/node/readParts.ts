@@ -35,12 +35,12 @@ export interface ToldOfCruise {
   readonly minutesAvailable?: number;
   /** From our column names to the headings of the casts. */
   readonly columns?: CastMapping;
-  /** The id of a cast that is a single file; its name where absent. */
+  /** The id of a cast that is a single file; its name if absent. */
   readonly cast?: string;
 }
 
 /**
- * A cast from its file; `data` is absent where its scans were read before and are not needed.
+ * A cast from its file; `data` is absent if its scans were read before and are not needed.
  * @param open how a NetCDF file is opened
  */
 export type CastOf = (
@@ -140,13 +140,13 @@ interface Place {
   readonly name: string;
 }
 
-/** Where a part of the cruise is: as told, else as described; undefined where neither names one. */
+/** Where a part of the cruise is: as told, else as described; undefined if neither names one. */
 function placeOf(folder: string, file?: string, told?: string): Place | undefined {
   if (told !== undefined) return { path: told, name: basename(told) };
   return file === undefined ? undefined : { path: join(folder, file), name: file };
 }
 
-/** A file read by `read`, its fingerprint added; undefined where none is named. */
+/** A file read by `read`, its fingerprint added; undefined if none is named. */
 async function readPart<T extends { readonly input: InputFile }>(
   place: Place | undefined,
   read: (text: string, file: string) => T,

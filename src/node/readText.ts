@@ -52,7 +52,7 @@ export async function readHead(path: string, name: string): Promise<string> {
 /**
  * Work on a regular file that is closed again whatever happens.
  * @param work given the file and its size in bytes at this moment; what is written later is not looked at
- * @throws BadInput where the file is not there, may not be read, or is none that has an end
+ * @throws BadInput if the file is not there, may not be read, or is none that has an end
  */
 export async function withFile<T>(
   path: string,

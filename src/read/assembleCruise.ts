@@ -1,4 +1,4 @@
-// The parts of a cruise, as read, put together: every part may be missing.
+// Combine the parts of a cruise, as read; every part may be missing.
 import { rollup } from "d3-array";
 import type { Bottle } from "../cast/bottle.js";
 import {
@@ -15,31 +15,31 @@ import { BadInput } from "./badInput.js";
 import { present } from "./present.js";
 import { sameCasts } from "./sameCasts.js";
 
-/** What is at hand. */
+/** The available parts. */
 export interface CruiseParts {
   readonly name: string;
   readonly note?: string | undefined;
-  /** With their data where there is any. */
+  /** With their data if available. */
   readonly casts: readonly CruiseCast[];
-  /** Some cast has scans, here or read before; taken from the data where absent. */
+  /** Whether some cast has scans, here or read before; taken from the data if absent. */
   readonly hasScans?: boolean;
   readonly bottles?: readonly Bottle[];
-  /** Casts as the bottle file knows them. */
+  /** Casts named in the bottle file. */
   readonly bottleCasts?: readonly CruiseCast[];
   readonly maintenance?: readonly MaintenanceEvent[];
   readonly instrument?: Instrument;
   readonly target?: number | undefined;
   readonly nextStation?: NextStation | undefined;
-  /** Time on board less UTC, as "+02:00". */
+  /** Time on board minus UTC, as "+02:00". */
   readonly timeZone?: string | undefined;
   readonly deepReference?: DeepReference | undefined;
   readonly inputs: readonly InputFile[];
 }
 
 /**
- * @returns casts in order of time where all times are known, else as listed, those known from bottles only behind
- * @throws BadInput where two casts have one id, or are one file; where there are casts and bottles, and no bottle is
- *   of any of the casts
+ * @returns casts in order of time if all times are known, otherwise as listed; casts known only from bottles come last
+ * @throws BadInput if two casts have the same id or are the same file; also if there are casts and bottles, but no bottle
+ *   belongs to any of the casts
  */
 export function assembleCruise(parts: CruiseParts): Cruise {
   refuseRepeated(parts.casts, parts.name);
@@ -140,7 +140,7 @@ function refuseOneFileTwice(inputs: readonly InputFile[]): void {
   if (faults.length > 0) throw new BadInput(faults);
 }
 
-/** Bottles of which none was closed on any of the casts are another cruise's, or their casts have other names. */
+/** If no bottle was closed on any of the casts, they are from another cruise, or the casts have other names. */
 function refuseStrangers(
   { casts, inputs, name, hasScans = casts.some(({ data }) => data !== undefined) }: CruiseParts,
   bottles: readonly Bottle[],

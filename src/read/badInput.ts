@@ -1,9 +1,9 @@
-// The one error of bad input: where it stands, what was found, what was expected, how to mend it.
+// The single error type for bad input: its place, the found text, the expected text, and how to correct it.
 
 /** One fault in a file. */
 export interface Fault {
   readonly file: string;
-  /** Line in the file, from 1; 0 where the fault is of the file as a whole. */
+  /** Line in the file, from 1; 0 if the fault concerns the whole file. */
   readonly line: number;
   /** Heading or position of the column, or path of the key in a JSON file. */
   readonly column?: string;
@@ -12,7 +12,7 @@ export interface Fault {
   readonly mend: string;
 }
 
-/** Text that cannot be used. Several faults of one file are reported together. */
+/** Input that cannot be used. Several faults of one file are reported together. */
 export class BadInput extends Error {
   override readonly name = "BadInput";
   readonly faults: readonly Fault[];
@@ -25,9 +25,9 @@ export class BadInput extends Error {
   }
 }
 
-/** Faults that the message tells; `faults` holds them all. */
+/** Number of faults in the message; `faults` has all of them. */
 const mostTold = 20;
-/** Longer texts from a file are cut where they are shown. */
+/** Longer texts from a file are shortened in messages. */
 const longestShown = 60;
 
 /** A fault as one sentence for a person; control characters of a file do not reach the terminal. */
@@ -38,7 +38,7 @@ export function faultSentence(fault: Fault): string {
   return sentence.replace(/\p{Cc}/gu, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
 }
 
-/** A value of a file, short enough for one line: text in quotes, of lists and objects only the kind. */
+/** A value of a file, short enough for one line: text in quotes; lists and objects only by their kind. */
 export function quoted(value: unknown): string {
   if (value === undefined) return "nothing";
   if (typeof value === "object" && value !== null) {

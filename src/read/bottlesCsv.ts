@@ -18,17 +18,17 @@ import { readTable, type Table } from "./table.js";
 import type { TableRow } from "./tableRow.js";
 import { zoneNotes } from "./timeCell.js";
 
-/** No natural water that a salinometer takes is saltier, PSS-78. */
+/** Upper limit of natural water that a salinometer measures, PSS-78. */
 const saltiest = 50;
 
 /**
  * Read bottles from text.
- * @param text headings `cast, bottle, pressure_dbar, salinity`, optional `time_s`, `closure_time`, `flag`,
- *   `bottle_flag`, `run`, `ctd_temperature_C, ctd_conductivity_mS_cm` (or `ctd_conductivity_S_m`, or `ctd_salinity`),
- *   the same with `2` for the second cell, `latitude, longitude, start`; others are left alone
- * @param told `cast`: the id of the only cast that the bottles can be of, where the table has no column for it
- * @returns bottles and casts; rows with a fault, and rows that stand twice, are left out and listed
- * @throws BadInput where a heading is missing, a unit is wrong, or no row can be used
+ * @param text headings `cast, bottle, pressure_dbar, salinity`, optional `time_s`, `closure_time`, `flag`, `bottle_flag`,
+ *   `run`, `ctd_temperature_C, ctd_conductivity_mS_cm` (or `ctd_conductivity_S_m`, or `ctd_salinity`), the same with `2`
+ *   for the second cell, `latitude, longitude, start`; others are ignored
+ * @param told `cast`: the id of the only possible cast of the bottles, if the table has no column for it
+ * @returns bottles and casts; rows with a fault, and repeated rows, are excluded and listed
+ * @throws BadInput if a heading is missing, a unit is wrong, or no row can be used
  */
 export function readBottlesCsv(
   text: string,

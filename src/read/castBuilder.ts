@@ -1,4 +1,4 @@
-// Rows of a cast's table gathered into columns, one row after the other, so that a file can be streamed.
+// Collect the rows of a cast's table into columns, one row after the other, so that a file can be streamed.
 import type { Cast } from "../cast/cast.js";
 import type { InputFile, LeftOutRow } from "../cast/inputFile.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
@@ -12,14 +12,14 @@ import { present } from "./present.js";
 import { raggedness, type TableRow } from "./tableRow.js";
 import { refuseSeveralPlaces, rowPlacesOf, stationOf, unitsOfColumns } from "./unitsRow.js";
 
-/** What is told of a cast beside its file. */
+/** Facts about a cast that are given beside its file. */
 export interface CastFacts {
   readonly id: string;
-  /** For messages. */
+  /** File name for messages. */
   readonly file: string;
   /** From our column names to the file's headings. */
   readonly mapping?: CastMapping;
-  /** Of the temperatures in the file; ITS-90 where absent. */
+  /** Scale of the temperatures in the file; ITS-90 if absent. */
   readonly temperatureScale?: "ITS-90" | "IPTS-68";
   readonly sampleRate_Hz?: number;
   /** ISO 8601 UTC. */
@@ -27,7 +27,7 @@ export interface CastFacts {
   /** Degrees north and east. */
   readonly latitude?: number;
   readonly longitude?: number;
-  /** Whether columns that are none of ours are kept as they are written, under `others`; they are where absent. */
+  /** Whether unknown columns are kept unchanged under `others`; true if absent. */
   readonly keepOthers?: boolean;
 }
 
@@ -36,12 +36,12 @@ export interface ReadCast {
   readonly input: InputFile;
 }
 
-/** Rows with something wrong beyond this many are counted, not listed. */
+/** Faulty rows beyond this number are counted, not listed. */
 const mostListed = 200;
 
 /**
- * @param beginning the first rows, for a guess at a heading that is not there
- * @throws BadInput where a heading that a cast must have is not there, or one stands twice
+ * @param beginning the first rows, to guess a missing heading
+ * @throws BadInput if a required heading is missing, or one is repeated
  */
 export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginning) {
   const { file } = facts;
@@ -80,19 +80,19 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
   };
 
   return {
-    /** Places of the columns that are taken as numbers, and of those that are kept as text. */
+    /** Indices of the columns read as numbers, and of those kept as text. */
     numberPlaces: numbers.map(({ place }) => place),
     textPlaces: others.map(({ place }) => place),
     headings: headings.length,
 
-    /** A row whose cells are known to be numbers, NaN for none, in the order of `numberPlaces`. */
+    /** Add a row of numbers, NaN for an empty cell, in the order of `numberPlaces`. */
     pushNumbers(values: Float64Array, text: (k: number) => string): void {
       rows++;
       for (let k = 0; k < numbers.length; k++) numbers[k]!.column.push(values[k]!);
       for (let k = 0; k < others.length; k++) others[k]!.cells.push(text(k));
     },
 
-    /** A cell that is no number is a gap; so is a row whose cells cannot be told apart. Both keep their place. */
+    /** A cell that is not a number is a gap; so is a row whose cells cannot be separated. Both keep their place. */
     push({ cells, line }: TableRow): void {
       rows++;
       const ragged = raggedness(cells, headings.length);
@@ -116,7 +116,7 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       }
     },
 
-    /** The last cell of the last row was cut short: it is none. */
+    /** The last cell of the last row was cut short, so it is missing. */
     loseLast(cut: string): void {
       const last = numbers.find(({ place }) => place === headings.length - 1);
       if (last === undefined) return;
@@ -124,10 +124,10 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       notes.push(`the text ends within its last number, ${quoted(cut)}: taken as missing`);
     },
 
-    /** @throws BadInput where the rows cannot be of a cast */
+    /** @throws BadInput if the rows cannot belong to a cast */
     finish(): ReadCast {
       if (rows === 0) throw new BadInput([noRows(file, head.line)]);
-      // One odd cell is a gap; a column of them is another format.
+      // A few odd cells are gaps; a column of them is another format.
       if (firstFault !== undefined && faulty > rows / 2) throw new BadInput([firstFault]);
       if (positions !== undefined) {
         const [latitude, longitude] = numbers.slice(-2).map(({ column }) => column.values());

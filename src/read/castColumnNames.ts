@@ -1,6 +1,6 @@
-// The columns of a cast by our names, and the mapping from them to the headings of a file.
+// Our names of the columns of a cast, and the mapping from them to the headings of a file.
 
-/** What a column of a cast can be. */
+/** The possible columns of a cast. */
 export const castColumnNames = [
   "time_s",
   "scan",

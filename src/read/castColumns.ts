@@ -1,5 +1,5 @@
-// The numbers of a cast's file made the columns of a cast: units judged and converted, readings that no sensor gives
-// taken out, the order of the scans held against their times.
+// Convert the numbers of a cast's file to the columns of a cast. Units are checked and converted, impossible readings are
+// removed, and the order of the scans is compared with their times.
 import type { CastColumns, CellColumns } from "../cast/cast.js";
 import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
@@ -11,10 +11,10 @@ import { present } from "./present.js";
 import { backwardsFault } from "./scanTimes.js";
 import type { CellReadings } from "./unitSample.js";
 
-/** The columns as the file holds them. */
+/** The columns as in the file. */
 interface RawColumns {
   readonly column: (name: CastColumnName) => Float64Array | undefined;
-  /** The file's heading of a column of ours. */
+  /** The heading in the file for one of our columns. */
   readonly heading: (name: CastColumnName) => string;
   readonly places: ColumnPlaces;
   readonly others: CastColumns["others"];
@@ -27,8 +27,8 @@ interface Told {
 
 /**
  * @param line of the headings
- * @returns columns in dbar, ITS-90 degree C and mS/cm, and what was converted, taken out, or looks odd
- * @throws BadInput where the columns are not what their headings say, or the scans run backwards in time
+ * @returns columns in dbar, ITS-90 degree C and mS/cm, with notes on conversions, removed readings and odd values
+ * @throws BadInput if the columns contradict their headings, or the scans run backwards in time
  */
 export function castColumns(
   raw: RawColumns,
@@ -90,7 +90,7 @@ export function castColumns(
   return { columns, notes: [...notes, ...sievedNotes(sieved)] };
 }
 
-/** Salinity made conductivity in its place. @returns how many values gave none */
+/** Replace salinity by conductivity. @returns the number of values without a result */
 function fromSalinity(values: Float64Array, temperature: Float64Array, pressure: Float64Array) {
   let none = 0;
   for (let i = 0; i < values.length; i++) {

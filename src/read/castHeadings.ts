@@ -1,4 +1,4 @@
-// The headings of a cast's columns: ours, or any others by a mapping from ours to theirs.
+// The headings of a cast's columns: ours, or any others by a mapping.
 import { BadInput, quoted } from "./badInput.js";
 import { type CastColumnName, type CastMapping, castColumnNames } from "./castColumnNames.js";
 import { guessHeading } from "./guessHeadings.js";
@@ -6,16 +6,16 @@ import { someHeadings } from "./headings.js";
 import type { TableRow } from "./tableRow.js";
 import { standardHeadings } from "./unitsRow.js";
 
-/** The first rows of a file, and its line of units: what a guess at a heading rests on. */
+/** The first rows of a file, and its line of units: the basis for a guess at a heading. */
 export interface Beginning {
   readonly units?: readonly string[];
   readonly rows: readonly (readonly string[])[];
 }
 
-/** Where each of the columns that are taken as numbers stands in the file; absent where it does not. */
+/** Index in the file of each column read as numbers; absent if it is missing. */
 export type ColumnPlaces = Readonly<Partial<Record<CastColumnName, number>>>;
 
-/** Of these the first that is there is taken; conductivity rather than salinity made from it. */
+/** The first that is present is used: conductivity is preferred to salinity. */
 const conductivityNames = {
   "": ["conductivity_mS_cm", "conductivity_S_m", "salinity"],
   "2": ["conductivity2_mS_cm", "conductivity2_S_m", "salinity2"],
@@ -29,8 +29,8 @@ export function conductivityName(
 }
 
 /**
- * @returns where the columns stand, and what is to be said of those that were not taken
- * @throws BadInput naming every heading that a cast must have, or that a mapping names, and that is not there
+ * @returns the indices of the columns, and notes on columns that were not used
+ * @throws BadInput with every required or mapped heading that is missing
  */
 export function placesOf(
   { cells, line }: TableRow,
@@ -43,7 +43,7 @@ export function placesOf(
     const place = cells.indexOf(mapping[name] ?? name);
     if (place >= 0) found[name] = place;
   }
-  // With a line of units below them headings may be standard names.
+  // With a line of units below them, headings may be standard names.
   if (units !== undefined) {
     for (const [key, heading] of Object.entries(standardHeadings)) {
       const name = key as CastColumnName;
@@ -113,7 +113,7 @@ function mendHeading(guess: ReturnType<typeof guessHeading>): string {
     return "Rename the column. Or name your heading with --column, or under `mapping` in cruise.json.";
   }
   const { name, heading, why } = guess;
-  // The shell parts words at blanks and reads some signs.
+  // The shell splits words at blanks and interprets some characters.
   const words = `${name}=${heading}`;
   const shown = /^[\w=./-]+$/.test(words) ? words : `'${words}'`;
   return `Did you mean ${quoted(heading)} (${why})? If so, say --column ${shown}, or put "${name}": ${quoted(heading)} under \`mapping\` in cruise.json.`;

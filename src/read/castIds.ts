@@ -1,13 +1,13 @@
-// What the id of a cast may be, and ids written in two ways held against each other: a spreadsheet makes 1 of 001,
-// and a file is called cast-001.csv where the bottles say 001.
+// Valid ids of casts, and comparison of ids written in two ways: a spreadsheet turns 001 into 1, and a file is called
+// cast-001.csv although the bottles say 001.
 import { group } from "d3-array";
 import type { Fault } from "./badInput.js";
 
-/** Control characters and those that turn the direction of text: they would reach terminals and pages. */
+/** Control characters and those that reverse the direction of text, because ids reach terminals and pages. */
 const hidden = /[\p{Cc}\p{Bidi_Control}\u2028\u2029]/u;
 const longestId = 100;
 
-/** What is wrong with an id; undefined where nothing is. */
+/** The fault of an id; undefined if there is none. */
 export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "mend"> | undefined {
   const found =
     typeof id !== "string"
@@ -27,13 +27,13 @@ export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "me
   };
 }
 
-/** Words that say only that a number is that of a cast. */
+/** Words that only say that a number is that of a cast. */
 const generic = /\b(cast|ctd|station|stn|sta|st|profile|number|no|nr)\b/g;
 
 interface Parts {
   /** Groups of digits without leading zeros. */
   readonly numbers: readonly string[];
-  /** What else there is, lower case, without signs and generic words. */
+  /** The rest, in lower case, without punctuation and generic words. */
   readonly words: string;
 }
 
@@ -52,16 +52,16 @@ function bare(id: string): string {
 }
 
 /**
- * @param listed ids as the cruise knows them
- * @returns a function from an id, as somebody writes it, to the one id of the list that it must mean: the same, the
- *   same but for leading zeros, or the one with the same number, the words around it being the same or saying nothing;
- *   undefined where there is none, or more than one
+ * @param listed ids known to the cruise
+ * @returns a function from an id, in any spelling, to the one id in the list that it can mean; undefined if there is none,
+ *   or more than one. It means the same id, the same apart from leading zeros, or the one with the same number if the words
+ *   around it are the same or generic.
  */
 export function castFinder(listed: readonly string[]): (id: string) => string | undefined {
   const known = new Set(listed);
   const byBare = group(listed, bare);
   const all = listed.map((id) => ({ id, ...partsOf(id) }));
-  // Of ids like leg2-cast-007 the numbers that are the same in all of them say nothing of the cast.
+  // In ids like leg2-cast-007, a number that is the same in all of them does not identify the cast.
   const count = all[0]?.numbers.length ?? 0;
   const even = all.every(({ numbers }) => numbers.length === count);
   const telling = Array.from({ length: even ? count : 0 }, (_, k) => k).filter(

@@ -1,4 +1,4 @@
-// A cast's table read as its bytes come, from a file or from a text: one way for both.
+// Read a cast's table as its bytes come; the same code for a file and for a text.
 import { BadInput } from "./badInput.js";
 import { type CastBuilder, type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
 import { plainLine } from "./plainLine.js";
@@ -7,12 +7,12 @@ import { cellsOfLine, type TableForm, tableForm } from "./tableForm.js";
 import type { TableRow } from "./tableRow.js";
 import { joined, tableRows } from "./tableRows.js";
 
-/** Enough to see the form of a table by, bytes. */
+/** Number of bytes needed to recognise the form of a table. */
 const headBytes = 65_536;
-/** Rows that a guess at a heading rests on. */
+/** Number of rows for a guess at a heading. */
 const rowsShown = 50;
 
-/** @param facts what is told of the cast; its `file` is for messages */
+/** @param facts given beside the file; its `file` is for messages */
 export function castReader(facts: CastFacts) {
   let waiting: Uint8Array[] = [];
   let bytes = 0;
@@ -53,7 +53,7 @@ export function castReader(facts: CastFacts) {
         if (bytes >= headBytes) begin(false);
       }
     },
-    /** @throws BadInput where the rows are none of a cast */
+    /** @throws BadInput if the rows are not those of a cast */
     finish(): ReadCast {
       if (rows === undefined) begin(true);
       const { last, before } = rows!.end();
@@ -82,9 +82,9 @@ function isUnits({ cells }: TableRow, units: readonly string[]): boolean {
   return cells.length === units.length && cells.every((cell, i) => cell === units[i]);
 }
 
-/** Takes a line of plain numbers and says so. */
+/** Reads a line of plain numbers; returns whether it did. */
 function shortWay(builder: CastBuilder, { separator, decimal }: TableForm) {
-  // Runs of blanks and tabs are one separator: that is left to the long way.
+  // Runs of blanks and tabs are one separator, which only the general reader handles.
   if (separator === " ") return () => false;
   const slots = new Int32Array(builder.headings).fill(-1);
   for (const [k, place] of builder.numberPlaces.entries()) slots[place] = k;
@@ -103,7 +103,9 @@ function shortWay(builder: CastBuilder, { separator, decimal }: TableForm) {
   };
 }
 
-/** The last number of a text that ends in mid-line with fewer decimals than the line before; undefined where it has as many. */
+/**
+ * The last number of a text that ends within a line, if it has fewer decimals than the line before; otherwise undefined.
+ */
 function cutShort(last: string, before: string, form: TableForm): string | undefined {
   const [own, other] = [last, before].map((line) => cellsOfLine(line, form.separator));
   if (own!.length !== other!.length) return undefined;

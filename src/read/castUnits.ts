@@ -1,30 +1,30 @@
-// Columns in other units than their headings say, or exchanged: seen from the salinity that they imply. Limits are
-// judgement: wide enough for any sea, estuary or lagoon; what numbers alone cannot tell is noted, not refused.
+// Columns in other units than their headings say, or exchanged columns, recognised by the resulting salinity. Limits are
+// judgement: wide enough for any sea, estuary or lagoon. If numbers alone cannot decide, there is a note, not an error.
 import { BadInput, type Fault } from "./badInput.js";
 import { type CellReadings, type Sample, sampleOf } from "./unitSample.js";
 
-/** Salinities of natural sea water, PSS-78; the Dead Sea apart. */
+/** Salinities of natural sea water, PSS-78, without the Dead Sea. */
 const natural = (sp: number) => sp >= 0.05 && sp <= 46;
 const oceanic = (sp: number) => sp >= 28 && sp <= 42;
 /** Water of salinity below 5 reaches no deeper than this in any sea: the Bothnian Bay ends at about 150 m. */
 const freshEnds_dbar = 160;
 /** The deepest trench is about 11,200 dbar. */
 const deepest_dbar = 12000;
-/** Warmer water is found at vents only. */
+/** Warmer water occurs only at vents. */
 const warmest_C = 36;
-/** Above this a temperature is in kelvin or Fahrenheit, or none. */
+/** A higher temperature is in kelvin or Fahrenheit, or is no temperature. */
 const scalding_C = 60;
 /** Sea water of salinity 46 at 36 degree C has about 80, mS/cm. */
 const mostConductive = 100;
-/** Shallower than this an estuary may be as warm and fresh as exchanged columns look. */
+/** At shallower depth an estuary may be as warm and fresh as exchanged columns look. */
 const estuariesEnd_dbar = 50;
-/** Scans that are enough to judge by. */
+/** Number of scans needed for the check. */
 const usuallyJudged = 2000;
 
 /**
- * @param judged how many scans are looked at, evenly spread
- * @returns what looks odd and may yet be right, in plain words: a broken cell is not refused
- * @throws BadInput where the columns cannot be what their headings say
+ * @param judged number of scans to check, evenly spaced
+ * @returns odd but possible findings, in plain words: a broken cell is not refused
+ * @throws BadInput if the columns cannot be what their headings say
  */
 export function checkUnits(
   readings: CellReadings,
@@ -72,7 +72,7 @@ function temperatureFault({ readings: { headings }, temperature }: Sample): Wron
 
 function exchangedFault(sample: Sample): Wrong | undefined {
   const { readings, asGiven, exchanged, temperature, conductivity, deepest } = sample;
-  // A deep fresh lake, warm and of little salt, looks alike.
+  // A deep fresh lake, warm and with little salt, looks similar.
   const lake = conductivity > 0 && conductivity < 1.5;
   const likely = temperature > warmest_C || (deepest > estuariesEnd_dbar && !lake);
   if (!oceanic(exchanged) || oceanic(asGiven) || !likely) return undefined;
@@ -123,7 +123,7 @@ function doubts(sample: Sample): readonly string[] {
       ];
 }
 
-/** Fresh as given, an ocean if it were in S/m. */
+/** Fresh as given, but ocean water if it were in S/m. */
 function mayBeSiemens({ readings: { unit }, asGiven, tenfold }: Sample): boolean {
   return unit === "mS/cm" && oceanic(tenfold) && asGiven < 5;
 }
@@ -136,7 +136,7 @@ function implies(salinity: number): string {
   return `values whose median implies salinity ${salinity.toPrecision(2)}`;
 }
 
-/** Our heading of the same column in the other unit. */
+/** Our heading for the same column in the other unit. */
 function inUnit(heading: string, unit: "mS_cm" | "S_m"): string {
   return /_(mS_cm|S_m)$/.test(heading)
     ? heading.replace(/(mS_cm|S_m)$/, unit)

@@ -1,5 +1,5 @@
-// A cruise put together by a program, checked as the files are: ids, times, lengths, units, readings that no sensor
-// gives, bottles of casts that are not there. A cruise that was read from files passes as it is.
+// Check a cruise built by a program, as files are checked: ids, times, lengths, units, impossible readings, bottles of
+// unknown casts. A cruise read from files passes unchanged.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
@@ -19,21 +19,21 @@ import { checkSettings } from "./checkedSettings.js";
 import { sameCasts } from "./sameCasts.js";
 
 /**
- * @returns the cruise, plain lists as Float64Arrays, casts in order of time where every start is known; what was
- *   changed or looks odd is told in its `inputs`, under the name "cruise". The cruise itself where nothing is to be said
+ * @returns the cruise, with plain lists converted to Float64Arrays, and casts in order of time if every start is known;
+ *   changes and odd values are noted in its `inputs`, under the name "cruise". The same object if there is nothing to note
  * @throws BadInput whose faults have `file` "cruise" or "cast" and its id, `line` 0, and the path in `column`
  */
 export function checkCruise(cruise: Cruise): Cruise {
   return checkKnownCruise(cruise).cruise;
 }
 
-/** What was said of the scans of each cast, by its id. */
+/** Notes on the scans of each cast, by its id. */
 export type NotesOfScans = ReadonlyMap<string, readonly string[]>;
 
 /**
- * The same of a cruise whose scans were checked before and are gone.
- * @param before what was said of them then
- * @returns what was said of those that are there too
+ * The same for a cruise whose scans were checked before and are no longer there.
+ * @param before notes from that check
+ * @returns notes on the scans that are there too
  */
 export function checkKnownCruise(
   cruise: Cruise,
@@ -57,7 +57,7 @@ export function checkKnownCruise(
 
   const said = new Set(cruise.inputs.flatMap(({ notes }) => notes));
   const notes: string[] = [];
-  // What a reader has said already, with or without the cast's name, is not said again.
+  // Do not repeat a note of a reader, with or without the cast's name.
   const note = (text: string) => {
     if (!said.has(text) && !said.has(text.replace(/^cast [^:]*: /, ""))) notes.push(text);
   };
@@ -84,8 +84,8 @@ export function checkKnownCruise(
   const ids = [...seen];
   const found = sameCasts(ids, cruise.bottles, "cast");
   for (const text of found.notes) note(text);
-  // A cruise that is cut short keeps the bottles of the casts to come: they are skipped, and that is said. Where no bottle is
-  // of any cast the ids are wrong.
+  // A shortened cruise keeps the bottles of later casts: these are skipped with a note. If no bottle belongs to any cast,
+  // the ids are wrong.
   const ofNone = found.records.filter((bottle) => !seen.has(bottle?.cast));
   const some = ofNone.length < found.records.length;
   for (const [i, bottle] of found.records.entries()) {
@@ -157,7 +157,7 @@ function refuseOneCastTwice(casts: readonly CruiseCast[], fault: OnFault): void 
   }
 }
 
-/** Bottles that say the same in every way are one bottle, given twice. */
+/** Bottles that are equal in every property are one bottle, given twice. */
 function once(bottles: readonly Bottle[], note: (text: string) => void): readonly Bottle[] {
   const keys = new Set<string>();
   const kept = bottles.filter(({ line: _, ...bottle }) => {

@@ -1,19 +1,19 @@
-// A cast that did not come from a file, held to what the readers hold files to.
+// Check a cast that did not come from a file as the readers check files.
 import type { Cast, CastColumns, CellColumns, CellName } from "../cast/cast.js";
 import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
 import { backwardsFault } from "./scanTimes.js";
 
-/** Scans that units are judged by: fewer than of a file, for a verdict may be asked for again and again. */
+/** Number of scans for the check of units: fewer than for a file, because a verdict may be requested repeatedly. */
 const scansJudged = 100;
 
 /**
- * @param data as a caller gives it, of whatever kind
+ * @param data as given by a caller, of any type
  * @param id   of the cast in the cruise's list
- * @param note takes what is to be said of it
- * @returns the cast, its columns Float64Arrays; itself where nothing had to be changed
- * @throws BadInput naming what cannot be used
+ * @param note receives notes
+ * @returns the cast with Float64Array columns; the same object if nothing had to be changed
+ * @throws BadInput with everything that cannot be used
  */
 export function checkedCast(data: Cast, id: string, note: (text: string) => void): Cast {
   const file = `cast ${id}`;
@@ -122,7 +122,7 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
   return columns === data.columns ? data : { ...data, columns };
 }
 
-/** A column as a Float64Array, null and undefined as NaN; a text that says what it is where it is none. */
+/** A column as a Float64Array, null and undefined as NaN; otherwise a text that says what it is. */
 export function columnOf(values: unknown): Float64Array | string {
   if (values instanceof Float64Array) return values;
   const listed = Array.isArray(values) || (ArrayBuffer.isView(values) && "length" in values);

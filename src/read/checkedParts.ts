@@ -1,4 +1,4 @@
-// Bottles, times and the record of a cruise that did not come from files, held to what the readers hold files to.
+// Check bottles, times and the record of a cruise that did not come from files, as the readers check files.
 import type { Bottle } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
@@ -13,16 +13,16 @@ import { quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
 import { timeCell } from "./timeCell.js";
 
-/** Takes a fault: place, what was found, what was expected, how to mend it. */
+/** Receives a fault: place, found, expected, correction. */
 export type OnFault = (path: string, found: string, expected: string, mend: string) => void;
 
-/** Closures that units are judged by. */
+/** Number of closures for the check of units. */
 const closuresJudged = 100;
-/** No natural water that a salinometer takes is saltier, PSS-78. */
+/** Upper limit of natural water that a salinometer measures, PSS-78. */
 const saltiest = 50;
 const actions: readonly string[] = [...intensityNames, ...otherActions];
 
-/** A time as ISO 8601 UTC; as it was where it is none, with a fault. */
+/** A time as ISO 8601 UTC; unchanged and with a fault if it is not a time. */
 export function checkedTime(path: string, time: string | undefined, fault: OnFault) {
   if (time === undefined) return undefined;
   const read = typeof time === "string" ? timeCell(time) : null;
@@ -73,7 +73,7 @@ export function checkBottle(
   }
 }
 
-/** What is odd of the CTD's readings at closures; BadInput where they are in other units. */
+/** Odd CTD readings at closures; BadInput if they are in other units. */
 export function closureDoubts(bottles: readonly Bottle[], cell: CellName): readonly string[] {
   const step = Math.max(1, Math.ceil(bottles.length / closuresJudged));
   const read = bottles.filter(({ ctd }, i) => i % step === 0 && ctd?.[cell] !== undefined);

@@ -1,4 +1,4 @@
-// What a cruise asks for, and the table of deep water that comes with it, checked.
+// Check the settings of a cruise and its deep-water table.
 import type { Cruise } from "../cast/cruise.js";
 import { quoted } from "./badInput.js";
 import { columnOf } from "./checkedCast.js";

@@ -1,4 +1,4 @@
-// The cells of a bottles table that hold what the CTD read at closure.
+// The columns of a bottles table with the CTD readings at closure.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
@@ -8,7 +8,7 @@ import type { Table } from "./table.js";
 /** The cells by the end of their headings. */
 const suffixes = { primary: "", secondary: "2" } as const;
 
-/** What one cell read at closure, its conductivity in mS/cm; undefined where that is not known. */
+/** The reading of one cell at closure, its conductivity in mS/cm; undefined if unknown. */
 export function closureReading(
   number: (heading: string) => number,
   cell: CellName,
@@ -29,7 +29,7 @@ export function closureReading(
   return { temperature_C, conductivity_mS_cm };
 }
 
-/** The readings of one cell held against their units, as the columns of a cast are. */
+/** Check the units of the readings of one cell, as for the columns of a cast. */
 export function closureUnits(
   { headings, headingLine }: Table,
   bottles: readonly Bottle[],

@@ -1,5 +1,5 @@
-// cruise.json: which files make a cruise, and what they do not say themselves. The schema is in zod's small writing, and
-// the words of its faults are named: with the readers it is in every bundle.
+// cruise.json: the files of a cruise, and the facts that they do not contain. The schema uses the small variant of zod, and
+// the words of its faults are imported by name, because every bundle with the readers contains them.
 import { en } from "zod/locales";
 import * as z from "zod/mini";
 import { BadInput, type Fault, quoted } from "./badInput.js";
@@ -19,7 +19,7 @@ const time = z.pipe(
   z.transform((text) => timeCell(text) as string),
 );
 const filled = z.string().check(z.minLength(1));
-/** A file of the folder: no other place can be named. */
+/** A file of the folder; no other place is allowed. */
 const path = filled.check(
   z.refine(
     (name) => !/^([\\/]|[A-Za-z]:)|(^|[\\/])\.\.([\\/]|$)|\p{Cc}/u.test(name),
@@ -105,7 +105,7 @@ const description = z.strictObject({
 
 export type CruiseDescription = z.output<typeof description>;
 
-/** @throws BadInput naming every key that is wrong, with its line and path */
+/** @throws BadInput with every wrong key, its line and path */
 export function readCruiseDescription(
   text: string,
   { file }: { readonly file: string },

@@ -9,21 +9,21 @@ import { rowReader } from "./rowReader.js";
 import { readTable } from "./table.js";
 
 interface ReadDeepReference {
-  /** What its own rows say; the uncertainty of the whole is told beside. */
+  /** Content of the rows; the uncertainty of the whole table is given separately. */
   readonly rows: Pick<DeepReference, "potentialTemperature_C" | "salinity" | "rowUncertainty">;
   readonly input: InputFile;
 }
 
-/** With fewer rows there is no curve. */
+/** Fewest rows for a curve. */
 const leastPoints = 6;
 
-/** Sea water, and not a slip of the pen. */
+/** Range of sea water, to detect typing errors. */
 const usable = { coldest: -3, warmest: 30, freshest: 2, saltiest: 42 };
 
 /**
  * @param text a table with headings `potential_temperature_C` (referred to 0 dbar), `salinity` (PSS-78), optional
  *   `standard_uncertainty` (PSS-78) of the row, in any order of rows
- * @throws BadInput naming every row that is no number or no sea water, a potential temperature that stands twice, too few rows
+ * @throws BadInput with every row that is not a number or not sea water, a repeated potential temperature, or too few rows
  */
 export function readDeepReference(
   text: string,
@@ -37,7 +37,7 @@ export function readDeepReference(
     const { number, fault } = rowReader(table, row, file, faults);
     const [theta, salinity] = headings.map(number) as [number, number];
     const within = (value: number, low: number, high: number, heading: string) => {
-      // What is no number has been told already.
+      // Cells that are not numbers have been reported already.
       const told = faults.some(({ line, column }) => line === row.line && column === heading);
       if (!told && !(value >= low && value <= high)) {
         fault(heading, `a number from ${low} to ${high}`, "Mend the value, or take the row out.");

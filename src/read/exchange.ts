@@ -1,5 +1,5 @@
-// What bottle and CTD files of WHP-Exchange have in common [CCHDO2022]: a first line that says which it is,
-// comments, a line of names, a line of units, data, END_DATA. Old files are read with a note on what is amiss.
+// Common parts of the bottle and CTD files of WHP-Exchange [CCHDO2022]: a first line with the type of file, comments, a
+// line of names, a line of units, data, END_DATA. Old files are read with a note on their faults.
 import { BadInput, quoted } from "./badInput.js";
 import { checkedHeadings } from "./headings.js";
 import { numberCell } from "./numberCell.js";
@@ -7,7 +7,7 @@ import type { TableRow } from "./tableRow.js";
 import { timeCell } from "./timeCell.js";
 
 export interface ExchangeTable {
-  /** Parameter names, and the line they stand on. */
+  /** Parameter names, and their line in the file. */
   readonly head: TableRow;
   readonly units: readonly string[];
   readonly rows: readonly TableRow[];
@@ -16,12 +16,12 @@ export interface ExchangeTable {
   readonly notes: readonly string[];
 }
 
-/** WOCE flags of a CTD value that is not to be used: questionable, bad, not reported, not sampled. */
+/** WOCE flags of a CTD value that must not be used: questionable, bad, not reported, not sampled. */
 export const badCtdFlags = [3, 4, 5, 9];
 
 /**
  * @param kind the first bytes of the file
- * @throws BadInput where the text is not such a file, or has no line of names or no rows
+ * @throws BadInput if the text is not such a file, or has no line of names or no rows
  */
 export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string): ExchangeTable {
   const fault = (line: number, found: string, expected: string, mend: string) =>
@@ -49,7 +49,7 @@ export function readExchange(text: string, kind: "CTD" | "BOTTLE", file: string)
       at++;
       skip();
     }
-    // The number counts its own line [CCHDO2022]; it is often written without, so the lines themselves decide.
+    // The number counts its own line [CCHDO2022], but is often written without it, so the lines themselves decide.
     const counted = headers.get("NUMBER_HEADERS");
     if (counted !== undefined && Number(counted) !== headers.size) {
       notes.push(`NUMBER_HEADERS says ${counted}, there are ${headers.size} with its own line`);
@@ -93,8 +93,8 @@ function isVoid(line: string): boolean {
 }
 
 /**
- * What stands behind END_DATA, as a note.
- * @throws BadInput where it is data: half a cast would be taken for the whole
+ * A note on text after END_DATA.
+ * @throws BadInput if that text is data, because half a cast would be taken for the whole
  */
 function behindEnd(
   lines: readonly string[],
@@ -119,12 +119,12 @@ function behindEnd(
   return [`${rest.length} lines behind END_DATA were not read`];
 }
 
-/** White space means nothing [CCHDO2022]; a comma at the end of the line is an old habit. */
+/** White space is ignored [CCHDO2022]; old files have a comma at the end of the line. */
 function cellsOf(line: string): readonly string[] {
   return line.split(",").map((cell) => cell.trim());
 }
 
-/** @throws BadInput naming the parameters that are wanted and not there */
+/** @throws BadInput with the required parameters that are missing */
 export function requireParameters(
   { head }: ExchangeTable,
   wanted: readonly string[],
@@ -144,27 +144,27 @@ export function requireParameters(
   );
 }
 
-/** Reads one row by name: text, or a number with -999 as NaN and undefined where it is none. */
+/** Reads one row by name: text, or a number with -999 as NaN and undefined if it is not a number. */
 export function exchangeRow({ head }: ExchangeTable, { cells }: TableRow) {
   const text = (name: string): string => cells[head.cells.indexOf(name)] ?? "";
   return { text, number: (name: string): number | undefined => numberCell(text(name)) };
 }
 
-/** The scale that the unit line gives for CTDTMP: files of before 1990 say IPTS-68. */
+/** The scale that the unit line gives for CTDTMP: files from before 1990 say IPTS-68. */
 export function temperatureScale({ head, units }: ExchangeTable): "ITS-90" | "IPTS-68" {
   return /68/.test(units[head.cells.indexOf("CTDTMP")] ?? "") ? "IPTS-68" : "ITS-90";
 }
 
-/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC, midnight where TIME is missing; undefined where there is no date. */
+/** DATE YYYYMMDD and TIME HHMM as ISO 8601 UTC, midnight without TIME; undefined without a date. */
 export function exchangeTime(date: string, time: string): string | undefined {
   const [, year, month, day] = /^(\d{4})(\d{2})(\d{2})$/.exec(date) ?? [];
   if (year === undefined) return undefined;
-  // Leading zeros are lost where a spreadsheet went over the file.
+  // A spreadsheet removes leading zeros.
   const clock = isClock(time) ? time.padStart(4, "0") : "0000";
   return timeCell(`${year}-${month}-${day}T${clock.slice(0, 2)}:${clock.slice(2)}Z`) ?? undefined;
 }
 
-/** Whether a TIME says a time of day. */
+/** Whether a TIME is a time of day. */
 export function isClock(time: string): boolean {
   return /^\d{1,4}$/.test(time);
 }

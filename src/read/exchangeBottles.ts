@@ -1,4 +1,4 @@
-// WHP-Exchange bottle files (hy1): the CTD's values stand beside the laboratory's, so one file is a whole cruise.
+// WHP-Exchange bottle files (hy1): they contain the CTD's values beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast } from "../cast/cruise.js";
 import type { LeftOutRow } from "../cast/inputFile.js";
@@ -29,9 +29,9 @@ const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
 /**
  * Read a cruise's bottles and casts from text.
  * @param text a WHP-Exchange bottle file [CCHDO2022]
- * @returns bottles, casts named `STNNBR/CASTNO`; conductivity rebuilt from CTDSAL at CTDTMP and CTDPRS, absent where
- *   CTDSAL is flagged 3, 4, 5 or 9
- * @throws BadInput where the text is no bottle file or has not the columns that a comparison needs
+ * @returns bottles, casts named `STNNBR/CASTNO`; conductivity computed from CTDSAL at CTDTMP and CTDPRS, absent if CTDSAL
+ *   is flagged 3, 4, 5 or 9
+ * @throws BadInput if the text is not a bottle file or lacks a column that a comparison needs
  */
 export function readExchangeBottles(
   text: string,
@@ -81,7 +81,7 @@ export function readExchangeBottles(
   return sievedBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
 }
 
-/** Why a row is no bottle; undefined where it is one. */
+/** The reason why a row is not a bottle; undefined if it is. */
 function whyNot(table: ExchangeTable, row: TableRow): string | undefined {
   const ragged = raggedness(row.cells, table.head.cells.length);
   if (ragged !== undefined) return ragged;

@@ -1,4 +1,4 @@
-// WHP-Exchange CTD files (ct1): averages of one leg, salinity only; conductivity is rebuilt by the inverse.
+// WHP-Exchange CTD files (ct1): averages of one leg, salinity only; conductivity is computed from salinity.
 import { BadInput } from "./badInput.js";
 import { type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
 import {
@@ -19,9 +19,9 @@ const measured = ["CTDPRS", "CTDTMP", "CTDSAL"] as const;
 /**
  * Read a cast from text.
  * @param text  a WHP-Exchange CTD file [CCHDO2022]; values flagged 3, 4, 5 or 9 are taken as missing
- * @param facts the file's name, and what is told of the cast: it stands above what the file says; without an id it
- *   is `STNNBR/CASTNO`
- * @throws BadInput where the text is no CTD file or lacks station, cast, pressure, temperature or salinity
+ * @param facts the file's name, and facts about the cast, which replace those in the file; without an id it is
+ *   `STNNBR/CASTNO`
+ * @throws BadInput if the text is not a CTD file or lacks station, cast, pressure, temperature or salinity
  */
 export function readExchangeCast(
   text: string,

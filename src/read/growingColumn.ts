@@ -1,9 +1,9 @@
-// A column of numbers whose length is not known beforehand, as when a file is streamed.
+// A column of numbers of unknown length, for a file that is streamed.
 
 interface GrowingColumn {
   push(value: number): void;
   replaceLast(value: number): void;
-  /** A copy of what there is. */
+  /** A copy of the numbers so far. */
   values(): Float64Array;
 }
 

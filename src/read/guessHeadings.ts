@@ -1,9 +1,9 @@
-// Which heading of a file may be the column that is missed: by its words, its unit and its range of values. A guess
-// is offered in the fault and never taken.
+// Guess which heading of a file is a missing column: by its words, its unit and its range of values. A guess is shown in
+// the error and never used.
 import type { CastColumnName } from "./castColumnNames.js";
 import { numberCell } from "./numberCell.js";
 
-/** What a quantity is called, the units it comes in, and the values it has in the sea (judgement: wide). */
+/** Names of a quantity, its possible units, and its range in the sea (judgement: wide). */
 interface Quantity {
   readonly names: RegExp;
   readonly unit: RegExp;
@@ -36,11 +36,11 @@ const time: Quantity = {
   most: 1e6,
 };
 
-/** A column of the file that may be the one that is missed. */
+/** A column of the file that may be the missing one. */
 interface Guess {
   readonly name: CastColumnName;
   readonly heading: string;
-  /** On what it rests, in plain words. */
+  /** The reason for the guess, in plain words. */
   readonly why: string;
 }
 
@@ -52,11 +52,11 @@ const quantities: Readonly<Partial<Record<CastColumnName, Quantity>>> = {
 };
 
 /**
- * @param wanted   the column of ours that is not there
+ * @param wanted   our name of the missing column
  * @param headings of the file
- * @param units    a line of units below them, where the file has one
+ * @param units    a line of units below them, if the file has one
  * @param rows     the first rows
- * @returns the best of the columns that may be it; undefined where none fits by its name or its unit
+ * @returns the best candidate; undefined if none fits by its name or its unit
  */
 export function guessHeading(
   wanted: CastColumnName,
@@ -88,7 +88,7 @@ function judged(
     .replace(/[[(].*/, "")
     .split(/[^a-z0-9]+/)
     .filter((part) => part !== "" && part !== "sea" && part !== "water")[0];
-  // The second cell's column is not the first's.
+  // The second cell's column is not a candidate for the first.
   const second = /2|sec|second/.test(heading.toLowerCase()) && wanted !== "time_s";
   const named = word !== undefined && quantity.names.test(word.replace(/[01]$/, ""));
   const inUnit = quantity.unit.test(unit === "" ? heading.replace(/^[^\s_[(]*/, "") : unit);
@@ -99,7 +99,7 @@ function judged(
   const least = Math.min(...values);
   const most = Math.max(...values);
   if (values.length === 0 || least < quantity.least || most > quantity.most) return undefined;
-  // Conductivity in the sea is above 15 mS/cm but in ice-cold brackish water, and below 7 S/m.
+  // Conductivity in the sea is above 15 mS/cm except in ice-cold brackish water, and below 7 S/m.
   const siemens =
     wanted === "conductivity_mS_cm" &&
     (/\bs[ _/]*m\b/i.test(unit || heading) || (most > 0.5 && most < 8));

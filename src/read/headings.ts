@@ -1,4 +1,4 @@
-// What a line of headings must be before the rows below it are read.
+// Check a line of headings before the rows below it are read.
 import { BadInput, quoted } from "./badInput.js";
 import type { TableRow } from "./tableRow.js";
 
@@ -6,7 +6,7 @@ const otherSeparators = { ";": "semicolons", "\t": "tabs", " ": "blanks" } as co
 
 /**
  * @returns the headings
- * @throws BadInput where a heading stands twice, or another sign than the comma stands between them
+ * @throws BadInput if a heading is repeated, or the separator is not the comma
  */
 export function checkedHeadings({ cells, line }: TableRow, file: string): readonly string[] {
   const sign = ([";", "\t", " "] as const).find((s) => cells.length === 1 && cells[0]!.includes(s));
@@ -40,7 +40,7 @@ export function checkedHeadings({ cells, line }: TableRow, file: string): readon
   );
 }
 
-/** @throws BadInput naming every heading that is wanted and not there */
+/** @throws BadInput with every required heading that is missing */
 export function requireHeadings(
   headings: readonly string[],
   wanted: readonly string[],

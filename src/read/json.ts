@@ -1,15 +1,15 @@
-// JSON text, its faults with line and column.
+// Parse JSON text; faults have line and column.
 import { bisectLeft } from "d3-array";
 import { BadInput } from "./badInput.js";
 import { keyPositions } from "./jsonPositions.js";
 
-/** @throws BadInput where the text is no JSON */
+/** @throws BadInput if the text is not JSON */
 export function readJson(text: string, file: string): unknown {
   const bare = text.replace(/^\ufeff/, "");
   try {
     return JSON.parse(bare);
   } catch {
-    // Engines word and place their complaints differently; the place is looked for here.
+    // Engines word their errors differently, so the place is found here.
     const { end } = keyPositions(bare);
     const before = bare.slice(0, end).split("\n");
     const there = bare.slice(end, end + 1);
@@ -27,8 +27,8 @@ export function readJson(text: string, file: string): unknown {
 }
 
 /**
- * @returns a function from a path to the line on which its value stands, or that of the last key of the path that is
- *   there; 0 where none is. The text is gone through once, when a line is first asked for.
+ * @returns a function from a path to the line of its value, or of the last existing key of the path; 0 if none exists. The
+ *   text is scanned once, at the first call.
  */
 export function keyLines(text: string): (path: readonly PropertyKey[]) => number {
   const bare = text.replace(/^\ufeff/, "");

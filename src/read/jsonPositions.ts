@@ -1,19 +1,19 @@
-// Where the values of a JSON text stand (grammar of RFC 8259), which JSON.parse does not tell.
+// Positions of the values in a JSON text (grammar of RFC 8259), because JSON.parse does not give them.
 
 interface Level {
   readonly close: "}" | "]";
-  /** The key, or how many items came before. */
+  /** The key, or the number of items before. */
   key: string | number;
 }
 
 const literal = /(?:true|false|null|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?)/y;
-// Control characters do not stand in a JSON string.
+// A JSON string contains no control characters.
 const string = /"(?:[^"\\\p{Cc}]|\u007f|[\u0080-\u009f]|\\(?:["\\/bfnrt]|u[\da-fA-F]{4}))*"/uy;
 const blank = /[ \t\r\n]*/y;
 
 /**
- * @returns the offset of each value by its path, keys and indices as a JSON array of strings, and the offset at
- *   which the text ends or stops being JSON
+ * @returns the offset of each value by its path (keys and indices as a JSON array of strings), and the offset at which the
+ *   text ends or stops being JSON
  */
 export function keyPositions(text: string): {
   readonly positions: ReadonlyMap<string, number>;
@@ -45,7 +45,7 @@ export function keyPositions(text: string): {
   };
   for (;;) {
     take(blank);
-    // Deeper than any description goes, paths are of no use and cost the square of the depth.
+    // Descriptions are never nested deeper; deeper paths are useless and cost the square of the depth.
     if (levels.length <= 8) positions.set(JSON.stringify(levels.map((l) => String(l.key))), at);
     const open = text[at];
     if (open === "{" || open === "[") {
@@ -59,7 +59,7 @@ export function keyPositions(text: string): {
     } else if (take(open === '"' ? string : literal) === undefined) {
       return { positions, end: at };
     }
-    // Behind a value: close what ends here, then a comma and the next value.
+    // After a value: close what ends here, then a comma and the next value.
     let last = levels.at(-1);
     while (last !== undefined && sign(last.close)) {
       levels.pop();

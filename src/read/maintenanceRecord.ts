@@ -31,11 +31,11 @@ const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherAction
 
 /**
  * Read a maintenance record from text.
- * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration,
- *   minutes, cell, soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind,
- *   reading_mS_cm, serial, by, note`, or a JSON array of objects with the same names
- * @throws BadInput naming every row with an unknown action, a time that is none, or neither time nor cast: an
- *   entry that is passed over could hide a cleaning; and every reading in air that is none, or of no one cell
+ * @param text a table with headings `action` and `time` or `after_cast`, optional `solution, concentration, minutes, cell,
+ *   soaked, drained, rinsed, oxygen_sensor_out, battery_volts, battery_cells, battery_kind, reading_mS_cm, serial, by,
+ *   note`, or a JSON array of objects with the same names
+ * @throws BadInput with every row with an unknown action, an invalid time, or neither time nor cast, because a skipped
+ *   entry could hide a cleaning; and with every invalid reading in air, or one without a single cell
  */
 export function readMaintenance(
   text: string,
@@ -109,7 +109,7 @@ export function readMaintenance(
   };
 }
 
-/** What a cell read in air, mS/cm; an entry that is a reading in air says it, and no other does. */
+/** The reading of a cell in air, mS/cm; only an entry for a reading in air has it, and it must. */
 function airReading(
   { text, number, fault }: ReturnType<typeof rowReader>,
   action: MaintenanceAction,
@@ -130,7 +130,7 @@ function airReading(
   }
   const reading = number(heading);
   if (Number.isNaN(reading)) {
-    // What is no number has been told already.
+    // Cells that are not numbers have been reported already.
     if (numberCell(text(heading)) !== undefined) {
       fault(heading, "what the cell read in air, mS/cm", "Write the reading, 0 where it was zero.");
     }
@@ -146,7 +146,7 @@ function airReading(
   return reading;
 }
 
-/** A JSON array of flat objects as a table; lines are those on which each object begins. */
+/** A JSON array of flat objects as a table; each line number is that of the start of an object. */
 function tableOfJson(text: string, file: string): Table {
   const parsed = readJson(text, file);
   const records = Array.isArray(parsed) ? parsed : undefined;
@@ -168,7 +168,7 @@ function tableOfJson(text: string, file: string): Table {
     ]);
   }
   const objects = records as readonly Record<string, unknown>[];
-  // Keys that are none of ours are passed over, as columns of a table are.
+  // Unknown keys are ignored, like unknown columns of a table.
   const headings = recordHeadings.filter((name) =>
     objects.some((object) => Object.hasOwn(object, name)),
   );

@@ -1,8 +1,8 @@
-// The short way through a line of a cast's table: bytes that are plain numbers, read without a text being made. Any
-// other line is left to the reader of tables.
+// Fast reading of a line of a cast's table: plain numbers are read directly from the bytes. The general reader takes any
+// other line.
 
 interface LinePlan {
-  /** By cell: which of the wanted numbers it is, or -1. */
+  /** By cell: the index of the number that it holds, or -1. */
   readonly slots: Int32Array;
   /** Bytes of the separator and of the decimal sign. */
   readonly separator: number;
@@ -15,16 +15,16 @@ const plus = 43;
 const minus = 45;
 const zero = 48;
 const blank = 32;
-/** Decimal digits that a double holds exactly, and with them the quotient by a power of ten is the nearest double. */
+/** Number of decimal digits that a double holds exactly; the quotient by a power of ten is then the nearest double. */
 const mostDigits = 15;
 const powers = Array.from({ length: mostDigits + 1 }, (_, k) => 10 ** k);
-/** -999 and its kin mean that there is no value: these are left to the reader of cells. */
+/** -999 and its variants mean a missing value; the general reader takes these. */
 const leastPlain = -999;
 
 /**
- * @param values where the numbers go by slot, NaN for a blank cell
- * @param ends   where each cell ends, by cell
- * @returns whether the line is one of plain numbers; else `values` is of no use
+ * @param values receives the numbers by slot, NaN for a blank cell
+ * @param ends   receives the end of each cell
+ * @returns whether the line has plain numbers only; otherwise `values` is undefined
  */
 export function plainLine(
   bytes: Uint8Array,
@@ -77,6 +77,6 @@ export function plainLine(
     if (i === to) return cell === count - 1;
     i++;
   }
-  // A separator stands behind the last cell.
+  // A separator follows the last cell.
   return false;
 }

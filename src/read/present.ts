@@ -1,4 +1,4 @@
-// What is not known is an absent key, never an undefined one.
+// An unknown value is an absent key, never an undefined one.
 
 /** A record without the keys that have no value. */
 export function present<T extends object>(

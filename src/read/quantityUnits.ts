@@ -1,4 +1,4 @@
-// Units as UDUNITS spells them [UDUNITS2010], and what makes ours of them.
+// Units in the spelling of UDUNITS [UDUNITS2010], and their conversion to ours.
 
 /** Ours is theirs times `factor` plus `offset`. */
 export interface Conversion {
@@ -28,7 +28,7 @@ const prefixes: Readonly<Record<string, number>> = {
   mega: 1e6,
 };
 
-/** The factor of a unit with a prefix, of the names given; undefined where it is none of them. */
+/** The factor of a unit with a prefix, for the given names; undefined if it is none of them. */
 function prefixed(text: string, names: RegExp): number | undefined {
   const found = new RegExp(`^(.*?)(?:${names.source})$`).exec(text);
   return found === null || !Object.hasOwn(prefixes, found[1]!) ? undefined : prefixes[found[1]!];
@@ -63,14 +63,14 @@ export function conductivityFrom(unit: string): Conversion | undefined {
   return { factor: exact((10 * siemens) / metre), offset: 0 };
 }
 
-/** Practical Salinity has no unit; it is written in several ways, all of them meaning the same number. */
+/** Practical Salinity has no unit; it has several spellings, all with the same meaning. */
 export function salinityFrom(unit: string): Conversion | undefined {
   return /^(|1|1e-0?3|0\.001|psu|PSU|PSS-?78|pss-?78)$/.test(unit)
     ? { factor: 1, offset: 0 }
     : undefined;
 }
 
-/** A power of ten as written, not as products of others leave it. */
+/** A power of ten as written, because products of others leave rounding errors. */
 function exact(factor: number): number {
   return Number(factor.toPrecision(12));
 }

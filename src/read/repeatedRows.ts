@@ -1,7 +1,7 @@
-// Rows that stand twice.
+// Repeated rows.
 import type { TableRow } from "./tableRow.js";
 
-/** Rows that repeat an earlier one cell by cell, as where a table was pasted twice; with the line of the first. */
+/** Rows that repeat an earlier one cell by cell, for instance after pasting a table twice; with the line of the first. */
 export function repeatedRows(rows: readonly TableRow[]): ReadonlyMap<TableRow, number> {
   const first = new Map<string, number>();
   const repeated = new Map<TableRow, number>();

@@ -1,11 +1,11 @@
-// A row of a table read cell by cell by heading, its faults gathered.
+// Read a row of a table cell by cell by heading, and collect its faults.
 import { type Fault, quoted } from "./badInput.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import type { Table } from "./table.js";
 import { raggedness, type TableRow } from "./tableRow.js";
 import { timeCell } from "./timeCell.js";
 
-/** The cells of one row by heading; what is wrong with them is added to `faults`. */
+/** The cells of one row by heading; their faults are added to `faults`. */
 export function rowReader(table: Table, { line, cells }: TableRow, file: string, faults: Fault[]) {
   const text = (heading: string): string | undefined => {
     const place = table.headings.indexOf(heading);
@@ -16,7 +16,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
     faults.push({ file, line, column, found: quoted(text(column)), expected, mend });
   const ragged = raggedness(cells, table.headings.length);
   if (ragged !== undefined) {
-    // Which of the cells is missing cannot be known, so none can be trusted to stand under its heading.
+    // It is unknown which cell is missing, so no cell can be trusted to be under its heading.
     faults.push({
       file,
       line,
@@ -28,7 +28,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
   return {
     text,
     fault,
-    /** NaN where there is none. */
+    /** NaN if there is none. */
     number(heading: string): number {
       const value = numberCell(text(heading));
       if (value === undefined) fault(heading, "a number", mendNumber(text(heading) ?? ""));
@@ -53,7 +53,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
   };
 }
 
-/** Undefined for NaN: a number that is not known is an absent key. */
+/** Undefined for NaN: an unknown number is an absent key. */
 export function ifKnown(value: number): number | undefined {
   return Number.isNaN(value) ? undefined : value;
 }

@@ -1,14 +1,13 @@
-// Cast ids of two files held against each other, so that bottles find the cast on which they were closed.
+// Compare the cast ids of two files, so that bottles find their cast.
 import { castFinder } from "./castIds.js";
 
-/** Of more than so many ids the first are named. */
+/** Of more than this many ids only the first are named. */
 const mostNamed = 10;
 
 /**
- * @param listed  ids as the cruise knows them
+ * @param listed  ids known to the cruise
  * @param records with an id under `key`, or without one
- * @returns the records, the ids that mean a listed one written as listed; notes that say so; the ids that are not
- *   listed either way
+ * @returns the records, with matched ids written as listed; notes on these; and the ids that match none
  */
 export function sameCasts<K extends string, T extends { readonly [key in K]?: string }>(
   listed: readonly string[],

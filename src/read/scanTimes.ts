@@ -1,10 +1,10 @@
-// Scans against their times: a cast written backwards would have its legs exchanged.
+// Compare scans with their times: in a cast written backwards the legs would be exchanged.
 import type { Fault } from "./badInput.js";
 
-/** Steps that are looked at, evenly spread. */
+/** Number of steps to check, evenly spaced. */
 const sample = 5000;
 
-/** @returns what is wrong where most steps of a time or of scan numbers lead back; undefined where they lead on */
+/** @returns the fault if most steps of a time or of scan numbers go backwards; otherwise undefined */
 export function backwardsFault(
   values: ArrayLike<number>,
 ): Pick<Fault, "found" | "expected" | "mend"> | undefined {

@@ -1,4 +1,4 @@
-// What a file of bottles gives, whatever its format.
+// The result of reading a file of bottles, for any format.
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
@@ -6,12 +6,12 @@ import { sieveBottles } from "../cast/sieveBottles.js";
 
 export interface ReadBottles {
   readonly bottles: readonly Bottle[];
-  /** The casts named in the file, in the order in which they come up. */
+  /** The casts named in the file, in order of appearance. */
   readonly casts: readonly CruiseCast[];
   readonly input: InputFile;
 }
 
-/** The bottles of a file without the readings that no sensor gives, and the account of the file. */
+/** The bottles of a file without impossible readings, and the report on the file. */
 export function sievedBottles(
   bottles: readonly Bottle[],
   casts: ReadonlyMap<string, CruiseCast>,

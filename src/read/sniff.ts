@@ -1,4 +1,4 @@
-// What a file is, from its beginning: names mislead, content does not.
+// Recognise a file by its beginning: names mislead, content does not.
 import { BadInput } from "./badInput.js";
 import type { CastMapping, castColumnNames } from "./castColumnNames.js";
 import { cellsOfLine, tableForm } from "./tableForm.js";
@@ -23,11 +23,11 @@ export type FileKind =
 export function sniff(head: string, mapping: CastMapping = {}): FileKind {
   const text = head.replace(/^(\ufeff|\u00ef\u00bb\u00bf)/, "");
   if (/^(\u00ff\u00fe|\u00fe\u00ff)/.test(text)) return "utf-16";
-  // NetCDF classic, and the HDF5 that newer ones are written in.
+  // NetCDF classic, and HDF5, the format of newer ones.
   const classic = text.startsWith("CDF") && text.charCodeAt(3) < 8;
   if (classic || text.slice(1, 4) === "HDF") return "netcdf";
   if (text.startsWith("PK\u0003\u0004") || text.startsWith("\u001f\u008b")) return "packed";
-  // The stamp behind the word is one cell; a table whose first heading begins alike has more.
+  // The stamp after the word is a single cell; a table whose first heading begins in the same way has more cells.
   const first = /^(BOTTLE|CTD)[ \t]*(?:,[^,\r\n]*)?(?:[\r\n]|$)/.exec(text)?.[1];
   if (first !== undefined) return first === "CTD" ? "exchange-cast" : "exchange-bottles";
   if (/^\s*\{/.test(text)) return "description";
@@ -50,7 +50,7 @@ function kindOfTable(text: string, mapping: CastMapping): FileKind {
   return named("pressure_dbar") && named("temperature_C") ? "cast" : "unknown";
 }
 
-/** Whether a file whose headings are not known is to be read as bottles: it speaks of them. */
+/** Whether a file with unknown headings is read as bottles, because it mentions them. */
 export function speaksOfBottles(head: string): boolean {
   const form = tableForm(head, [], true);
   const line = head.split(/\r\n|\n|\r/, form.headingLine)[form.headingLine - 1] ?? "";
@@ -73,7 +73,7 @@ const foreign = {
   },
 } as const;
 
-/** @throws BadInput where the file is of a kind that is known and not read */
+/** @throws BadInput if the file is of a known kind that cannot be read */
 export function refuseForeign(kind: FileKind, file: string): void {
   if (kind !== "netcdf" && kind !== "packed" && kind !== "utf-16") return;
   const expected = "text: CSV, WHP-Exchange or cruise.json";

@@ -1,5 +1,5 @@
-// Text with comma-separated cells as headings and rows that know their lines [Shafranovich2005]. One reader for
-// all tables; its browser build needs no Buffer.
+// Text with comma-separated cells as headings and rows with line numbers [Shafranovich2005]. One reader for all tables; its
+// browser build needs no Buffer.
 import { type Options, parse } from "csv-parse/browser/esm/sync";
 import { BadInput, type Fault } from "./badInput.js";
 import { checkedHeadings } from "./headings.js";
@@ -10,13 +10,13 @@ export interface Table {
   readonly headings: readonly string[];
   readonly headingLine: number;
   readonly rows: readonly TableRow[];
-  /** What was taken for granted of its form, in plain words. */
+  /** Assumptions about its form, in plain words. */
   readonly notes: readonly string[];
 }
 
 /**
- * How every table is read, here and in a stream. Rows of another length than the headings are judged by the
- * reader. All ends of line are named: found from the first one, a file joined from two computers loses rows.
+ * Options for every table, in memory and streamed. The reader checks rows of another length than the headings. All line
+ * ends are listed: if only the first one were detected, a file joined from two computers would lose rows.
  */
 export const tableOptions = {
   bom: true,
@@ -28,10 +28,10 @@ export const tableOptions = {
   trim: true,
 } satisfies Options;
 
-/** Enough to see the form of a table by, characters. */
+/** Number of characters needed to recognise the form of a table. */
 const headLength = 65_536;
 
-/** @throws BadInput where the text is no table: empty, a quote never closed, headings that repeat */
+/** @throws BadInput if the text is not a table: empty, an unclosed quote, repeated headings */
 export function readTable(text: string, file: string): Table {
   const form = tableForm(text.slice(0, headLength), [], text.length <= headLength);
   const [head, ...all] = parseRecords(text, file, form);
@@ -45,7 +45,7 @@ export function readTable(text: string, file: string): Table {
 }
 
 function parseRecords(text: string, file: string, form: TableForm): readonly TableRow[] {
-  // Nearly every table of numbers is without quotes; the parser's browser build takes ten times as long for it.
+  // Nearly every table of numbers is without quotes, and the parser's browser build takes ten times as long for it.
   if (!text.includes('"')) return plainRows(text, form);
   const earlier = form.headingLine - 1;
   const rest = withoutLines(text, earlier);
@@ -60,14 +60,14 @@ function parseRecords(text: string, file: string, form: TableForm): readonly Tab
   }
 }
 
-/** The text behind so many lines. */
+/** The text after this many lines. */
 function withoutLines(text: string, count: number): string {
   const ends = /\r\n|\n|\r/g;
   for (let k = 0; k < count; k++) ends.exec(text);
   return text.slice(count === 0 ? 0 : ends.lastIndex);
 }
 
-/** The rows of a text without quotes; a test holds them to the parser's. */
+/** The rows of a text without quotes; a test compares them with those of the parser. */
 export function plainRows(
   text: string,
   form: Pick<TableForm, "separator" | "decimal" | "headingLine">,
@@ -82,7 +82,7 @@ export function plainRows(
   return rows;
 }
 
-/** The cells of a line without quotes, numbers with a decimal comma written with a point. */
+/** The cells of a line without quotes; decimal commas are replaced by points. */
 export function plainCells(
   line: string,
   { separator, decimal }: Pick<TableForm, "separator" | "decimal">,
@@ -92,7 +92,7 @@ export function plainCells(
   return pointed(cells, { decimal });
 }
 
-/** The cells with numbers that have a decimal comma written with a point, where commas are the sign. */
+/** The cells with decimal commas replaced by points, if the table uses commas. */
 export function pointed(
   cells: readonly string[],
   { decimal }: Pick<TableForm, "decimal">,
@@ -122,9 +122,9 @@ export function lastWholeLine(text: string, options: Options): number {
 }
 
 /**
- * What csv-parse found wrong, as ours; anything else is returned as it is.
- * @param lastWhole line of the last row that was read whole
- * @param earlier   lines before the text that was parsed
+ * An error of csv-parse as ours; any other error is returned unchanged.
+ * @param lastWhole line of the last row that was read completely
+ * @param earlier   number of lines before the parsed text
  */
 export function tableFault(error: unknown, file: string, lastWhole: number, earlier = 0): unknown {
   if (!isParseFault(error)) return error;
@@ -132,7 +132,7 @@ export function tableFault(error: unknown, file: string, lastWhole: number, earl
   return new BadInput([
     {
       file,
-      // An open quote is noticed at the end of the text: it began behind the last whole row.
+      // An open quote is noticed at the end of the text: it began after the last complete row.
       line: open ? lastWhole + 1 : earlier + error.lines,
       ...(typeof error.column === "number" ? { column: String(error.column + 1) } : {}),
       found: open ? "a quote that is never closed" : "a quote in the wrong place",

@@ -1,5 +1,5 @@
-// How a table is written: what stands between its cells, how decimals are marked, which line holds the headings.
-// Commas and points are the rule; another form is taken only where one alone makes a table of the text.
+// The form of a table: the separator, the decimal sign and the line of the headings. Commas and points are the default.
+// Another form is used only if it alone makes a table of the text.
 import { parse } from "csv-parse/browser/esm/sync";
 
 type Separator = "," | ";" | "\t" | " ";
@@ -9,16 +9,16 @@ export interface TableForm {
   readonly decimal: "." | ",";
   /** Line of the headings, from 1. */
   readonly headingLine: number;
-  /** The line of units below the headings, cell by cell; absent where there is none. */
+  /** The line of units below the headings, cell by cell; absent if there is none. */
   readonly units?: readonly string[];
-  /** What was taken for granted, in plain words. */
+  /** Assumptions, in plain words. */
   readonly notes: readonly string[];
 }
 
-/** Every heading that a table of ours may have; one of them makes a line with commas the line of headings. */
+/** Every possible heading of our tables; one of them identifies the line of headings if the separator is the comma. */
 const ours =
   /^(pressure_dbar|temperature2?_C|conductivity2?_(mS_cm|S_m)|salinity2?|time_s|cast|bottle|action|after_cast|potential_temperature_C)$/;
-/** Lines that are looked at, and rows that must bear out what is taken for headings. */
+/** Number of lines to search, and number of rows that must confirm the headings. */
 const linesLookedAt = 400;
 const rowsAsked = 3;
 const separators: readonly Separator[] = [",", "\t", ";", " "];
@@ -31,8 +31,8 @@ const names: Readonly<Record<Separator, string>> = {
 
 /**
  * @param head    the beginning of the text, or all of it
- * @param mapped  headings of the file that the user has named
- * @param whole   whether `head` is all of the text; else its last line is not looked at
+ * @param mapped  headings of the file that the user has mapped
+ * @param whole   whether `head` is all of the text; otherwise its last line is ignored
  */
 export function tableForm(head: string, mapped: readonly string[], whole: boolean): TableForm {
   const lines = firstLines(head, whole);
@@ -71,7 +71,7 @@ function firstLines(head: string, whole: boolean): readonly Line[] {
     .filter(({ text }) => text !== "" && !text.startsWith("#"));
 }
 
-/** The cells of one line. A line with quotes that stand wrong has none. */
+/** The cells of one line; none if its quotes are wrong. */
 export function cellsOfLine(line: string, separator: Separator): readonly string[] {
   if (separator === " ") return line.trim().split(/ +/);
   if (!line.includes('"')) return line.split(separator).map((cell) => cell.trim());
@@ -86,7 +86,7 @@ export function cellsOfLine(line: string, separator: Separator): readonly string
 const number = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?$/;
 const isNumber = (cell: string) => number.test(cell) || /^(nan|)$/i.test(cell);
 
-/** The place of the line of headings where this separator makes a table; whether headings in it are known. */
+/** The line of headings for which this separator makes a table, and whether it has known headings. */
 function headingAmong(
   lines: readonly Line[],
   separator: Separator,
@@ -97,7 +97,7 @@ function headingAmong(
   if (named >= 0) return { at: named, named: true };
   const at = cells.findIndex((row, i) => {
     if (row.length < 2 || row.some((cell) => cell === "" || number.test(cell))) return false;
-    // A line of units may stand between.
+    // A line of units may come between.
     return [i + 1, i + 2].some((start) => {
       const below = cells.slice(start, start + rowsAsked);
       return below.length > 0 && below.every((other) => isRowUnder(other, row.length));
@@ -132,7 +132,7 @@ function noted(
   };
 }
 
-/** A line of units below the headings is no row: as many cells, none a number, and a unit among them. */
+/** A line of units below the headings is not a row: the same number of cells, none a number, and a unit among them. */
 function withUnits(form: TableForm, lines: readonly Line[], at: number): TableForm {
   const headings = cellsOfLine(lines[at]!.text, form.separator);
   const below = lines[at + 1];
@@ -147,6 +147,6 @@ function withUnits(form: TableForm, lines: readonly Line[], at: number): TableFo
   return { ...form, units };
 }
 
-/** Units of the quantities of a cast, as CF and common habit write them. */
+/** Units of the quantities of a cast, in CF and common spelling. */
 const unit =
   /^\(?(d?bars?|decibars?|deg(ree)?s?[ _]?C(elsius)?|\u00b0C|Celsius|mS[ /]?cm(-1|\^-1)?|mS cm-1|S[ /]?m(-1|\^-1)?|k?Pa|K|kelvin|degrees_(north|east)|UTC|seconds?|s|PSU|PSS-?78|1e-3)\)?$/i;

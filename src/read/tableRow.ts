@@ -6,7 +6,7 @@ export interface TableRow {
   readonly cells: readonly string[];
 }
 
-/** A record as csv-parse gives it with `info`. */
+/** A record as returned by csv-parse with `info`. */
 export interface ParsedRecord {
   readonly record: readonly string[];
   readonly info: { readonly lines: number };
@@ -16,7 +16,9 @@ export function tableRow({ record, info }: ParsedRecord): TableRow {
   return { line: info.lines, cells: record };
 }
 
-/** Why a row cannot be read by its headings; undefined where it can. Blank cells beyond the last heading are let pass. */
+/**
+ * The reason why a row cannot be read by its headings; undefined if it can. Blank cells after the last heading are allowed.
+ */
 export function raggedness(cells: readonly string[], headings: number): string | undefined {
   if (cells.length === headings) return undefined;
   if (cells.length > headings && cells.slice(headings).every((cell) => cell === "")) {

@@ -1,16 +1,16 @@
-// Bytes as they come, cut into the rows of a table. Lines of plain numbers may be taken by the caller as bytes; quotes
-// are left to the CSV library, whole records at a time. Time and memory grow with the text and no faster.
+// Split bytes into the rows of a table as they come. The caller may take lines of plain numbers as bytes. The CSV library
+// reads lines with quotes, whole records at a time. Time and memory are proportional to the text.
 import { parse } from "csv-parse/browser/esm/sync";
 import { BadInput } from "./badInput.js";
 import { lastWholeLine, plainCells, pointed, tableFault, tableOptions } from "./table.js";
 import type { TableForm } from "./tableForm.js";
 import type { ParsedRecord, TableRow } from "./tableRow.js";
 
-/** No line and no record in quotes of any table is so long, bytes. */
+/** Longest line, or record in quotes, of any table, bytes. */
 const longest = 4_194_304;
 const [newline, carriageReturn, quote] = [10, 13, 34];
 
-/** What is done with a row; and with a line as bytes, which says whether it took it. */
+/** Callbacks for a row, and for a line as bytes, which returns whether it was taken. */
 interface RowTakers {
   readonly row: (row: TableRow) => void;
   readonly plain: (bytes: Uint8Array, from: number, to: number) => boolean;
@@ -22,12 +22,12 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
   let line = 0;
   let lastRow = 0;
   let latin = false;
-  /** Lines with quotes, raw, not yet read; whether the last of them leaves a quote open. */
+  /** Raw lines with quotes, not yet read; and whether the last of them leaves a quote open. */
   let quoted: Uint8Array[] = [];
   let quotedBytes = 0;
   let quotedFrom = 0;
   let open = false;
-  /** The last whole line. */
+  /** The last complete line. */
   let before = "";
 
   const decode = (bytes: Uint8Array): string => {
@@ -61,7 +61,7 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
       give({ line: earlier + info.lines, cells: pointed(record, form) });
     }
   };
-  /** @param next where the line after begins */
+  /** @param next start of the next line */
   const oneLine = (bytes: Uint8Array, from: number, to: number, next: number) => {
     line++;
     if (line < form.headingLine) return;
@@ -92,7 +92,7 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
     let cr = bytes.indexOf(carriageReturn);
     while (nl >= 0 || cr >= 0) {
       const to = nl < 0 || (cr >= 0 && cr < nl) ? cr : nl;
-      // What follows a carriage return at the very end is not known yet.
+      // The byte after a carriage return at the very end is not known yet.
       if (to === cr && to === bytes.length - 1 && !ended) break;
       const next = to === cr && bytes[to + 1] === newline ? to + 2 : to + 1;
       oneLine(bytes, at, to, next);
@@ -111,7 +111,7 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
       rest = bytes.slice(lines(bytes, false));
       if (rest.length > longest) throw new BadInput([endless(file, line + 1)]);
     },
-    /** @returns the last line where it does not end as the others do, and the one before it */
+    /** @returns the last line if it has no line end like the others, and the one before it */
     end(): { readonly last: string; readonly before: string } {
       const at = lines(rest, true);
       const last = rest.subarray(at);

@@ -1,10 +1,10 @@
-// The salinities that the columns of a cell imply, by which their units are judged: from a part of the scans.
+// The salinities that follow from the columns of a cell, for the check of units, from a part of the scans.
 import { spFromC } from "../seawater/index.js";
 import { median, quantile } from "../statistics/robustCentre.js";
 
-/** The columns of one cell and how the file names them. */
+/** The columns of one cell and their headings in the file. */
 export interface CellReadings {
-  /** dbar. */
+  /** Unit: dbar. */
   readonly pressure: ArrayLike<number>;
   /** ITS-90 degree C. */
   readonly temperature: ArrayLike<number>;
@@ -19,10 +19,10 @@ export interface CellReadings {
   };
 }
 
-/** In air a cell reads near zero and says nothing of units, mS/cm. */
+/** A cell in air reads near zero and gives no information on units, mS/cm. */
 const inAir = 0.2;
 
-/** What the judgement rests on, from scans in the water. */
+/** The basis of the check, from scans in the water. */
 export interface Sample {
   readonly readings: CellReadings;
   readonly deepest: number;
@@ -58,7 +58,7 @@ export function sampleOf(readings: CellReadings, judged: number): Sample {
   };
 }
 
-/** Indices evenly spread over a column. */
+/** Indices evenly spaced over a column. */
 function spread(length: number, most: number): readonly number[] {
   const step = Math.max(1, Math.ceil(length / most));
   return Array.from({ length: Math.ceil(length / step) }, (_, k) => k * step);

@@ -1,5 +1,5 @@
-// A row of units below the headings, as servers of open data write it: what it says of the columns that are taken, and
-// of where and when the cast was taken.
+// A row of units below the headings, as servers of open data write it: the units of the used columns, and the place and
+// time of the cast.
 import { BadInput, type Fault } from "./badInput.js";
 import type { CastColumnName } from "./castColumnNames.js";
 import { numberCell } from "./numberCell.js";
@@ -12,7 +12,7 @@ import {
 } from "./quantityUnits.js";
 import { timeCell } from "./timeCell.js";
 
-/** Headings that are standard names [CFStandardNames2023], and the column of ours that each becomes. */
+/** Headings that are standard names [CFStandardNames2023], and our column for each. */
 export const standardHeadings: Readonly<Partial<Record<CastColumnName, string>>> = {
   pressure_dbar: "sea_water_pressure",
   temperature_C: "sea_water_temperature",
@@ -20,7 +20,7 @@ export const standardHeadings: Readonly<Partial<Record<CastColumnName, string>>>
   salinity: "sea_water_practical_salinity",
 };
 
-/** To the unit of our column; undefined where its unit is not one of units. */
+/** Conversion to the unit of our column; undefined if its unit is unknown. */
 function conversionTo(name: CastColumnName, unit: string): Conversion | undefined {
   if (name.startsWith("pressure")) return pressureFrom(unit);
   if (name.startsWith("temperature")) return temperatureFrom(unit);
@@ -34,8 +34,8 @@ function conversionTo(name: CastColumnName, unit: string): Conversion | undefine
 
 /**
  * @param line of the headings
- * @returns by column of ours, what makes our unit of the file's; what is to be said of it
- * @throws BadInput where one of our headings and its unit contradict each other, or a standard name has no known unit
+ * @returns for each of our columns, the conversion from the file's unit; and notes
+ * @throws BadInput if one of our headings and its unit contradict each other, or a standard name has no known unit
  */
 export function unitsOfColumns(
   places: Readonly<Partial<Record<CastColumnName, number>>>,
@@ -80,7 +80,7 @@ export interface RowPlaces {
   readonly longitude: number;
 }
 
-/** Where positions stand in each row; undefined where the units do not say that they do. */
+/** Columns of the position in each row; undefined if the units do not show them. */
 export function rowPlacesOf(
   headings: readonly string[],
   units: readonly string[],
@@ -94,7 +94,7 @@ export function rowPlacesOf(
   return latitude < 0 || longitude < 0 ? undefined : { latitude, longitude };
 }
 
-/** What the first row says of the cast: its time, where the units say UTC, and its position. */
+/** Facts about the cast from the first row: its time, if the units say UTC, and its position. */
 export function stationOf(
   headings: readonly string[],
   units: readonly string[],
@@ -113,10 +113,10 @@ export function stationOf(
   };
 }
 
-/** A package does not drift so far while it is lowered, degrees (judgement: about 5 km). */
+/** A package drifts less than this while it is lowered, degrees (judgement: about 5 km). */
 const farthest = 0.05;
 
-/** @throws BadInput where rows are of several places: they are of several casts */
+/** @throws BadInput if rows are from several places, and so from several casts */
 export function refuseSeveralPlaces(
   latitude: Float64Array,
   longitude: Float64Array,

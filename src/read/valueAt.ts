@@ -1,6 +1,6 @@
-// The value at a path of keys, as a schema names it where it finds a fault.
+// The value at a path of keys, as in a fault of a schema.
 
-/** Undefined where the path leads to nothing; inherited keys are none. */
+/** Undefined if the path does not exist; inherited keys are ignored. */
 export function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {
   return path.reduce<unknown>(
     (at, key) =>

@@ -1,5 +1,5 @@
-// The usual response of one cell on earlier casts, and whether this cast differs. A clogging line or a failing pump makes
-// conductivity late and its thermal lag strong before any salinity looks wrong.
+// The usual response of one cell on earlier casts, and whether this cast differs. A clogging line or a failing pump delays
+// conductivity and increases its thermal lag before any salinity looks wrong.
 import type { SensorResponse } from "./sensorResponse.js";
 import { type KnownValue, type UsualValue, usualAnswer } from "./usualAnswer.js";
 
@@ -7,10 +7,10 @@ export interface ResponseChange {
   readonly of: "alignment" | "thermal-lag";
   /** Seconds for alignment, times the usual cell for thermal lag. */
   readonly usual: UsualValue;
-  /** This cast less the usual. */
+  /** This cast minus the usual. */
   readonly difference: number;
   readonly standardUncertainty: number;
-  /** More than three standard uncertainties, and more than the least change that is named. */
+  /** More than three standard uncertainties, and more than the least reported change. */
   readonly differs: boolean;
   /** In plain words. */
   readonly sentence: string;
@@ -20,15 +20,15 @@ export interface ResponseChange {
 const fewestCasts = 3;
 /** A sound line varies from cast to cast by at least this standard deviation (judgement). */
 const leastWander = { alignment: 0.003, "thermal-lag": 0.1 };
-/** Smaller changes are not named (judgement: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s). */
+/** Smaller changes are not reported (judgement: 0.02 s is 0.002 in salinity where temperature changes by 0.1 K/s). */
 const worthNaming = { alignment: 0.02, "thermal-lag": 0.5 };
 /** In standard uncertainties (common practice, no source). */
 const beyond = 3;
 
 /**
  * @param before  the same cell's responses on the casts before, in any order
- * @param present on this cast
- * @returns one for each that this cast and at least three before it tell
+ * @param present response on this cast
+ * @returns one for each quantity known on this cast and on at least three before it
  */
 export function responseChanges(
   before: readonly SensorResponse[],

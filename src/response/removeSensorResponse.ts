@@ -1,14 +1,14 @@
-// A working copy of a cast in which conductivity is brought to the time of the temperature and the heat of the
-// cell's wall is taken out. The cast as read stays as it is.
+// A corrected copy of a cast: conductivity is aligned with temperature, and the heat of the cell's wall is removed. The
+// cast as read is not changed.
 import { believableColumn, believableLimits } from "../cast/believableReading.js";
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import type { CellLag } from "./lag/usualLag.js";
 
-/** What to remove from the readings of a cell. An absent part stays. */
+/** The corrections for the readings of a cell. An absent part is not corrected. */
 export interface CellResponseCorrection {
-  /** So much later conductivity is read than temperature, s. */
+  /** Delay of conductivity relative to temperature, s. */
   readonly alignment_s?: number;
   readonly thermalLag?: CellLag;
 }
@@ -19,12 +19,12 @@ const inWaterOrAir_mS_cm = [-1, believableLimits.conductivity_mS_cm[1]] as const
 export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 
 /**
- * @param legs as from `splitLegs`: when each scan was taken
- * @returns a new cast with new columns of conductivity, NaN where no cell can have read that; everything else is
- *   shared with the cast as read
- * @throws RangeError where the cast has neither times nor a sample rate, or an alignment or a lag cannot be
- * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the
- * bilinear rule [MorisonEtAl1994], with the time that each scan really took.
+ * @param legs as from `splitLegs`, for the time of each scan
+ * @returns a new cast with new columns of conductivity, NaN if no cell can have read that; everything else is shared with
+ *   the cast as read
+ * @throws RangeError if the cast has neither times nor a sample rate, or an alignment or a lag is impossible
+ * Alignment: a cubic through four scans, a straight line beside a gap. Thermal lag: the recursive filter of the bilinear
+ * rule [MorisonEtAl1994], with the actual time of each scan.
  */
 export function removeSensorResponse(
   cast: Cast,
@@ -92,8 +92,8 @@ function correctedCell(
 }
 
 /**
- * Temperature outside the cell less that of the water in it, K; starts, and after a gap goes on, from where it was.
- * Transfer function alpha s tau / (1 + s tau) [LueckPicklo1990]; by the bilinear rule [MorisonEtAl1994].
+ * Temperature outside the cell minus that of the water in it, K; after a gap it continues from its last value. Transfer
+ * function alpha s tau / (1 + s tau) [LueckPicklo1990]; by the bilinear rule [MorisonEtAl1994].
  */
 export function cellTemperatureLag(
   temperature_C: Float64Array,
@@ -117,7 +117,7 @@ export function cellTemperatureLag(
   return lag;
 }
 
-/** dC/dt at constant salinity and pressure, mS/cm per K; 0 where the reading is not one of sea water. */
+/** dC/dt at constant salinity and pressure, mS/cm per K; 0 if the reading is not one of sea water. */
 function conductivityPerKelvin(c: number, t: number, p: number): number {
   if (!(spFromC(c, t, p) > 0)) return 0;
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, t, p);
@@ -125,7 +125,7 @@ function conductivityPerKelvin(c: number, t: number, p: number): number {
   return Number.isFinite(perKelvin) ? perKelvin : 0;
 }
 
-/** The column as it would have been read so many seconds earlier; the ends, where nothing was read, are missing. */
+/** The column shifted to this many seconds earlier; the ends without a reading are missing. */
 function advanced(column: Float64Array, seconds: Float64Array, later_s: number): Float64Array {
   const n = column.length;
   const moved = new Float64Array(n).fill(Number.NaN);

@@ -1,4 +1,4 @@
-// How late and how slowly one cell and its thermometer answered on one cast.
+// Delay and slowness of the response of one cell and its thermometer on one cast.
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { type Alignment, alignment } from "./alignment/alignment.js";
@@ -8,7 +8,7 @@ import { type ThermalLagOnCast, thermalLagOnCast } from "./lag/thermalLagOnCast.
 export interface SensorResponse {
   readonly alignment?: Alignment;
   readonly thermalLag?: ThermalLagOnCast;
-  /** In plain words, what could not be told and why. */
+  /** Limits of the result with the reasons, in plain words. */
   readonly notes: readonly string[];
 }
 

@@ -10,16 +10,16 @@ export interface KnownValue {
 }
 
 export interface UsualValue extends KnownValue {
-  /** By which casts differ from each other besides their own uncertainties, standard deviation. */
+  /** Standard deviation between casts, beyond their own uncertainties. */
   readonly castToCast: number;
-  /** How many were seen. */
+  /** Number of casts. */
   readonly casts: number;
 }
 
-/** By which a sound cell's casts differ from each other, standard deviation. */
+/** Standard deviation between the casts of a sound cell. */
 interface Wander {
   readonly standardDeviation: number;
-  /** Where true it is the least, and the casts' own scatter is taken where that is more. */
+  /** If true, that is the lower limit, and a larger scatter of the casts is used. */
   readonly learnt: boolean;
 }
 
@@ -27,10 +27,9 @@ interface Wander {
 const rounds = 5;
 
 /**
- * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; the prior counts beside it
- * as one more value.
+ * A robust mean: a start from the median, then the biweight [BeatonTukey1974]; the prior counts as one more value.
  * @param seen on the casts before, in any order
- * @returns undefined where nothing was seen and nothing was known
+ * @returns undefined without values and without a prior
  */
 export function usualAnswer(
   seen: readonly KnownValue[],

@@ -1,6 +1,6 @@
 /** Coefficients of the Practical Salinity Scale 1978, [Lewis1980] and [UNESCO1983]. */
 
-/** C(SP 35, IPTS-68 15 degree C, 0 dbar), mS/cm: [CulkinSmith1980], the value that TEOS-10 takes. */
+/** C(SP 35, IPTS-68 15 degree C, 0 dbar), mS/cm: [CulkinSmith1980], the value used by TEOS-10. */
 export const C3515 = 42.914;
 
 /** a0..a5: salinity at 15 degree C in powers of the square root of Rt. */

@@ -13,9 +13,8 @@ const [e1, e2, e3] = e;
  * @param sp  Practical Salinity, PSS-78
  * @param t   in-situ temperature, ITS-90 degree C
  * @param p   sea pressure, dbar
- * @returns   conductivity, mS/cm; NaN where an input is NaN or the salinity is negative
- *
- * Salinity 0 gives 0.0007 to 0.0024 mS/cm, where the formula of the extension below 2 passes through 0.
+ * @returns   conductivity, mS/cm; NaN if an input is NaN or the salinity is negative
+ * Salinity 0 gives 0.0007 to 0.0024 mS/cm, because the extension below 2 passes through 0 there.
  * Source: inverted from [UNESCO1983] and, below 2, [HillEtAl1986] in the form of [TEOS10].
  * @example cFromSp(35, 15, 0) // 42.9175
  */
@@ -37,7 +36,7 @@ export function cFromSp(sp: number, t: number, p: number): number {
 
 /**
  * `cFromSp` of a whole column; `out` may be one of the inputs.
- * @throws RangeError where the columns differ in length
+ * @throws RangeError if the columns differ in length
  */
 export function cFromSpColumn(
   sp: Float64Array,
@@ -56,14 +55,14 @@ function firstRoot(sp: number): number {
   return 0.01129 + s * (0.18567 + s * (-0.003534 + s * 6.657e-5));
 }
 
-/** The square root of Rt, by Newton: three steps from 0.005 leave nothing at double precision. */
+/** The square root of Rt, by Newton: after three steps from 0.005 the error is below double precision. */
 function root(sp: number, ft: number): number {
   let x = firstRoot(sp);
   for (let step = 0; step < 3; step++) x -= (pss78(x * x, x, ft) - sp) / pss78Dx(x, ft);
   return x;
 }
 
-/** The same below 2, where the first root is coarser against the steep start of the curve. */
+/** The same below 2, where the first root is less accurate because the curve starts steeply. */
 function rootBelowTwo(sp: number, ft: number): number {
   const raw = sp / hillRatioAtTwo(ft);
   let x = firstRoot(sp);

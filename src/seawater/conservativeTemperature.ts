@@ -11,11 +11,10 @@ import { ptFromT } from "./potentialTemperature.js";
  * @param sa  Absolute Salinity, g/kg
  * @param t   in-situ temperature, ITS-90 degree C
  * @param p   sea pressure, dbar
- * @returns   Conservative Temperature, degree C; NaN where an input is NaN or the salinity is negative
- *
+ * @returns   Conservative Temperature, degree C; NaN if an input is NaN or the salinity is negative
  * Potential enthalpy over 3991.86795711963 J/(kg K). The enthalpy at 0 dbar is expanded in entropy about a nearby
- * temperature, dh = T d(eta) and d2h/d(eta)2 = T/cp, so that no potential temperature has to be solved for;
- * with that temperature within 0.01 K the expansion is good to 2e-12 K.
+ * temperature, dh = T d(eta) and d2h/d(eta)2 = T/cp, so the potential temperature need not be solved for. If that
+ * temperature is within 0.01 K, the expansion is good to 2e-12 K.
  * Source: [TEOS10], [McDougall2003], [IAPWS2008], [IAPWS2009].
  * @example ctFromT(34.7118, 28.7856, 10) // 28.80991982670028
  */
@@ -31,7 +30,7 @@ export function ctFromT(sa: number, t: number, p: number): number {
 
 /**
  * `ctFromT` of a whole column; `out` may be one of the inputs.
- * @throws RangeError where the columns differ in length
+ * @throws RangeError if the columns differ in length
  */
 export function ctFromTColumn(
   sa: Float64Array,

@@ -4,7 +4,7 @@ import { rhoKernel, sigma0Kernel } from "./columns/densityKernels.js";
 import { runKernel } from "./columns/kernel.js";
 import { outputFor } from "./outputFor.js";
 
-// vijk as own constants of this module, so that the compiler writes their values into the code.
+// vijk as constants of this module, so that the compiler writes their values into the code.
 const [rows0, rows1, rows2, rows3, rows4, [[v005]], [[v006]]] = v;
 const [[v000, v100, v200, v300, v400, v500, v600], [v010, v110, v210, v310, v410, v510]] = rows0;
 const [, , [v020, v120, v220, v320, v420], [v030, v130, v230, v330]] = rows0;
@@ -26,7 +26,7 @@ const salinityOffset = SALINITY_OFFSET;
  * @param sa  Absolute Salinity, g/kg
  * @param ct  Conservative Temperature, degree C
  * @param p   sea pressure, dbar
- * @returns   density, kg/m3; NaN where an input is NaN or the salinity is negative
+ * @returns   density, kg/m3; NaN if an input is NaN or the salinity is negative
  * Source: the 75-term polynomial of specific volume, [RoquetEtAl2015], fitted for the water masses of the ocean.
  * @example rho(34.7118, 28.8099, 10) // 1021.8399357381084
  */
@@ -34,7 +34,7 @@ export function rho(sa: number, ct: number, p: number): number {
   return 1 / specvol(sa, ct, p);
 }
 
-/** `rho` of a whole column; `out` may be one of the inputs. RangeError where the columns differ in length. */
+/** `rho` of a whole column; `out` may be one of the inputs. Throws RangeError if the columns differ in length. */
 export function rhoColumn(
   sa: Float64Array,
   ct: Float64Array,
@@ -52,7 +52,7 @@ export function rhoColumn(
  * Potential density anomaly referred to 0 dbar: the density that the parcel has there, less 1000 kg/m3.
  * @param sa  Absolute Salinity, g/kg
  * @param ct  Conservative Temperature, degree C
- * @returns   sigma0, kg/m3; NaN where an input is NaN or the salinity is negative
+ * @returns   sigma0, kg/m3; NaN if an input is NaN or the salinity is negative
  * Source: [RoquetEtAl2015].
  * @example sigma0(34.7118, 28.8099) // 21.797900819337656
  */
@@ -60,7 +60,7 @@ export function sigma0(sa: number, ct: number): number {
   return 1 / surfaceVolume(rootOfSalinity(sa), ct * perTemperatureUnit) - 1000;
 }
 
-/** `sigma0` of a whole column; `out` may be one of the inputs. RangeError where the columns differ in length. */
+/** `sigma0` of a whole column; `out` may be one of the inputs. Throws RangeError if the columns differ in length. */
 export function sigma0Column(sa: Float64Array, ct: Float64Array, out?: Float64Array): Float64Array {
   const anomaly = outputFor(out, sa, ct);
   const kernel = sigma0Kernel();

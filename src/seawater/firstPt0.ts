@@ -1,7 +1,7 @@
 /**
- * Potential temperature less in-situ temperature, K, in powers of SA / 40 g/kg, t / 40 degree C and p / 10^4 dbar: a block for
- * each power of p from 1, in it a row for each power of t from 0, powers of SA ascending from 0. Our own least-squares fit to
- * `pt0FromT` at SA 0 to 45, t -3 to 40 and p 0 to 11,500, within 0.01 K there.
+ * Potential temperature minus in-situ temperature, K, in powers of SA / 40 g/kg, t / 40 degree C and p / 10^4 dbar. There
+ * is a block for each power of p from 1, in it a row for each power of t from 0, with powers of SA ascending from 0. Our
+ * own least-squares fit to `pt0FromT` at SA 0 to 45, t -3 to 40 and p 0 to 11,500, within 0.01 K there.
  */
 export const firstPt0Coefficients = [
   [[0.43424, -0.96973, 0.10031], [-4.1892, 1.1555, -0.18166], [1.1248, -0.34293], [-0.2308]],
@@ -14,7 +14,7 @@ const [block1, block2, [[a003, a103], [a013]], [[a004]]] = firstPt0Coefficients;
 const [[a001, a101, a201], [a011, a111, a211], [a021, a121], [a031]] = block1;
 const [[a002, a102, a202], [a012, a112], [a022]] = block2;
 
-/** Potential temperature, degree C, to start from: see `firstPt0Coefficients`. */
+/** First value of potential temperature, degree C, for the iteration: see `firstPt0Coefficients`. */
 export function firstPt0(sa: number, t: number, p: number): number {
   const s = sa / 40;
   const y = t / 40;

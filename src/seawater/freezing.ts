@@ -15,9 +15,9 @@ import { pt0FromT } from "./potentialTemperature.js";
  * In-situ freezing temperature of seawater.
  * @param sa                  Absolute Salinity, g/kg
  * @param p                   sea pressure, dbar
- * @param saturationFraction  how far the water is saturated with dissolved air: 0 free of it, 1 saturated, the
- *                            state of water that has touched the atmosphere
- * @returns  freezing temperature, ITS-90 degree C; NaN where an input is NaN or the salinity is negative
+ * @param saturationFraction  saturation of the water with dissolved air: 0 no air, 1 saturated, as after contact with
+ *                            the atmosphere
+ * @returns  freezing temperature, ITS-90 degree C; NaN if an input is NaN or the salinity is negative
  *
  * The temperature at which the chemical potential of water in seawater is that of ice, found by Newton's method;
  * dissolved air lowers it by up to 2.4 mK. The equations hold to 120 g/kg and 10,000 dbar.
@@ -25,7 +25,7 @@ import { pt0FromT } from "./potentialTemperature.js";
  * @example tFreezing(34.7118, 10, 0) // -1.9008242656810919
  */
 export function tFreezing(sa: number, p: number, saturationFraction: number): number {
-  // Within 0.3 K over the ocean's range: lowered by salt and, per decibar, by pressure.
+  // Within 0.3 K over the ocean's range: salt lowers it, and so does pressure, in proportion to the decibars.
   let t = -0.055 * sa - 7.6e-4 * p;
   for (let step = 0; step < 5; step++) {
     const excess = chemicalPotentialOfWater(sa, t, p) - gibbsIce(t, p);
@@ -43,8 +43,8 @@ export function ctFreezing(sa: number, p: number, saturationFraction: number): n
 }
 
 /**
- * Specific chemical potential of water in seawater, g - SA dg/dSA, J/kg: a salt term of power i in x counts
- * 1 - i/2 times, and of the x^2 ln x terms only -x^2/2 is left.
+ * Specific chemical potential of water in seawater, g - SA dg/dSA, J/kg. A salt term of power i in x has the factor 1 -
+ * i/2; of the x^2 ln x terms only -x^2/2 remains.
  */
 function chemicalPotentialOfWater(sa: number, t: number, p: number): number {
   const x2 = sa / SALINITY_UNIT;
@@ -96,7 +96,7 @@ function chemicalPotentialOfWaterDt(sa: number, t: number, p: number): number {
   );
 }
 
-/** Terms of x^2, x^3, ... less SA times their derivative, over x^2. */
+/** Terms of x^2, x^3, ... minus SA times their derivative, over x^2. */
 function withoutSalt(row: readonly number[], x: number): number {
   return polynomial(
     row.map((coefficient, i) => (-i / 2) * coefficient),

@@ -7,7 +7,8 @@ import {
 } from "./coefficientsGibbsSeawater.js";
 import { ZERO_CELSIUS } from "./constants.js";
 
-// gjk of pure water and sijk of sea salt, as own constants so that the compiler writes their values into the code.
+// gjk of pure water and sijk of sea salt, as constants of this module, so that the compiler writes their values into the
+// code.
 const [g00, g10, g20, g30, g40, g50, g60, g70] = water[0];
 const [, g11, g21, g31, g41, g51, g61, g71] = water[1];
 const [, g12, g22, g32, g42, g52, g62] = water[2];
@@ -34,8 +35,8 @@ const perPressureUnit = 1 / PRESSURE_UNIT;
 const zeroCelsius = ZERO_CELSIUS;
 
 /**
- * Specific entropy less the part that salinity alone sets (the x^2 ln x term): enough to compare parcels of one
- * salinity, and finite in fresh water. J/(kg K).
+ * Specific entropy without the part that depends on salinity alone (the x^2 ln x term). This is sufficient to compare
+ * parcels of one salinity, and finite in fresh water. J/(kg K).
  * @param sa  Absolute Salinity, g/kg
  * @param t   in-situ temperature, degree C
  * @param p   sea pressure, dbar
@@ -88,7 +89,7 @@ export function entropyPart(sa: number, t: number, p: number): number {
 }
 
 /**
- * Specific enthalpy at sea pressure 0, J/kg; the x^2 ln x terms of g and of its slope cancel in it.
+ * Specific enthalpy at sea pressure 0, J/kg; the x^2 ln x terms of g and of its slope cancel.
  * @param sa  Absolute Salinity, g/kg
  * @param t   temperature at sea pressure 0, degree C
  * Source: g - T dg/dt of the Gibbs function, [IAPWS2008], [IAPWS2009].

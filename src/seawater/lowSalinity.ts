@@ -5,8 +5,8 @@ const [a0] = a;
 const [b0] = b;
 
 /**
- * Practical Salinity below 2: the PSS-78 value less two terms that vanish at high ratios, [HillEtAl1986], and scaled
- * so that it meets PSS-78 at exactly 2, as [TEOS10] has it. Not less than 0.
+ * Practical Salinity below 2: the PSS-78 value minus two terms that vanish at high ratios, [HillEtAl1986]. It is scaled so
+ * that it equals PSS-78 at exactly 2, as in [TEOS10]. Never below 0.
  * @param sp  the PSS-78 value of x and ft
  * @param x   square root of the conductivity ratio Rt
  * @param ft  temperature factor of PSS-78
@@ -15,7 +15,9 @@ export function salinityBelowTwo(sp: number, x: number, ft: number): number {
   return Math.max(0, (sp - hillCorrection(x, ft)) * hillRatioAtTwo(ft));
 }
 
-/** What [HillEtAl1986] take off: a0 / (1 + 1.5 X + X^2) + b0 ft / (1 + Y^0.5 + Y + Y^1.5), X = 400 Rt, Y = 100 Rt. */
+/**
+ * The terms subtracted in [HillEtAl1986]: a0 / (1 + 1.5 X + X^2) + b0 ft / (1 + Y^0.5 + Y + Y^1.5), X = 400 Rt, Y = 100 Rt.
+ */
 export function hillCorrection(x: number, ft: number): number {
   const x400 = 400 * x * x;
   const y = 10 * x;
@@ -53,7 +55,7 @@ export function hillRatioAtTwoDft(ft: number): number {
   return (2 * (hillCorrectionDft(x) + hillCorrectionDx(x, ft) * dxDft)) / (raw * raw);
 }
 
-/** The x at which PSS-78 is 2: between 0.261 and 0.267 from -2 to 35 degree C, so three Newton steps are plenty. */
+/** The x at which PSS-78 is 2: between 0.261 and 0.267 from -2 to 35 degree C, so three Newton steps are enough. */
 function rootAtTwo(ft: number): number {
   let x = 0.264;
   for (let step = 0; step < 3; step++) x -= (pss78(x * x, x, ft) - 2) / pss78Dx(x, ft);

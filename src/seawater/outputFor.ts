@@ -1,6 +1,6 @@
 /**
- * The output buffer of a column function: the caller's, or a new one, of the length that all columns share.
- * @throws RangeError where the columns or the buffer differ in length
+ * The output buffer of a column function: the caller's, or a new one, with the common length of all columns.
+ * @throws RangeError if the columns or the buffer differ in length
  */
 export function outputFor(
   out: Float64Array | undefined,

@@ -21,7 +21,7 @@ export function pt0FromT(sa: number, t: number, p: number): number {
 
 /**
  * `pt0FromT` of a whole column; `out` may be one of the inputs.
- * @throws RangeError where the columns differ in length
+ * @throws RangeError if the columns differ in length
  */
 export function pt0FromTColumn(
   sa: Float64Array,
@@ -52,8 +52,8 @@ export function ptFromT(sa: number, t: number, p: number, pRef: number): number 
 }
 
 /**
- * Newton on the entropy at pressure p. The slope cp/T is taken at 0 dbar: exact for p = 0, where the step after one of
- * 1e-6 K would be below rounding, and up to 8 % off at 10,000 dbar, where steps shrink by that factor.
+ * Newton's method on the entropy at pressure p. The slope cp/T is taken at 0 dbar. For p = 0 it is exact, and the step
+ * after one of 1e-6 K would be below rounding. At 10,000 dbar it is up to 8 % off, and each step is smaller by that factor.
  */
 function temperatureOfEntropy(sa: number, entropy: number, near: number, p: number): number {
   const settled = p === 0 ? 1e-6 : 1e-12;

@@ -1,7 +1,10 @@
-// What one of salinity is in ppm of conductivity.
+// ppm of conductivity per unit of salinity.
 import { spFromCFirstDerivatives } from "./sensitivity.js";
 
-/** 1e6 / (C dSP/dC), of water that reads C mS/cm and t degree C (ITS-90) at p dbar; 25,000 or so in sea water. */
+/**
+ * 1e6 / (C dSP/dC), of water with conductivity C mS/cm and temperature t degree C (ITS-90) at p dbar; about 25,000 in sea
+ * water.
+ */
 export function ppmPerSalinity(
   conductivity_mS_cm: number,
   temperature_C: number,

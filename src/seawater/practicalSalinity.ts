@@ -6,7 +6,7 @@ import { outputFor } from "./outputFor.js";
 import { pss78 } from "./pss78.js";
 import { T68_PER_T90 } from "./temperatureScales.js";
 
-// Own constants of this module, so that the compiler writes their values into the code.
+// Constants of this module, so that the compiler writes their values into the code.
 const [c0, c1, c2, c3, c4] = cc;
 const [d1, d2, d3, d4] = d;
 const [e1, e2, e3] = e;
@@ -19,12 +19,11 @@ const t68PerT90 = T68_PER_T90;
  * @param c   conductivity, mS/cm
  * @param t   in-situ temperature, ITS-90 degree C
  * @param p   sea pressure, dbar
- * @returns   Practical Salinity, PSS-78 (no unit); NaN where an input is NaN or the conductivity is negative
- *
- * The scale is defined for 2 to 42, -2 to 35 degree C and 0 to 10,000 dbar; outside (see `inPss78Range`) the same
- * formula is evaluated. Below 2 it is the extension of [HillEtAl1986] in the form of [TEOS10], which comes out a hair
- * below zero for less than 0.0007 mS/cm (at -2 degree C) to 0.0024 mS/cm (at 35): 0 is returned there.
- * At the definition point it is 7.6e-8 short of 35, because the published c0 to c4 are rounded.
+ * @returns   Practical Salinity, PSS-78 (no unit); NaN if an input is NaN or the conductivity is negative
+ * The scale is defined for 2 to 42, -2 to 35 degree C and 0 to 10,000 dbar; outside (see `inPss78Range`) the same formula
+ * is evaluated. Below 2 it is the extension of [HillEtAl1986] in the form of [TEOS10]. For less than 0.0007 mS/cm (at -2
+ * degree C) to 0.0024 mS/cm (at 35) the extension is slightly below zero, and 0 is returned.
+ * At the definition point it is 7.6e-8 below 35, because the published c0 to c4 are rounded.
  * Source: [UNESCO1983], [Lewis1980].
  * @example spFromC(42.914, t90FromT68(15), 0) // 34.9999999
  */
@@ -41,7 +40,7 @@ export function spFromC(c: number, t: number, p: number): number {
 
 /**
  * `spFromC` of a whole column; `out` may be one of the inputs.
- * @throws RangeError where the columns differ in length
+ * @throws RangeError if the columns differ in length
  */
 export function spFromCColumn(
   c: Float64Array,

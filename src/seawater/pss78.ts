@@ -6,7 +6,7 @@ const [b0, b1, b2, b3, b4, b5] = b;
 /**
  * The PSS-78 polynomial, without the extension below 2: [Lewis1980], [UNESCO1983].
  * @param rt  conductivity ratio Rt
- * @param x   its square root; even powers are taken of rt, so that they need not wait for the root
+ * @param x   its square root; even powers use rt, so that they do not depend on the root
  * @param ft  temperature factor (t68 - 15) / (1 + k (t68 - 15))
  */
 export function pss78(rt: number, x: number, ft: number): number {

@@ -4,8 +4,8 @@ import { outputFor } from "./outputFor.js";
 const GRAM_PER_KILOGRAM = 35.16504 / 35;
 
 /**
- * Reference Salinity from Practical Salinity: the Absolute Salinity of standard seawater of that conductivity.
- * It leaves out the geographic anomaly of composition, which cancels in comparisons inside one region.
+ * Reference Salinity from Practical Salinity: the Absolute Salinity of standard seawater of that conductivity. It excludes
+ * the geographic anomaly of composition, which cancels in comparisons within one region.
  * @param sp  Practical Salinity, PSS-78
  * @returns   Reference Salinity, g/kg
  * Source: [MilleroEtAl2008], [TEOS10].

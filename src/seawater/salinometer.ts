@@ -8,7 +8,7 @@ import { T68_PER_T90 } from "./temperatureScales.js";
  * @param rt  conductivity of the sample against that of standard seawater (SP 35) at the same bath temperature
  *            and atmospheric pressure; half of a reading that shows the double ratio
  * @param t   bath temperature, ITS-90 degree C
- * @returns   Practical Salinity, PSS-78; NaN where an input is NaN or the ratio is negative
+ * @returns   Practical Salinity, PSS-78; NaN if an input is NaN or the ratio is negative
  * Below 2, and outside the scale, as `spFromC`.
  * Source: [UNESCO1983], [HillEtAl1986], [TEOS10].
  * @example spSalinometer(1, 24) // 35

@@ -21,14 +21,13 @@ export type SalinityDerivatives = {
 };
 
 /**
- * How Practical Salinity answers to conductivity, temperature and pressure: analytic derivatives of `spFromC`.
+ * Sensitivity of Practical Salinity to conductivity, temperature and pressure: analytic derivatives of `spFromC`.
  * @param c   conductivity, mS/cm
  * @param t   in-situ temperature, ITS-90 degree C
  * @param p   sea pressure, dbar
- * @returns   dSP/dC per mS/cm, dSP/dt per K, dSP/dp per dbar; NaN where an input is NaN or the conductivity is
- *            negative; 0 where `spFromC` is held at 0
- *
- * At SP 2 the scale has a kink (its value is continuous, its slope is not): each side gets its own slope.
+ * @returns   dSP/dC per mS/cm, dSP/dt per K, dSP/dp per dbar; NaN if an input is NaN or the conductivity is negative; 0
+ *   where `spFromC` is held at 0
+ * At SP 2 the scale has a kink (its value is continuous, its slope is not): each side has its own slope.
  * Source: differentiated from [UNESCO1983] and, below 2, [HillEtAl1986] in the form of [TEOS10].
  * @example spFromCFirstDerivatives(42.9175, 15, 0).dSpDc // 0.9124
  */
@@ -46,7 +45,7 @@ export function spFromCFirstDerivatives(c: number, t: number, p: number): Salini
   const rp = 1 + pressure / divisor;
   const rpDdivisor = -pressure / (divisor * divisor);
 
-  // Relative derivatives of Rt = ratio / (rt Rp), and from them those of its square root x.
+  // Relative derivatives of Rt = ratio / (rt Rp); from them those of its square root x.
   const x = Math.sqrt(ratio / (rt * rp));
   const xDc = (x / 2) * (1 / ratio - (rpDdivisor * divisorDratio) / rp) * (1 / C3515);
   const xDt = (x / 2) * (-rtDt / rt - (rpDdivisor * divisorDt) / rp) * T68_PER_T90;

@@ -6,7 +6,7 @@ import { checkScenario } from "./checkScenario.js";
 import { oceans } from "./oceans.js";
 import { type CompleteScenario, type Scenario, usualLaboratory } from "./scenario.js";
 
-/** @throws BadInput where a field is misspelt or missing, RangeError where a value cannot be */
+/** @throws BadInput if a field is misspelt or missing, RangeError if a value cannot be */
 export function completed(scenario: Scenario): CompleteScenario {
   checkFields(scenario);
   const ocean = scenario.ocean ?? "open-ocean";

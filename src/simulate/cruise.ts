@@ -24,7 +24,7 @@ const invented =
 /**
  * Simulate a cruise. The same scenario gives the same cruise, to the last digit; a changed event leaves the
  * noise of everything else as it was.
- * @throws BadInput where a field of the scenario is misspelt or missing, RangeError where a value cannot be
+ * @throws BadInput if a field of the scenario is misspelt or missing, RangeError if a value cannot be
  */
 export function simulateCruise(scenario: Scenario): SimulatedCruise {
   const complete = completed(scenario);

@@ -25,7 +25,7 @@ export interface FilmGrowth {
   readonly cell: CellName;
   /** The first cast before which it has grown; 1 is as 2, for nothing precedes the first cast. */
   readonly fromCast: number;
-  /** The last cast before which it has grown; to the end of the cruise where absent. */
+  /** The last cast before which it has grown; to the end of the cruise if absent. */
   readonly untilCast?: number;
   /** Negative. */
   readonly ppmPerDay: number;
@@ -128,7 +128,7 @@ export interface Misalignment {
   readonly kind: "misalignment";
   readonly cells: readonly CellName[];
   readonly fromCast: number;
-  /** To the end of the cruise where absent. */
+  /** To the end of the cruise if absent. */
   readonly untilCast?: number;
   /** Positive where conductivity comes later; several add up. */
   readonly seconds: number;
@@ -138,7 +138,7 @@ export interface Misalignment {
 export interface Cleaning {
   readonly kind: "cleaning";
   readonly afterCast: number;
-  /** All cells of the package where absent. */
+  /** All cells of the package if absent. */
   readonly cells?: readonly CellName[];
   readonly intensity: Exclude<IntensityName, "exchange">;
   /** Share of the film that stays, 0 to 1: the truth, not in the record. */
@@ -152,7 +152,7 @@ export interface ReadingInAir {
   readonly cell: CellName;
   readonly rinsed: boolean;
   readonly drained: boolean;
-  /** What water left in the cell adds, uS/cm: the truth, not in the record. 0 where absent. */
+  /** What water left in the cell adds, uS/cm: the truth, not in the record. 0 if absent. */
   readonly water_microsiemens_cm?: number;
 }
 

@@ -13,22 +13,22 @@ export interface Averages {
 export interface TimeSeries {
   readonly kind: "time-series";
   readonly rate_Hz: number;
-  /** Amplitude of the package's own up and down, dbar; 0.5 where absent. */
+  /** Amplitude of the package's own up and down, dbar; 0.5 if absent. */
   readonly shipHeave_dbar?: number;
-  /** Seconds at the soak depth of 10 dbar before the lowering; 120 where absent. */
+  /** Seconds at the soak depth of 10 dbar before the lowering; 120 if absent. */
   readonly soak_s?: number;
-  /** Scans in air before and after each cast; none where absent. */
+  /** Scans in air before and after each cast; none if absent. */
   readonly deck?: { readonly before?: TimeInAir; readonly after?: TimeInAir };
 }
 
 /** A package on deck, its cells in air. What water in a cell adds to its reading is given in uS/cm. */
 export interface TimeInAir {
   readonly seconds: number;
-  /** What runs out of the cell adds so much at first; 0 where absent. */
+  /** What runs out of the cell adds so much at first; 0 if absent. */
   readonly draining_microsiemens_cm?: number;
-  /** Time in which that falls to 1/e, s; 10 where absent. */
+  /** Time in which that falls to 1/e, s; 10 if absent. */
   readonly draining_s?: number;
-  /** What stays on the wall adds so much on average, each cast and cell its own; 0 where absent. */
+  /** What stays on the wall adds so much on average, each cast and cell its own; 0 if absent. */
   readonly left_microsiemens_cm?: number;
 }
 
@@ -62,7 +62,7 @@ export interface Scenario {
   readonly sampling?: Averages | TimeSeries;
   readonly hoursBetweenCasts?: number;
   readonly laboratory?: Partial<Laboratory>;
-  /** What a sound cell reads besides the truth, ppm: what its calibration left. 0 where absent. */
+  /** What a sound cell reads besides the truth, ppm: what its calibration left. 0 if absent. */
   readonly calibrationResidual_ppm?: Readonly<Partial<Record<CellName, number>>>;
   readonly events?: readonly SimulatedEvent[];
 }

@@ -15,7 +15,7 @@ export interface CastTruth {
 /** One for each cast, in order. */
 export type Truth = readonly CastTruth[];
 
-/** @throws RangeError where the scenario cannot be */
+/** @throws RangeError if the scenario cannot be */
 export function truthOf(scenario: Scenario): Truth {
   const complete = completed(scenario);
   const histories = complete.cells.map((cell) => [cell, historyOf(complete, cell)] as const);

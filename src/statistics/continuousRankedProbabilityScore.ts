@@ -3,11 +3,11 @@ import type { Mixture } from "./mixture.js";
 import { normalCdf, normalPdf } from "./normal.js";
 
 /**
- * The integral over x of (F(x) - [observed <= x])^2, F being the forecast's distribution function: 0 for a sure and
- * right forecast, |error| for a sure and wrong one; less is better [GneitingRaftery2007]. In closed form
- * [GrimitEtAl2006]: E|X - observed| - E|X - X'| / 2, X and X' independent draws of the forecast.
- * @param forecast weights that sum to one; a component of no variance is a certainty
- * @returns in the unit of the observed value; NaN where that is NaN
+ * The integral over x of (F(x) - [observed <= x])^2, where F is the distribution function of the forecast. It is 0 for a
+ * certain and right forecast and |error| for a certain and wrong one; less is better [GneitingRaftery2007]. In closed form
+ * [GrimitEtAl2006]: E|X - observed| - E|X - X'| / 2, with X and X' independent draws of the forecast.
+ * @param forecast weights that sum to one; a component without variance is a certainty
+ * @returns in the unit of the observed value; NaN if that is NaN
  */
 export function continuousRankedProbabilityScore(forecast: Mixture, observed: number): number {
   let score = 0;

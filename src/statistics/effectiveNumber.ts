@@ -1,4 +1,4 @@
-// The number of equal weights that would count as much as these.
+// The effective number of independent values for given weights.
 
 /** (sum of weights)^2 / sum of squares [Kish1965]; 0 for none. */
 export function effectiveNumber(weights: readonly number[]): number {

@@ -1,14 +1,14 @@
 // Weighted linear least squares by Householder's QR, with the covariance of the coefficients. Rows are scaled by their
-// weights, columns to unit length, and rank is judged by the diagonal of R.
+// weights, columns to unit length. The diagonal of R decides the rank.
 import { dot } from "./orthonormal.js";
 import { triangularise } from "./triangularise.js";
 
 export interface LeastSquaresFit {
-  /** One a column of the design. */
+  /** One for each column of the design. */
   readonly coefficients: readonly number[];
   /** Covariance of the coefficients for unit weight, in rows; multiply by the variance of unit weight. */
   readonly covariance: readonly (readonly number[])[];
-  /** Observed minus fitted, one a row, unweighted. */
+  /** Observed minus fitted, one for each row, unweighted. */
   readonly residuals: readonly number[];
   /** Weighted sum of squared residuals. */
   readonly weightedSumOfSquares: number;
@@ -21,9 +21,9 @@ const rankTolerance = 1e-13;
 /**
  * Fit y = X b by weighted least squares.
  * @param design  rows of X, all of one length
- * @param y       one observation a row
- * @param weights one a row, 1/variance; all 1 where absent
- * @returns the fit, or undefined where rows are fewer than columns or the columns depend on each other
+ * @param y       one observation for each row
+ * @param weights one for each row, 1/variance; all 1 if absent
+ * @returns the fit; undefined if there are fewer rows than columns or the columns are dependent
  * Checked against NIST StRD (linear regression).
  */
 export function leastSquares(
@@ -34,7 +34,7 @@ export function leastSquares(
   const columns = design[0]?.length ?? 0;
   if (columns === 0 || design.length < columns) return undefined;
   const root = design.map((_, i) => Math.sqrt(weights?.[i] ?? 1));
-  // Columns are brought to unit length first, so that rank does not depend on units.
+  // Columns are scaled to unit length first, so that the rank does not depend on units.
   const scaled = Array.from({ length: columns }, (_, j) =>
     Float64Array.from(design, (row, i) => row[j]! * root[i]!),
   );
@@ -74,7 +74,7 @@ export function leastSquares(
   };
 }
 
-/** Solve R x = b, R the upper triangle of these columns. */
+/** Solve R x = b, where R is the upper triangle of these columns. */
 function backSubstituted(upper: readonly Float64Array[], b: ArrayLike<number>): readonly number[] {
   const x = upper.map((_, i) => b[i]!);
   for (let j = upper.length - 1; j >= 0; j--) {

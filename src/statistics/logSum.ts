@@ -1,11 +1,11 @@
-// Sums of numbers that are given by their natural logarithms, too small or too large to be written out.
+// Sums of numbers given by their natural logarithms, too small or too large for a double.
 
 /** Terms this far below the greatest add nothing. */
 const nothing = -40;
 
 /**
- * @param shares what each counts; once where absent
- * @returns the natural logarithm of the sum; minus infinity of nothing
+ * @param shares factor of each number; 1 if absent
+ * @returns the natural logarithm of the sum; minus infinity without numbers
  */
 export function logSum(logs: ArrayLike<number>, shares?: ArrayLike<number>): number {
   let most = Number.NEGATIVE_INFINITY;

@@ -1,4 +1,4 @@
-// A mixture of normal distributions: its moments, its probabilities, its quantiles.
+// A mixture of normal distributions: moments, probabilities and quantiles.
 import { normalCdf, normalPdf, normalQuantile } from "./normal.js";
 
 export interface NormalComponent {
@@ -35,12 +35,12 @@ export function mixtureBeyond(mixture: Mixture, limit: number): number {
   return Math.min(1, Math.max(0, 1 - mixtureCdf(mixture, limit) + mixtureCdf(mixture, -limit)));
 }
 
-/** So many of Newton's steps that leave more than half of the range are followed by a halving. */
+/** If this many Newton steps leave more than half of the range, one bisection follows. */
 const patience = 3;
 
 /**
- * The value that is exceeded with probability 1 - p, to 1e-9 of the range: by Newton's steps, or halving where they lead
- * out or not on.
+ * The value that is exceeded with probability 1 - p, to 1e-9 of the range: by Newton steps, or by bisection if these leave
+ * the range or do not converge.
  */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
   const present = mixture.filter(({ weight }) => weight > 0);
@@ -55,7 +55,7 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     const over = mixtureCdf(present, here) - p;
     if (over < 0) low = here;
     else high = here;
-    // A little too far, so that the quantile comes to lie between two values and not always on the same side of them.
+    // Slightly too far, so that the quantile lies between two values and not always on the same side of them.
     const newton = here - over / mixturePdf(present, here) - (Math.sign(over) * enough) / 2;
     const middle = (low + high) / 2;
     if (middle === low || middle === high) break;
@@ -66,7 +66,7 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
   return (low + high) / 2;
 }
 
-/** Probability density at x; nothing of what is certain. */
+/** Probability density at x; components without variance are excluded. */
 function mixturePdf(mixture: Mixture, x: number): number {
   return mixture.reduce((sum, { weight, mean, variance }) => {
     if (!(variance > 0)) return sum;

@@ -1,6 +1,6 @@
-// The standard normal distribution, to about the last digits of double precision, in both tails.
-// Its distribution function by the rational approximations of [Cody1969] for erf and erfc, its quantile by
-// those of [Wichura1988] (algorithm AS 241, PPND16). Checked against scipy in fixtures/normal.
+// The standard normal distribution, to about the last digits of double precision, in both tails. The distribution function
+// uses the rational approximations of [Cody1969] for erf and erfc. The quantile uses those of [Wichura1988] (algorithm AS
+// 241, PPND16). Checked against scipy in fixtures/normal.
 
 import { centre, erfNearZero, far, farTail, middle, nearTail } from "./coefficientsNormal.js";
 
@@ -24,9 +24,9 @@ export function normalCdf(x: number): number {
 }
 
 /**
- * Logarithm of the probability of a value at most x, for tails too far out to be a number.
- * Below -30 by the first terms of the asymptotic series of Mills' ratio, 1 - 1/x^2 + 3/x^4 ([AbramowitzStegun1964],
- * 26.2.12), there right to 1e-8 of itself.
+ * Logarithm of the probability of a value at most x, for tails whose probability underflows. Below -30 it uses the first
+ * terms of the asymptotic series of Mills' ratio, 1 - 1/x^2 + 3/x^4 ([AbramowitzStegun1964], 26.2.12), with a relative
+ * error of 1e-8 there.
  */
 export function normalLogCdf(x: number): number {
   if (!(x < -30)) return Math.log(normalCdf(x));
@@ -75,7 +75,7 @@ function erfcFar(x: number): number {
   return (exponential(x) * (1 / Math.sqrt(Math.PI) - correction)) / x;
 }
 
-/** exp(-x^2), with x split so that the rounding of x^2 is not magnified. */
+/** exp(-x^2), where x is split so that the rounding of x^2 is not magnified. */
 function exponential(x: number): number {
   const coarse = Math.trunc(x * 16) / 16;
   return Math.exp(-coarse * coarse) * Math.exp(-(x - coarse) * (x + coarse));

@@ -1,5 +1,5 @@
-// Linear terms with normal priors made orthonormal, so that each further term is compared with all of them by plain
-// inner products. Gram-Schmidt on the stacked matrix [X; P^-1/2], P the prior variances.
+// Make linear terms with normal priors orthonormal, so that plain inner products compare each further term with all of
+// them. Gram-Schmidt on the stacked matrix [X; P^-1/2], where P are the prior variances.
 
 /** One linear term of a model. */
 export interface PriorTerm {
@@ -11,7 +11,7 @@ export interface PriorTerm {
 export interface Orthonormal {
   /** Combinations u of the columns with <u, u'> + (prior part) = 1 for u = u', else 0. */
   readonly units: readonly Float64Array[];
-  /** By unit, the factor of each term in it. */
+  /** For each unit, the factor of each term in it. */
   readonly factors: readonly Float64Array[];
   /** Natural logarithm of prior over posterior standard deviation of the factors, summed with its sign: at most 0. */
   readonly log: number;

@@ -1,5 +1,5 @@
-// Which of a few values with very different errors most others contradict. If one or two outweigh all others, a weighted centre
-// follows them, right or wrong. So values are counted instead of weighted.
+// Find values, among a few with very different errors, that the majority contradicts. If one or two outweigh all others, a
+// weighted centre follows them, right or wrong. So values are counted instead of weighted.
 
 /** Fewest values that make a majority. */
 const leastToAgree = 3;
@@ -7,9 +7,9 @@ const leastToAgree = 3;
 /**
  * @param values of one quantity
  * @param sigma  standard deviation of each, in their unit
- * @param beyond how many standard deviations away a value no longer agrees
- * @returns for each value 0, or where it disagrees with what most agree on, how far it is from that, in its standard
- *   deviations; 0 for all where fewer than three agree, or as many on something else
+ * @param beyond number of standard deviations at which a value disagrees
+ * @returns 0 for each value that agrees with the majority, otherwise its distance from it in its standard deviations; 0 for
+ *   all if fewer than three agree, or if as many agree on another value
  */
 export function outvoted(
   values: readonly number[],

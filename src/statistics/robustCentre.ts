@@ -1,19 +1,19 @@
-// The median and quantiles of a column with gaps. Medians of typed arrays are needed by the thousand and are found
-// here; quantiles are left to simple-statistics, which takes neither typed arrays in its types nor NaN in its data.
+// The median and quantiles of a column with gaps. Thousands of medians of typed arrays are needed, so they are computed
+// here. Quantiles use simple-statistics, which takes neither typed arrays in its types nor NaN in its data.
 import { quantile as quantileOfNumbers } from "simple-statistics";
 
-/** Where values are put in order. */
+/** Work array in which values are sorted. */
 let scratch = new Float64Array(1024);
 
-/** So few values are put in order one by one, which is quicker than to choose where to divide them. */
+/** This few values are sorted directly, which is quicker than choosing a pivot. */
 const few = 24;
 
-/** @returns the median of the finite values, NaN where there is none */
+/** @returns the median of the finite values, NaN if there are none */
 export function median(values: ArrayLike<number>): number {
   return middleOf(finite(values));
 }
 
-/** @returns the median distance from `centre` of the finite ones among the first values, NaN where there is none */
+/** @returns the median distance from `centre` of the finite ones among the first values, NaN if there are none */
 export function medianDeviation(values: ArrayLike<number>, centre: number, count: number): number {
   if (count > scratch.length) scratch = new Float64Array(2 * count);
   let finite = 0;
@@ -24,7 +24,7 @@ export function medianDeviation(values: ArrayLike<number>, centre: number, count
   return middleOf(finite);
 }
 
-/** The median of the first values of `scratch`, which are put out of order. */
+/** The median of the first values of `scratch`, whose order is changed. */
 function middleOf(count: number): number {
   if (count < 2) return count === 1 ? scratch[0]! : Number.NaN;
   const middle = count >> 1;
@@ -38,14 +38,14 @@ function middleOf(count: number): number {
 
 /**
  * @param p probability, 0 to 1
- * @returns the quantile of the finite values, NaN where there is none
+ * @returns the quantile of the finite values, NaN if there are none
  */
 export function quantile(values: ArrayLike<number>, p: number): number {
   const count = finite(values);
   return count === 0 ? Number.NaN : quantileOfNumbers(Array.from(scratch.subarray(0, count)), p);
 }
 
-/** Copies the values that are present to the beginning of `scratch`, and returns how many they are. */
+/** Copies the finite values to the beginning of `scratch`, and returns their number. */
 function finite(values: ArrayLike<number>): number {
   if (values.length > scratch.length) scratch = new Float64Array(2 * values.length);
   let count = 0;
@@ -57,8 +57,8 @@ function finite(values: ArrayLike<number>): number {
 }
 
 /**
- * Hoare's selection: bring to `middle` the value that would be there in order, with none greater before it and none
- * less behind it, among the first values of `scratch`.
+ * Hoare's selection: move to `middle` the value that sorting would put there, among the first values of `scratch`, with
+ * none greater before it and none less behind it.
  */
 function divideAt(middle: number, count: number): void {
   let low = 0;
@@ -80,7 +80,7 @@ function divideAt(middle: number, count: number): void {
   }
 }
 
-/** By insertion, the first values of `scratch`. */
+/** Insertion sort of the first values of `scratch`. */
 function sortFew(count: number): void {
   for (let i = 1; i < count; i++) {
     const value = scratch[i]!;

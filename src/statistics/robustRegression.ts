@@ -18,7 +18,7 @@ export function biweight(z: number): number {
  * @param design rows of X
  * @param y      one observation a row
  * @param sigma  standard deviation of each row's ordinary error, units of y
- * @returns the last weighted fit, or undefined where too few rows keep weight to determine it
+ * @returns the last weighted fit, or undefined if too few rows keep weight to determine it
  */
 export function robustRegression(
   design: readonly (readonly number[])[],

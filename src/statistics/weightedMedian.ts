@@ -1,6 +1,6 @@
 // The weighted median: half of the weight lies on either side. Breakdown point one half.
 
-/** @returns the weighted median of the finite values, NaN where there is none */
+/** @returns the weighted median of the finite values, NaN if there is none */
 export function weightedMedian(values: readonly number[], weights: readonly number[]): number {
   const order = values
     .map((_, i) => i)

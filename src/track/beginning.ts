@@ -1,5 +1,5 @@
-// How a cell may begin: sound, with an old calibration, already fouled, answering to pressure. The same when a cell is
-// exchanged in mid-cruise, or its calibration is replaced.
+// The states in which a cell may begin: sound, with an old calibration, already fouled, or with a pressure response. The
+// same states are possible after a cell is exchanged or calibrated in mid-cruise.
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { goodBeginning, goodClean_ppm } from "../causes/limits.js";
@@ -12,7 +12,7 @@ import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
 import { type CellStory, retold, type Since } from "../model/story.js";
 
-/** A sound cell reads zero in air to within this, uS/cm (judgement). */
+/** The zero reading in air of a sound cell, standard deviation, uS/cm (judgement). */
 const offsetSd = 0.1;
 
 interface Way {
@@ -20,7 +20,10 @@ interface Way {
   readonly told: CellStory;
 }
 
-/** Every way in which a cell may begin; with what earlier cruises taught of it, as another cell and as the one that was seen. */
+/**
+ * Every state in which a cell may begin. With results of earlier cruises, each state comes twice: for another cell, and for
+ * the cell that was seen.
+ */
 function waysOf(since: Since, carried: Carried | undefined): readonly Way[] {
   return causes.flatMap(({ beginnings, begun }) =>
     beginnings.flatMap((usual): readonly Way[] => {
@@ -30,14 +33,14 @@ function waysOf(since: Since, carried: Carried | undefined): readonly Way[] {
       const same = asCarried(usual, carried);
       return [
         { beginning: other, told },
-        // Beside what was seen such a beginning says nothing: the cell is as it was.
+        // Earlier cruises have measured all that this state is about, so it adds no event: the cell is as it was.
         { beginning: same, told: settles(usual, carried) ? {} : told },
       ];
     }),
   );
 }
 
-/** Whether a beginning is of nothing but clean gain and pressure response, and both were seen. */
+/** Whether a beginning concerns only clean gain and pressure response, and earlier cruises measured both. */
 function settles({ filmSd, offsetSd, thermometerSd }: Beginning, { clean }: Carried): boolean {
   return (
     clean !== undefined &&
@@ -47,7 +50,7 @@ function settles({ filmSd, offsetSd, thermometerSd }: Beginning, { clean }: Carr
   );
 }
 
-/** Every hypothesis, once for every way in which the cell may begin. */
+/** Combine every hypothesis with every state in which the cell may begin. */
 export function begin(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
@@ -67,10 +70,13 @@ export function begin(
   );
 }
 
-/** What two cells that begin alike differ by: a sound cell's own, ppm, and a share of the film (judgement). */
+/**
+ * Standard deviation of the difference of two cells that begin alike: clean gain, ppm, and film as a share of its size
+ * (judgement).
+ */
 const ownOfEach = { clean_ppm: goodClean_ppm, filmShare: 0.4 };
 
-/** The cells of a package as a cruise begins: each by itself, or both off alike. */
+/** The cells of a package at the start of a cruise: independent, or both off by a common amount. */
 export function beginCruise(
   layout: Layout,
   start: Hypothesis,
@@ -100,7 +106,9 @@ export function beginCruise(
 
 type Alike = Extract<Step, { kind: "begin-alike" }>;
 
-/** A film that both met may be on cells whose clean gains were seen, or on one of them. */
+/**
+ * A film that both cells met may be on cells whose clean gains are known from earlier cruises, on one of them or on both.
+ */
 function alikeSteps(
   beginning: Beginning,
   first: Carried | undefined,
@@ -131,7 +139,7 @@ function alikeSteps(
   return steps;
 }
 
-/** In place. */
+/** Changes `state` in place. */
 export function performBegin(
   layout: Layout,
   state: Gaussian,
@@ -140,7 +148,7 @@ export function performBegin(
   return draw(layout, state, cell, beginning);
 }
 
-/** In place: both cells of a package of two. */
+/** Changes `state` in place, for both cells of a package of two. */
 export function performBeginAlike(
   layout: Layout,
   state: Gaussian,
@@ -161,7 +169,7 @@ export function performBeginAlike(
   return Math.log(prior);
 }
 
-/** In place. */
+/** Changes `state` in place. */
 function draw(layout: Layout, state: Gaussian, cell: CellName, beginning: Beginning): number {
   const { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd } = beginning;
   const { cleanMean = 0, pressureMean = 0 } = beginning;

@@ -1,4 +1,4 @@
-// What the hypotheses say of one cell, to be read without knowing how the state vector is laid out.
+// The posterior of one cell, readable without knowledge of the layout of the state vector.
 import { group } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { CauseName } from "../causes/index.js";
@@ -15,24 +15,26 @@ export interface CellView {
   /** The gain at atmospheric pressure as a leg begins (down) or ends (up), ppm. */
   readonly gain: (leg: LegName) => Mixture;
   /**
-   * What all that the model holds makes of the reading in given water, as a gain, ppm: gain, pressure response, offset and
-   * thermometer together. Where two of them cancel in the data, their sum is what is known.
+   * The total error of a reading in given water, as a gain, ppm: gain, pressure response, offset and thermometer together.
+   * Where two of them cancel in the data, only their sum is known.
    */
   readonly errorIn: (leg: LegName, water: WaterRead) => Mixture;
   readonly cleanGain: () => Mixture;
-  /** As the up leg ended, ppm. */
+  /** Film at the end of the up leg, ppm. */
   readonly film: () => Mixture;
-  /** ppm per 1000 dbar. */
+  /** Unit: ppm per 1000 dbar. */
   readonly pressureResponse: () => Mixture;
-  /** mK. */
+  /** Unit: mK. */
   readonly thermometer: () => Mixture;
-  /** uS/cm. */
+  /** Unit: uS/cm. */
   readonly offset: () => Mixture;
-  /** Most probable first, summing to the weight of the hypotheses. */
+  /** Probability of each cause, most probable first; the sum is the weight of the hypotheses. */
   readonly causes: () => ReadonlyMap<CauseName, number>;
-  /** The same over those hypotheses that give one cause, their weights scaled to sum to one; undefined where none does. */
+  /**
+   * The same view of the hypotheses that give one cause, with weights scaled to sum to one; undefined if there are none.
+   */
   readonly given: (cause: CauseName) => CellView | undefined;
-  /** The probability that something holds in the story of the cell. */
+  /** The probability that a condition holds in the story of the cell. */
   readonly probabilityOf: (holds: (story: CellStory) => boolean) => number;
   /** Each hypothesis's story of the cell, its cause and its weight. */
   readonly stories: () => readonly {
@@ -85,7 +87,7 @@ export function cellView(
   };
 }
 
-/** Hypotheses by the cause that they give for the state of a cell. */
+/** Group hypotheses by the cause that they give for the state of a cell. */
 export function byCause(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
@@ -102,14 +104,14 @@ export interface FilmComponent {
   readonly filmMean_ppm: number;
   readonly cleanVariance: number;
   readonly filmVariance: number;
-  /** Of clean gain and film. */
+  /** Covariance of clean gain and film. */
   readonly covariance: number;
-  /** What the film gains by the next station; negative as it grows. */
+  /** Change of the film until the next station; negative if it grows. */
   readonly growthMean_ppm: number;
   readonly growthVariance: number;
 }
 
-/** Clean gain, film and its growth over some days, hypothesis by hypothesis. */
+/** Clean gain, film and film growth over some days, for each hypothesis. */
 export function filmComponents(
   layout: Layout,
   hypotheses: readonly Hypothesis[],

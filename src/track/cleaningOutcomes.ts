@@ -1,5 +1,5 @@
-// What past cleanings turned out to leave of a film, from the casts before and after them: what a cell's own
-// record has to teach. The tracker follows the film with the priors; this reads off what became of it.
+// How much of a film past cleanings left, estimated from the casts before and after them. This is the cell's own record.
+// The tracker follows the film with the priors; this file reads the results.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
 import type { CleaningOutcome } from "../model/recovery.js";
@@ -10,38 +10,41 @@ import { shareBetween } from "./shareBetween.js";
 
 /** A cleaning and what it left, with where it stands in the cruise. */
 export interface SeenCleaning extends CleaningOutcome {
-  /** The cast it followed. */
+  /** The cast before the cleaning. */
   readonly afterCast: string;
   /**
-   * The latest cast that told something new of it: the first that told of it, or one that contradicted what was told.
-   * Absent while a film is less probable than 0.5.
+   * The latest cast that gave new information: the first estimate, or one that contradicts the estimate before. Absent
+   * while the probability of a film is below 0.5.
    */
   readonly toldInCast?: string;
 }
 
-/** A share of which no more is known than that it lies between none and all is uniform, of this standard deviation: mathematics. */
+/** Standard deviation of a uniform distribution from 0 to 1: an unknown share (mathematics). */
 const nothingKnown = 1 / Math.sqrt(12);
-/** A film less probable than this through a cleaning teaches nothing (judgement). */
+/** If the film had a smaller probability than this, the cleaning teaches nothing (judgement). */
 const leastFilm = 0.05;
-/** An outcome is reported where the film was at least this probable (judgement: more likely than not). */
+/** Report an outcome only if the film had at least this probability (judgement: more likely than not). */
 const worthTelling = 0.5;
-/** A share is reported again once it is this many standard deviations from the last report (judgement). */
+/** Report a share again once it differs by this many standard deviations from the last report (judgement). */
 const contradicted = 2;
-/** Rinses follow each cast: beyond so many casts the next ones say no more of it (judgement: cost). */
+/**
+ * A rinse follows every cast: only this many casts after it are used, because later ones add no information (judgement:
+ * cost).
+ */
 const castsForRinse = 3;
 
 type Told = Pick<CleaningOutcome, "retained" | "filmProbability">;
 
-/** What was told of a cleaning from the casts up to one: plain values. */
+/** The estimate for a cleaning, from the casts up to one cast: plain data. */
 export interface ToldFrom {
-  /** Index of the cast before the cleaning, and of the last cast that was looked at. */
+  /** Index of the cast before the cleaning, and of the last cast that was used. */
   readonly before: number;
   readonly last: number;
-  /** Absent where nothing could be told. */
+  /** Absent if no estimate was possible. */
   readonly told?: Told;
 }
 
-/** What was held of the films of one cell, cast by cast. */
+/** The film estimates of one cell, cast by cast. */
 interface CellRecord {
   /** The casts as they were given to the filter, in order. */
   readonly inputs: readonly PastCast[];
@@ -49,11 +52,11 @@ interface CellRecord {
 }
 
 /**
- * The share of the film that each cleaning of a cell left, told from the casts up to one and from none later: from all
- * casts after it, up to the next cleaning. Cleanings with no observation of the cell between them count as one, the
- * hardest. Nothing is said where the share is known no better than a share drawn at random.
- * @returns what is to be told when the newest cast of a record has come up, in order of time; an exchange of the cell
- *   with a share of 0. Of a record that grows cast by cast, what does not change with later casts is computed once.
+ * The share of the film that each cleaning of a cell left. It is estimated from all casts after the cleaning, up to the
+ * next cleaning, and from no cast later than the newest of the record. Cleanings without an observation of the cell between
+ * them count as one, the hardest. A share that is no better known than a random one is not returned.
+ * @returns the estimates as of the newest cast, in order of time; an exchange of the cell has a share of 0. Estimates that
+ *   later casts cannot change are computed once and kept in `known`.
  */
 export function cleaningOutcomes(
   cell: CellName,
@@ -81,7 +84,7 @@ export function cleaningOutcomes(
       const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
       return [{ ...at, toldInCast: inputs[after]!.cast, ...nothing }];
     }
-    // What is done next changes the film again, a rinse hardly.
+    // The next cleaning changes the film again; a rinse hardly does.
     const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
     const furthest = intensity === "rinse" ? after + castsForRinse : Number.POSITIVE_INFINITY;
     const last = Math.min(until, next?.before ?? until, furthest);
@@ -94,15 +97,15 @@ export function cleaningOutcomes(
   });
 }
 
-/** What has been told of one cell so far; `cleaningOutcomes` adds to it. */
+/** The estimates for one cell so far; `cleaningOutcomes` adds to it. */
 export type OutcomesKnown = Map<string, ToldFrom>;
 
-/** From what was put away. */
+/** Rebuild the estimates from stored data. */
 export function outcomesKnown(told: readonly ToldFrom[]): OutcomesKnown {
   return new Map(told.map((one) => [`${one.before} ${one.last}`, one]));
 }
 
-/** Index of the latest cast that told something new. */
+/** Index of the latest cast that gave new information. */
 function lastTelling(
   first: number,
   last: number,
@@ -141,7 +144,7 @@ function toldOf(films: readonly FilmThrough[]): Told | undefined {
     : undefined;
 }
 
-/** A rinse is credited only where it is more probable that it took the film off than that nothing happened. */
+/** Credit a rinse only if "it removed the film" is more probable than "nothing happened". */
 function rinsed(films: readonly FilmThrough[]): Told | undefined {
   const told = toldOf(films);
   if (told === undefined) return undefined;
@@ -160,7 +163,7 @@ function gapsOf(inputs: readonly PastCast[], cell: CellName): readonly Gap[] {
           .filter((event) => event.cell === undefined || event.cell === cell)
           .map(({ action }) => ({ action, cast })),
       );
-    // A new calibration begins the tracker's knowledge of the clean gain anew: nothing to hold a film against.
+    // A new calibration makes the clean gain unknown again, so the film before and after it cannot be compared.
     if (done.some(({ action }) => action === "calibration")) return [];
     const hardest = intensityNames.findLast((name) => done.some(({ action }) => action === name));
     if (hardest === undefined) return [];

@@ -1,11 +1,11 @@
-// Many observations of a few coefficients, reduced by QR to as few rows of the same likelihood: the filter updates
-// hundreds of proposals on every cast, and bottles and layers outnumber what they can tell apart.
+// Reduce many observations of a few coefficients by QR to a few rows with the same likelihood. The filter updates hundreds
+// of proposals on every cast, and there are many more bottles and layers than coefficients.
 import type { Rows } from "../model/rows.js";
 import { triangularise } from "../statistics/triangularise.js";
 
 /**
- * The same likelihood in fewer rows, exactly, for errors that are independent and normal.
- * @returns the rows as they are where they are already few
+ * The same likelihood in fewer rows; exact for independent normal errors.
+ * @returns the given rows if they are already few
  */
 export function compress(given: Rows): Rows {
   const { rows, values, variances } = given;

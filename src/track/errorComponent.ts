@@ -1,5 +1,5 @@
-// What a cell and its thermometer read wrong by on a cast, as smoothing leaves it: gain, response to pressure, thermometer
-// and offset with their covariance, for where two of them cancel in the data only their sum is known.
+// The errors of a cell and its thermometer on a cast after smoothing: gain, pressure response, thermometer and offset, with
+// their covariance. Where two of them cancel in the data, only their sum is known.
 import type { CellName, LegName } from "../cast/cast.js";
 import { besideTheGain, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
 import type { Layout } from "../model/layout.js";
@@ -19,7 +19,7 @@ export interface ErrorComponent extends ErrorMoments {
   readonly weight: number;
 }
 
-/** The rows that smoothing keeps of a cell and a cast: the gain of either leg, then what adds to it. */
+/** The rows that smoothing keeps for a cell and a cast: the gain of each leg, then the other error terms. */
 export function smoothedRows(layout: Layout, cell: CellName): readonly Float64Array[] {
   return [
     gainRow(layout, cell, "down"),
@@ -30,7 +30,7 @@ export function smoothedRows(layout: Layout, cell: CellName): readonly Float64Ar
   ];
 }
 
-/** @param block of the cast, which of those that `smoothedRows` made */
+/** @param block index of the cell: which block of rows from `smoothedRows` */
 export function errorComponent(
   { mean, covariance, block: size }: Entries,
   block: number,
@@ -45,7 +45,7 @@ export function errorComponent(
   };
 }
 
-/** What each of `errorTerms` makes of a reading in given water, as a gain, ppm per unit. */
+/** The effect of one unit of each of `errorTerms` on a reading in given water, as a gain, ppm per unit. */
 export function errorWeights({ pressure_dbar, ...water }: WaterRead): readonly number[] {
   const { perMillikelvin, perMicrosiemens } = besideTheGain({ pressure_dbar, water });
   return [1, pressure_dbar / 1000, perMillikelvin, perMicrosiemens];

@@ -1,5 +1,5 @@
-// The process noise by maximum likelihood, with priors that keep it near the usual while the cruise is short: the
-// noise under which the evidence so far was most probable along the most probable history [DurbinKoopman2012].
+// The process noise by maximum likelihood. Priors keep it near the usual values while the cruise is short. The likelihood
+// is that of the evidence so far, given the most probable history [DurbinKoopman2012].
 import type { Layout } from "../model/layout.js";
 import { cleanNoise, type Noise } from "../model/noise.js";
 import { type Path, wholePath } from "../model/path.js";
@@ -9,20 +9,23 @@ import { logDensityAlong } from "./logDensityAlong.js";
 interface Parameter {
   readonly usual: number;
   /**
-   * Standard deviation of the logarithm of a cruise's own over the usual (judgement: laboratories and frames differ by
-   * some tens of per cent, some by twice as much).
+   * Standard deviation of ln(noise of this cruise / usual noise) (judgement: laboratories and frames differ by some tens of
+   * per cent, some by twice as much).
    */
   readonly logSd: number;
   readonly get: (noise: Noise) => number;
   readonly scaled: (noise: Noise, factor: number) => Noise;
 }
 
-/** Steps of the logarithm tried to either side, coarse first (judgement: the last is finer than any estimate). */
+/**
+ * Steps of the logarithm that the search tries in both directions, coarse first (judgement: the last is finer than any
+ * estimate).
+ */
 const steps = [0.6, 0.3, 0.15];
 
 /**
- * @param path the updates of the most probable hypothesis, as far back as they are kept
- * @param from where the search begins: the noise held so far
+ * @param path the stored updates of the most probable hypothesis
+ * @param from start of the search: the noise estimate so far
  */
 export function estimateNoise(layout: Layout, path: Path, from: Noise): Noise {
   const whole = wholePath(path);
@@ -41,7 +44,7 @@ export function estimateNoise(layout: Layout, path: Path, from: Noise): Noise {
         return { noise: other, value: logPosterior(other) };
       });
       const [down, up] = [tried[0]!.value, tried[1]!.value];
-      // The top of the parabola through the three, no further than one step.
+      // The maximum of the parabola through the three points, at most one step away.
       const bend = down + up - 2 * best;
       const top = bend < 0 ? (0.5 * (down - up)) / bend : 0;
       const change = step * Math.max(-1, Math.min(1, top));

@@ -8,38 +8,38 @@ import type { PastCast } from "./pastCast.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
 import { daysBetween } from "./tracked.js";
 
-/** Two casts that observed the cell, one after the other, with a cleaning of it between. */
+/** Two successive casts that observed the cell, with a cleaning of it between them. */
 export interface Gap {
   /** Indices of the casts. */
   readonly before: number;
   readonly after: number;
-  /** The hardest done between. */
+  /** The hardest cleaning between the two casts. */
   readonly intensity: IntensityName;
   readonly afterCast: string;
 }
 
 export interface FilmThrough {
-  /** Of all hypotheses; they sum to the probability that there was a film. */
+  /** Weight among all hypotheses; the weights sum to the probability of a film. */
   readonly weight: number;
   readonly before: GainAndClean;
-  /** The gain as the casts after it observed it, what was expected of the cleaning taken out. */
+  /** The gain as the casts after it observed it, without the prior expectation of the cleaning. */
   readonly after: Measured;
-  /** What the film grew by itself between the two, ppm, negative. */
+  /** Growth of the film between the two, ppm, negative. */
   readonly growth_ppm: number;
-  /** The hypothesis holds that a cleaning of the gap took the film off. */
+  /** Whether the hypothesis holds that a cleaning of the gap removed the film. */
   readonly cleanedOff: boolean;
 }
 
-/** Less is no film to speak of, and no cleaning can be judged by it: 10 ppm is 0.0004 in salinity (judgement). */
+/** Ignore smaller films, because no cleaning can be judged by them: 10 ppm is 0.0004 in salinity (judgement). */
 const leastFilm_ppm = 10;
 
 /**
- * Each hypothesis of the latest cast that still speaks of this film has its weight: what comes later decides between
- * them. A film that a later cast takes to be newer, and one after it does not, was that cast's mistake. The film after
- * the cleaning is that of the latest cast before the film is cleaned again or shed, so that one bad cast is outvoted.
- * @param order of the casts by id
- * @param casts what was held of the cell after each
- * @param last  index of the last cast that may be looked at
+ * Each hypothesis of the latest cast about this film counts with its weight, so later casts decide between them. If one
+ * cast takes the film to be newer and the next does not, the first was wrong. The film after the cleaning is taken from the
+ * latest cast before it is cleaned again or shed, so that one bad cast is outvoted.
+ * @param order index of each cast by its id
+ * @param casts film estimates of the cell after each cast
+ * @param last  index of the last cast that may be used
  */
 export function filmsThrough(
   inputs: readonly PastCast[],
@@ -53,7 +53,7 @@ export function filmsThrough(
   let told = last;
   while (told > gap.after && weightOf(casts[told]!.held.filter(newer)) >= 0.5) told--;
 
-  // How the cleanings between went, in the history of the film.
+  // The outcomes of the cleanings in the gap, in the history of this film.
   const went = ({ gone }: FilmStory) =>
     gone
       .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))
@@ -76,7 +76,7 @@ export function filmsThrough(
     const held = momentsHeld(alike(casts[until]!.held), "down");
     if (before === undefined || cleaned === undefined || held === undefined) return [];
     if (before.gain - before.clean > -leastFilm_ppm) return [];
-    // From leg to leg and from cast to cast.
+    // Process noise of the film: one step from leg to leg and one from cast to cast.
     const wander = filmNoise.usual ** 2 * (1 + 2 * (until - gap.after));
     const days = daysOver(inputs, gap.after - 1, until);
     const after = observedAlone(
@@ -102,9 +102,7 @@ export function filmsThrough(
   });
 }
 
-/**
- * Probability that the film in the cell now, if there is one, was there before a cleaning and was not taken off since.
- */
+/** Probability that a film now in the cell was there before a cleaning and has not been removed since. */
 export function sameFilmNow(
   order: ReadonlyMap<string, number>,
   now: readonly FilmHeld[],
@@ -123,7 +121,7 @@ function weightOf(held: readonly FilmHeld[]): number {
   return sum(held, ({ weight }) => weight);
 }
 
-/** Index of the last cast before the film went, for goings after the gap. */
+/** Index of the last cast before the film went; only removals after the gap count. */
 function lastBefore(
   order: ReadonlyMap<string, number>,
   gap: Gap,
@@ -137,7 +135,7 @@ function lastBefore(
 
 function beginning({ cast, when }: Since, order: ReadonlyMap<string, number>): number {
   if (when === "from the start") return -1;
-  // Half a cast later: between this cast and the next, by definition.
+  // 0.5 more for a film that came between this cast and the next, by definition.
   return (order.get(cast) ?? Number.POSITIVE_INFINITY) + (when === "after" ? 0.5 : 0);
 }
 

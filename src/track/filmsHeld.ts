@@ -1,22 +1,22 @@
-// What the hypotheses hold of the films in one cell after a cast, in a few numbers: the record of a cleaning is read
-// from the casts before and after it, long after their hypotheses are gone.
+// The film estimates of one cell after a cast, reduced to a few numbers. Cleanings are judged from the casts before and
+// after them, long after the hypotheses are pruned.
 import type { CellName } from "../cast/cast.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { cellStory, type FilmStory } from "../model/story.js";
 import { type FilmMoments, momentsOf, momentsOver } from "./gainMoments.js";
 
-/** All hypotheses of one story of the film: plain data. */
+/** All hypotheses with the same film history: plain data. */
 export interface FilmHeld {
   readonly film: FilmStory;
-  /** Of all hypotheses, with or without a film. */
+  /** Weight among all hypotheses, with or without a film. */
   readonly weight: number;
-  /** With the film as the down leg begins, and as the up leg ends. */
+  /** Moments at the start of the down leg and at the end of the up leg, with the film. */
   readonly down: FilmMoments;
   readonly up: FilmMoments;
 }
 
-/** Of one cell: as the evidence of a cast is in, and after what the record says was done since. */
+/** Estimates of one cell: `held` after the evidence of a cast, `now` after the maintenance that followed it. */
 export interface FilmsOfCast {
   readonly held: readonly FilmHeld[];
   readonly now: readonly FilmHeld[];
@@ -44,7 +44,7 @@ export function filmsHeld(
   });
 }
 
-/** Over several stories together; undefined where there is none. */
+/** Moments over several film histories together; undefined if there are none. */
 export function momentsHeld(
   held: readonly FilmHeld[],
   leg: "down" | "up",

@@ -1,5 +1,5 @@
-// The gain at the next station: level, growth of a film, the random walk of the clean gain, and the chance that
-// something new is caught.
+// The gain at the next station: level, growth of a film, the random walk of the clean gain, and the probability of a new
+// event.
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { gainRow } from "../model/designRow.js";
@@ -10,7 +10,7 @@ import type { Noise } from "../model/noise.js";
 import type { Mixture } from "../statistics/mixture.js";
 
 /**
- * Distribution of a cell's gain as the next up leg ends, ppm.
+ * Distribution of a cell's gain at the end of the next up leg, ppm.
  * @param days time to the next cast
  */
 export function forecastGain(

@@ -1,16 +1,16 @@
-// Gain, clean gain and rate of growth of a cell, over several hypotheses together.
+// Moments of gain, clean gain and growth rate of a cell, over several hypotheses together.
 import type { CellName } from "../cast/cast.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { GainAndClean } from "./shareBetween.js";
 
-/** Of gain and clean gain, ppm, and of the rate of growth, ppm a day. */
+/** Gain and clean gain in ppm, growth rate in ppm a day. */
 export interface FilmMoments extends GainAndClean {
   readonly rate: number;
   readonly rateVariance: number;
 }
 
-/** @param hypotheses some, whose weights need not sum to one */
+/** @param hypotheses any subset; the weights need not sum to one */
 export function momentsOf(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
@@ -37,7 +37,7 @@ export function momentsOf(
   );
 }
 
-/** Of a mixture; the shares sum to one. */
+/** Moments of a mixture; the shares sum to one. */
 export function momentsOver(
   own: readonly (FilmMoments & { readonly share: number })[],
 ): FilmMoments {

@@ -2,8 +2,9 @@
 import type { TrackedInput } from "./tracked.js";
 
 /**
- * Standard deviation from which an observation carries no information, in its own unit: fifty times the widest prior, that of
- * a spoilt sample, 2000 ppm (judgement). Without this limit the presence of a line would still matter to proposals.
+ * Observations with at least this standard deviation carry no information, in their own unit. The value is fifty times the
+ * widest prior, that of a spoilt sample, 2000 ppm (judgement). Without this limit the mere presence of a line would still
+ * influence the proposals.
  */
 const uninformative = 1e5;
 

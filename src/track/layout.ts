@@ -1,4 +1,4 @@
-// The state vector of this library: the cells, and the errors that its lines of evidence share.
+// The state vector of this library: the cells, and the errors that observations share.
 import type { CellName } from "../cast/cast.js";
 import { sharedErrors } from "../evidence/lines.js";
 import { certainZero, type Gaussian, redraw } from "../model/gaussian.js";
@@ -8,7 +8,7 @@ export function layoutOf(cells: readonly CellName[]): Layout {
   return layoutFor(cells, sharedErrors);
 }
 
-/** The state before anything is known of a cell. */
+/** The prior state before any evidence. */
 export function startOf(layout: Layout): Gaussian {
   const state = certainZero(layout.size);
   for (const { name, prior } of layout.sharedErrors) {

@@ -1,4 +1,4 @@
-// How probable all evidence along the way of a hypothesis is, were the noise another.
+// The likelihood of all evidence along the path of a hypothesis, for other noise parameters.
 import { copyOf, type Gaussian } from "../model/gaussian.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -8,7 +8,7 @@ import { performClean } from "./maintain.js";
 import { performPredict } from "./predict.js";
 import { performUpdate } from "./update.js";
 
-/** Natural logarithm of the density, from the start of the path on. */
+/** Natural logarithm of the density, from the start of the path. */
 export function logDensityAlong(
   layout: Layout,
   { start, steps }: ReturnType<typeof wholePath>,
@@ -18,7 +18,10 @@ export function logDensityAlong(
   return steps.reduce((sum, step) => sum + perform(layout, state, step, noise), 0);
 }
 
-/** In place. @returns the log of the step's probability or density */
+/**
+ * Changes its state in place.
+ * @returns the log of the step's probability or density
+ */
 function perform(layout: Layout, state: Gaussian, step: Step, noise: Noise): number {
   switch (step.kind) {
     case "begin":

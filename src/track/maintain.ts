@@ -1,4 +1,4 @@
-// What an entry of the maintenance record does to the hypotheses: a film is cleaned off, or not; a cell is exchanged.
+// The effect of a maintenance entry on the hypotheses: a film is removed, reduced or left, or a cell is exchanged.
 import type { CellName } from "../cast/cast.js";
 import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import type { Retained } from "../model/cause.js";
@@ -50,16 +50,16 @@ interface Cleaning {
   readonly cell: CellName;
   readonly intensity: IntensityName;
   readonly afterCast: string;
-  /** The cell that was cleaned with it and has its outcome already; a rinse is recorded only where it worked. */
+  /** The cell cleaned together with this one, whose outcome is already drawn; a rinse is recorded only if it worked. */
   readonly beside: CellName | undefined;
 }
 
-/** Two cells cleaned together fare alike, for they had the same water and the same time, as often as this (judgement). */
+/** Probability that two cells cleaned together have the same outcome, because water and time were the same (judgement). */
 const alike = 0.8;
 
 /**
- * A film cleaned: it worked, or in part, or not at all. A rinse follows every cast: the first after a film came seldom takes it
- * off; a film that stayed through it stays through the others.
+ * Branches of a cleaning: it worked, it worked in part, or it failed. A rinse follows every cast. The first rinse after a
+ * film seldom removes it, and a film that stayed through one rinse stays through the next.
  */
 function cleaned(
   layout: Layout,
@@ -108,7 +108,7 @@ function cleaned(
   ].filter(({ logWeight }) => logWeight > Number.NEGATIVE_INFINITY);
 }
 
-/** In place. */
+/** Changes the state in place. */
 export function performClean(
   layout: Layout,
   state: Gaussian,
@@ -119,27 +119,26 @@ export function performClean(
 }
 
 /**
- * A decision treats failures as one branch (`retainedIfFails`). To tell what happened, cleanings that moved nothing
- * at all are kept apart from those that half worked: nothing at all is also what a film that is none would show
- * (judgement).
+ * A decision treats failures as one branch (`retainedIfFails`). To judge a past cleaning, "changed nothing" is a branch of its
+ * own beside "worked in part", because a false film would also show no change (judgement).
  */
 const failures = {
-  /** The share of failures that are in vain; more of a film that stayed through a cleaning before. */
+  /** Share of the failures that change nothing; larger for a film that stayed through a cleaning before. */
   first: { inVain: 0.4 },
   again: { inVain: 0.8 },
-  /** What is left. */
+  /** The shares left if the cleaning works in part. */
   inPart: { mean: 0.55, sd: 0.2 },
   inVain: { mean: 0.985, sd: 0.02 },
 };
 
-/** A cleaning that moved nothing of a film that is still there. */
+/** The share left if the cleaning changed nothing. */
 function failed(intensity: IntensityName): JudgedCleaning {
   return { intensity, success: 0, filmProbability: 1, sameFilm: 1 };
 }
 
 /**
- * In place: a film of which an uncertain share stays. Mean and variance of the product of two independent uncertain
- * numbers are exact.
+ * Changes the state in place: an uncertain share of the film stays. Mean and variance of the product of two independent
+ * uncertain numbers are exact.
  */
 export function retain(
   layout: Layout,

@@ -1,18 +1,18 @@
-// How probable the rows of a cast are under a proposal, without working out what the coefficients would
-// then be: most proposals are not worth that.
+// The likelihood of the rows of a cast under a proposal, without the posterior of the coefficients. Most proposals are too
+// improbable to need a posterior.
 
 import type { Gaussian } from "../model/gaussian.js";
 import type { Rows } from "../model/rows.js";
 import { normalLogCdf } from "../statistics/normal.js";
 
-/** The rows as a hypothesis expects them before anything new: innovations made independent. */
+/** The prediction of the rows by a hypothesis before any new event, with whitened innovations. */
 export interface Expected {
   readonly rows: Rows;
-  /** Lower triangle of the Cholesky factor of the innovations' covariance, row by row. */
+  /** Lower triangle of the Cholesky factor of the innovation covariance, row by row. */
   readonly lower: Float64Array;
   readonly whitened: Float64Array;
   readonly logDensity: number;
-  /** The whitened effect of coefficients on the rows: most stand in many proposals. */
+  /** The whitened effect of each coefficient on the rows, stored because most coefficients stand in many proposals. */
   readonly seen: Map<Direction, Seen>;
 }
 
@@ -23,16 +23,19 @@ export interface Direction {
   readonly notPositive: boolean;
 }
 
-/** What a coefficient of one standard deviation makes of the whitened rows. */
+/** The effect of one standard deviation of a coefficient on the whitened rows. */
 interface Seen {
   readonly column: Float64Array;
   readonly square: number;
-  /** Its product with the whitened innovations. */
+  /** Its scalar product with the whitened innovations. */
   readonly along: number;
   readonly notPositive: boolean;
 }
 
-/** How a hypothesis expects any rows. Coefficients without variance are excluded once for all rows. */
+/**
+ * Returns a function that predicts any rows under a hypothesis. Coefficients without variance are excluded once for all
+ * rows.
+ */
 export function expecting({ mean, covariance }: Gaussian): (rows: Rows) => Expected {
   const size = mean.length;
   const uncertain = Uint32Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
@@ -55,7 +58,7 @@ function expect(
   const whitened = new Float64Array(count);
   const lower = new Float64Array(count * count);
   const weights = new Float64Array(count * m);
-  // Compressed rows are triangular: where the weights of each begin.
+  // Compressed rows are triangular: the index of the first weight of each that is not zero.
   const first = new Uint32Array(count);
   for (let i = 0; i < count; i++) {
     const row = rows.rows[i]!;
@@ -63,7 +66,7 @@ function expect(
     while (first[i]! < m && weights[i * m + first[i]!] === 0) first[i]!++;
     whitened[i] = rows.values[i]! - dot(row, mean);
   }
-  // Row by row, the covariance of what the row sees with each coefficient.
+  // Row by row, the covariance of the row with each coefficient.
   const projected = new Float64Array(m);
   for (let i = 0; i < count; i++) {
     projected.fill(0);
@@ -88,8 +91,9 @@ function expect(
 }
 
 /**
- * Log density of the rows with new coefficients of normal priors, or half-normal ones, marginalised. With U what they
- * make of the whitened rows, it changes by that of U'z under I + U'U = L D L', one coefficient at a time.
+ * Log density of the rows with new coefficients marginalised; their priors are normal or half-normal. U is the effect of
+ * the coefficients on the whitened rows. The log density changes by that of U'z under I + U'U = L D L', one coefficient at
+ * a time.
  */
 export function logMarginal(expected: Expected, directions: readonly Direction[]): number {
   let { logDensity } = expected;
@@ -104,7 +108,7 @@ export function logMarginal(expected: Expected, directions: readonly Direction[]
     let { along } = seen;
     let total = 1 + seen.square;
     const shared: number[] = [];
-    // What the coefficients before it have explained of it already.
+    // Subtract the part that the coefficients before it explain.
     for (const [j, before] of factors.entries()) {
       let product = dot(seen.column, before.seen.column);
       for (let k = 0; k < j; k++) {
@@ -134,7 +138,7 @@ function seenOf(expected: Expected, coefficient: Direction): Seen {
   return found;
 }
 
-/** In place. */
+/** Changes its argument in place. */
 function solveLower(lower: Float64Array, right: Float64Array): void {
   const count = right.length;
   for (let i = 0; i < count; i++) {

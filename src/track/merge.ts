@@ -1,4 +1,4 @@
-// Merge and prune: hypotheses with one history and similar states become one, and only the most probable are kept.
+// Merge and prune: hypotheses with the same history and similar states become one, and only the most probable are kept.
 import { group } from "d3-array";
 import type { Gaussian } from "../model/gaussian.js";
 import { type Hypothesis, normalise } from "../model/hypothesis.js";
@@ -6,18 +6,18 @@ import { mixed } from "../model/mixed.js";
 import { storyKey } from "../model/story.js";
 import { logSum } from "../statistics/logSum.js";
 
-/** How many hypotheses are kept, and how improbable one may be beside the best (judgement: a verdict turns at 0.1). */
+/** The maximum number of hypotheses, and the least weight relative to the best (judgement: a verdict changes at 0.1). */
 const mostKept = 60;
 const leastLogWeight = Math.log(1e-7);
 
 /**
- * Merge two Gaussians if their means differ by less than 2 standard deviations and these by less than a factor 2.5: in the
- * sum of a narrow and a wide one the tail of the wide one would be lost, and with it what later casts may prove right.
+ * Merge two Gaussians if their means differ by less than 2 standard deviations and their standard deviations by less than a
+ * factor 2.5. The sum of a narrow and a wide Gaussian would lose the tail of the wide one, which later casts may need.
  * Differences below 3 units of a slot are ignored (judgement).
  */
 const alike = { apart: 2, factor: 2.5, blur: 3 };
 
-/** Merge hypotheses with one history and similar states, then prune. */
+/** Merge hypotheses with the same history and similar states, then prune. */
 export function mergeAndPrune(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
   const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
   const alive = hypotheses.filter(({ logWeight }) => logWeight > best + leastLogWeight);
@@ -27,7 +27,7 @@ export function mergeAndPrune(hypotheses: readonly Hypothesis[]): readonly Hypot
   return normalise(merged.slice(0, mostKept));
 }
 
-/** Each with the most probable one that it is like, which comes first. */
+/** Group each hypothesis with the most probable one that it is similar to; that one comes first. */
 function likeOnes(members: readonly Hypothesis[]): readonly (readonly Hypothesis[])[] {
   if (members.length === 1) return [members];
   const sets: Hypothesis[][] = [];

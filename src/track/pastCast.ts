@@ -1,4 +1,4 @@
-// What later casts ask of an earlier one: a few words, kept when its observations are gone.
+// The few facts about an earlier cast that later casts need, kept after its observations are discarded.
 import type { CellName } from "../cast/cast.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { seesGainOf } from "../model/observation.js";
@@ -6,13 +6,13 @@ import type { TrackedInput } from "./tracked.js";
 
 export interface PastCast {
   readonly cast: string;
-  /** ISO 8601 UTC; absent where not known. */
+  /** ISO 8601 UTC; absent if unknown. */
   readonly start?: string;
-  /** Cells whose gain something was observed of. */
+  /** Cells with at least one observation of their gain. */
   readonly observed: readonly CellName[];
-  /** How many observations each line brought, by its name. */
+  /** The number of observations of each line, by its name. */
   readonly lines: Readonly<Record<string, number>>;
-  /** What the record says was done after it and before the next. */
+  /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
 }
 

@@ -1,4 +1,4 @@
-// Predict: from the end of one cast to the start of the next. Films carry over and grow, errors of one cast are redrawn.
+// Predict: from the end of one cast to the start of the next. Films persist and grow; errors of a single cast are redrawn.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { extend } from "../model/extend.js";
@@ -10,18 +10,19 @@ import type { Interval, Step } from "../model/path.js";
 import type { Passages } from "../model/sharedError.js";
 import { cellStory } from "../model/story.js";
 
-/** Change of the additive offset by itself, uS/cm per square root of a day: electronics hardly move (judgement). */
+/** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
 /**
- * Change of a growing film's rate per square root of a day: growth slows, or runs away, in proportion to what it is
- * (judgement). Both cells are in one water, so most of it is the same share of the rate in each (judgement).
- * - `together` a share of the rate, alike in both cells
- * - `apart` a share of the rate, each cell's own
+ * Random walk of the growth rate of a film, per square root of a day. The step is proportional to the rate, because growth
+ * slows down or accelerates (judgement). Both cells are in the same water, so most of the step is a common share of the
+ * rate (judgement).
+ * - `together` a share of the rate, common to both cells
+ * - `apart` a share of the rate, independent for each cell
  * - `own` ppm a day
  */
 const rateNoise = { together: 0.54, apart: 0.27, own: 8 };
 
-/** Nothing rinses a film within a cast, so it changes there by this share of what it does between casts (judgement). */
+/** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
 
 export function predict(
@@ -42,7 +43,7 @@ export function predict(
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), story);
 }
 
-/** In place. */
+/** Changes the state in place. */
 export function performPredict(
   layout: Layout,
   state: Gaussian,
@@ -54,7 +55,7 @@ export function performPredict(
   return 0;
 }
 
-/** In place. */
+/** Changes the state in place. */
 function predictCells(
   layout: Layout,
   state: Gaussian,
@@ -78,7 +79,7 @@ function predictCells(
   changeRates(layout, state, growing, days);
 }
 
-/** In place. */
+/** Changes the state in place. */
 function changeRates(
   layout: Layout,
   state: Gaussian,
@@ -94,7 +95,7 @@ function changeRates(
   widen(state, rates, 0, rateNoise.together ** 2 * days);
 }
 
-/** In place. */
+/** Changes the state in place. */
 export function passSharedErrors(
   layout: Layout,
   state: Gaussian,

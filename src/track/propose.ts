@@ -1,4 +1,4 @@
-// What may be new at a cast: every hypothesis with every proposal of every cause, and their likelihoods.
+// The new events possible at a cast: every hypothesis with every proposal of every cause, and the likelihoods.
 
 import { group } from "d3-array";
 import { causes } from "../causes/index.js";
@@ -16,18 +16,18 @@ import type { TrackedInput } from "./tracked.js";
 import { directionOf, update } from "./update.js";
 
 /**
- * Skip what is less probable than this before the evidence: the best hypothesis tries it too (judgement: cost). A rare event
- * beside a rare doubt has about 1e-6.
+ * Skip proposals with a smaller prior than this: those of the best hypothesis too (judgement: cost). A rare event together
+ * with a rare doubt has about 1e-6.
  */
 const leastLogPrior = Math.log(1e-6);
-/** Skip what is less probable than this beside the best, and more than so many proposals of a cast (judgement: cost). */
+/** Skip proposals with a smaller posterior than this relative to the best, and all beyond this number (judgement: cost). */
 const leastLogWeight = Math.log(1e-5);
 const mostWeighed = 150;
 
 /**
- * @param held  hypotheses as the cast begins
- * @param since what lies between it and the casts before
- * @returns those worth following, their weights not yet scaled
+ * @param held  hypotheses at the start of the cast
+ * @param since the time and the events since the casts before
+ * @returns the hypotheses that are kept; their weights are not yet scaled
  */
 export function propose(
   layout: Layout,
@@ -69,7 +69,7 @@ interface Candidate {
   readonly hypothesis: Hypothesis;
   readonly proposal: Proposal;
   readonly logPrior: number;
-  /** Of the whole, as far as it is needed to see whether it is worth following. */
+  /** A proposal with its log weight among all: enough to decide whether to keep it. */
   readonly logWeight: number;
 }
 
@@ -107,7 +107,7 @@ function candidatesOf(
   });
 }
 
-/** The direction of a coefficient, one and the same for every proposal that shares the coefficient. */
+/** The direction of a coefficient; all proposals with the same coefficient share one object. */
 function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction {
   const known = new Map<Coefficient, Direction>();
   return (coefficient) => {
@@ -122,9 +122,9 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
 }
 
 /**
- * One event of a cell, or none, with one doubt about the cast, or none.
- * @param least skip proposals of a smaller log prior
- * @returns the proposals, and the sum of the priors of all, those that were not made included
+ * Combine one event of a cell, or none, with one doubt about the cast, or none.
+ * @param least skip proposals with a smaller prior
+ * @returns the proposals, and the sum of all priors, including the skipped ones
  */
 function combine(given: readonly Proposal[], least: number) {
   const events = given.filter(({ doubt }) => doubt === undefined);
@@ -144,7 +144,7 @@ function combine(given: readonly Proposal[], least: number) {
   return { proposals, total };
 }
 
-/** The rows that a proposal is updated with, compressed once for each course and each extra variance. */
+/** The rows for the update of a proposal, compressed once for each course and each extra variance. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();

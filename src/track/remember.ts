@@ -1,10 +1,10 @@
-// What the coefficients say now, kept for good.
+// Store the present estimate of some quantities, so that later casts can still improve it.
 import type { Gaussian } from "../model/gaussian.js";
 import { type Entries, withEntries } from "../model/past.js";
 
 /**
- * The same with row . x, as it stands, kept among the past for each of the rows, and the shares as they are.
- * @param blocks rows whose covariance with each other is kept, block by block, all blocks of one length
+ * The same state with the present row . x stored in the past for each of the rows, together with the shares.
+ * @param blocks rows whose covariance with each other is stored, block by block; all blocks have the same length
  */
 export function remember(
   gaussian: Gaussian,

@@ -1,9 +1,9 @@
-// What share of a film is left, from the cell's gain before and after: a ratio of two differences from one clean gain.
+// The share of a film that is left, from the cell's gain before and after: (after - clean) / (before - clean).
 
 import { filmNoise } from "../model/noise.js";
 import { normalCdf, normalPdf } from "../statistics/normal.js";
 
-/** The gain of a cell and what it reads when clean, ppm, with their second moments. */
+/** The gain of a cell and its clean gain, ppm, with their second moments. */
 export interface GainAndClean {
   readonly gain: number;
   readonly clean: number;
@@ -19,10 +19,10 @@ export interface Measured {
 }
 
 /**
- * The error of the clean gain cancels where all of the film stays and counts in full where none does. A share lies
- * between none and all: the normal distribution of the ratio is cut there.
- * @param after      the gain as it was then observed, independent of what was held before
- * @param growth_ppm what grew between the two beside, negative
+ * The error of the clean gain cancels if all of the film stays, and counts in full if none stays. A share lies between 0
+ * and 1, so the normal distribution of the ratio is truncated there.
+ * @param after      the gain observed afterwards, independent of the estimate before
+ * @param growth_ppm growth of the film between the two, negative
  */
 export function shareBetween(
   { gain, clean, gainVariance, cleanVariance, covariance }: GainAndClean,
@@ -47,9 +47,9 @@ export function cutToShare(
   sd: number,
 ): { readonly mean: number; readonly sd: number } {
   const [low, high] = [-mean / sd, (1 - mean) / sd];
-  // By the tail that is near, so that nothing cancels.
+  // Compute from the nearer tail to avoid cancellation.
   const inside = low > 0 ? normalCdf(-low) - normalCdf(-high) : normalCdf(high) - normalCdf(low);
-  // Further out than six standard deviations the film did something else meanwhile: the edge, as uncertain.
+  // Beyond six standard deviations the film changed in another way meanwhile: use the limit, with the same uncertainty.
   if (!(inside > 1e-9)) return { mean: Math.min(1, Math.max(0, mean)), sd };
   const [atLow, atHigh] = [normalPdf(low) / inside, normalPdf(high) / inside];
   const shift = atLow - atHigh;
@@ -58,9 +58,9 @@ export function cutToShare(
 }
 
 /**
- * What an observation alone says, from what was held before it and with it, by the algebra of the normal
- * distribution: precisions add.
- * @returns undefined where it taught nothing
+ * The measurement contained in an update, from the estimates before and after it. For normal distributions the precisions
+ * subtract.
+ * @returns undefined if the update carried no information
  */
 export function observedAlone(prior: Measured, posterior: Measured): Measured | undefined {
   const precision = 1 / posterior.variance - 1 / prior.variance;

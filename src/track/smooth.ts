@@ -1,5 +1,5 @@
-// Corrections after the cruise: what all casts together say of every cast. The filter is run once more with the noise
-// that the whole cruise taught, and carries along what every cast read, so that later casts go on teaching of it.
+// Corrections after the cruise: the estimate for every cast from all casts together. The filter runs once more with the
+// noise of the whole cruise. It keeps the errors of every cast in the state, so that later casts improve them.
 import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
@@ -15,23 +15,23 @@ import { remember } from "./remember.js";
 import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
-/** The whole cruise behind every cast. */
+/** Estimates for every cast from the whole cruise. */
 export interface SmoothedCruise {
   readonly layout: Layout;
-  /** What is held at the end, whose stories tell when things began, over all of the cruise. */
+  /** The posterior at the end; its stories tell the onset times over the whole cruise. */
   readonly atEnd: TrackedCast;
-  /** What a cell read wrong by on a cast and leg, one component for each hypothesis; weights sum to one. */
+  /** The errors of a cell on a cast and leg, one component for each hypothesis; the weights sum to one. */
   readonly error: (cast: string, cell: CellName, leg: LegName) => readonly ErrorComponent[];
-  /** How probable each cause is of the state of a cell on a cast. */
+  /** The probability of each cause for the state of a cell on a cast. */
   readonly causes: (cast: string, cell: CellName) => ReadonlyMap<CauseName, number>;
 }
 
 /**
  * @param cells    cells of the package
- * @param given    casts in order of time, all of the cruise
- * @param recovery what each intensity of cleaning leaves of a film
+ * @param given    all casts of the cruise, in order of time
+ * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
- * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
+ * @throws RangeError without casts, or if a gain of a cast outside `wanted` is read
  */
 export function smooth(
   cells: readonly CellName[],
@@ -45,7 +45,7 @@ export function smooth(
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
-  // The noise is learnt: the way of a hypothesis is not needed any more.
+  // The noise is known now, so the paths of the hypotheses are not needed any more.
   let held: readonly Hypothesis[] = beginAll(layout, startOf(layout), inputs[0]?.cast ?? "").map(
     ({ path: _, ...hypothesis }) => hypothesis,
   );
@@ -69,7 +69,7 @@ export function smooth(
     if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
     return place;
   };
-  /** Where a cast is told of: its own place and, of one without evidence, that of the next that has some. */
+  /** Where the estimate of a cast stands: at the cast itself and, without evidence, also at the next cast with evidence. */
   const toldAt = (cast: string) => {
     const after = nextSeen.get(cast);
     const own = { place: placeOf(cast), share: 1 - (after?.share ?? 0), later: false };
@@ -99,7 +99,7 @@ export function smooth(
         causeNames.flatMap((cause, k) =>
           pasts.map(({ weight, casts }) => ({
             cause,
-            // What is held against a cast is told of itself alone: `shares` has both, one after the other.
+            // A doubt belongs to its own cast only. `shares` holds both versions, one after the other.
             probability: share * weight * casts[place]!.shares[(later ? labels : 0) + own + k]!,
           })),
         ),
@@ -113,7 +113,7 @@ export function smooth(
   };
 }
 
-/** The noise that the whole cruise taught. */
+/** The noise estimate from the whole cruise. */
 function noiseAtEnd(layout: Layout, inputs: readonly TrackedInput[], recovery: Recovery): Noise {
   let left = begun(layout, inputs[0]?.cast ?? "");
   let { noise } = left;
@@ -131,8 +131,9 @@ interface NextSeen {
 }
 
 /**
- * Of a cast without evidence: the next that has some, and how probable it is that what came between the one before and
- * that one had come by then, each cast being as likely as the other. None where the cell was worked on between.
+ * For each cast without evidence: the next cast with evidence, and a share. The share is the probability that a change
+ * between the casts with evidence had already come by this cast; all casts are equally likely. Casts before maintenance
+ * have none.
  */
 function nextSeenOf(
   inputs: readonly TrackedInput[],
@@ -152,7 +153,7 @@ function nextSeenOf(
   return found;
 }
 
-/** What the hypothesis holds to be the cause, as shares: by cell with what is held against the cast, then without. */
+/** The cause that the hypothesis gives, as shares by cell: first with the doubts of the cast, then without. */
 function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
   const standing = { ...hypothesis, story: { cells: hypothesis.story.cells } };
   return [hypothesis, standing].flatMap((told) =>

@@ -1,6 +1,6 @@
-// Follow the cells through a cruise: a multi-process filter [HarrisonStevens1976] over casts. Each hypothesis about what
-// happened carries a Gaussian. At every cast the causes propose what may be new, the evidence updates the proposals, and
-// the most probable are kept.
+// Follow the cells through a cruise: a multi-process filter [HarrisonStevens1976] over casts. Each hypothesis is an event
+// history with a Gaussian state. At every cast the causes propose new events, the evidence updates the proposals, and the
+// most probable are kept.
 import type { CellName } from "../cast/cast.js";
 import type { CarriedByCell } from "../model/carried.js";
 import type { Gaussian } from "../model/gaussian.js";
@@ -18,34 +18,37 @@ import { predict } from "./predict.js";
 import { propose } from "./propose.js";
 import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
 
-/** Noise is estimated when this many casts have brought evidence, and again with this share more, or so many more (judgement: cost). */
+/**
+ * Estimate the noise once this many casts have brought evidence. Repeat after this share more, or this many more
+ * (judgement: cost).
+ */
 const estimating = { casts: 6, more: 1.25, mostMore: 16 };
 /**
- * The noise is learnt from the newest 64 to 80 casts with evidence: that knows a standard deviation to a tenth, follows a
- * laboratory that changes, and costs no more as a cruise goes on (judgement).
+ * Learn the noise from the newest 64 to 80 casts with evidence. That is enough to know a standard deviation to a tenth and
+ * to follow a laboratory that changes. The cost does not rise as a cruise goes on (judgement).
  */
 const stretches = { casts: 16, kept: 4 };
 
-/** What the filter holds when the evidence of a cast is in: plain data. */
+/** The state of the filter after the evidence of a cast: plain data. */
 export interface Followed {
   /** Their weights sum to one. */
   readonly hypotheses: readonly Hypothesis[];
-  /** The noise that the cast was judged with. */
+  /** The noise that this cast was updated with. */
   readonly noise: Noise;
-  /** Casts without evidence up to this one. */
+  /** Number of successive casts without evidence, up to this one. */
   readonly silent: number;
-  /** Casts that brought evidence. */
+  /** Number of casts with evidence. */
   readonly seen: number;
-  /** How many of them there must be before the noise is estimated again. */
+  /** The number of casts with evidence at which the noise is estimated again. */
   readonly nextEstimate: number;
 }
 
 /**
- * Follow the cells through a cruise, each cast given only what came before it and its own evidence; the noise is
- * learnt from the casts before.
+ * Follow the cells through a cruise. Each cast uses only earlier casts and its own evidence; the noise comes from the casts
+ * before.
  * @param cells    cells of the package
  * @param inputs   casts in order of time
- * @param recovery what each intensity of cleaning leaves of a film
+ * @param recovery the share of a film that each intensity of cleaning leaves
  */
 export function track(
   cells: readonly CellName[],
@@ -63,8 +66,8 @@ export function track(
 }
 
 /**
- * Before the first cast.
- * @param carried what earlier cruises taught of the cells
+ * The state before the first cast.
+ * @param carried results of earlier cruises for the cells
  */
 export function begun(layout: Layout, cast: string, carried: CarriedByCell = {}): Followed {
   const start = startOf(layout);
@@ -74,8 +77,8 @@ export function begun(layout: Layout, cast: string, carried: CarriedByCell = {})
 }
 
 /**
- * One cast more.
- * @param left what was held as the cast before was left, or before the first
+ * Add one cast.
+ * @param left the state after the cast before, or before the first
  */
 export function follow(
   layout: Layout,
@@ -90,7 +93,7 @@ export function follow(
   return { ...left, hypotheses, silent: brings ? 0 : silent + 1, seen: brings ? seen + 1 : seen };
 }
 
-/** From a cast to the next: what the record says was done since, and the noise that it is to be judged with. */
+/** From one cast to the next: apply the maintenance since, and estimate the noise for the next cast. */
 export function leave(
   layout: Layout,
   followed: Followed,
@@ -118,7 +121,7 @@ function onNewStretch(hypothesis: Hypothesis): Hypothesis {
     : { ...hypothesis, path: newStretch(path, state, stretches.kept) };
 }
 
-/** Every way in which the cells may begin the cruise. */
+/** Every combination of states in which the cells may begin the cruise. */
 export function beginAll(
   layout: Layout,
   start: Gaussian,
@@ -130,7 +133,7 @@ export function beginAll(
   return mergeAndPrune(beginCruise(layout, beginning, since, carried));
 }
 
-/** @param silent casts without evidence just before this one */
+/** @param silent number of casts without evidence just before this one */
 export function throughCast(
   layout: Layout,
   held: readonly Hypothesis[],
@@ -155,7 +158,7 @@ export function throughCast(
   return mergeAndPrune(propose(layout, waiting, input, since, noise));
 }
 
-/** What the record says was done after a cast. */
+/** Apply the maintenance record after a cast. */
 export function afterCast(
   layout: Layout,
   held: readonly Hypothesis[],

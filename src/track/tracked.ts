@@ -1,4 +1,4 @@
-// What goes into the filter of one cast, and what comes out.
+// Input and output of the filter for one cast.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
 import type { CastPath, Excursion } from "../model/course.js";
@@ -12,37 +12,37 @@ import type { Passages } from "../model/sharedError.js";
 /** A cast as the filter sees it. */
 export interface TrackedInput {
   readonly cast: string;
-  /** ISO 8601 UTC; absent where not known. */
+  /** ISO 8601 UTC; absent if unknown. */
   readonly start?: string;
   readonly observations: readonly Observation[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
-  /** What was seen to come and go within the cast. */
+  /** Excursions within the cast: changes that came and went. */
   readonly excursions?: readonly Excursion[];
-  /** How the sensors answered, by cell, where that was seen. */
+  /** The response of the sensors, by cell, if it was observed. */
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
-  /** How long it was in the water, and how deep; absent without scans. */
+  /** Time in the water and depth; absent without scans. */
   readonly path?: CastPath;
-  /** How shared errors passed from the cast before to this one, where their lines say more than usual. */
+  /** How shared errors passed from the cast before to this one, for lines that know more than usual. */
   readonly passages: Passages;
-  /** What the record says was done after it and before the next. */
+  /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
 }
 
-/** The posterior after a cast: hypotheses with weights that sum to one. */
+/** The posterior after a cast; the weights of the hypotheses sum to one. */
 export interface TrackedCast {
   readonly cast: string;
   readonly hypotheses: readonly Hypothesis[];
-  /** The same after what the record says was done since. */
+  /** The same after the maintenance that followed. */
   readonly now: readonly Hypothesis[];
-  /** The noise that this cast was judged with. */
+  /** The noise that this cast was updated with. */
   readonly noise: Noise;
 }
 
 export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
-/** Where times are not written, casts are taken to be this far apart, days (common practice, no source). */
+/** Assumed time between casts if times are absent, days (common practice, no source). */
 const usualInterval_days = 0.5;
-/** Days from one cast to the next; 0 before the first, the usual where times are not written. */
+/** Days from one cast to the next; 0 before the first; the usual value if times are absent. */
 export function daysBetween(
   before: Pick<TrackedInput, "start"> | undefined,
   next: Pick<TrackedInput, "start">,
@@ -50,6 +50,6 @@ export function daysBetween(
   if (before === undefined) return 0;
   const from = Date.parse(before.start ?? "");
   const to = Date.parse(next.start ?? "");
-  // Milliseconds of a day, by definition.
+  // Milliseconds in a day, by definition.
   return to > from ? (to - from) / 86_400_000 : usualInterval_days;
 }

@@ -1,4 +1,4 @@
-// Update: one proposal under one hypothesis, conditioned on the rows of the cast in full.
+// Update: condition one proposal under one hypothesis on all rows of the cast.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
 import { extend } from "../model/extend.js";
@@ -19,7 +19,7 @@ import type { Rows } from "../model/rows.js";
 import { cellStory } from "../model/story.js";
 import { retain } from "./maintain.js";
 
-/** @param logPrior of the proposal among all that the hypothesis could have gone on with */
+/** @param logPrior of the proposal, relative to all proposals for the hypothesis */
 export function update(
   layout: Layout,
   hypothesis: Hypothesis,
@@ -48,7 +48,10 @@ export function update(
   );
 }
 
-/** In place. @returns the log density of the rows, with the prior of the proposal */
+/**
+ * Changes the state in place.
+ * @returns the log density of the rows, including the prior of the proposal
+ */
 export function performUpdate(
   layout: Layout,
   state: Gaussian,
@@ -82,7 +85,8 @@ export function performUpdate(
   for (const cell of filmed) logDensity += logFresh(layout, state, cell);
   for (const { notPositive, acts } of coefficients) {
     if (notPositive === undefined) continue;
-    // A half-normal prior has twice the density of the normal on its side. What comes to both cells is not positive in either.
+    // A half-normal prior has twice the density of the normal on its side. A coefficient that acts on both cells is not
+    // positive in either.
     logDensity += Math.LN2;
     for (const cell of cellsOf(acts))
       logDensity += learnNotPositive(state, cellIndex(layout, cell, "event"));
@@ -90,7 +94,7 @@ export function performUpdate(
   return logOdds + logDensity;
 }
 
-/** The cells with a film from before that nothing new is laid upon: what is new has its own sign in its prior. */
+/** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */
 function filmed(
   { cells }: Layout,
   { story }: Hypothesis,
@@ -110,12 +114,12 @@ function cellsOf(acts: Coefficient["acts"]): ReadonlySet<CellName> {
   return new Set(acts.flatMap((act) => ("cell" in act ? [act.cell] : [])));
 }
 
-/** Log weight that is as good as impossible, and finite, so that differences are (judgement). */
+/** Log weight of a practically impossible state; finite, so that differences are defined (judgement). */
 const impossible = -1000;
 
 /**
- * Log of how probable it is that a film reads fresh, and grows if it changes: nothing else is a film. By how much the rows
- * of a cast change that, they speak for or against there being one.
+ * Log of the probability that a film reads fresh, and grows if it changes: by definition nothing else is a film. The change
+ * of this value by the rows of a cast is evidence for or against a film.
  */
 function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
   const least = Math.min(
@@ -126,7 +130,7 @@ function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
   return Math.max(impossible, least);
 }
 
-/** What a coefficient of one adds to each slot of the state. */
+/** The effect of a coefficient of one on each slot of the state. */
 export function directionOf(layout: Layout, { acts }: Coefficient): Float64Array {
   const direction = new Float64Array(layout.size);
   for (const act of acts) {

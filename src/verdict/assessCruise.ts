@@ -1,4 +1,4 @@
-// The main job: from a cruise in any state of completeness to a verdict on every cast.
+// The main entry point: from a cruise, complete or not, to a verdict on every cast.
 import type { Cruise } from "../cast/cruise.js";
 import { checkCruise } from "../read/checkCruise.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
@@ -8,9 +8,9 @@ import { knownFromScans } from "./gather/knownCruise.js";
 import type { Verdict, VerdictDocument } from "./verdict.js";
 
 /**
- * A verdict on every cast of a cruise, each from its own evidence and what came before it.
- * @param given casts, bottles and maintenance in any state of completeness, at least one cast
- * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
+ * A verdict on every cast of a cruise, each from its own evidence and the casts before it.
+ * @param given casts, bottles and maintenance, complete or not; at least one cast
+ * @throws RangeError if the cruise has no cast, BadInput if the readers would refuse its data
  * @example assessCruise(cruise).casts.at(-1)?.advice.intensity
  */
 export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
@@ -20,8 +20,8 @@ export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): 
 }
 
 /**
- * The verdict on one cast, as it stood when that cast came up: later casts are not looked at.
- * @throws RangeError where the cruise has no such cast
+ * The verdict on one cast as of the time of that cast: later casts are not used.
+ * @throws RangeError if the cruise has no such cast
  */
 export function assessCast(
   given: Cruise,

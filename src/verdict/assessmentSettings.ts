@@ -1,18 +1,18 @@
-// What a caller may choose.
+// Settings of an assessment.
 import type { Ladder } from "../cleaning/ladder/intensity.js";
 import type { CellRecord } from "../history/cellRecord.js";
 
-/** What a caller may choose; everything has a default. */
+/** Settings of an assessment; each has a default. */
 export interface AssessmentSettings {
-  /** Confidence with which a cleaning must leave the cell within the target. Default 0.9. */
+  /** Required probability that a cleaning brings the cell within the target. Default 0.9. */
   readonly confidence?: number;
-  /** The ship's own cleaning procedure; the default ladder where absent. */
+  /** The ship's own cleaning procedure; the default ladder if absent. */
   readonly ladder?: Ladder;
   /** Whether people trained in acid and in opening the instrument are aboard; see Circumstances. */
   readonly trainedHands?: boolean;
   /**
-   * What earlier cruises taught of the cells, by serial number, as `cellHistory` gives it; of any cells and cruises. The
-   * filter begins with it. A cell that is exchanged in mid-cruise begins without.
+   * Results of earlier cruises for the cells, by serial number, as `cellHistory` returns them. They may contain any cells
+   * and cruises. The filter starts from them. A cell that is fitted in mid-cruise starts without them.
    */
   readonly history?: readonly CellRecord[];
   /** Called after each cast, for a progress line. */

@@ -1,4 +1,4 @@
-// The verdict on one cast, as it stood when that cast came up.
+// The verdict on one cast as of the time of that cast.
 import type { CellName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
@@ -25,11 +25,11 @@ import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 
 /**
  * @param soFar    the casts up to this one
- * @param found    on this one
- * @param held     what the filter made of this one
- * @param outcomes of past cleanings, as told when it came up
+ * @param found    evidence of this cast
+ * @param held     posterior of the filter after this cast
+ * @param outcomes of past cleanings, as estimated at this cast
  * @param before   verdicts on the casts before this one, in order
- * @param judgedBy what else it rests on
+ * @param judgedBy further inputs of the verdict
  */
 export function castVerdict(
   cruise: Cruise,
@@ -110,7 +110,7 @@ export function castVerdict(
   };
 }
 
-/** Of a cast that is not the newest, what was done after it is left out: later is not looked at. */
+/** For a cast that is not the newest: ignore the maintenance after it, because a verdict uses only the past. */
 function asItCameUp(tracked: TrackedCast): TrackedCast {
   return { ...tracked, now: tracked.hypotheses };
 }
@@ -125,7 +125,7 @@ function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
   ];
 }
 
-/** Readings that should not be judged leave the cast in question, whatever the gain. */
+/** Readings that should not be judged make the data quality questionable, whatever the gain. */
 function ofHealth({ health }: CastEvidence): readonly DataQuality[] {
   return health?.findings.some(({ serious }) => serious) ? ["questionable"] : [];
 }

@@ -1,4 +1,4 @@
-// A working copy of a cast with its gain errors taken out. The cast itself stays as it was read.
+// A corrected copy of a cast, without its gain errors. The cast itself is not changed.
 import type { Cast, CellColumns, CellName, LegName } from "../cast/cast.js";
 import { atTheTurn } from "../model/course.js";
 import { filmSlotAt } from "../model/designRow.js";
@@ -8,13 +8,13 @@ import { errorSum, errorWeights } from "../track/errorComponent.js";
 import type { CastCorrection, CellCorrection } from "./correctCruise.js";
 
 /**
- * One cell of a corrected cast, one value a scan. Temperature is as it was read: conductivity is what goes with it to the
- * right salinity, so that an error shared between cell and thermometer is taken out once, as their sum.
+ * One cell of a corrected cast, one value a scan. Temperature is unchanged. Conductivity is the value that gives the right
+ * salinity at that temperature, so that errors of cell and thermometer are corrected once, as their sum.
  */
 export interface CorrectedCell extends CellColumns {
   /** PSS-78, from the corrected conductivity. */
   readonly salinity: Float64Array;
-  /** What of it the correction leaves uncertain, PSS-78. */
+  /** Standard uncertainty of that salinity due to the correction, PSS-78. */
   readonly salinityStandardUncertainty: Float64Array;
 }
 
@@ -25,10 +25,10 @@ export interface CorrectedCast {
 }
 
 /**
- * Conductivity divided by 1 + error, scan by scan, by leg, onset and water: gain, response to pressure, offset and what the
- * thermometer's error comes to. And salinity from it.
+ * Conductivity divided by 1 + error, scan by scan, and salinity from it. The error depends on leg, onset and water: it
+ * contains gain, pressure response, offset and the effect of the thermometer error.
  * @param correction of this cast, from `correctCruise`
- * @throws RangeError where the correction is of another cast
+ * @throws RangeError if the correction belongs to another cast
  */
 export function correctCast(cast: Cast, correction: CastCorrection): CorrectedCast {
   if (cast.id !== correction.cast) {
@@ -74,7 +74,8 @@ function corrected(
     uncertainty[i] = Math.sqrt(error.variance);
   }
   const salinity = spFromCColumn(conductivity, temperature_C, pressure_dbar);
-  // A gain error costs in proportion to salinity, to a per cent or so in the ocean: docs/method.md. At SP 35, by definition.
+  // The effect of a gain error is proportional to salinity, within a per cent or so in the ocean: docs/method.md. At SP 35,
+  // by definition.
   const perPpm = Math.abs(salinityError(1)) / 35;
   for (let i = 0; i < count; i++) uncertainty[i]! *= perPpm * salinity[i]!;
   return {

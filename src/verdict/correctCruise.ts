@@ -1,5 +1,5 @@
-// Corrections after the cruise: the gain error of every cast as all casts together tell it, the late bottles and what
-// came afterwards included. Verdicts look back only; corrections look both ways.
+// Corrections after the cruise: the gain error of every cast from all casts together, including late bottles and later
+// casts. A verdict uses only the past; a correction uses past and future.
 import { greatest, group, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
@@ -28,24 +28,24 @@ import { cellsOf } from "./gather/knownCruise.js";
 
 const correctionFormat = "foulcast-correction/1";
 
-/** What a cell and its thermometer read wrong by on one leg. */
+/** The errors of a cell and its thermometer on one leg. */
 export interface LegCorrection {
   /** The gain at atmospheric pressure. */
   readonly surface: Estimate;
   /**
-   * Gain (ppm), response to pressure (ppm per 1000 dbar), thermometer (mK) and offset (uS/cm), in that order, whose sum is
-   * taken out. Each alone may be known badly where the sum is known well: the covariance says so.
+   * Gain (ppm), pressure response (ppm per 1000 dbar), thermometer (mK) and offset (uS/cm), in that order. Their sum is
+   * corrected. Single terms may be uncertain although the sum is well known; the covariance contains this.
    */
   readonly terms: ErrorMoments;
 }
 
 export interface CellCorrection {
-  /** Before and after `onset` where something came within the cast; else of the two legs. */
+  /** Errors before and after `onset` if something came within the cast; otherwise of the two legs. */
   readonly down: LegCorrection;
   readonly up: LegCorrection;
-  /** Where within the cast the gain changed; at the turn where absent. */
+  /** Place within the cast where the gain changed; the turn if absent. */
   readonly onset?: Place;
-  /** What is the matter with the cell on this cast, most probable first, summing to one. */
+  /** Causes for the state of the cell on this cast, most probable first, summing to one. */
   readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
 
@@ -62,9 +62,9 @@ export interface CruiseCorrection {
 }
 
 /**
- * The gain errors of a whole cruise, every cast in the light of all of it.
+ * The gain errors of a whole cruise, every cast from all casts together.
  * @param onCast called after each cast's evidence is gathered
- * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
+ * @throws RangeError if the cruise has no cast, BadInput if the readers would refuse its data
  */
 export function correctCruise(
   given: Cruise,
@@ -108,8 +108,8 @@ export function correctCruise(
 }
 
 /**
- * @param water  the deepest of the cast, where it is known
- * @param unseen the cause of a cell that nothing was ever observed of
+ * @param water  the deepest of the cast, if known
+ * @param unseen the cause for a cell that was never observed
  */
 function cellCorrection(
   smoothed: SmoothedCruise,
@@ -139,7 +139,8 @@ function legCorrection(
   water: Water = standardWater,
 ): LegCorrection {
   const { mean, covariance } = errorMoments(components);
-  // An improbable hypothesis far off moves the mean. So the gain is shifted until the sum in the deepest water is the `estimate`.
+  // An improbable outlying hypothesis moves the mean, so the gain is shifted: the sum in the deepest water becomes the
+  // `estimate`.
   const weights = errorWeights(waterRead(water));
   const shift =
     estimate(errorMixture(components, weights)).ppm - errorSum({ mean, covariance }, weights).mean;
@@ -150,7 +151,7 @@ function legCorrection(
   };
 }
 
-/** Where a film came within this cast, by the most probable story that has it come there. */
+/** Place within this cast where a film came, from the most probable story; undefined if that has none here. */
 function onsetIn(view: CellView, cast: string): Place | undefined {
   const places = view.stories().map(({ story, weight }) => {
     const since = story.film?.since;

@@ -1,2 +1,2 @@
-/** Of the verdict document. A module of its own: whoever makes verdicts needs no schema. */
+/** Format of the verdict document. It is a module of its own so that the assessment does not load the schema. */
 export const verdictFormat = "foulcast-verdict/1";

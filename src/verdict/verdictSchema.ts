@@ -1,13 +1,13 @@
-// The verdict document: the one definition of what is said of a cruise, as plain data that goes through JSON. verdict.ts
-// derives the types from it, `npm run schema` the JSON Schema docs/verdict.schema.json. Keys that it does not name are
-// refused. Its parts are in schema/.
+// The schema of the verdict document, as plain data that goes through JSON. It is the only definition: verdict.ts derives
+// the types from it, and `npm run schema` the JSON Schema docs/verdict.schema.json. Unknown keys are refused. Its parts are
+// in schema/.
 import * as z from "zod";
 import { inputFile } from "../cast/inputFile.js";
 import { beforeNextCastSchema } from "../cleaning/record/nextCastSchema.js";
 import { castVerdict } from "./schema/castVerdict.js";
 import { verdictFormat } from "./verdictFormat.js";
 
-/** Checks a whole verdict document, as `foulcast assess --json` writes it. */
+/** Checks a whole verdict document, as written by `foulcast assess --json`. */
 export const verdictSchema = z
   .strictObject({
     format: z.literal(verdictFormat),

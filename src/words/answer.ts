@@ -1,4 +1,4 @@
-// The answer to a cast: is each cell clean, what to do, whose salinity to use.
+// The answer for a cast: whether each cell is clean, what to do, and whose salinity to use.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { capital } from "../causes/sentences.js";
@@ -8,9 +8,9 @@ import { leading } from "./words.js";
 
 export interface CellAnswer {
   readonly cell: CellName;
-  /** Where it is known. */
+  /** Absent if unknown. */
   readonly serial?: string;
-  /** Whether the cell has a film; "open" where that is not known. */
+  /** Whether the cell has a film; "open" if that is unknown. */
   readonly clean: "clean" | "not clean" | "open";
   /** "fouling, 97 %". */
   readonly cause: string;
@@ -57,7 +57,7 @@ function cleanness({ causes }: CellVerdict): CellAnswer["clean"] {
 
 const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];
 
-/** The cell with the better data; of equals the one whose gain is known better. */
+/** The cell with the better data; for equal quality the one with the better known gain. */
 function salinityToUse({ cells, health = [] }: Verdict): string {
   const all = Object.entries(cells) as [CellName, CellVerdict][];
   const best = all.toSorted(

@@ -1,4 +1,4 @@
-// What the data of a cast can be used for.
+// What the data of a cast can be used for, in words.
 import type { DataQuality } from "../verdict/verdict.js";
 
 export const dataWords: Readonly<Record<DataQuality, string>> = {

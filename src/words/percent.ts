@@ -1,4 +1,4 @@
-// A probability for people.
+// A probability as text for people.
 
 export function percent(probability: number): string {
   if (probability > 0.99) return "over 99 %";

@@ -1,4 +1,4 @@
-// Alignment and thermal lag of both cells, cast by cast, as the words of a table; for the page and the log.
+// Alignment and thermal lag of both cells, cast by cast, as texts of a table; for the page and the log.
 import type { CellName } from "../cast/cast.js";
 import type { ResponseSeen, Verdict } from "../verdict/verdict.js";
 
@@ -9,18 +9,18 @@ export interface ResponseTable {
 
 export interface ResponseRow {
   readonly cast: string;
-  /** As many as the titles of all cells; empty where the cast does not tell. */
+  /** As many as the titles of all cells; empty if unknown on the cast. */
   readonly words: readonly string[];
-  /** Beside the casts before: "as usual"; empty where there are too few to tell. */
+  /** Comparison with the casts before: "as usual"; empty if there are too few. */
   readonly beside: string;
   readonly differs: boolean;
 }
 
-/** Of the columns, in a sentence. */
+/** Explanation of the columns, in a sentence. */
 export const responseTableSays =
   "Delay of conductivity after temperature, thermal lag in times the usual, and its time constant, ± standard uncertainty";
 
-/** What one column says of one cell. */
+/** The text of one column for one cell. */
 interface Column {
   readonly title: string;
   readonly of: (seen: ResponseSeen) => string;
@@ -48,13 +48,13 @@ const columns: readonly Column[] = [
   },
 ];
 
-/** A number that rounds to nothing has no sign. */
+/** A number that rounds to zero has no sign. */
 function signless(value: number, digits: number): string {
   const words = value.toFixed(digits);
   return Number(words) === 0 ? (0).toFixed(digits) : words;
 }
 
-/** @returns undefined where no cast tells; columns that would be empty and casts that do not tell are left out */
+/** @returns undefined without any value; empty columns and casts without values are left out */
 export function responseTable(casts: readonly Verdict[]): ResponseTable | undefined {
   const told = casts.flatMap(({ cast, response = {} }) =>
     Object.keys(response).length === 0 ? [] : [{ cast, response }],

@@ -3,7 +3,7 @@ import type { CellName } from "../cast/cast.js";
 import type { CellVerdict, ResponseSeen, Verdict } from "../verdict/verdict.js";
 
 interface SensorSentences {
-  /** Faults, and what to do about them. */
+  /** Faults, with the action for each. */
   readonly amiss: readonly string[];
   /** Response of each cell, in numbers; empty without usable scans. */
   readonly response: readonly string[];

@@ -26,8 +26,8 @@ export function beyondTarget({ salinityError: { at35 } }: CellVerdict, target: n
 }
 
 /**
- * "2031-05-07 14:00 UTC"; "" where it is not known.
- * @param timeZone time on board less UTC, as "+02:00": "2031-05-07 14:00 UTC (16:00 on board)" where it is given
+ * "2031-05-07 14:00 UTC"; "" if unknown.
+ * @param timeZone time on board minus UTC, as "+02:00": "2031-05-07 14:00 UTC (16:00 on board)" if given
  */
 export function start({ start: time }: Verdict, timeZone?: string): string {
   const at = Date.parse(time ?? "");
@@ -38,7 +38,7 @@ export function start({ start: time }: Verdict, timeZone?: string): string {
   const aboard = minuteOf(
     at + (sign === "-" ? -1 : 1) * (60 * Number(hours) + Number(minutes)) * 60_000,
   );
-  // The day only where it is another.
+  // Give the day only if it differs.
   const told = aboard.slice(0, 10) === utc.slice(0, 10) ? aboard.slice(11) : aboard;
   return `${utc} UTC (${told} on board)`;
 }
@@ -47,7 +47,7 @@ function minuteOf(time_ms: number): string {
   return new Date(time_ms).toISOString().slice(0, 16).replace("T", " ");
 }
 
-/** Used, and in brackets left out; "none" where there were no bottles to use. */
+/** Number used, and in brackets the number excluded; "none" without usable bottles. */
 export function bottlesOf({ evidence }: Verdict): string {
   const found = evidence.find(({ line }) => line === "bottles");
   if (found === undefined) return "none";

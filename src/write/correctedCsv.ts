@@ -1,10 +1,10 @@
-// A corrected cast as CSV. Its conductivity has a heading of its own, so that nobody takes it for what was read.
+// A corrected cast as CSV. Its conductivity has a heading of its own, so that nobody takes it for the original.
 import type { CorrectedCast } from "../verdict/correctCast.js";
 
-/** What stands at the beginning of every such file: in its headings. */
+/** Beginning of every such file: in its headings. */
 export const correctedMark = "conductivity_corrected_mS_cm";
 
-/** One row a scan, in the order of the cast; what is missing is empty. */
+/** One row for each scan, in the order of the cast; missing values are empty. */
 export function correctedCsv({ pressure_dbar, cells }: CorrectedCast): string {
   const columns: (readonly [string, ArrayLike<number>, number])[] = [
     ["pressure_dbar", pressure_dbar, 3],

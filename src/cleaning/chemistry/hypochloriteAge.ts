@@ -33,7 +33,7 @@ export const storeTemperatures_C = { cold: 10, warm: 30 };
  * Strength left, by 1/c = 1/c0 + k t. For a stock of 1 % or more, kept closed and dark: metal, light and slime take
  * more. A test strip is better.
  * @param percent available chlorine when fresh, grams in 100 ml
- * @param kept_C  temperature it was kept at; 10 to 30 degree C where absent
+ * @param kept_C  temperature it was kept at; 10 to 30 degree C if absent
  * @example strengthAfter(12.5, 0, 20) // { least: 12.5, most: 12.5 }
  */
 export function strengthAfter(percent: number, days: number, kept_C?: number): StrengthBounds {

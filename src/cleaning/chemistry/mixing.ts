@@ -64,7 +64,7 @@ export function productOf(a: Substance, b: Substance): Product | undefined {
  * Returns nothing if it may be poured.
  * @param held  what the vessel, the line or the waste bottle holds, or was not rinsed of, in the order it went in
  * @param added what is to be poured in
- * @throws DilutionRefused where what is held is a mixture already, for a dangerous mixture, for water into acid, and
+ * @throws DilutionRefused if what is held is a mixture already, for a dangerous mixture, for water into acid, and
  *   for any two cleaners together
  */
 export function checkMixing(held: readonly Substance[], added: Substance): void {

@@ -6,7 +6,7 @@ export type HypochloriteStock = {
   readonly percent: number;
   /** Since it was made. */
   readonly age_days?: number;
-  /** Temperature it was kept at, degree C; 10 to 30 where absent. */
+  /** Temperature it was kept at, degree C; 10 to 30 if absent. */
   readonly kept_C?: number;
 } & (
   | {
@@ -22,9 +22,9 @@ export interface DetergentStock {
   /** 100 where undiluted. */
   readonly percent: number;
   readonly by: "volume" | "mass";
-  /** Of the stock; 1 where absent. */
+  /** Of the stock; 1 if absent. */
   readonly density_kg_l?: number;
-  /** Of the undiluted detergent; 1 where absent. Only where the per cent is by mass. */
+  /** Of the undiluted detergent; 1 if absent. Only where the per cent is by mass. */
   readonly undilutedDensity_kg_l?: number;
 }
 

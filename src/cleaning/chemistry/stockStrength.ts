@@ -10,7 +10,7 @@ import {
 
 /**
  * Strength of the stock as it stands today, in the unit of its kind: two bounds, which differ where it has aged.
- * @throws DilutionRefused where a figure of the stock is missing or not plausible
+ * @throws DilutionRefused if a figure of the stock is missing or not plausible
  * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // { least: 50000, most: 50000 }
  */
 export function stockStrength(stock: Stock): StrengthBounds {

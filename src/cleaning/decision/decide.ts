@@ -29,7 +29,7 @@ export const defaultConfidence = 0.9;
 
 export interface Circumstances {
   readonly cell: CellName;
-  /** The belief before the rinses since the last evidence: whether there is a clear film is judged by it. The belief itself where absent. */
+  /** The belief before the rinses since the last evidence: whether there is a clear film is judged by it. The belief itself if absent. */
   readonly beforeRinse?: Belief;
   /** Whether the package has another cell beside it: the steps then name the cell. */
   readonly oneOfTwo?: boolean;
@@ -39,7 +39,7 @@ export interface Circumstances {
   readonly target_ppm: number;
   /** Probability with which the film left must be within the target. Default 0.9. */
   readonly confidence?: number;
-  /** Minutes before the next cast that can be given to cleaning; no limit where absent. */
+  /** Minutes before the next cast that can be given to cleaning; no limit if absent. */
   readonly minutesAvailable?: number;
   readonly instrument: Instrument;
   readonly ladder: Ladder;
@@ -65,7 +65,7 @@ export interface Circumstances {
  * The least cleaning after which the film left at the next station is within the target, with the confidence required and
  * in the time there is. The clean gain does not count: correcting it is a matter of calibration.
  * @param belief a mixture whose weights sum to one
- * @throws RangeError where the weights do not, or a limit makes no sense
+ * @throws RangeError if the weights do not, or a limit makes no sense
  */
 export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const { cell, target, target_ppm, instrument, ladder, failed = [] } = circumstances;

@@ -32,7 +32,7 @@ export interface FailedCleaning {
   readonly afterCast: string;
 }
 
-/** "soaked after cast 193, disinfected after cast 195"; of one done twice the last; undefined where there is none. */
+/** "soaked after cast 193, disinfected after cast 195"; of one done twice the last; undefined if there is none. */
 export function triedWords(failed: readonly FailedCleaning[]): string | undefined {
   const last = intensityNames.flatMap((name) => {
     const found = failed.findLast(({ intensity }) => intensity === name);

@@ -11,7 +11,7 @@ export const defaultLadder: Ladder = [rinse, wash, soak, disinfect, descale, exc
 
 /**
  * A rung by its name.
- * @throws RangeError where the ladder has none of that name
+ * @throws RangeError if the ladder has none of that name
  */
 export function rungOf(ladder: Ladder, name: Intensity["name"]): Intensity {
   const rung = ladder.find((intensity) => intensity.name === name);

@@ -50,7 +50,7 @@ interface PackVolts {
 
 export type BatteryTrend = Immutable<z.infer<typeof batteryTrendSchema>>;
 
-/** @returns undefined where the record has no check that says volts, cells and kind */
+/** @returns undefined if the record has no check that says volts, cells and kind */
 export function batteryTrend({ entries, casts }: Timeline): BatteryTrend | undefined {
   const checks = entries.flatMap((entry) => {
     const pack = entry.event.action === "battery" ? packVolts(entry) : undefined;

@@ -17,7 +17,7 @@ const parts: readonly Part[] = [frost, rinse, kept, plugs, seals, pack, airReadi
 
 /**
  * What the record leaves to be done before the next cast; nothing that it says was done since the last one.
- * @throws RangeError where `now` is no time
+ * @throws RangeError if `now` is no time
  */
 export function beforeNextCast(
   record: MaintenanceRecord,

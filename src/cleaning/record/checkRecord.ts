@@ -43,7 +43,7 @@ export const recordRules: readonly RecordRule[] = [
 
 /**
  * What is wrong with a maintenance record, by rule, in order of the lines; what belongs to no line comes last.
- * @throws RangeError where `now` is no time
+ * @throws RangeError if `now` is no time
  */
 export function checkRecord(record: MaintenanceRecord): readonly Finding[] {
   const timeline = timelineOf(record);

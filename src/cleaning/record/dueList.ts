@@ -11,7 +11,7 @@ export type { Due, Occasion } from "./due.js";
 
 /**
  * What the record leaves to be done, by occasion; nothing that it says was done since the last cast.
- * @throws RangeError where `now` is no time
+ * @throws RangeError if `now` is no time
  */
 export function dueList(record: MaintenanceRecord, settings?: NextCastSettings): readonly Due[] {
   const timeline = timelineOf(record);

@@ -6,7 +6,7 @@ import { day_ms, type Entry, pauseAfter, type Timeline } from "./recordTimeline.
 interface KeptCell {
   readonly cell: CellName;
   readonly state: "wet" | "dry" | "unsaid";
-  /** Since the entry that says so, else since the last cast; NaN where no time is known. */
+  /** Since the entry that says so, else since the last cast; NaN if no time is known. */
   readonly days: number;
 }
 

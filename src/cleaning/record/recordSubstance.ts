@@ -53,7 +53,7 @@ const usualStock: Readonly<Partial<Record<Chemical, readonly [number, number]>>>
 /**
  * A strength as written, in the unit that the ladder has for the chemical: the least and the most that it may mean.
  * "1:100" is 1 part in 100 in all.
- * @returns undefined where it is not understood
+ * @returns undefined if it is not understood
  * @example strengthIn("0.1 %", "hypochlorite") // [1000, 1000]
  */
 export function strengthIn(

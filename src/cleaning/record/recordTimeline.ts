@@ -10,7 +10,7 @@ export interface RecordCast {
   readonly id: string;
   /** ISO 8601 UTC. */
   readonly start?: string;
-  /** From start to recovery; absent where not known. */
+  /** From start to recovery; absent if not known. */
   readonly hours?: number;
 }
 
@@ -21,17 +21,17 @@ export interface MaintenanceRecord {
   readonly instrument: Instrument;
   /** ISO 8601 UTC. */
   readonly now: string;
-  /** The ship's procedure; the default ladder where absent. */
+  /** The ship's procedure; the default ladder if absent. */
   readonly ladder?: Ladder;
 }
 
 export interface Entry {
   readonly event: MaintenanceEvent;
-  /** Milliseconds UTC; NaN where the record gives no time. */
+  /** Milliseconds UTC; NaN if the record gives no time. */
   readonly start: number;
   /** With its minutes, where given. */
   readonly end: number;
-  /** Index of the cast that it followed; -1 before the first, NaN where it cannot be told. */
+  /** Index of the cast that it followed; -1 before the first, NaN if it cannot be told. */
   readonly after: number;
 }
 
@@ -56,7 +56,7 @@ export interface Timeline {
 const hour_ms = 3_600_000;
 export const day_ms = 24 * hour_ms;
 
-/** @throws RangeError where `now` is no time */
+/** @throws RangeError if `now` is no time */
 export function timelineOf(record: MaintenanceRecord): Timeline {
   const now = Date.parse(record.now);
   if (Number.isNaN(now)) throw new RangeError(`now is an ISO 8601 time, found ${record.now}`);

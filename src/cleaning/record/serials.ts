@@ -11,7 +11,7 @@ const epoch = "1970-01-01T00:00:00Z";
 /**
  * The serial number of each cell on each cast: that of the last exchange before it, else of the instrument as the cruise
  * began.
- * @returns by cast, then by cell as given; undefined where neither names one
+ * @returns by cast, then by cell as given; undefined if neither names one
  */
 export function cellSerials(
   cruise: Cruise,

@@ -9,9 +9,9 @@ import { openOutput } from "./outputFile.js";
 
 export interface ManySettings {
   readonly ofAll: OfAll;
-  /** Processes at once; those of the machine where absent. */
+  /** Processes at once; those of the machine if absent. */
   readonly cores?: number;
-  /** The file to add to; standard output where absent. */
+  /** The file to add to; standard output if absent. */
   readonly append?: string;
 }
 

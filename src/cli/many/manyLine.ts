@@ -11,7 +11,7 @@ export type ManyLine =
 const beginning = '{"name":';
 const line = /^\{"name":("(?:[^"\\]|\\.)*"),"(document|faults|error)":/;
 
-/** @returns undefined where the text is no line of ours */
+/** @returns undefined if the text is no line of ours */
 export function whatIsDone(
   text: string,
 ): { readonly name: string; readonly faulty: boolean } | undefined {

@@ -16,7 +16,7 @@ const pieceBytes = 1 << 20;
 
 /**
  * Open a file to add to, made where it is not there. A last line that was cut is taken off: its cruise is assessed again.
- * @throws UsageError where a line is not of `assess --many`: the file is then left as it is
+ * @throws UsageError if a line is not of `assess --many`: the file is then left as it is
  */
 export async function openOutput(path: string): Promise<OutputFile> {
   const file = await open(path, "a+").catch((error: Error) => {

@@ -1,38 +1,40 @@
-// The readings of a cell in air around one cast: from its scans on deck, and those written down in the record.
+// The readings of a cell in air around one cast: from its scans on deck and from the record.
 import type { Cast, CellName } from "../../cast/cast.js";
 import { intensityNames, type MaintenanceEvent, mostInAir_mS_cm } from "../../cast/maintenance.js";
 import type { LeftOut } from "../../model/observation.js";
 import { airScans } from "./airScans.js";
 import { settledLevel } from "./settledLevel.js";
 
-/** A fall of less than this within the reading is none, uS/cm (judgement). */
+/** A smaller fall within the reading is ignored, uS/cm (judgement). */
 const steady_uS_cm = 0.3;
-/** A reading written down by hand has not been averaged: its noise, uS/cm (judgement). */
+/** Noise of a reading written down by hand, which is not an average, uS/cm (judgement). */
 const writtenNoise_uS_cm = 0.5;
-/** Scans in air that scatter by more than this are not those of a sound cell, uS/cm (judgement). */
+/** Scans in air with a larger scatter do not come from a sound cell, uS/cm (judgement). */
 const noisy_uS_cm = 5;
-/** Taken where neither times nor a rate are known, so that a reading of ten values is not called too short, Hz. */
+/**
+ * Assumed sampling rate if neither times nor a rate are known, so that a reading of ten values is not called too short, Hz.
+ */
 const usualRate_Hz = 1;
 
 /** The entries of the maintenance record around a cast, in order. */
 export interface EntriesAround {
-  /** Since the cast before: they tell whether the cell went into the water rinsed. */
+  /** Since the cast before: they show whether the cell was rinsed before it went into the water. */
   readonly before: readonly MaintenanceEvent[];
-  /** Until the next cast. Readings in air are taken from these alone, so that each counts once. */
+  /** Until the next cast. Readings in air are taken only from these, so that each counts once. */
   readonly after: readonly MaintenanceEvent[];
 }
 
 /** One reading in air, uS/cm. */
 export interface AirReading {
-  /** For a person: "240 scans in air before the cast". */
+  /** Text for a person: "240 scans in air before the cast". */
   readonly what: string;
   readonly level: number;
   readonly noise: number;
-  /** What is known to have been done; drained alone is as neither, for a layer of sea water stays. */
+  /** Known treatment of the cell; "drained" alone counts as neither, because a layer of sea water stays. */
   readonly done: "neither" | "rinsed" | "rinsed and drained";
 }
 
-/** What the scans on deck show of one cell, whatever was done to it: plain values. */
+/** The readings of one cell from the scans on deck, for any treatment: plain values. */
 export interface DeckReadings {
   readonly readings: readonly (Omit<AirReading, "done"> & { readonly when: "before" | "after" })[];
   readonly leftOut: readonly LeftOut[];
@@ -45,7 +47,7 @@ interface AirReadings {
   readonly notes: readonly string[];
 }
 
-/** @param deck as from `deckReadings`; absent where only the record is at hand */
+/** @param deck as from `deckReadings`; absent if only the record is available */
 export function airReadings(
   cell: CellName,
   deck: DeckReadings | undefined,
@@ -136,7 +138,7 @@ function rinsedIn(entries: readonly MaintenanceEvent[], cell: CellName): boolean
   );
 }
 
-/** For a person. */
+/** Text for a person. */
 export function uS(value: number): string {
   return `${value.toFixed(1)} uS/cm`;
 }

@@ -1,8 +1,8 @@
-// The scans of a cast that were taken in air, before it went into the water and after it came up.
+// The scans of a cast taken in air, before it went into the water and after it came up.
 import type { CastColumns } from "../../cast/cast.js";
 import { inAirTest } from "../../cast/wetScans.js";
 
-/** So many scans in the water in a row are the water; fewer are a splash or a wild reading (judgement). */
+/** This many successive scans in water mean the water; fewer are a splash or an outlier (judgement). */
 const leastInWater = 3;
 
 interface AirScans {
@@ -11,7 +11,7 @@ interface AirScans {
   readonly after: readonly number[];
 }
 
-/** Looks at no more than the two ends of the cast. */
+/** Looks only at the two ends of the cast. */
 export function airScans(columns: CastColumns): AirScans {
   const { pressure_dbar: pressure, primary, secondary } = columns;
   const inAir = inAirTest(columns, pressure);

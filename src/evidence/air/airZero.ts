@@ -1,9 +1,8 @@
-// Readings in air: the additive offset of a cell, not its gain. A narrowed cell reads zero in air, so the line
-// says nothing of a film; a path that conducts besides the cell's bore, or the zero of its electronics, shows here.
-//
-// Water left in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40
-// mS/cm). It only ever adds. So a reading is doubted by what was done to the cell, the more the further it is above
-// zero, and what it shows above the lowest reading of the same cast is put down to water.
+// Readings in air: the additive offset of a cell, not its gain. A narrowed cell reads zero in air, so the line has no
+// information about a film. A conducting path outside the cell's bore, or the zero of its electronics, shows here.
+// Water left in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40 mS/cm). It
+// can only add. So the uncertainty of a reading depends on the treatment of the cell, and grows with the reading. The part
+// above the lowest reading of the same cast is attributed to water.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
 import {
@@ -15,11 +14,11 @@ import {
   uS,
 } from "./airReadings.js";
 
-/** The zero of a cell's electronics and calibration is known to so much, uS/cm (judgement). */
+/** Uncertainty of the zero of a cell's electronics and calibration, uS/cm (judgement). */
 const zero_uS_cm = 0.5;
 /**
- * What water may add, by what is known to have been done to the cell: what is usual, uS/cm, and the share of what is
- * read above zero, for a cell not drained may be kept full of rinse water (judgement).
+ * Possible contribution of water, by the known treatment of the cell: the usual, uS/cm, and a share of the reading above
+ * zero, because a cell that was not drained may be stored full of rinse water (judgement).
  */
 const water = {
   neither: { usual_uS_cm: 3, share: 1 },
@@ -27,16 +26,16 @@ const water = {
   "rinsed and drained": { usual_uS_cm: 0.15, share: 0.1 },
 } as const;
 /**
- * A cell is rinsed and drained by the same hands after every cast, so the water left in it is much the same, while
- * the error of an observation is independent of all others: as that of so many casts it is told for (judgement).
+ * Residual water repeats from cast to cast, because a cell is rinsed and drained by the same people after every cast. But
+ * observations have independent errors, so the variance is multiplied by this number of casts (judgement).
  */
 const alikeCasts = 10;
-/** More than this above zero is spoken of, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
+/** A larger reading is reported, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
 const worthTelling_uS_cm = 1;
 
 /**
- * The additive offset of a cell on one cast: one observation a reading, in uS/cm and its square.
- * @param cast absent where only the record is at hand
+ * The additive offset of a cell on one cast: one observation for each reading, in uS/cm and its square.
+ * @param cast absent if only the record is available
  */
 export function airZeroEvidence(
   castId: string,
@@ -47,7 +46,7 @@ export function airZeroEvidence(
   return airZeroOf(castId, cell, cast && deckReadings(cell, cast), entries);
 }
 
-/** The same from what the scans on deck showed. */
+/** The same from the readings of the scans on deck. */
 export function airZeroOf(
   castId: string,
   cell: CellName,
@@ -77,7 +76,7 @@ export function airZeroOf(
   return { line: "air-zero", cast: castId, cell, observations, leftOut, notes };
 }
 
-/** What a reading that is not zero means, and what to do about it. */
+/** The meaning of a reading that is not zero, and the action. */
 function inWords({ what, level, done }: AirReading, lowest: number): readonly string[] {
   if (level < -worthTelling_uS_cm) {
     return [

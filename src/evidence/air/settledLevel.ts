@@ -1,33 +1,33 @@
-// The level that a draining reading comes to: the longest last part of it that stands still.
+// The final level of a draining reading: the longest last part that is constant.
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 
-/** A shorter reading than this, or one of fewer values, settles nothing (judgement). */
+/** A shorter reading, or one with fewer values, has no settled level (judgement). */
 const least_s = 10;
 const leastValues = 8;
-/** The level's own error is taken from the scatter of so many parts (judgement). */
+/** The error of the level is estimated from the scatter of this many parts (judgement). */
 const blocks = 8;
-/** Halves that differ by this many times their errors have moved (judgement). */
+/** Halves that differ by this many times their errors are not settled (judgement). */
 const beyondChance = 3;
 
 interface SettledLevel {
   readonly level: number;
   /** Standard error of the level. */
   readonly standardError: number;
-  /** What the second half of the settled part reads less than the first. */
+  /** First half of the settled part minus the second half. */
   readonly fall: number;
   /** Standard deviation of one value about its neighbours. */
   readonly noise: number;
   readonly seconds: number;
-  /** False where even the last part still moved. */
+  /** False if even the last part was still changing. */
   readonly settled: boolean;
 }
 
 /**
- * @param values    in order of time, NaN where missing; a few wild ones do no harm
+ * @param values    in order of time, NaN if missing; a few outliers do no harm
  * @param seconds   one for each value
- * @param tolerance a fall of less is none, unit of the values
- * @returns undefined where there is too little to tell
+ * @param tolerance a smaller fall is ignored, unit of the values
+ * @returns undefined if there are too few values
  */
 export function settledLevel(
   values: readonly number[],
@@ -72,7 +72,7 @@ function levelOf(
   };
 }
 
-/** Of so many values with white noise: sqrt(pi / 2) times that of their mean. */
+/** Standard error of the median of this many values with white noise: sqrt(pi / 2) times that of their mean. */
 function noiseOfMedian(noise: number, n: number): number {
   return Math.sqrt(Math.PI / 2 / n) * noise;
 }

@@ -1,14 +1,17 @@
-// The two cells against each other as bottles close: the water stands, so that what thermal lag and delay do to the pair on
-// the way is over. The sample itself drops out of the difference, and with it what is wrong with it.
+// The two cells compared at bottle closures: the water stands, so the effects of thermal lag and delay on the pair are
+// over. The sample itself cancels in the difference, and so do its errors.
 import type { Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import type { BesideCells } from "./bottleResiduals.js";
 
-/** Fewer closures do not show how far their differences scatter (judgement). */
+/** With fewer closures the scatter of their differences is unknown (judgement). */
 const fewest = 3;
-/** A difference this many standard deviations from the middle one is of a cell that was off at that closure (common practice, no source). */
+/**
+ * If a difference is this many standard deviations from the median, a cell was off at that closure (common practice,
+ * no source).
+ */
 const stray = 4;
 
 /** One observation: the difference of the two cells over the closures of a cast. */

@@ -1,29 +1,34 @@
-// The bottles of one cast held against one cell: which agree with the rest of the cast, and which cell judges best.
+// The bottles of one cast compared with one cell: the bottles that agree with the rest of the cast, and the better
+// reference cell.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { BesideCells, BottleResidual } from "./bottleResiduals.js";
 import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
 
-/** Below this an error is taken as normal; above, its variance grows in proportion [Huber1964]. */
+/** Smaller errors are taken as normal; for larger ones the variance grows in proportion [Huber1964]. */
 const normalWithin = 2;
-/** A bottle with too few beside it to be judged by, and this far off, holds other water: 1 % of conductivity, ppm (judgement). */
+/**
+ * With too few other bottles for comparison, a bottle that is this far off holds different water: 1 % of conductivity, ppm
+ * (judgement).
+ */
 const otherWater_ppm = 10_000;
 /**
- * A cell is erratic beside another where its bottles scatter by more than chance and so many times as much; a bottle off
- * by so many times as much from one cell is that cell's stray (judgement: an error of the bottle shows against both alike).
+ * A cell is erratic relative to another if the bottles scatter against it by more than chance and by this factor more. A
+ * bottle that is off by this factor more from one cell is a stray of that cell (judgement: an error of the bottle shows
+ * equally against both).
  */
 const moreErratic = 2;
-/** Only a cell that was read at this share of the closures or more takes the place of the first choice (judgement). */
+/** Only a cell with readings at this share of the closures or more replaces the first choice (judgement). */
 const nearlyAll = 0.8;
 
 export interface Judged {
   readonly closure: BottleResidual;
-  /** From the centre of the cast, in standard deviations. */
+  /** Distance from the centre of the cast, in standard deviations. */
   readonly distance: number;
   /** The same in ppm. */
   readonly away_ppm: number;
   readonly variance: number;
-  /** Why it is left out of this cell; absent where it is used. */
+  /** The reason why it is excluded for this cell; absent if it is used. */
   readonly stray?: string;
 }
 
@@ -71,7 +76,9 @@ function whyStray(
   );
 }
 
-/** The cells in the order in which bottles are held against them: as given, but no erratic one before a calm one. */
+/**
+ * The cells in the order in which bottles are compared with them: as given, except that erratic cells come after calm ones.
+ */
 export function calmFirst(cells: readonly BesideCell[]): readonly BesideCell[] {
   const read = cells.filter(({ judged }) => judged.size > 0);
   const first = read[0];
@@ -90,7 +97,7 @@ export function isErraticBeside(one: BesideCell, other: BesideCell): boolean {
   );
 }
 
-/** Another cell with which a bottle agrees that is a stray beside this one: the stray is then this cell's. */
+/** Another cell that agrees with a bottle which is a stray for this one: then the error is this cell's. */
 export function agreesWith(
   bottle: Bottle,
   { away_ppm }: Judged,

@@ -1,5 +1,5 @@
-// How far a sound bottle lies from a sound cell: laboratory, wake and closure mismatch.
-// The shape is set here; its scale is learnt from the cruise as it goes.
+// Difference of a sound bottle from a sound cell: laboratory, wake and closure mismatch. The shape is fixed here; its scale
+// is estimated during the cruise.
 import { madScale } from "../../statistics/madScale.js";
 
 /**
@@ -10,15 +10,15 @@ import { madScale } from "../../statistics/madScale.js";
 export const laboratorySalinity = 0.001;
 
 /**
- * Distance between the water in the bottle and the water at the cell, dbar, as a standard deviation about what
- * the cruise's bottles have in common. Bottles have been found to hold water from up to about 5 m deeper after
- * short stops [Codispoti1998]; half of that as the ordinary case is our judgement.
+ * Distance between the water in the bottle and the water at the cell, dbar: standard deviation about the common value of
+ * the cruise's bottles. Bottles have been found to hold water from up to about 5 m deeper after short stops
+ * [Codispoti1998]; half of that as the ordinary case is our judgement.
  */
 const closureMismatch_dbar = 2.5;
 
 /**
- * What they have in common: on the way up the wake of the frame carries water from below. Prior mean and standard
- * deviation, dbar, positive from below; the cruise's own bottles settle it (judgement, from the same).
+ * The common value: on the way up the wake of the frame carries water from below. Prior mean and standard deviation, dbar,
+ * positive from below; the cruise's own bottles update it (judgement, from the same).
  */
 export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
@@ -29,7 +29,7 @@ const madEfficiency = 0.37;
 
 /**
  * Standard deviation of one bottle's ordinary error, PSS-78, before the cruise's scale.
- * @param mismatches how many times the usual mismatch: more for a bottle closed on the fly
+ * @param mismatches factor on the usual mismatch: larger for a bottle closed on the fly
  */
 export function bottleStandardDeviation(salinityGradient_per_dbar: number, mismatches = 1): number {
   return Math.hypot(
@@ -39,23 +39,26 @@ export function bottleStandardDeviation(salinityGradient_per_dbar: number, misma
 }
 
 /**
- * A bottle closed on the fly was not flushed: it holds water from so many times the usual mismatch. Stops of two minutes
+ * A bottle closed on the fly was not flushed: it holds water from this many times the usual mismatch. Stops of two minutes
  * can be needed for a sample of the place [PaverEtAl2020]; twice the ordinary case is our judgement.
  */
 export const mismatchesOnTheFly = 2;
 
 /**
- * The same at the cruise's scale, in the unit of both: a scale learnt in gradients does not make the laboratory better
+ * The same at the cruise's scale, in the unit of both. A scale estimated in gradients must not make the laboratory better
  * than laboratories are.
  */
 export function atScale(sigma: number, laboratory: number, scale: number): number {
   return Math.max(laboratory, sigma * scale);
 }
 
-/** A cast that scatters more than so many times the scale before it says no more than that: its samples may be spoilt (judgement). */
+/**
+ * A cast that scatters more than this many times the scale so far counts only as this many: its samples may be spoilt
+ * (judgement).
+ */
 const mostOfOneCast = 2;
 
-/** Residuals as they count towards the cruise's scale: those of a cast that scatters far more are drawn in. */
+/** Residuals for the cruise's scale; those of a cast with far more scatter are reduced. */
 export function towardsScale(standardised: readonly number[], before: number): readonly number[] {
   const own = madScale(standardised, 0);
   const most = mostOfOneCast * Math.max(1, before);
@@ -63,10 +66,10 @@ export function towardsScale(standardised: readonly number[], before: number): r
 }
 
 /**
- * The factor by which this cruise's bottles scatter more, or less, than the shape above says.
- * @param standardised residuals within casts, each divided by its standard deviation and corrected for
- *   the degrees of freedom its cast's fit took; at any point of the cruise, those seen so far
- * @returns 1 for no residuals, tending to their robust scale as they grow in number
+ * The scatter of this cruise's bottles relative to the shape above.
+ * @param standardised residuals within casts, each divided by its standard deviation and corrected for the degrees of
+ *   freedom of its cast's fit; during a cruise, those so far
+ * @returns 1 without residuals; it approaches their robust scale as they become numerous
  */
 export function bottleNoiseScale(standardised: readonly number[]): number {
   if (standardised.length === 0) return 1;

@@ -1,5 +1,5 @@
-// Reference bottles beside the cells, before any is judged: y = ln(C_ctd / C_ref), C_ref being the conductivity that
-// the laboratory salinity has at the CTD's temperature and pressure.
+// Reference bottles compared with the cells, before any check: y = ln(C_ctd / C_ref). C_ref is the conductivity of the
+// laboratory salinity at the CTD's temperature and pressure.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { LeftOut, Observation } from "../../model/observation.js";
@@ -13,39 +13,39 @@ export interface BottleResidual {
   readonly cell: CellName;
   /** y, ppm. */
   readonly residual: number;
-  /** Laboratory, wake and closure, ppm. */
+  /** Standard deviation from laboratory, wake and closure, ppm. */
   readonly sigma: number;
   /** The laboratory's part of it, ppm. */
   readonly laboratory: number;
-  /** Of the reading: noise, swell and what is left of the thermal lag, ppm. */
+  /** Uncertainty of the reading: noise, swell and remaining thermal lag, ppm. */
   readonly reading: number;
-  /** ppm per dbar of wake. */
+  /** Unit: ppm per dbar of wake. */
   readonly perWake: number;
   readonly water: NonNullable<Observation["water"]>;
 }
 
-/** One bottle against every cell that was read as it closed. */
+/** One bottle compared with every cell that was read at its closure. */
 export type BesideCells = readonly BottleResidual[];
 
 export interface BottleResiduals {
-  /** One a bottle that can be used; within each, the first choice of cell first. */
+  /** One for each usable bottle; within each, the first choice of cell first. */
   readonly residuals: readonly BesideCells[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
 }
 
-/** What is known beside the bottles and the scans. */
+/** Inputs beside the bottles and the scans. */
 export interface BottleSettings extends ClosureSettings {
-  /** Why a bottle's salinity is not its own, as from `copiedSalinities`. */
+  /** The reason why a bottle's salinity is not its own, as from `copiedSalinities`. */
   readonly copied?: ReadonlyMap<Bottle, string>;
 }
 
 /**
- * The bottles of one cast against each cell that was read at closure.
- * @param cells     those to hold the bottles against, the first choice first
- * @param reader    of the cells as they closed, as from `closureReader` of all of them
+ * The bottles of one cast compared with each cell that was read at closure.
+ * @param cells     cells to compare with, the first choice first
+ * @param reader    of the cells at closure, as from `closureReader` for all bottles
  * @param gradients of salinity at each bottle, per dbar, as from `salinityGradients`
- * @param copied    why a bottle's salinity is not its own, as from `copiedSalinities`
+ * @param copied    the reason why a bottle's salinity is not its own, as from `copiedSalinities`
  */
 export function bottleResiduals(
   bottles: readonly Bottle[],
@@ -72,7 +72,7 @@ export function bottleResiduals(
   return { residuals, leftOut, notes: [...notes, ...reader.notes] };
 }
 
-/** Why the file itself says that a bottle cannot be used. */
+/** The reason in the file itself why a bottle cannot be used. */
 function flagged(bottle: Bottle): string | undefined {
   // WOCE quality codes of water samples and of bottles [CCHDO2022].
   if (bottle.flag === 3) return "laboratory salinity flagged questionable in the file";
@@ -86,7 +86,7 @@ function contradicted(why: string | undefined): string | undefined {
   return why && `${why}: tripped at another place, or a wrong label or time`;
 }
 
-/** The bottle against each cell, or why it cannot be used. */
+/** The bottle compared with each cell, or the reason why it cannot be used. */
 function besideCells(
   bottle: Bottle,
   cells: readonly CellName[],
@@ -104,7 +104,7 @@ function besideCells(
   return found.length > 0 ? found : why;
 }
 
-/** The bottle as a residual with its standard deviation, or why there is none. */
+/** The bottle as a residual with its standard deviation, or the reason why there is none. */
 function residualOf(
   bottle: Bottle,
   cell: CellName,
@@ -116,7 +116,7 @@ function residualOf(
   if (!(reference > 0)) {
     return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
   }
-  // At the saltier of the two, so that no stray fresh bottle widens its own error until it passes.
+  // At the higher of the two salinities, so that a stray fresh bottle does not widen its own error until it passes.
   const saltier = Math.max(c, reference);
   const { dSpDc } = spFromCFirstDerivatives(saltier, t, p);
   const perSalinity = 1e6 / (saltier * dSpDc);
@@ -138,7 +138,7 @@ function residualOf(
   };
 }
 
-/** For a person: "bottle 7 at 1250 dbar". */
+/** Text for a person: "bottle 7 at 1250 dbar". */
 export function bottleLabel(bottle: Bottle): string {
   return `bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar`;
 }

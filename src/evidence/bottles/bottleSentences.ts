@@ -1,21 +1,21 @@
-// Why bottles were left out, and what their scatter says, in words.
+// The reasons why bottles were excluded, and the meaning of their scatter, in words.
 import { type BesideCell, isErraticBeside, type Judged } from "./besideCell.js";
 import { leaveOutBeyond } from "./castFit.js";
 
-/** Why a bottle that is off is the bottle's fault. */
+/** The reason if the error is the bottle's. */
 export function ofBottle({ stray, distance }: Judged): string {
-  // With too few beside it the reason is told already.
+  // With too few bottles for comparison the reason is given elsewhere.
   return distance > leaveOutBeyond
     ? `${stray}. It leaked, tripped elsewhere or is mislabelled`
     : stray!;
 }
 
-/** Why it is the fault of the cell beside it. */
+/** The reason if the error is that of the cell. */
 export function ofCell({ stray }: Judged, own: BesideCell, better: BesideCell): string {
   return `${stray}. It agrees with the ${better.cell} cell, so the ${own.cell} cell was off, not the bottle`;
 }
 
-/** What the scatter of the cast says of its samples, or of the cell that was not used. */
+/** The meaning of the scatter of the cast: for its samples, or for the cell that was not used. */
 export function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly string[] {
   const notes = all
     .filter((other) => isErraticBeside(other, first))

@@ -1,9 +1,8 @@
-// Reference bottles: y = ln(C_ctd / C_ref), C_ref being the conductivity that the laboratory salinity
-// has at the CTD's temperature and pressure. Observes the gain of the up leg.
-//
-// A bottle's error is its own, whichever cell it is held against. It is therefore used once, against
-// the first cell that was read at closure; the other cell is tied to that one by the pair. Both cells judge it,
-// so that a cell that is erratic is blamed and not the bottle.
+// Reference bottles: y = ln(C_ctd / C_ref). C_ref is the conductivity of the laboratory salinity at the CTD's temperature
+// and pressure. Observes the gain of the up leg.
+// The error of a bottle is the same for every cell. A bottle is therefore used once, for the first cell that was read at
+// closure; the pair ties the other cell to that one. Both cells check it, so that an erratic cell is recognised and the
+// bottle is not blamed.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { splitLegs } from "../../cast/splitLegs.js";
@@ -27,20 +26,20 @@ import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
 import { closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
-/** What the bottles of one cast say. */
+/** The evidence of the bottles of one cast. */
 interface BottlesOfCast {
   /** Each bottle once. */
   readonly evidence: LineOfEvidence;
-  /** Held against each cell on its own, with what was left out there and why; the model uses `evidence`. */
+  /** The bottles compared with each cell separately, with the excluded ones and the reasons; the model uses `evidence`. */
   readonly byCell: readonly LineOfEvidence[];
-  /** Residuals within the cast from which the cruise's scale is learnt. */
+  /** Residuals within the cast, from which the cruise's scale is estimated. */
   readonly standardised: readonly number[];
   /**
-   * The error that the cast's bottles share because they scatter more than laboratory and water allow, ppm; 0 where they
-   * do not. It is in the variances of the observations already, so that their weighted mean has it.
+   * The error that the cast's bottles share because they scatter more than laboratory and water allow, ppm; otherwise 0.
+   * The variances of the observations already contain it, so that their weighted mean has it.
    */
   readonly shared_ppm: number;
-  /** Weighted mean of the observations of the cell that the bottles are held against, and its standard uncertainty. */
+  /** Weighted mean of the observations of the reference cell, and its standard uncertainty. */
   readonly centre?: Centre;
 }
 
@@ -53,7 +52,7 @@ interface Centre {
 /**
  * Bottles of one cast as observations of the gain error.
  * @param bottles  those closed on this cast
- * @param cells    cells of the package, the one to hold the bottles against first
+ * @param cells    cells of the package, the reference cell first
  * @param cast     its scans, for bottles without CTD readings of their own
  * @param scale    the cruise's bottle noise scale, from `bottleNoiseScale`
  * @param settings start of the cast, fitted thermal lag of the cells, copied salinities
@@ -75,7 +74,7 @@ export function bottlesEvidence(
   return judgeBottles(castId, residuals, cells, scale);
 }
 
-/** The second half of `bottlesEvidence`: strays left out, the others with their variances. */
+/** The second half of `bottlesEvidence`: exclude strays, and give the others their variances. */
 export function judgeBottles(
   castId: string,
   { residuals, leftOut: unusable, notes }: BottleResiduals,
@@ -142,8 +141,8 @@ function leftOutOf(
 }
 
 /**
- * Observations whose weighted mean has the variance of independent errors plus that of the shared one. The share is put
- * into each, so that whoever takes them for independent is not too sure.
+ * Observations whose weighted mean has the variance of independent errors plus that of the shared error. A part of it goes
+ * into each, so that the mean is not too certain if they are taken as independent.
  */
 function observationsOf(
   cast: string,

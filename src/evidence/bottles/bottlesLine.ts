@@ -7,11 +7,11 @@ import { judgeBottles } from "./bottles.js";
 import { type ClosuresRead, closuresAgain, readClosures } from "./closuresRead.js";
 import { runOfCast } from "./laboratoryRuns.js";
 
-/** What the bottles of a cruise have shown so far. */
+/** The results of the bottles of a cruise so far. */
 interface BottlesMemory {
   /** Residuals within casts, in standard deviations, cast by cast. */
   readonly standardised: readonly (readonly number[])[];
-  /** The factor by which this cruise's bottles scatter more, or less, than usual. */
+  /** The scatter of this cruise's bottles relative to the usual. */
   readonly scale: number;
   /** The laboratory run of the cast before. */
   readonly run?: string;
@@ -46,8 +46,8 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       passage: { kind: "kept" },
     },
     {
-      // Where the water changes with depth bottles err alike, cast after cast: by lag, swell and the way the frame drags the
-      // water. In standard deviations of a bottle's own error there (judgement).
+      // In gradients, bottles have a common error, cast after cast: from lag, swell and the water that the frame drags
+      // along. Unit: standard deviations of a bottle's own error there (judgement).
       name: "bottlesInGradients",
       unit: "times",
       prior: { mean: 0, sd: 0.7 },
@@ -61,7 +61,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
     const run = runOfCast(bottles);
     const { reader, gradients } = closuresAgain(read, bottles, cells);
     const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
-    // A cast's own scatter counts towards the scale at which its bottles are judged.
+    // The scatter of the cast itself counts for the scale at which its bottles are checked.
     const own = judgeBottles(cast.id, residuals, cells, before.scale).standardised;
     const standardised = own.length === 0 ? before.standardised : [...before.standardised, own];
     const scale = bottleNoiseScale(standardised.flat());
@@ -73,7 +73,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
           : [
               {
                 ...evidence,
-                // Without scans the pair itself is read at the closures.
+                // Without scans the pair is read at the closures.
                 observations:
                   read === undefined
                     ? evidence.observations

@@ -1,4 +1,4 @@
-// The bottles of one cast about their own robust centre (and slope with pressure).
+// The bottles of one cast relative to their own robust centre (and slope with pressure).
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { outvoted } from "../../statistics/outvoted.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
@@ -9,32 +9,36 @@ import { scatterOf, sharedError } from "./sampleScatter.js";
 
 /** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled (judgement: 1 in 16,000). */
 export const leaveOutBeyond = 4;
-/** A slope with pressure is fitted beside where the bottles are this many and span this much (judgement). */
+/** A slope with pressure is also fitted if there are this many bottles and they span this much (judgement). */
 const slopeFrom = { bottles: 6, span_dbar: 800 };
 /**
  * Published fits have pressure terms up to 2.7e-6 mS/cm per dbar, 80 ppm per 1000 dbar, most of them under half of that
- * [CruiseReports2021]: a standard deviation of 40. Without it a line follows any three of six bottles.
+ * [CruiseReports2021]: a standard deviation of 40. Without this prior a line follows any three of six bottles.
  */
 const slopeSd_ppm_1000dbar = 40;
 const steepest_ppm_1000dbar = 3 * slopeSd_ppm_1000dbar;
 /**
- * With fewer, counted by their weights, a stray bottle is told from a sound one by what most say, if at all. Three count
- * as 2.5 where the error of one is twice that of the others: it can still be the judge between them (judgement).
+ * Effective number of bottles, by weight, that is needed to recognise a stray by majority; with fewer the other cell may
+ * still tell. Three count as 2.5 if the error of one is twice that of the others: it can still decide between them
+ * (judgement).
  */
 const leastToJudge = 2.5;
 
 export interface CastFit {
-  /** Each residual about the centre, in standard deviations of `sigma`; one a residual. */
+  /** Distance of each residual from the centre, in standard deviations `sigma`; one for each residual. */
   readonly z: readonly number[];
-  /** Standard deviation of each: ordinary error at the cruise's scale, wider where the cast scatters too much, ppm. */
+  /** Standard deviation of each: ordinary error at the cruise's scale, wider if the cast scatters too much, ppm. */
   readonly sigma: readonly number[];
-  /** 0 where there are too few for a centre. */
+  /** 0 if there are too few for a centre. */
   readonly degreesOfFreedom: number;
-  /** The error that the cast's samples share because they scatter more than chance allows, ppm; 0 where they do not. */
+  /** The error that the cast's samples share because they scatter more than chance allows, ppm; otherwise 0. */
   readonly shared_ppm: number;
-  /** Scatter over what the errors allow; 1 where too few tell. */
+  /** Scatter relative to the errors; 1 if there are too few. */
   readonly scatter: number;
-  /** About the centre, over the ordinary errors at scale 1, corrected for degrees of freedom: for the cruise's scale. */
+  /**
+   * Residuals about the centre divided by the ordinary errors at scale 1, corrected for degrees of freedom: for the
+   * cruise's scale.
+   */
   readonly standardised: readonly number[];
 }
 
@@ -71,7 +75,7 @@ export function fitCast(closures: readonly BottleResidual[], scale: number): Cas
   };
 }
 
-/** Errors as wide as the cast scatters, where that is beyond chance. */
+/** Errors as wide as the scatter of the cast, if that is beyond chance. */
 function widened(
   sigma: readonly number[],
   scatter: number,
@@ -81,7 +85,7 @@ function widened(
   return sigma.map((s) => s * wider);
 }
 
-/** Residuals about a robust centre, with a slope beside or none, at the scatter that the cast itself has. */
+/** Residuals about a robust centre, with or without a slope, at the scatter of the cast itself. */
 function aboutLine(
   pressures: readonly number[],
   y: readonly number[],
@@ -101,13 +105,13 @@ function aboutLine(
     const ones = y.map(() => [1]);
     return robustRegression(ones, level, own)?.residuals ?? rough;
   }
-  // The prior of the slope is one more row, of the slope alone; the start from the centre is kept from it.
+  // The prior of the slope is one more row, for the slope alone; it is excluded from the first estimate of the centre.
   const rows = [...pressures.map((p) => [1, p / 1000]), [0, 1]];
   const fit = robustRegression(rows, [...rough, -slope], [...own, slopeSd_ppm_1000dbar]);
   return fit?.residuals.slice(0, -1) ?? rough;
 }
 
-/** Slope per 1000 dbar by the weighted median of the slopes of all pairs [Theil1950]: near a third may be wild. */
+/** Slope per 1000 dbar as the weighted median of the slopes of all pairs [Theil1950]: nearly a third may be outliers. */
 function medianSlope(
   pressures: readonly number[],
   y: readonly number[],

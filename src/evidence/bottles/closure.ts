@@ -1,12 +1,12 @@
-// What a cell read as a bottle closed.
+// The reading of a cell at a bottle closure.
 import type { ClosureReading } from "../../cast/bottle.js";
 import type { ClosureScans } from "./closureScans.js";
 
-/** What a cell read as a bottle closed. */
+/** The reading of a cell at a bottle closure. */
 export interface Closure extends ClosureReading {
   /** Pressure of the readings, dbar. */
   readonly pressure_dbar: number;
-  /** Standard uncertainty from noise, swell and what is left of the thermal lag, ppm. */
+  /** Standard uncertainty from noise, swell and the remaining thermal lag, ppm. */
   readonly uncertainty_ppm: number;
   readonly how: ClosureScans["how"] | "written";
 }

@@ -1,11 +1,11 @@
-// Whether the closure times of a cast's bottles go with its scans. A clock that fits most of the bottles is right, and a
-// bottle that it does not fit has a wrong label or tripped at another time; a clock that fits few is not used.
+// Whether the closure times of a cast's bottles agree with its scans. A clock that fits most bottles is right, and a bottle
+// that does not fit has a wrong label or tripped at another time. A clock that fits few bottles is not used.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast } from "../../cast/cast.js";
 import { type ClosureScans, scansAtTime } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
-/** A clock is held to be right against a bottle where it fits this many others, and most of all (judgement). */
+/** A clock is taken as right, and a bottle as wrong, if it fits this many others and most of all (judgement). */
 const leastWitnesses = 3;
 
 interface ClosureClock {
@@ -52,11 +52,11 @@ export function closureClock(
     `closure times and pressures disagree for ${against.size} of ${told.length} bottles ` +
       `(bottle ${bottle.bottle} at ${bottle.pressure_dbar.toFixed(0)} dbar: ${why}). They are placed by pressure`,
   );
-  // Those that do agree may do so by chance, but then the stand at their pressure is the same one.
+  // Those that agree may do so by chance, but then they are at the same stop.
   return { scansOf: (one) => found.get(one), contradiction: () => undefined, notes };
 }
 
-/** Seconds on the clock of the cast's scans; undefined where it cannot be told. */
+/** Seconds on the clock of the cast's scans; undefined if unknown. */
 function timeInCast(
   { time_s, closureTime }: Bottle,
   { columns }: Cast,

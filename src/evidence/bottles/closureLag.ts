@@ -1,5 +1,5 @@
-// What is left of the cell's thermal lag as a bottle closes: the wall still gives off, or takes up, heat of the water that
-// the package came from.
+// The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
+// before.
 import type { UpScans } from "./upScans.js";
 
 /** A first-order lag of amplitude alpha and time constant tau [LueckPicklo1990], as fitted to the cell. */
@@ -10,26 +10,26 @@ export interface FittedLag {
 }
 
 /**
- * A lag that is not known may be as strong and as long as the slower of two published cells with little flow
- * [JohnsonEtAl2007] (from memory). Its whole effect is then taken as a standard uncertainty.
+ * An unknown lag may be as strong and as long as the slower of two published cells with little flow [JohnsonEtAl2007] (from
+ * memory). Its whole effect is then taken as a standard uncertainty.
  */
 const unknownLag: FittedLag = { alpha: 0.0267, tau_s: 18.6 };
-/** A lag without a stated uncertainty is known to this share of itself (judgement: fits of one cell on several casts). */
+/** A lag without a stated uncertainty has this relative uncertainty (judgement: fits of one cell on several casts). */
 const unstatedShare = 0.3;
-/** What happened longer ago than this many time constants is forgotten: e^-6 is 0.002 (judgement). */
+/** Effects older than this many time constants are ignored: e^-6 is 0.002 (judgement). */
 const remembered = 6;
 
 interface LagLeft {
-  /** Temperature outside less that of the water in the cell, one for each scan requested, K; 0 where the lag is not known. */
+  /** Temperature outside minus that of the water in the cell, one for each requested scan, K; 0 if the lag is unknown. */
   readonly known_K: Float64Array;
   /** Standard uncertainty of their mean, K. */
   readonly uncertainty_K: number;
 }
 
 /**
- * @param temperature degree C, one a scan of the cast
- * @param scans       those that are read, in order of time
- * @param lag         as fitted to this cell; absent where it is not known
+ * @param temperature degree C, one for each scan of the cast
+ * @param scans       indices of the scans at closure, in order of time
+ * @param lag         as fitted to this cell; absent if unknown
  */
 export function lagLeft(
   up: UpScans,
@@ -51,7 +51,7 @@ export function lagLeft(
   return { known_K, uncertainty_K: Math.hypot(byAlpha, longer - left) };
 }
 
-/** The first-order response, exact for a temperature that changes steadily from scan to scan. */
+/** The first-order response, exact for a linear change of temperature from scan to scan. */
 function lagAt(
   { seconds }: UpScans,
   temperature: Float64Array,

@@ -1,4 +1,4 @@
-// What the CTD read when a bottle closed: as written beside the bottle, or from the scans of the cast at its closure.
+// The CTD reading at a bottle closure: as written beside the bottle, or from the scans of the cast at its closure.
 
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
@@ -10,25 +10,25 @@ import { type ClosureScans, scansAtPressure } from "./closureScans.js";
 import { readScans } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
 
-/** What is known beside the scans; every part may be absent. */
+/** Inputs beside the scans; every part may be absent. */
 export interface ClosureSettings {
   /** As from `splitLegs`. */
   readonly legs?: Legs;
-  /** Start of the cast, ISO 8601 UTC, where the cast itself does not tell: for bottles with a UTC time. */
+  /** Start of the cast, ISO 8601 UTC, if the cast itself has none: for bottles with a UTC time. */
   readonly start?: string;
-  /** Thermal lag as fitted to each cell: it is removed. Without it the expected lag goes into the uncertainty. */
+  /** Thermal lag as fitted to each cell: it is corrected. Without it the expected lag goes into the uncertainty. */
   readonly lags?: Readonly<Partial<Record<CellName, FittedLag>>>;
 }
 
 export interface ClosureReader {
-  /** Undefined where neither the bottle nor the cast tells. */
+  /** Undefined without a value beside the bottle or in the cast. */
   readonly of: (bottle: Bottle, cell: CellName) => Closure | undefined;
-  /** Why a bottle's time speaks against its pressure; undefined where it does not. */
+  /** The reason why a bottle's time contradicts its pressure; undefined if it does not. */
   readonly contradiction: (bottle: Bottle) => string | undefined;
   readonly notes: readonly string[];
 }
 
-/** The reading of one cell at the closure of one bottle; undefined where neither the bottle nor the cast tells. */
+/** The reading of one cell at the closure of one bottle; undefined without a value beside the bottle or in the cast. */
 export function closureReading(
   bottle: Bottle,
   cell: CellName,
@@ -37,9 +37,7 @@ export function closureReading(
   return closureReader(cast, [bottle]).of(bottle, cell);
 }
 
-/**
- * @param bottles of the cast: whether its times can be trusted is judged by all of them
- */
+/** @param bottles of the cast: all of them decide whether its times can be trusted */
 export function closureReader(
   cast: Cast | undefined,
   bottles: readonly Bottle[],
@@ -73,7 +71,7 @@ function standOf(up: UpScans, { pressure_dbar }: Bottle): ClosureScans | undefin
   return Number.isFinite(pressure_dbar) ? scansAtPressure(up, pressure_dbar) : undefined;
 }
 
-/** Some cell of the cast has no reading written beside the bottle. */
+/** Whether some cell of the cast has no reading written beside the bottle. */
 function needsScans({ ctd }: Bottle, cast: Cast | undefined): boolean {
   return (["primary", "secondary"] as const).some(
     (cell) => cast?.columns[cell] !== undefined && ctd?.[cell] === undefined,

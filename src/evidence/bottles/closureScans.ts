@@ -1,30 +1,33 @@
-// Which scans tell what the CTD read as a bottle closed: the last seconds before its closure time; without a time the
-// end of the stand at its pressure; without a stand the scans of the way up around its pressure.
+// The scans for the CTD reading at a bottle closure: the last seconds before its closure time. Without a time: the end of
+// the stop at its pressure. Without a stop: the scans of the up leg near the pressure.
 import { median } from "../../statistics/robustCentre.js";
 import { scanAt, type UpScans } from "./upScans.js";
 
 /**
- * Seconds before closure that are read: about one wave of a common swell; the trade takes 5 to 10 s (common practice,
- * no source). Later scans would be of other water, earlier ones have more thermal lag.
+ * Seconds before closure that are used: about one wave of a common swell; 5 to 10 s are usual (common practice, no source).
+ * Later scans would be of other water, earlier ones have more thermal lag.
  */
 const last_s = 10;
-/** Fewer seconds are read where the package had hardly arrived (judgement: half a wave at the least). */
+/** Fewer seconds are used if the package had just arrived (judgement: half a wave at the least). */
 const least_s = 2;
-/** Swell moves a standing package by up to about this, dbar (common practice, no source). */
+/** Swell moves a stopped package by up to about this, dbar (common practice, no source). */
 const swell_dbar = 4;
-/** At the usual 1 dbar/s the package takes so long to arrive through the swell's reach, s (derived). */
+/** Time to arrive through the range of the swell at the usual 1 dbar/s, s (derived). */
 const arrival_s = 4;
-/** A package that stayed within the swell for less than this closed its bottle on the fly, s (judgement). */
+/** If the package stayed within the swell for a shorter time, the bottle was closed on the fly, s (judgement). */
 const standing_s = 8;
-/** A closure and the pressure written beside it agree within the swell, or this share where metres were written for dbar (judgement). */
+/**
+ * A closure and the pressure written beside it agree within the swell, or within this share if metres were written for dbar
+ * (judgement).
+ */
 const agreementShare = 0.01;
-/** On the fly without a time: half-width of the interval that is read, dbar (common practice, no source). */
+/** On the fly without a time: half-width of the interval that is used, dbar (common practice, no source). */
 const halfWidth_dbar = 0.5;
 /** A scan further than this from the closure pressure is of other water, dbar (judgement). */
 const furthest_dbar = 5;
 
 export interface ClosureScans {
-  /** `averaged`: of a profile without times, where nobody can tell. */
+  /** `averaged`: of a profile without times, where it is unknown. */
   readonly how: "standing" | "moving" | "averaged";
   /** In order of time. */
   readonly scans: readonly number[];
@@ -35,7 +38,7 @@ function agrees(pressure_dbar: number, written_dbar: number): boolean {
   return Math.abs(pressure_dbar - written_dbar) <= within;
 }
 
-/** The scans before a closure at a time of the cast's clock; a string says why there are none. */
+/** The scans before a closure at a time of the cast's clock, or a text with the reason why there are none. */
 export function scansAtTime(
   up: UpScans,
   written_dbar: number,
@@ -53,7 +56,7 @@ export function scansAtTime(
   return `at its closure time the CTD was at ${pressure.toFixed(0)} dbar`;
 }
 
-/** Without a time; undefined where no scan of the way up came near the pressure. */
+/** The scans without a time; undefined if no scan of the up leg is near the pressure. */
 export function scansAtPressure(up: UpScans, written_dbar: number): ClosureScans | undefined {
   let nearest: { readonly end: number; readonly away: number } | undefined;
   for (const { end, pressure_dbar } of up.stands()) {
@@ -67,7 +70,7 @@ export function scansAtPressure(up: UpScans, written_dbar: number): ClosureScans
   return scans.length === 0 ? undefined : { how: up.timed ? "moving" : "averaged", scans };
 }
 
-/** The last seconds before a scan, itself included, without the arrival. */
+/** The last seconds up to and including a scan, without the arrival. */
 function scansBefore({ pressure, seconds, from }: UpScans, at: number): ClosureScans {
   const closed = seconds[at]!;
   const last: number[] = [];
@@ -83,7 +86,7 @@ function scansBefore({ pressure, seconds, from }: UpScans, at: number): ClosureS
   return { how: standing ? "standing" : "moving", scans: scans.reverse() };
 }
 
-/** The scans within half a dbar, else the nearest one. */
+/** The scans within half a dbar, otherwise the nearest one. */
 function scansAround({ pressure, from }: UpScans, written_dbar: number): readonly number[] {
   const scans: number[] = [];
   let nearest = -1;

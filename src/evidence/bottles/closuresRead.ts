@@ -1,4 +1,4 @@
-// What the scans tell of each bottle of a cast, kept when they are gone: laboratory salinities come days later.
+// The scan results for each bottle of a cast, stored after the scans are discarded: laboratory salinities come days later.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
@@ -7,29 +7,29 @@ import type { Closure } from "./closure.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
-/** One bottle, whatever its salinity. */
+/** One bottle, with any salinity. */
 interface ClosureRead {
-  /** Which bottle it is, as from `closureKey`. */
+  /** Identity of the bottle, as from `closureKey`. */
   readonly key: string;
   readonly closures: Readonly<Partial<Record<CellName, Closure>>>;
-  /** Why its time speaks against its pressure; absent where it does not. */
+  /** The reason why its time contradicts its pressure; absent if it does not. */
   readonly contradiction?: string;
   /** dSP/dp there, per dbar. */
   readonly gradient: number;
 }
 
-/** All bottles of a cast, in order: whether its times can be trusted was judged by all of them. */
+/** All bottles of a cast, in order: all of them decided whether its times can be trusted. */
 export interface ClosuresRead {
   readonly bottles: readonly ClosureRead[];
   readonly notes: readonly string[];
 }
 
-/** What a bottle is read by: all but what the laboratory says of it. */
+/** The properties by which a bottle is read: all except the laboratory values. */
 export function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: Bottle): string {
   return JSON.stringify([bottle, String(pressure_dbar), time_s, closureTime, ctd]);
 }
 
-/** @param start of the cast, ISO 8601 UTC, where its scans do not tell */
+/** @param start of the cast, ISO 8601 UTC, if its scans have none */
 export function readClosures(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
@@ -69,8 +69,8 @@ export function closuresAreOf(
 }
 
 /**
- * @param read undefined where the cast has no scans
- * @throws RangeError where a bottle was not read
+ * @param read undefined if the cast has no scans
+ * @throws RangeError if a bottle was not read
  */
 export function closuresAgain(
   read: ClosuresRead | undefined,

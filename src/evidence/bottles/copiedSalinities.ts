@@ -1,5 +1,5 @@
-// Laboratory salinities that stand on two casts: a sheet copied onto the wrong cast. Sequences that are equal by chance,
-// as rounded values of calm deep water can be, are told from copies by how improbable that is.
+// Laboratory salinities that occur on two casts: a sheet copied onto the wrong cast. Sequences may also be equal by chance,
+// as rounded values of calm deep water. The probability of that distinguishes them from copies.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
@@ -10,13 +10,15 @@ import { median } from "../../statistics/robustCentre.js";
 import { laboratorySalinity } from "./bottleNoise.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 
-/** Fewer equal values in a row are no sequence (judgement). */
+/** Fewer successive equal values are not a sequence (judgement). */
 const fewest = 4;
-/** A cruise shows an equal sequence by chance in fewer cases than this where copies are named (judgement). */
+/** Report copies if a cruise would show an equal sequence by chance with less than this probability (judgement). */
 const improbable = 1e-3;
-/** The best laboratories repeat a salinity to within this [KawanoEtAl2006]: so often are rounded values equal by chance. */
+/**
+ * Repeatability of a salinity in the best laboratories [KawanoEtAl2006]: it gives the frequency of equal rounded values.
+ */
 const bestLaboratory = 0.0002;
-/** Of sound bottles one in fifty is off, anywhere within 0.1 (judgement): density per unit of salinity. */
+/** One in fifty sound bottles is off, anywhere within 0.1 (judgement): density per unit of salinity. */
 const straysDensity = 0.02 / 0.1;
 
 /** The measured salinities of one cast, in the order of its bottle numbers. */
@@ -28,7 +30,7 @@ interface Series {
 interface EqualRun {
   readonly earlier: Series;
   readonly later: Series;
-  /** Where it begins in each, and how long it is. */
+  /** Its start in each cast, and its length. */
   readonly at: { readonly earlier: number; readonly later: number };
   readonly length: number;
 }
@@ -36,9 +38,9 @@ interface EqualRun {
 /**
  * @param casts    in order of time
  * @param bottles  by cast id
- * @param cells    by whose readings the cast that the salinities belong to is found, the first choice first
- * @param readerOf what a cast read as some of its bottles closed; from its scans where absent
- * @returns for each bottle whose salinity is another cast's, why, in plain words
+ * @param cells    cells that decide to which cast the salinities belong, the first choice first
+ * @param readerOf the reader of a cast at the closures of some of its bottles; from its scans if absent
+ * @returns for each bottle whose salinity belongs to another cast, the reason in plain words
  */
 export function copiedSalinities(
   casts: readonly CruiseCast[],
@@ -58,7 +60,7 @@ export function copiedSalinities(
     const there = readings(earlier, at.earlier, length, cells, readerOf);
     const here = readings(later, at.later, length, cells, readerOf);
     if (!(compared * chanceOf(there, here, step) < improbable)) continue;
-    // The salinities belong where they follow the CTD; where neither tells, where they stood first.
+    // The salinities belong to the cast on which they follow the CTD; if neither shows it, to the earlier cast.
     const copy = scatter(there) > scatter(here) ? "earlier" : "later";
     const original = copy === "later" ? earlier : later;
     const why = `copied: ${length} bottles in a row have the salinities of cast ${original.cast.id}`;
@@ -75,7 +77,7 @@ function inOrder(bottles: readonly Bottle[]): readonly Bottle[] {
   return [...bottles].sort((a, b) => Number(a.bottle) - Number(b.bottle));
 }
 
-/** The longest equal sequences of each cast with those before it, found by their first values. */
+/** The longest equal sequences of each cast with earlier ones, found by their first values. */
 function equalRuns(all: readonly Series[]): readonly EqualRun[] {
   const beginnings = new Map<string, { readonly series: Series; readonly at: number }[]>();
   const runs: EqualRun[] = [];
@@ -121,7 +123,7 @@ function fromItsScans({ data, start }: CruiseCast, bottles: readonly Bottle[]): 
 }
 
 interface Reading {
-  /** Of the CTD, NaN where it did not read. */
+  /** Salinity of the CTD, NaN without a reading. */
   readonly ctd: number;
   readonly laboratory: number;
 }
@@ -146,13 +148,13 @@ function readings(
 }
 
 /**
- * The probability that sound samples of both casts come out equal, all of them: by how far the CTD says that the waters
- * differ, a change of the cell from the one cast to the other apart.
+ * The probability that sound samples of both casts are all equal by chance, given the difference of the waters according to
+ * the CTD, without a change of the cell between the casts.
  */
 function chanceOf(there: readonly Reading[], here: readonly Reading[], step: number): number {
   const differences = here.map(({ ctd }, i) => ctd - there[i]!.ctd);
   const usual = median(differences);
-  // As often equal as of the best laboratory, as far apart as of an ordinary one: never less than chance has it.
+  // Probability of equality as in the best laboratory, width as in an ordinary one: an upper limit of chance.
   const peak = 1 / (Math.SQRT2 * bestLaboratory);
   const sd = Math.SQRT2 * laboratorySalinity;
   return differences.reduce((product, difference) => {
@@ -161,13 +163,16 @@ function chanceOf(there: readonly Reading[], here: readonly Reading[], step: num
   }, 1);
 }
 
-/** How far the salinities are from following the CTD; -1 where it did not read. */
+/** Scatter of the salinities about the CTD; -1 without a reading. */
 function scatter(readings: readonly Reading[]): number {
   const scale = madScale(readings.map(({ ctd, laboratory }) => laboratory - ctd));
   return Number.isNaN(scale) ? -1 : scale;
 }
 
-/** To how many decimals salinities are written: the fewest, three at the least, that hold all but a few (judgement: nine in ten). */
+/**
+ * The decimals of the written salinities: the smallest number, at least three, that fits all but a few (judgement: nine in
+ * ten).
+ */
 function resolution(salinities: readonly number[]): number {
   for (const step of [1e-3, 1e-4]) {
     const whole = salinities.filter(

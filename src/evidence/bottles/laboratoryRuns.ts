@@ -1,5 +1,5 @@
-// Which bottles were standardised together. A run is a day's work at the salinometer: a label that stands on a whole
-// cruise names the cruise or its batch of standard seawater, and each cast then has a standardisation of its own.
+// The bottles that were standardised together. A run is a day's work at the salinometer. A label used for a whole cruise
+// names the cruise or its batch of standard seawater; then each cast has a standardisation of its own.
 import { rollup } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 
@@ -9,7 +9,7 @@ import type { Bottle } from "../../cast/bottle.js";
  */
 const mostSamples = 144;
 
-/** The bottles, without the run labels that cannot be runs. */
+/** The bottles without run labels that cannot be runs. */
 export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[] {
   const measured = bottles.filter(({ salinity }) => Number.isFinite(salinity));
   const samples = rollup(
@@ -23,7 +23,7 @@ export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[
   });
 }
 
-/** The run of most of a cast's bottles; undefined where most have none. */
+/** The run of most of a cast's bottles; undefined if most have none. */
 export function runOfCast(bottles: readonly Bottle[]): string | undefined {
   const counts = rollup(
     bottles.filter(({ salinity }) => Number.isFinite(salinity)),

@@ -1,4 +1,4 @@
-// One reading from the scans at a closure: medians, so that spikes and swell do not count.
+// One reading from the scans at a closure: medians, so that spikes and swell have no effect.
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
@@ -8,17 +8,17 @@ import { type FittedLag, lagLeft } from "./closureLag.js";
 import type { ClosureScans } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
-/** Scans nearer than half a wave of a common swell err together, s (judgement). */
+/** Scans nearer than half a wave of a common swell have correlated errors, s (judgement). */
 const together_s = 4;
-/** The standard deviation of a median is so many times that of a mean, for normal errors: sqrt(pi / 2), mathematics. */
+/** Standard deviation of a median relative to that of a mean, for normal errors: sqrt(pi / 2), mathematics. */
 const medianError = 1.2533;
-/** Colder is no sea water, degree C (judgement: some degrees below its freezing point). */
+/** Sea water is never colder, degree C (judgement: some degrees below its freezing point). */
 const coldest_C = -5;
 
 /**
- * Salinity scan by scan, so that conductivity, temperature and pressure of one water are held together while the swell
- * moves the package; its median at the median temperature and pressure is the reading.
- * @returns undefined where no scan has a reading of sea water
+ * Salinity is computed scan by scan, from conductivity, temperature and pressure of the same water, because the swell moves
+ * the package. The reading is its median, at the median temperature and pressure.
+ * @returns undefined if no scan has a reading of sea water
  */
 export function readScans(
   up: UpScans,
@@ -33,7 +33,7 @@ export function readScans(
   for (const [k, scan] of scans.entries()) {
     const [c, t, p] = [conductivity_mS_cm[scan]!, temperature_C[scan]!, up.pressure[scan]!];
     if (!(c > 0 && t > coldest_C)) continue;
-    // What the cell would read without its wall's heat [MorisonEtAl1994].
+    // The conductivity that the cell would read without heat from its wall [MorisonEtAl1994].
     const salinity = spFromC(c + conductivityPerKelvin(c, t, p) * known_K[k]!, t, p);
     if (!Number.isFinite(salinity)) continue;
     salinities.push(salinity);

@@ -1,5 +1,5 @@
-// How fast salinity changes with depth where each bottle closed: the wake of the frame and a short stop
-// put other water into the bottle than the cell saw, in proportion to this.
+// The vertical gradient of salinity at each bottle closure. The wake of the frame and a short stop put other water into the
+// bottle than the cell measured, in proportion to this gradient.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import { joinLayers } from "../../cast/joinLayers.js";
@@ -7,18 +7,21 @@ import type { ThinLayers } from "../../cast/thinLayers.js";
 import { spFromC } from "../../seawater/index.js";
 import { closureReading } from "./closureReadings.js";
 
-/** Where nothing tells, the gradient of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
+/** Default gradients: of stratified water in the upper ocean and of calm water below, per dbar (judgement). */
 const unknown = { shallow: 0.01, deep: 0.0004, below_dbar: 200 };
-/** Closures nearer than this in pressure are of one stop and show no gradient, dbar (judgement: about the reach of swell). */
+/**
+ * Closures nearer than this in pressure belong to one stop and show no gradient, dbar (judgement: about the reach of
+ * swell).
+ */
 const oneStop_dbar = 5;
-/** Where PSS-78 ends [UNESCO1983]: a reading beyond it is of no sea water and says nothing of its neighbours. */
+/** The limit of PSS-78 [UNESCO1983]: a reading beyond it is not of sea water and gives no gradient. */
 const saltiest = 42;
 
 /**
- * dSP/dp at each bottle, per dbar, positive where it grows saltier downward, from the CTD at the neighbouring
- * closures of the cast, or from the layers of its up leg where there are scans.
- * @param cells those that may tell, the first choice first
- * @returns one a bottle; where nothing tells, that of stratified water above 200 dbar, of calm water below
+ * dSP/dp at each bottle, per dbar, positive if salinity increases downward, from the CTD at the neighbouring closures of
+ * the cast, or from the layers of its up leg if there are scans.
+ * @param cells cells that may be used, the first choice first
+ * @returns one for each bottle; by default that of stratified water above 200 dbar, of calm water below
  */
 export function salinityGradients(
   bottles: readonly Bottle[],
@@ -27,7 +30,7 @@ export function salinityGradients(
 ): readonly number[] {
   if (bottles.length === 0) return [];
   const first = thin === undefined ? atClosures(bottles, cells) : ofLayers(thin, cells);
-  // A cell that was off for a while makes a gradient of its own: the water's is that of both.
+  // A cell that was off for a while produces a false gradient; the gradient of the water shows in both cells.
   const all = cells
     .map((cell) => (thin === undefined ? atClosures(bottles, [cell]) : ofLayers(thin, [cell])))
     .filter((levels) => levels.length === first.length);
@@ -57,7 +60,7 @@ function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): rea
         pressure_dbar,
         salinity: spFromC(conductivity_mS_cm, temperature_C, pressure_dbar),
       };
-      // Otherwise no sea water reads so, or the closure has no pressure.
+      // Otherwise it is not a reading of sea water, or the closure has no pressure.
       if (!isSeaWater(level)) continue;
       levels.push(level);
       break;
@@ -66,7 +69,7 @@ function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): rea
   return mergeStops(levels);
 }
 
-/** The up leg in layers about a stop wide; where a file has little of it, the down leg, whose gradients serve as well. */
+/** The up leg in layers about a stop wide; if a file has little of it, the down leg, whose gradients are good enough. */
 function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly Level[] {
   const { thickness_dbar, span_dbar } = thin;
   const leg = span_dbar.up > span_dbar.down / 2 ? "up" : "down";
@@ -106,7 +109,7 @@ function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): num
   return steeperSlope(levels, nearest);
 }
 
-/** dS/dp from a level to the one above it or below it, whichever is the steeper; 0 where there is neither. */
+/** dS/dp from a level to the one above it or below it, whichever is steeper; 0 if there is neither. */
 export function steeperSlope(levels: readonly Level[], at: number): number {
   const slope = (i: number) => {
     const above = levels[i];

@@ -1,7 +1,6 @@
-// How much more the samples of one cast scatter than their errors allow, and what error they share because of it.
-//
+// Scatter of the samples of one cast beyond their errors, and the error that they then share.
 // Samples that all went wrong, by evaporation or by fresh water in the flasks, scatter by far more than the laboratory
-// does, and all to one side: their centre is off by as much as they scatter, however many they are.
+// error, and all in one direction. So their centre is off by as much as they scatter, for any number of samples.
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
@@ -10,30 +9,36 @@ const toNormal = 1.4826;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;
 /**
- * Scatter is held for chance up to so many of its own standard deviations, 1 in 200, and for more than chance from so many
- * on; between the two in proportion, so that a small change of scatter changes the weight little (judgement).
+ * Scatter up to this many of its own standard deviations, 1 in 200, counts as chance, and from this many on as real. It is
+ * interpolated between the two, so that a small change of scatter changes the weight little (judgement).
  */
 const chance = { from: 2.6, to: 4 };
 /**
- * Standard deviation of the shared error in units of the scatter. Errors evenly spread from 0.05 of the largest up, all to
- * one side, have their centre 1.9 times their standard deviation from the truth, exponential ones once: 2 holds both in
- * the 95 % interval (judgement).
+ * Standard deviation of the shared error in units of the scatter. Errors evenly distributed from 0.05 of the largest up,
+ * all in one direction, have their centre 1.9 times their standard deviation from the truth, exponential ones once: 2 holds
+ * both in the 95 % interval (judgement).
  */
 const sharedPerScatter = 2;
-/** Few samples do not tell their scatter: the share grows by 1 + 2 / degrees of freedom, about as Student's t does (judgement). */
+/**
+ * With few samples the scatter is uncertain: the share grows by 1 + 2 / degrees of freedom, about as Student's t does
+ * (judgement).
+ */
 const fewSamples = 2;
-/** Further out than this in robust standard deviations a sample is one of its own and tells nothing of the others (judgement). */
+/**
+ * A sample further away than this, in robust standard deviations, is an outlier without information on the others
+ * (judgement).
+ */
 const ofItsOwn = 2.5;
 
 interface Scatter {
-  /** Robust standard deviation over what the errors allow, corrected for degrees of freedom. */
+  /** Robust standard deviation relative to the errors, corrected for degrees of freedom. */
   readonly scatter: number;
-  /** 0 where chance may have done it, 1 where it has not. */
+  /** 0 if it may be chance, 1 if not. */
   readonly beyondChance: number;
 }
 
 /**
- * @param residuals about a centre or line with so many coefficients
+ * @param residuals about a centre or line with this many coefficients
  * @param sigma     standard deviation of each one's ordinary error
  */
 export function scatterOf(
@@ -53,8 +58,8 @@ export function scatterOf(
 }
 
 /**
- * The error that samples share by their scatter, in the unit of sigma.
- * @param residuals about the centre alone: of samples so bad no slope can be told
+ * The error that samples share, from their scatter, in the unit of sigma.
+ * @param residuals about the centre alone: no slope can be estimated from such bad samples
  */
 export function sharedError(
   residuals: readonly number[],
@@ -70,7 +75,7 @@ export function sharedError(
   const kept = near.reduce((sum, w) => sum + w, 0);
   const square = near.reduce((sum, w, i) => sum + w * squares[i]!, 0) / kept;
   const degreesOfFreedom = Math.max(1, count - 1);
-  // The standard deviation is worth three medians where samples are few; the median does not lose to a few good ones.
+  // With few samples, the standard deviation has the weight of three medians; a few good samples do not reduce the median.
   const size = Math.max(scatter ** 2, (square * count) / degreesOfFreedom);
   const excess = Math.sqrt(Math.max(0, size - 1));
   const typical = Math.sqrt(count / weights.reduce((sum, w) => sum + w, 0));

@@ -1,4 +1,4 @@
-// The scans among which bottles closed: from the bottom stop to the surface, with the places where the package stood.
+// The scans during which bottles closed, from the bottom stop to the surface, with the stops of the package.
 import { believablePressure } from "../../cast/believablePressure.js";
 import { bottleStops, stopRule } from "../../cast/bottleStops.js";
 import type { Cast } from "../../cast/cast.js";
@@ -11,22 +11,22 @@ import { median } from "../../statistics/robustCentre.js";
  * source): swell puts the deepest scan anywhere within the stop, before or after the bottle closes.
  */
 const bottomStop = { dbar: 5, share: 0.1 };
-/** The level of a stand is taken over its last seconds: two waves of a common swell (judgement). */
+/** The level of a stop is taken over its last seconds: two waves of a common swell (judgement). */
 const levelOver_s = 20;
 
-/** A place where the package stood on the way up. */
+/** A stop of the package on the way up. */
 interface Stand {
-  /** The last scan before it went on. */
+  /** The last scan before it moved on. */
   readonly end: number;
   readonly pressure_dbar: number;
 }
 
 export interface UpScans {
-  /** dbar, of all scans of the cast; NaN where it cannot be true. */
+  /** dbar, of all scans of the cast; NaN if impossible. */
   readonly pressure: Float64Array;
   /** s, of all scans of the cast, never falling. */
   readonly seconds: Float64Array;
-  /** False where the seconds are guessed from the pressure, as for averaged profiles. */
+  /** False if the seconds are guessed from the pressure, as for averaged profiles. */
   readonly timed: boolean;
   /** The first scan of the bottom stop; the last is that of the cast. */
   readonly from: number;
@@ -63,7 +63,8 @@ function findStands(
 ): readonly Stand[] {
   const [own, times] = [pressure.subarray(from), seconds.subarray(from)];
   return bottleStops(own, times, -1, rule).map((stop) => {
-    // The stop as found ends when the package is well clear of it. It left when it was last as deep as its level.
+    // The detected stop ends when the package is well clear of it. The package left when it was last as deep as the level
+    // of the stop.
     let first = stop.to;
     while (first > stop.from && times[stop.to]! - times[first]! < levelOver_s) first--;
     const level = median(own.subarray(first, stop.to + 1));

@@ -1,5 +1,5 @@
-// The calm layer of a cast: those classes of potential temperature, known from the reference curve, in which salinity
-// differs least between stations.
+// The calm layer of a cast: the classes of potential temperature in the reference curve whose salinity differs least
+// between stations.
 import { sum } from "d3-array";
 import { madScale } from "../../statistics/madScale.js";
 import type { RunningCurve } from "./deepCurve.js";
@@ -9,24 +9,24 @@ import { usualStep } from "./deepWaterNoise.js";
 export interface CalmLayer {
   /** Weights by class, 1 / the variance of salinity there. */
   readonly weights: ReadonlyMap<number, number>;
-  /** Degree C, potential. */
+  /** Potential temperature, degree C. */
   readonly coldest_C: number;
   readonly warmest_C: number;
   /** Weighted mean, dbar. */
   readonly pressure_dbar: number;
 }
 
-/** Classes that vary by up to so many times the calmest are of the layer (judgement). */
+/** Classes with up to this many times the variability of the calmest belong to the layer (judgement). */
 const asCalm = 2;
-/** Fewer classes, or a thinner layer, cannot be told from a wild level (judgement). */
+/** With fewer classes, or a thinner layer, an outlying level cannot be recognised (judgement). */
 const leastClasses = 3;
 const least_dbar = 100;
-/** The usual variability counts as so many casts (judgement). */
+/** The usual variability counts as this many casts (judgement). */
 const usualCounts = 4;
 
 /**
  * @param classes of one leg
- * @returns undefined where too little of its water is known from the curve
+ * @returns undefined if the curve covers too little of its water
  */
 export function calmLayer(
   classes: readonly DeepClass[],
@@ -50,11 +50,13 @@ export function calmLayer(
   };
 }
 
-/** Standard deviation of salinity in a class from cast to cast, PSS-78: usual for its depth, and as seen. */
+/**
+ * Standard deviation of salinity in a class from cast to cast, PSS-78: the usual for its depth combined with the observed.
+ */
 function variability({ index, pressure_dbar }: DeepClass, { curve, held }: RunningCurve): number {
   const seen = held.flatMap((cast) => cast.get(index) ?? []);
   const usual = usualStep(pressure_dbar) ** 2;
-  // Two values have no scatter of their own to speak of (judgement).
+  // Two values do not give a useful scatter (judgement).
   if (seen.length < 3) return Math.sqrt(usual);
   const own = madScale(seen, curve.get(index)!) ** 2;
   return Math.sqrt((usualCounts * usual + seen.length * own) / (usualCounts + seen.length));

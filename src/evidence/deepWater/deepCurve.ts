@@ -1,5 +1,5 @@
-// The reference curve of the deep water: salinity at potential temperature. Its shape is the running median of the
-// newest casts, each moved to the level of the curve; its level is that of the first cast, and stays.
+// The reference curve of the deep water: salinity at potential temperature. Its shape is the running median of the newest
+// casts, each shifted to the level of the curve. Its level is that of the first cast and does not change.
 import { median } from "../../statistics/robustCentre.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 import { classWidth_K, type DeepClass } from "./deepProfile.js";
@@ -13,7 +13,7 @@ export interface RunningCurve {
   readonly held: readonly DeepCurve[];
 }
 
-/** Casts of which the median is taken: one in three may be wild, and the shape follows the track (judgement). */
+/** Number of casts in the median: one in three may be an outlier, and the shape follows the track (judgement). */
 const mostHeld = 9;
 
 export function beginCurve(classes: readonly DeepClass[]): RunningCurve {
@@ -23,7 +23,7 @@ export function beginCurve(classes: readonly DeepClass[]): RunningCurve {
 
 /**
  * The curve with one more cast.
- * @param layer classes in which the cast is held against the curve, with their weights
+ * @param layer classes in which the cast is compared with the curve, with their weights
  */
 export function extendCurve(
   { curve, held }: RunningCurve,
@@ -42,18 +42,18 @@ export function extendCurve(
   for (const index of new Set(newest.flatMap((cast) => [...cast.keys()]))) {
     all.set(index, median(newest.map((cast) => cast.get(index) ?? Number.NaN)));
   }
-  // A new median must not move the level: casts before and after are held against one and the same.
+  // A new median must not change the level, because casts before and after are compared with the same level.
   const drift = weightedMedian(
     shared.map(({ index }) => all.get(index)! - curve.get(index)!),
     weights,
   );
   const settled = (cast: DeepCurve) =>
     new Map([...cast].map(([i, salinity]) => [i, salinity - drift]));
-  // Classes that only older casts reached are kept as they were.
+  // Classes that only older casts reached do not change.
   return { curve: new Map([...curve, ...settled(all)]), held: newest.map(settled) };
 }
 
-/** A table of a reference water as a curve: between its rows along straight lines, beyond them not at all. */
+/** A table of reference water as a curve: linear between its rows, undefined beyond them. */
 export function curveThrough(
   potentialTemperature_C: ArrayLike<number>,
   values: ArrayLike<number>,

@@ -1,4 +1,4 @@
-// One leg against the reference curve: the mean over the calm layer, stray classes apart.
+// One leg minus the reference curve: the mean over the calm layer, without stray classes.
 import type { CellName, LegName } from "../../cast/cast.js";
 import { madScale } from "../../statistics/madScale.js";
 import { biweight } from "../../statistics/robustRegression.js";
@@ -9,7 +9,7 @@ import type { DeepClass } from "./deepProfile.js";
 
 interface DeepMean {
   readonly value_ppm: number;
-  /** From the scatter of the classes alone. */
+  /** Variance from the scatter of the classes alone. */
   readonly variance_ppm2: number;
   /** Standard deviation of the classes about the mean, ppm. */
   readonly scatter_ppm: number;
@@ -22,13 +22,13 @@ export interface DeepLegMean extends DeepMean {
   readonly leg: LegName;
 }
 
-/** Scatter of the classes before it is seen, ppm, and for how many of them that counts (judgement). */
+/** Prior scatter of the classes, ppm, and its weight as a number of classes (judgement). */
 const usual = { scatter_ppm: 8, classes: 3 };
-/** Neighbouring classes are alike: a mean of n is worth one of half as many (judgement). */
+/** Neighbouring classes are correlated: a mean of n is worth half as many (judgement). */
 const alike = 2;
 const leastClasses = 3;
 
-/** @returns undefined where the leg has too few classes of the layer */
+/** @returns undefined if the leg has too few classes of the layer */
 export function layerMean(
   classes: readonly DeepClass[],
   { weights }: CalmLayer,

@@ -1,41 +1,41 @@
-// One leg of a cast below the thermocline as salinity at potential temperature: the cold end of the profile, as far up
-// as temperature rises steadily, in classes of equal potential temperature.
+// One leg of a cast below the thermocline as salinity at potential temperature, in classes of equal potential temperature.
+// It starts at the cold end of the profile and goes up as far as temperature rises steadily.
 import { group } from "d3-array";
 import type { Layers } from "../../cast/averageByPressure.js";
 import { joinLayers } from "../../cast/joinLayers.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { median } from "../../statistics/robustCentre.js";
 
-/** Water of one class of potential temperature: medians over the levels it was met at. */
+/** Water of one class of potential temperature: medians over its levels. */
 export interface DeepClass {
-  /** Potential temperature, degree C, over the width of a class, rounded down. */
+  /** Potential temperature, degree C, divided by the width of a class and rounded down. */
   readonly index: number;
   /** At the middle of the class, PSS-78. */
   readonly salinity: number;
   readonly pressure_dbar: number;
   readonly conductivity_mS_cm: number;
-  /** In situ. */
+  /** In situ temperature. */
   readonly temperature_C: number;
-  /** What one of salinity is in ppm of conductivity. */
+  /** ppm of conductivity for a unit of salinity. */
   readonly ppmPerSalinity: number;
 }
 
 export interface DeepProfile {
-  /** Coldest first; empty where the leg has no deep water. */
+  /** Coldest first; empty if the leg has no deep water. */
   readonly classes: readonly DeepClass[];
-  /** Levels left out because their temperature is met twice, at different depths. */
+  /** Levels excluded because their temperature occurs twice, at different depths. */
   readonly doubleValued: number;
 }
 
 /** Width of a class, K: some 10 dbar of the deep sea (judgement). */
 export const classWidth_K = 0.01;
-/** Water above this is that of the thermocline, dbar (common practice, no source). */
+/** Water above this belongs to the thermocline, dbar (common practice, no source). */
 export const shallowest_dbar = 1000;
-/** Layers are first joined to this, dbar (judgement: about the width of a class in the deep sea). */
+/** Layers are first joined to this thickness, dbar (judgement: about the width of a class in the deep sea). */
 const level_dbar = 10;
-/** Temperature that falls by more than this on the way up is not that of one steady layer, K (judgement). */
+/** If temperature falls by more than this on the way up, the layer is not steady, K (judgement). */
 const inversion_K = 0.02;
-/** Salinities beyond these are no deep water's (judgement). */
+/** Salinities beyond these do not occur in deep water (judgement). */
 const believable = { least: 5, most: 45 };
 
 interface Level {
@@ -74,7 +74,7 @@ function levelsOf(layers: Layers): readonly Level[] {
   return levels;
 }
 
-/** From the coldest level up as far as temperature rises, and what lies below it at the same temperature. */
+/** From the coldest level up as far as temperature rises, and the levels below it with the same temperature. */
 function steadyPart(levels: readonly Level[]) {
   let coldest = 0;
   for (const [i, { theta }] of levels.entries()) if (theta < levels[coldest]!.theta) coldest = i;
@@ -89,7 +89,7 @@ function steadyPart(levels: readonly Level[]) {
   return { levels: kept, doubleValued: levels.length - kept.length };
 }
 
-/** A class with the temperature its salinity belongs to. */
+/** A class with the temperature of its salinity. */
 type Found = DeepClass & { readonly theta: number };
 
 function classOf(index: number, levels: readonly Level[]): Found {
@@ -108,7 +108,7 @@ function classOf(index: number, levels: readonly Level[]): Found {
   };
 }
 
-/** Salinities brought to the middle of their classes along the line through the neighbours. */
+/** Salinities interpolated to the middle of their classes, along the line through the neighbours. */
 function atMiddles(found: readonly Found[]): readonly DeepClass[] {
   return found.map(({ theta, ...own }, k) => {
     const [before, after] = [found[Math.max(0, k - 1)]!, found[Math.min(found.length - 1, k + 1)]!];

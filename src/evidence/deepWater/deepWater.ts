@@ -1,6 +1,6 @@
-// The deep water as a reference: salinity at potential temperature in the calm deep layer against the cruise's own
-// curve, or against a table that the user gives. What is observed is the gain of the cell plus how far the water here is
-// from the curve; the tracker carries the second from station to station.
+// The deep water as a reference: salinity at potential temperature in the calm deep layer, compared with the cruise's own
+// curve or with a table from the user. The value is the gain of the cell plus the difference of the water here from the
+// curve. The tracker carries that difference from station to station.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { Legs } from "../../cast/splitLegs.js";
@@ -14,11 +14,11 @@ import type { DeepDifference, DeepWaterStep } from "./deepWaterNoise.js";
 import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
 import { type DeepLast, ownStep, tableStep } from "./deepWaterStep.js";
 
-/** What is carried from cast to cast: plain values. */
+/** Memory from cast to cast: plain values. */
 export interface DeepWaterMemory {
   /** The cruise's own curve; absent before the first deep cast, and with a table. */
   readonly running?: RunningCurve;
-  /** What neighbours have differed by. */
+  /** Differences of neighbouring casts so far. */
   readonly differences: readonly DeepDifference[];
   /** The last cast that reached the layer. */
   readonly last?: DeepLast;
@@ -27,23 +27,23 @@ export interface DeepWaterMemory {
 export const noDeepWaterYet: DeepWaterMemory = { differences: [] };
 
 export interface DeepWaterOfCast {
-  /** One a cell; without observations where a note says why. */
+  /** One for each cell; without observations if a note says why. */
   readonly lines: readonly LineOfEvidence[];
-  /** For the tracker; absent where nothing was observed. */
+  /** For the tracker; absent without observations. */
   readonly step?: DeepWaterStep;
   readonly memory: DeepWaterMemory;
 }
 
-/** What thermometer, gauge and cell do not repeat from cast to cast, ppm (judgement; 0.15 mK alone is 4 ppm). */
+/** Errors of thermometer, gauge and cell that do not repeat from cast to cast, ppm (judgement; 0.15 mK alone is 4 ppm). */
 const unrepeatable_ppm = 5;
 
 /**
- * What the deep water says of the cells on one cast, given the casts before. The first cast of a cruise without a table
- * is its own reference: its observations tie the level of the water to the gain of the cell, and say nothing alone.
+ * The deep-water observations of the cells on one cast, given the casts before. The first cast of a cruise without a table
+ * is its own reference: its observations tie the level of the water to the gain, and carry no information alone.
  * @param cells     cells of the package; the first makes the curve
- * @param before    `noDeepWaterYet` for the first cast, then what the last call returned
- * @param reference a table of the water to be met, where there is one
- * @param thin      as from `thinLayers`, where it has been at it already
+ * @param before    `noDeepWaterYet` for the first cast, then the result of the last call
+ * @param reference a table of the expected water, if there is one
+ * @param thin      precomputed by `thinLayers`, optional
  */
 export function deepWaterEvidence(
   cast: Cast,
@@ -108,11 +108,11 @@ export function deepWaterOf(
 interface Against {
   readonly curve: RunningCurve;
   readonly layer: CalmLayer;
-  /** This cast begins the curve. */
+  /** Start the curve with this cast. */
   readonly begins: boolean;
 }
 
-/** The curve and the layer of it that this cast has; why there is none. */
+/** The curve and the part of its layer on this cast, or the reason why there is none. */
 function referenceFor(
   { classes }: DeepProfile,
   { running }: DeepWaterMemory,
@@ -129,7 +129,7 @@ function referenceFor(
     const layer = calmLayer(classes, running);
     if (layer !== undefined) return { curve: running, layer, begins: false };
   }
-  // Water of which no cast before has seen enough: the curve begins here, or anew.
+  // No earlier cast has enough of this water: the curve starts here, or starts again.
   const curve = beginCurve(classes);
   const layer = calmLayer(classes, curve);
   if (layer !== undefined) return { curve, layer, begins: true };
@@ -155,8 +155,8 @@ function observationsOf(cast: string, means: readonly DeepLegMean[]): readonly O
 }
 
 /**
- * Legs that put the same deep water apart by more than twice their errors, ppm squared: the layer was not as calm as it
- * looked, or the cell answered slowly. What a film within the cast does to them the legs themselves tell better. Twice: judgement.
+ * Added variance if the legs differ in the same deep water by more than twice their errors, ppm squared: the layer was not
+ * calm, or the cell responded slowly. The line `legs` observes a film within the cast better. Twice: judgement.
  */
 function betweenLegs(means: readonly DeepLegMean[]): number {
   const [down, up] = (["down", "up"] as const).map((name) => means.find(({ leg }) => leg === name));

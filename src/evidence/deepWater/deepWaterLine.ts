@@ -1,11 +1,11 @@
-// The line `deep-water`: the calm deep layer against the cruise's own curve, or a table.
+// The line `deep-water`: the calm deep layer compared with the cruise's own curve, or with a table.
 import type { EvidenceLine } from "../evidenceLine.js";
 import { type DeepWaterMemory, deepWaterOf, noDeepWaterYet } from "./deepWater.js";
 import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
 
 /**
- * Along a section deep water goes on changing the same way, so over several stations it changes by more than independent
- * steps would: their variance is multiplied by 3 (judgement).
+ * Along a section deep water continues to change in the same direction. So over several stations it changes by more than
+ * independent steps would, and their variance is multiplied by 3 (judgement).
  */
 const persistence = 3;
 
@@ -15,7 +15,7 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
   shown: true,
   sharedErrors: [
     {
-      // How far the calm deep water here is from the reference curve.
+      // The difference of the calm deep water here from the reference curve.
       name: "deepWater",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
@@ -33,7 +33,7 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
         : ({ kind: "walked", variance: persistence * step.walk_ppm2 } as const),
     };
     return {
-      // Held against the first cell, as bottles are: the pair ties the other cell to it.
+      // Compared with the first cell, as bottles are: the pair ties the other cell to it.
       lines: lines.filter(({ cell }) => cell === cells[0]),
       memory,
       ...(passage === undefined ? {} : { passages: passage }),

@@ -1,19 +1,19 @@
-// How much the deep water differs from station to station by itself: usual values by depth, scaled by what this cruise
-// has shown so far.
+// Natural variability of the deep water from station to station: usual values by depth, scaled by the variability of this
+// cruise so far.
 import { madScale } from "../../statistics/madScale.js";
 
-/** How the deep water of a cast is tied to that of the last cast that reached it. */
+/** The relation of the deep water of a cast to that of the last cast that reached it. */
 export interface DeepWaterStep {
-  /** Variance of what it may have changed by, or where it starts anew, of what it may be, ppm squared. */
+  /** Variance of its change, or of its level if it starts again, ppm squared. */
   readonly walk_ppm2: number;
   readonly restart: boolean;
 }
 
-/** What one pair of neighbouring casts showed. */
+/** The difference of one pair of neighbouring casts. */
 export interface DeepDifference {
   /** In multiples of the usual standard deviation. */
   readonly standardised: number;
-  /** Part of its square that the readings' own errors make. */
+  /** Part of its square that comes from errors of the readings. */
   readonly errors: number;
 }
 
@@ -31,16 +31,16 @@ export function usualStep(pressure_dbar: number): number {
   return 0.0002 + 0.006 * Math.exp(-(pressure_dbar - 1250) / 560);
 }
 
-/** The usual value counts as so many differences (judgement). */
+/** The usual value counts as this many differences (judgement). */
 const usualCounts = 4;
-/** Only the newest differences tell of the waters here (judgement). */
+/** Only this many newest differences are used, because the waters change along the track (judgement). */
 const mostDifferences = 30;
-/** However calm the cruise seems, not less than this share of the usual variance (judgement). */
+/** Lower limit of the variance, as a share of the usual, for any calm cruise (judgement). */
 const leastShare = 0.03;
 
 /**
- * Factor on the usual variance: the cruise's own robust scale, and the usual while it has few casts. Between the two by
- * their logarithms, for waters differ by factors and the larger must not drown the smaller.
+ * Factor on the usual variance: the cruise's own robust scale, combined with the usual while it has few casts. The two are
+ * averaged as logarithms, because waters differ by factors and the larger must not dominate.
  */
 export function stepScale(differences: readonly DeepDifference[]): number {
   const newest = differences.slice(-mostDifferences);
@@ -56,18 +56,18 @@ export function stepScale(differences: readonly DeepDifference[]): number {
   return own ** share;
 }
 
-/** Stations of the usual distance, km; water changes at one place too, as over so many km (judgement). */
+/** Distance of usual stations, km; and an equivalent distance for the change with time at one place (judgement). */
 const usualDistance_km = 50;
 const samePlace_km = 10;
 const earthRadius_km = 6371;
 
-/** Factor on the variance: it grows with distance, as a walk does; 1 where a position is not known. */
+/** Factor on the variance, proportional to distance as in a random walk; 1 if a position is unknown. */
 export function distanceFactor(from: Position | undefined, to: Position | undefined): number {
   if (from === undefined || to === undefined) return 1;
   return (distance_km(from, to) + samePlace_km) / (usualDistance_km + samePlace_km);
 }
 
-/** Along the great circle of a sphere. */
+/** Great-circle distance on a sphere. */
 function distance_km(from: Position, to: Position): number {
   // By definition.
   const radians = Math.PI / 180;

@@ -1,11 +1,11 @@
-// What the scans of a cast tell of its deep water, before it is held against any curve.
+// The deep water in the scans of a cast, before comparison with a curve.
 import type { Cast, CellName, LegName } from "../../cast/cast.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
 import { type DeepProfile, deepProfile } from "./deepProfile.js";
 import type { Position } from "./deepWaterNoise.js";
 import { positionOf } from "./deepWaterStep.js";
 
-/** What the scans of a cast tell of its deep water: plain values. */
+/** The deep water in the scans of a cast: plain values. */
 export interface DeepWaterRead {
   readonly cast: string;
   readonly position?: Position;

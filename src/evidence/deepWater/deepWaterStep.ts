@@ -1,4 +1,4 @@
-// From the last deep cast to this one: what the water may have changed by, and whether it is another water.
+// The possible change of the water from the last deep cast to this one, and whether it is different water.
 import type { Cast } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { CalmLayer } from "./calmLayer.js";
@@ -12,24 +12,30 @@ import {
   usualStep,
 } from "./deepWaterNoise.js";
 
-/** A cast as the next one sees it. */
+/** The parts of a cast that the next one needs. */
 export interface DeepLast {
   readonly means: readonly DeepLegMean[];
-  /** Of its calm layer. */
+  /** Mean pressure of its calm layer. */
   readonly pressure_dbar: number;
   readonly position?: Position;
 }
 
-/** Before anything is known the water may be so far from the curve, ppm: the gain of the first cast is in it (judgement: beyond any). */
+/**
+ * Initial standard deviation of the difference between water and curve, ppm; it also covers the gain of the first cast
+ * (judgement: beyond any).
+ */
 const unknown_ppm = 3000;
-/** A step beyond so many standard deviations is not of the usual kind (judgement). */
+/** A step beyond this many standard deviations is unusual (judgement). */
 const beyondChance = 4;
-/** A film moves all classes by the same ratio; where they scatter so many times as on the last cast, it is water (judgement). */
+/**
+ * A film changes all classes by the same ratio; if they scatter this many times more than on the last cast, the water is
+ * different (judgement).
+ */
 const uneven = 3;
 
 const begin: DeepWaterStep = { walk_ppm2: unknown_ppm ** 2, restart: true };
 
-/** By the cruise's own curve. */
+/** The step relative to the cruise's own curve. */
 export function ownStep(
   means: readonly DeepLegMean[],
   layer: CalmLayer,
@@ -55,7 +61,8 @@ export function ownStep(
 }
 
 /**
- * By a table. Its error is one for all casts: it is drawn once, and what the water does beside is a walk.
+ * The step relative to a table. The error of the table is the same for all casts, so it is drawn once. The difference of
+ * the water from it is a random walk.
  */
 export function tableStep(
   { potentialTemperature_C, rowUncertainty, standardUncertainty, walk = 0 }: DeepReference,
@@ -64,7 +71,7 @@ export function tableStep(
 ): DeepWaterStep {
   const perSalinity = water.ppmPerSalinity;
   if (last !== undefined) return { walk_ppm2: (walk * perSalinity) ** 2, restart: false };
-  // Potential temperature lies within a fraction of a kelvin of the temperature; the nearest row will do.
+  // Potential temperature is within a fraction of a kelvin of temperature, so the nearest row is good enough.
   let nearest = 0;
   for (let i = 0; i < potentialTemperature_C.length; i++) {
     const away = (k: number) => Math.abs(potentialTemperature_C[k]! - water.temperature_C);
@@ -81,13 +88,13 @@ export function positionOf({ latitude, longitude }: Cast): Position | undefined 
 
 interface Movement {
   readonly ppm: number;
-  /** Of the readings, ppm squared. */
+  /** Variance of the readings, ppm squared. */
   readonly variance: number;
-  /** Scatter of the classes now, over that on the last cast. */
+  /** Scatter of the classes now, relative to the last cast. */
   readonly unevenness: number;
 }
 
-/** By cell, from the last leg of the last cast to the first of this one: nothing that came within a cast is in it. */
+/** By cell, from the last leg of the last cast to the first of this one, so that changes within a cast are excluded. */
 function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Movement[] {
   return (["primary", "secondary"] as const).flatMap((cell) => {
     const now = means.find((mean) => mean.cell === cell);
@@ -103,7 +110,7 @@ function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Move
   });
 }
 
-/** A step that both cells made alike may be water or a film in both: the causes decide between them. */
+/** An equal step of both cells may be water or a film in both: the causes decide between them. */
 function isAnotherWater(moved: readonly Movement[], walk_ppm2: number): boolean {
   const large = moved.every(
     ({ ppm, variance }) => Math.abs(ppm) > beyondChance * Math.sqrt(walk_ppm2 + variance),

@@ -1,9 +1,10 @@
-// What the wiggles of temperature between the legs tell of those of salinity. Waters that interleave keep their density:
-// where one leg passed warmer water than the other at a density, it was saltier too. Heave is smooth against that.
+// Salinity differences between the legs that balance their temperature differences. Interleaving waters keep their density:
+// if one leg passed warmer water than the other at the same density, that water was also saltier. Heave, in contrast, is
+// smooth with depth.
 import { ctFromPt, rho, srFromSp } from "../../seawater/index.js";
 import { runningSum } from "../../statistics/runningSum.js";
 
-/** What was found on both legs, one value a thin layer. */
+/** The properties found on both legs, one value for each thin layer. */
 interface LayersOfBoth {
   readonly pressureUp_dbar: Float64Array;
   readonly pressureDown_dbar: Float64Array;
@@ -12,21 +13,24 @@ interface LayersOfBoth {
   readonly ppmPerSalinity: Float64Array;
 }
 
-/** Heave is a line over about this, dbar on either side, or this share of the cast, or so many layers (judgement). */
+/**
+ * Heave is a straight line over about this many dbar on either side, or this share of the cast, or at least this many
+ * layers (judgement).
+ */
 const smooth_dbar = 30;
 const smoothShare = 1 / 25;
 const fewestSmooth = 4;
-/** Temperature changes evenly over this, in parts of that; over half as much more it is seen whether it does (judgement). */
+/** The temperature gradient is taken over a part of that distance; its evenness is tested over another part (judgement). */
 const slopePart = 1 / 4;
 const evenPart = 1 / 2;
 const fewestEven = 2.5;
-/** The ratio of expansion to contraction is worked out at so many places and interpolated (speed). */
+/** The ratio of expansion to contraction is computed at this many places and interpolated (speed). */
 const places = 50;
 
 /**
- * How much saltier the up leg would be than the down leg, ppm of conductivity, if all by which a temperature is found
- * nearer or further on the other leg than its surroundings were of water of equal density. Nothing where temperature
- * does not change, or does on one side only.
+ * The salinity of the up leg minus that of the down leg, ppm of conductivity, for density-compensated water. It assumes
+ * that every depth difference of a temperature beyond the smooth heave comes from such water. It is 0 where temperature
+ * does not change on both sides.
  */
 export function balancedSalinity(layers: LayersOfBoth): Float64Array {
   const { pressureUp_dbar, pressureDown_dbar, potentialTemperature_C, ppmPerSalinity } = layers;
@@ -57,7 +61,7 @@ export function balancedSalinity(layers: LayersOfBoth): Float64Array {
   });
 }
 
-/** K/dbar over so many layers on either side. */
+/** K/dbar over this many layers on either side. */
 function slopes(theta: Float64Array, pressure: Float64Array, near: number): Float64Array {
   const last = theta.length - 1;
   return theta.map((_, k) => {
@@ -66,7 +70,7 @@ function slopes(theta: Float64Array, pressure: Float64Array, near: number): Floa
   });
 }
 
-/** 1 where temperature changes on both sides, one no more than twice the other; 0 where on one side it does not. */
+/** 1 if the temperature changes on both sides, one no more than twice the other; 0 if it does not change on one side. */
 function evenness(theta: Float64Array, pressure: Float64Array, near: number): Float64Array {
   const last = theta.length - 1;
   const slope = (a: number, b: number) => (theta[b]! - theta[a]!) / (pressure[b]! - pressure[a]!);
@@ -78,7 +82,7 @@ function evenness(theta: Float64Array, pressure: Float64Array, near: number): Fl
   });
 }
 
-/** What the weighted line through the values around says of each, fading with distance. */
+/** Value of a local weighted line at each point; the weights decrease with distance. */
 function localLine(
   y: Float64Array,
   x: Float64Array,
@@ -103,7 +107,10 @@ function localLine(
   });
 }
 
-/** Salinity that balances a kelvin in density: thermal expansion over haline contraction, from some places. */
+/**
+ * Salinity change that balances one kelvin in density: thermal expansion over haline contraction, interpolated between a
+ * few places.
+ */
 function expansionOverContraction(
   { potentialTemperature_C, salinity }: LayersOfBoth,
   pressure: Float64Array,
@@ -114,7 +121,7 @@ function expansionOverContraction(
     const density = (s: number, t: number) => rho(s, ctFromPt(s, t), p);
     const warmer = density(sa, theta + step) - density(sa, theta - step);
     const saltier = density(sa + step, theta) - density(sa - step, theta);
-    // Below the temperature of greatest density nothing balances.
+    // Below the temperature of greatest density no salinity balances.
     return Math.max(0, -warmer / saltier) || 0;
   };
   const apart = Math.max(1, Math.floor(n / places));

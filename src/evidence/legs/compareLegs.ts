@@ -1,5 +1,5 @@
-// The two legs of a cast laid against each other for one cell: the same water matched, layers, and the step between
-// them where one is real.
+// Compare the two legs of a cast for one cell: match the same water, form layers, and find the step between them if there
+// is one.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
@@ -9,7 +9,7 @@ import { type MatchedLegs, matchLegs } from "../../response/match/matchLegs.js";
 import { type LegLayers, legLayers } from "./legLayers.js";
 import { type LegStep, legsOnset } from "./legsOnset.js";
 
-/** A step that something else than the legs has placed. */
+/** A step placed by other evidence than the legs. */
 interface PlacedStep extends Onset {
   readonly ppm: number;
 }
@@ -17,12 +17,12 @@ interface PlacedStep extends Onset {
 export interface ComparedLegs {
   readonly matched: MatchedLegs;
   readonly found: LegLayers;
-  /** As the legs alone tell it. */
+  /** The step according to the legs alone. */
   readonly step?: LegStep;
   readonly placed?: PlacedStep;
 }
 
-/** Rounds in which the step found before no longer counts as scatter or lag; so many: judgement. */
+/** Number of rounds in which the step of the round before is excluded from scatter and lag (judgement). */
 const rounds = 2;
 
 /**
@@ -47,7 +47,7 @@ export function compareLegs(
   return step === undefined ? { matched, found: plain } : { matched, found, step };
 }
 
-/** The same legs with a step where the pair has placed it: better than the legs can. */
+/** The same legs with a step from the pair, which places it better than the legs can. */
 export function compareLegsAt(
   cast: Cast,
   legs: Legs,

@@ -1,5 +1,5 @@
-// The differences between the legs in thin layers, and what beside a step may be in them: thermal lag, and salinity that
-// balances the wiggles of temperature. All terms are linear with normal priors.
+// The differences between the legs in thin layers, and their terms beside a step: thermal lag, and the salinity that
+// balances temperature differences. All terms are linear with normal priors.
 import {
   dot,
   type Orthonormal,
@@ -9,43 +9,43 @@ import {
 import type { LegNoise } from "./legNoise.js";
 import { type Whitening, whitened, whitening } from "./whitening.js";
 
-/** One value a thin layer in every column. */
+/** One value for each thin layer in every column. */
 export interface LayerDifferences {
   /** Up minus down, ppm. */
   readonly difference: Float64Array;
-  /** dbar. */
+  /** Unit: dbar. */
   readonly pressure: Float64Array;
   /** Thermal lag of the fitted course, and of other courses; columns in ppm for the usual lag. */
   readonly lag: readonly PriorTerm[];
   readonly otherLag: readonly PriorTerm[];
   /** Salinity that balances the temperature differences, ppm. */
   readonly balanced: PriorTerm;
-  /** Layers over which the differences forget themselves. */
+  /** Correlation length of the differences, in layers. */
   readonly reach: number;
 }
 
 export interface Step {
   readonly ppm: number;
-  /** It lies in this layer, so much of it being above. */
+  /** The layer that contains the step, and the share of the layer above it. */
   readonly layer: number;
   readonly part: number;
-  /** The lag and the balanced salinity that are fitted beside it, ppm. */
+  /** The fitted lag and balanced salinity, ppm. */
   readonly lagged: Float64Array;
   readonly balanced: Float64Array;
 }
 
-/** The share of layer k that lies above the step. */
+/** The share of layer k above the step. */
 export function shareAbove(k: number, { layer, part }: Pick<Step, "layer" | "part">): number {
   return k < layer ? 1 : k === layer ? part : 0;
 }
 
-/** The differences less the step and less the terms fitted beside it, ppm. */
+/** The differences minus the step and minus the fitted terms, ppm. */
 export function withoutStep({ difference }: LayerDifferences, step: Step): Float64Array {
   const { ppm, lagged, balanced } = step;
   return difference.map((d, k) => d - lagged[k]! - balanced[k]! - shareAbove(k, step) * ppm);
 }
 
-/** The whitened differences, and the terms without a step fitted to them. */
+/** The whitened differences, and the terms fitted to them without a step. */
 export interface WithoutStep {
   readonly filter: Whitening;
   readonly y: Float64Array;
@@ -54,7 +54,7 @@ export interface WithoutStep {
   readonly explained: readonly number[];
 }
 
-/** Units are whitened columns; their factors refer to the terms as given. */
+/** Units are whitened columns; their factors refer to the given terms. */
 export function whitenedTerms(terms: readonly PriorTerm[], filter: Whitening): Orthonormal {
   return orthonormal(terms.map((term) => ({ ...term, column: whitened(filter, term.column) })));
 }
@@ -69,7 +69,7 @@ export function fitWithoutStep(
   return { filter, y, terms, explained: terms.units.map((unit) => dot(unit, y)) };
 }
 
-/** Natural logarithm of the evidence for the terms against nothing. */
+/** Natural logarithm of the evidence ratio of the terms against no terms. */
 export function logEvidence({ units, log }: Orthonormal, y: Float64Array): number {
   return units.reduce((sum, unit) => sum + 0.5 * dot(unit, y) ** 2, log);
 }

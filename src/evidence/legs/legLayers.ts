@@ -1,5 +1,5 @@
-// The matched legs as a few layers, thick enough that their errors are independent, each with the
-// difference up minus down and a variance learnt from the cast itself.
+// The matched legs as a few layers, thick enough that their errors are independent. Each has the difference up minus down
+// and a variance estimated from the cast itself.
 
 import type { LeftOut } from "../../model/observation.js";
 import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
@@ -19,30 +19,33 @@ export interface LegLayers {
   readonly layers: readonly LegLayer[];
   readonly series: LegSeries;
   readonly lag: CellLagFit;
-  /** Standard uncertainty that the lag alone brings to the mean of the layers, ppm. */
+  /** Standard uncertainty of the mean of the layers due to the lag, ppm. */
   readonly lagUncertainty_ppm: number;
   readonly leftOut: readonly LeftOut[];
 }
 
-/** A layer with less than this share of its values, or with fewer than so many, is left out (judgement). */
+/** A layer with less than this share of its values, or with fewer than this number, is excluded (judgement). */
 const leastShare = 1 / 4;
 const fewest = 3;
 /** A value this many standard deviations from its layer's median is a spike (common practice, no source). */
 const spike = 4;
 /**
- * What cell, thermometer and pressure gauge do not repeat between the legs, one error of all layers, ppm (judgement: a
- * tenth of a dbar alone is 1 ppm).
+ * Errors of cell, thermometer and pressure gauge that do not repeat between the legs; one error common to all layers, ppm
+ * (judgement: a tenth of a dbar alone is 1 ppm).
  */
 const unrepeatable_ppm = 1.5;
-/** The lag is not quite what it is modelled as: this share of what was taken out stays uncertain (judgement). */
+/** The lag model is not exact: this share of the lag correction stays uncertain (judgement). */
 const lagShapeShare = 0.03;
 
-/** Ratios of 1 that are added before neighbours are judged, so that a few layers do not tell too much (judgement). */
+/**
+ * This number of ratios of 1 is added before neighbours are compared, so that a few layers do not have too much influence
+ * (judgement).
+ */
 const ratiosBefore = 5;
 
 /**
  * @param lag  fitted to the same matches with the same step
- * @param step is not scatter, and no layer goes across it
+ * @param step is excluded from the scatter, and no layer crosses it
  */
 export function legLayers(matched: MatchedLegs, lag: CellLagFit, step?: KnownStep): LegLayers {
   const { series, size, ambiguous } = legSeries(matched, lag, step);
@@ -60,7 +63,7 @@ export function legLayers(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   };
 }
 
-/** Average the series in layers of equal thickness; each layer's mean, spikes apart. */
+/** Average the series in layers of equal thickness: the mean of each layer without spikes. */
 function gatherLayers(
   matched: MatchedLegs,
   series: LegSeries,
@@ -78,7 +81,7 @@ function gatherLayers(
     const onset =
       step !== undefined && step.pressure_dbar > top ? step.pressure_dbar : top + thickness;
     const end = Math.min(top + thickness, onset);
-    // Every layer holds its first value, whatever its pressure, so that the loop ends.
+    // Every layer contains its first value at any pressure, so that the loop ends.
     let to = from + 1;
     while (to < index.length && pressure_dbar[to]! < end) to++;
     const centre = median(value_ppm.subarray(from, to));
@@ -111,14 +114,14 @@ function gatherLayers(
   return { layers, meanLags, leftOut };
 }
 
-/** Neighbours that differ by more than their variances say make all variances larger [Birge1932]. */
+/** If neighbours differ by more than their variances allow, all variances are increased [Birge1932]. */
 function consistent(layers: readonly LegLayer[]): readonly LegLayer[] {
   const ratios = layers.slice(1).map((layer, b) => {
     const before = layers[b]!;
     const difference = layer.value_ppm - before.value_ppm;
     return difference ** 2 / (layer.variance_ppm2 + before.variance_ppm2);
   });
-  // The greatest may be the step of a film.
+  // The largest difference may be the step of a film, so it is excluded.
   const largest = Math.max(0, ...ratios);
   const sum = ratios.reduce((total, ratio) => total + ratio, 0) - largest;
   const factor = Math.max(

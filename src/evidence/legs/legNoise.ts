@@ -1,5 +1,5 @@
 // The noise of the differences between the legs in thin layers, as an AR(2) process about their level:
-//   x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `fresh`.
+// x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `fresh`.
 
 import {
   leastScatter_ppm,
@@ -13,51 +13,56 @@ export interface LegNoise {
   /** Standard deviation about the level, ppm. */
   readonly scatter: Float64Array;
   readonly kept: Float64Array;
-  /** Between -1 and 0: negative where a jump tends to be followed by one in the same direction. */
+  /** Between -1 and 0: negative if a jump is usually followed by one in the same direction. */
   readonly turned: Float64Array;
   /** Standard deviation of the innovation e, ppm. */
   readonly fresh: Float64Array;
   /** Standard deviation of a jump from the value before, given the jump before, ppm. */
   readonly jump: Float64Array;
-  /** 1 where the value is a spike. */
+  /** 1 if the value is a spike. */
   readonly spike: Uint8Array;
 }
 
-/** Standard deviation of a level that may be anything, ppm: far beyond any difference between the legs (judgement). */
+/** Standard deviation of an unknown level, ppm: far beyond any difference between the legs (judgement). */
 const anyLevel_ppm = 1e4;
-/** Scatter and memory are learnt from the same cast, so that variances are this much larger (from simulated casts). */
+/**
+ * Scatter and correlation are estimated from the same cast, so variances are larger by this factor (from simulated casts).
+ */
 export const learntVariance = 1.3;
-/** Thin layers show the lag's course, which is modelled to within this share of it (judgement). */
+/** Thin layers show the course of the lag with depth, which is modelled to within this share of it (judgement). */
 export const lagShapeShare = 0.1;
 /** The balanced salinity is known to this share of itself (judgement). */
 const balancedShare = 0.25;
 /**
- * A value this many standard deviations from the median of its neighbours, so many on each side, is a spike (common
- * practice, no source).
+ * A value this many standard deviations from the median of its neighbours is a spike; this many neighbours on each side
+ * (common practice, no source).
  */
 export const spike = 3;
 export const neighbours = 5;
-/** So is one that is beyond both its neighbours by this many standard deviations of a jump (judgement). */
+/** A value beyond both its neighbours by this many standard deviations of a jump is also a spike (judgement). */
 const lone = 3;
-/** Jumps are learnt over stretches of so many values, and as much from their surroundings (from simulated casts). */
+/**
+ * Jumps are estimated over stretches of this many values; surrounding stretches have the same weight (from simulated
+ * casts).
+ */
 const jumpReach = 16;
-/** The AR(2) term is learnt over so many values, each jump clipped at so many standard deviations (judgement). */
+/** The AR(2) term is estimated over this many values, each jump clipped at this many standard deviations (judgement). */
 const turnReach = 64;
 const clip = 3;
-/** Bounds of `kept` and of -`turned`, so that a value is never all memory (judgement). */
+/** Bounds of `kept` and of -`turned`, so that each value has some independent part (judgement). */
 const mostKept = 0.99;
 const mostTurned = 0.3;
 
-/** What was taken out of the differences, ppm; where it changes much from one value to the next, its error does too. */
+/** The corrections subtracted from the differences, ppm; if one changes much from value to value, so does its error. */
 interface TakenOut {
   readonly lagged: Float64Array;
   readonly balanced: Float64Array;
 }
 
 /**
- * @param value    differences without lag and without the step that is thought of, ppm
- * @param pressure of the values, dbar: over a gap more is forgotten
- * @param reach    values over which the differences forget themselves
+ * @param value    differences without lag and without the assumed step, ppm
+ * @param pressure of the values, dbar: the correlation is smaller across a gap
+ * @param reach    correlation length of the differences, in values
  */
 export function legNoise(
   value: Float64Array,
@@ -91,7 +96,7 @@ export function legNoise(
     const share = Math.sqrt(straight * (1 - own ** 2));
     fresh[k] = scatter[k]! * share;
     jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
-    // A memory longer than `own` allows makes shifts of the level more likely, but no jump.
+    // A correlation longer than `own` allows makes shifts of the level more probable, but not jumps.
     const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learntVariance * memory[k]!));
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
@@ -101,7 +106,7 @@ export function legNoise(
   return { scatter, kept, turned, fresh, jump, spike: spikes };
 }
 
-/** How far a value is beyond both its neighbours; 0 where it lies between them, as within a step. */
+/** Distance of a value beyond both its neighbours; 0 if it lies between them, as within a step. */
 function alone(value: Float64Array, k: number): number {
   if (k === 0 || k + 1 >= value.length) return 0;
   const [before, after] = [value[k]! - value[k - 1]!, value[k]! - value[k + 1]!];
@@ -114,7 +119,7 @@ export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
   return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };
 }
 
-/** Standard deviation of the step from the value before, of the roughest stretch that is near. */
+/** Standard deviation of the jump from the value before, in the roughest stretch nearby. */
 function jumps(value: Float64Array): Float64Array {
   const n = value.length;
   const half = jumpReach / 2;
@@ -125,7 +130,7 @@ function jumps(value: Float64Array): Float64Array {
     squares.push((winsorisedScale(steps.subarray(from, from + jumpReach - 1)) || 0) ** 2);
   }
   const at = (j: number) => squares[Math.min(squares.length - 1, Math.max(0, j))]!;
-  // Half its own, half the mean over three stretches (judgement).
+  // Half the own square, half the mean over three stretches (judgement).
   const scales = squares.map((own, j) => Math.sqrt(own / 2 + (at(j - 2) + own + at(j + 2)) / 6));
   return new Float64Array(n).map((_, k) => {
     // Stretches overlap by half: this value lies in the middle of one or between two.

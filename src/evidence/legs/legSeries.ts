@@ -1,34 +1,34 @@
-// The differences between the matched legs with thermal lag taken out; how much they scatter and how long they remember is
-// learnt from the cast itself.
+// The differences between the matched legs after the lag correction. Their scatter and correlation length are estimated
+// from the cast itself.
 import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
 import { ambiguousBeyond, type MatchedLegs } from "../../response/match/matchLegs.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
 
-/** The matched differences that are used; one value a match. */
+/** The matched differences that are used; one value for each match. */
 export interface LegSeries {
   /** Positions in the matched legs. */
   readonly index: Uint32Array;
-  /** Mean of both legs', dbar. */
+  /** Mean pressure of both legs, dbar. */
   readonly pressure_dbar: Float64Array;
-  /** As matched, what a lag of once the usual makes of it, and how much that depends on the time constant. */
+  /** The matched difference, the effect of the usual lag on it, and the derivative with respect to the time constant. */
   readonly difference_ppm: Float64Array;
   readonly lag_ppm: Float64Array;
   readonly lagPerTau_ppm: Float64Array;
-  /** With the fitted lag taken out. */
+  /** The difference after the lag correction. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
-  /** Variance of a mean of n values is this / n times theirs. */
+  /** The variance of a mean of n values is this / n times their variance. */
   readonly memory: Float64Array;
-  /** Values over which it is taken to forget itself. */
+  /** Correlation length, in values. */
   readonly reach: number;
 }
 
 interface SizedSeries {
   readonly series: LegSeries;
-  /** Matches that make a layer whose error is independent of its neighbours'. */
+  /** Number of matches in a layer with an error independent of its neighbours'. */
   readonly size: number;
-  /** Matches left out because their temperature is found with different salinities. */
+  /** Number of matches excluded because their temperature occurs with different salinities. */
   readonly ambiguous: number;
 }
 
@@ -41,18 +41,21 @@ export const matchesPerLayer = 2;
 const thick_dbar = 80;
 const thickShare = 1 / 8;
 const deepShare = 1 / 25;
-/** A layer holds at least this many matches, and this many times the length over which they remember (judgement). */
+/** A layer has at least this many matches, and at least this many correlation lengths (judgement). */
 const fewestValues = 12;
 const memories = 4;
-/** Scatter is learnt over stretches of this, dbar (judgement: as thick as a layer). */
+/** Scatter is estimated over stretches of this thickness, dbar (judgement: as thick as a layer). */
 const scatterReach_dbar = 80;
-/** What is ambiguous and the scatter are found from each other: so often, or until this share of matches is left out (judgement). */
+/**
+ * Ambiguous matches and scatter depend on each other: maximum number of iterations, and share of excluded matches at which
+ * to stop (judgement).
+ */
 const rounds = 3;
 const settled = 0.01;
 
 /**
  * @param lag  fitted to the same matches
- * @param step is not scatter
+ * @param step is excluded from the scatter
  */
 export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownStep): SizedSeries {
   let index = Uint32Array.from(matched.difference_ppm.keys());
@@ -72,7 +75,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     if (clear.length > size) index = clear;
     scatter = waterScatter(pick(level, index), reachOf());
     const wanted = Math.ceil((memories * (median(scatter.memory) - 1)) / 2);
-    // It never takes more than a third of the matches (judgement).
+    // It is at most a third of the matches (judgement).
     size = Math.min(Math.max(size, wanted), Math.max(size, Math.floor(index.length / 3)));
     if (few) break;
   }
@@ -90,7 +93,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   return { series, size, ambiguous: matched.difference_ppm.length - index.length };
 }
 
-/** Matches in a layer. */
+/** Number of matches in a layer. */
 function layerSize(matched: MatchedLegs): number {
   const { thickness_dbar } = matched;
   const span = spanOf(matched);
@@ -98,7 +101,7 @@ function layerSize(matched: MatchedLegs): number {
   return Math.max(fewestValues, Math.round((matchesPerLayer * thick) / thickness_dbar));
 }
 
-/** In matches. */
+/** Unit: matches. */
 function scatterReach({ thickness_dbar }: MatchedLegs): number {
   return Math.round((matchesPerLayer * scatterReach_dbar) / thickness_dbar);
 }

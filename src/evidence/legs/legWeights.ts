@@ -1,9 +1,9 @@
-// How much each matched difference between the legs counts.
+// Weight of each matched difference between the legs.
 import { median } from "../../statistics/robustCentre.js";
 import { lagShapeShare, learntVariance, neighbours, spike } from "./legNoise.js";
 import type { LegSeries } from "./legSeries.js";
 
-/** 1 / (variance x memory), ppm^-2, so that sums count independent values; 0 for spikes. */
+/** 1 / (variance x correlation length), ppm^-2, so that sums count independent values; 0 for spikes. */
 export function legWeights(series: LegSeries, timesUsual: number): Float64Array {
   const { difference_ppm, lag_ppm, standardDeviation_ppm, memory } = series;
   const weights = new Float64Array(difference_ppm.length);

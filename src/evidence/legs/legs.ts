@@ -1,5 +1,5 @@
-// The legs of a cast against each other: what changed between the way down and the way up. Observes
-// g(up) - g(down); fouling older than the cast is on both legs and cannot be seen here.
+// The up leg minus the down leg of a cast: changes within the cast. Observes g(up) - g(down). Older fouling is on both legs
+// and cannot be seen here.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { gainOf, type LineOfEvidence, type Onset } from "../../model/observation.js";
@@ -9,12 +9,15 @@ import type { LegLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
 import { onsetLeg } from "./onsetLeg.js";
 
-/** Where the lag makes more than this share of the uncertainty, a film cannot be told from it (judgement: half the variance). */
+/**
+ * If the lag contributes more than this share of the uncertainty, a film cannot be told from the lag (judgement: half the
+ * variance).
+ */
 const mostOfIt = 0.7;
 
 /**
- * What the two legs of one cast say of one cell.
- * @param compared precomputed by `compareLegs`, or `compareLegsAt` where the pair has placed a step; optional
+ * The evidence of the two legs of one cast for one cell.
+ * @param compared precomputed by `compareLegs`, or `compareLegsAt` if the pair has placed a step; optional
  */
 export function legsEvidence(
   cast: Cast,
@@ -57,7 +60,7 @@ export function legsEvidence(
   };
 }
 
-/** Pressure is that of the leg on which it came: internal waves move the place between the legs. */
+/** The pressure is that of the leg on which it came, because internal waves move the place between the legs. */
 function onsetOf(matched: MatchedLegs, { series }: LegLayers, step: LegStep): Onset {
   const probabilityDown = onsetLeg(matched, series, step);
   let mean = 0;
@@ -102,7 +105,7 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
       "a film cannot be told from thermal lag here: both would shift the whole cast alike",
     );
   }
-  // Three standard deviations beyond the usual (judgement).
+  // Three standard deviations above the usual (judgement).
   if (Math.abs(lag.timesUsual) > 1 + 3 * lag.timesUsualUncertainty) {
     notes.push(
       `thermal lag of the cell ${lag.timesUsual.toFixed(1)} times the usual was taken out`,

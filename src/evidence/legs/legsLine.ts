@@ -1,4 +1,4 @@
-// The line `legs`: the up leg against the down leg at the same water observes what changed within the cast.
+// The line `legs`: the up leg minus the down leg in the same water observes changes within the cast.
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 
@@ -8,7 +8,7 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
   shown: true,
   sharedErrors: [
     {
-      // What the water of the up leg had that that of the down leg had not: only where a cause proposes it.
+      // Difference between the waters of up leg and down leg; not zero only if a cause proposes it.
       name: "legsWater",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },

@@ -1,6 +1,6 @@
-// Whether the difference between the legs begins at a pressure, and which: a film that came at p0 makes the up
-// leg differ from the down leg above p0 and leaves both alike below, whichever leg it came on. The step and the
-// thermal lag are weighed together, for in a thermocline either can look like the other.
+// Whether the difference between the legs starts at a pressure p0, and at which. A film that came at p0, on either leg,
+// makes the legs differ above p0 and agree below it. Step and thermal lag are fitted together, because in a thermocline one
+// can look like the other.
 import { priorTimesUsual, usualLag } from "../../response/lag/usualLag.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { PriorTerm } from "../../statistics/orthonormal.js";
@@ -18,35 +18,37 @@ import { logAgainstWandering, logOfOtherWaters, lostToOtherLag } from "./stepOrE
 import { parts, searchStep } from "./stepSearch.js";
 
 export interface LegStep {
-  /** Up minus down above the step less below, ppm. */
+  /** Up minus down above the step minus the same below it, ppm. */
   readonly ppm: number;
-  /** Probability, given the step, that it lies just above each value of the series; sums to one. */
+  /** Probability, given a step, that it lies just above each value of the series; sums to one. */
   readonly probability: Float64Array;
   /** The most probable such value. */
   readonly at: number;
 }
 
 /**
- * The evidence for a step must be so many times that for lag of any course [KassRaftery1995], for a difference that is
- * constant or linear in pressure, as between two waters, and for a level that wanders, as between waters that interleave
- * ("strong" is 20; 5 for waters that are rare; judgement).
+ * Required evidence ratio of a step against three alternatives: lag of any course [KassRaftery1995]; a difference that is
+ * constant or linear in pressure, as between two waters; a wandering level, as in interleaving waters ("strong" is 20; 5
+ * for waters that are rare; judgement).
  */
 const againstOtherLag = 20;
 const againstOtherWaters = 5;
 const againstWandering = 20;
-/** Rounds in which the step found before no longer counts as scatter; so many: judgement. */
+/** Number of rounds in which the step of the round before is excluded from the scatter (judgement). */
 const rounds = 3;
-/** With fewer thin layers no step is looked for (judgement). */
+/** With fewer thin layers there is no search for a step (judgement). */
 const fewestLayers = 12;
-/** Over the cast the lag may change by this share of the usual; it may be as much rougher or smoother (judgement). */
+/**
+ * The lag may change by this share of the usual over the cast, and may be rougher or smoother by this share (judgement).
+ */
 const priorLagChange = 0.2;
 const priorRoughness = 1;
 /** Salinity may balance all temperature differences between the legs, or none (judgement). */
 const priorBalanced = 1;
-/** The lag forgets over this, dbar: the usual time constant at 1 dbar/s. */
+/** Distance over which the lag decays, dbar: the usual time constant at 1 dbar/s. */
 const lagMemory_dbar = usualLag.tau_s;
 
-/** @returns undefined where no step is real */
+/** @returns undefined if there is no significant step */
 export function legsOnset(
   matched: MatchedLegs,
   series: LegSeries,
@@ -80,7 +82,7 @@ export function legsOnset(
   return { ppm, probability, at: probability.indexOf(Math.max(...probability)) };
 }
 
-/** Neighbouring matches of one thin layer as one value. */
+/** Combine neighbouring matches of one thin layer into one value. */
 function layerDifferences(matched: MatchedLegs, series: LegSeries): LayerDifferences {
   const { difference_ppm, lag_ppm, pressure_dbar, reach } = series;
   const n = Math.floor(difference_ppm.length / matchesPerLayer);
@@ -102,7 +104,7 @@ function layerDifferences(matched: MatchedLegs, series: LegSeries): LayerDiffere
   };
 }
 
-/** The usual lag, and an error of its guessed start: of the down leg at the top, of the up leg at the bottom. */
+/** The usual lag, and an error of its unknown initial state: of the down leg at the top, of the up leg at the bottom. */
 function lagTerms(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
   const since = (end: number) =>
     pressure.map((p) => lag[end]! * Math.exp(-Math.abs(p - pressure[end]!) / lagMemory_dbar));
@@ -112,7 +114,10 @@ function lagTerms(lag: Float64Array, pressure: Float64Array): readonly PriorTerm
   }));
 }
 
-/** How the lag may differ from its model: a longer or shorter memory makes it smoother or rougher; it may change with depth. */
+/**
+ * Deviations of the lag from its model: a longer or shorter time constant makes it smoother or rougher, and it may change
+ * with depth.
+ */
 function otherLag(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
   const n = lag.length;
   const span = pressure[n - 1]! - pressure[0]!;
@@ -132,7 +137,7 @@ function otherLag(lag: Float64Array, pressure: Float64Array): readonly PriorTerm
   ];
 }
 
-/** Of the matches' mean on both legs. */
+/** Mean of the matches on both legs. */
 function balancedOf(
   matched: MatchedLegs,
   { index }: LegSeries,

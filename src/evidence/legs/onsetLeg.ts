@@ -1,5 +1,5 @@
-// On which leg a film came. Both legs differ above the onset and agree below it either way; but the leg on
-// which it came shows the jump itself: salinity changes within a few dbar without temperature changing.
+// The leg on which a film came. The legs differ above the onset and agree below it in both cases. But the leg itself shows
+// the jump: salinity changes within a few dbar without a temperature change.
 
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { leastSquares } from "../../statistics/leastSquares.js";
@@ -8,28 +8,28 @@ import type { LegStep } from "./legsOnset.js";
 import { mostCertain } from "./stepClaim.js";
 
 /**
- * Salinity is fitted over this on either side of a place, dbar, or a share of the cast; or over one of these parts of it,
- * whichever separates the legs best (judgement).
+ * Salinity is fitted over this distance on either side of a place, dbar, or a share of the cast; or over one of these parts
+ * of it, whichever separates the legs best (judgement).
  */
 const reach_dbar = 20;
 const reachShare = 1 / 40;
 const shares = [1, 1 / 2, 1 / 4];
 const fewestValues = 8;
-/** How the water jumps without a film is learnt within this many reaches (judgement). */
+/** Jumps of the water without a film are estimated within this many such distances (judgement). */
 const quietReaches = 8;
 /** Skip places less probable than this share of the best (judgement: cost). */
 const negligible = 0.01;
 /** A difference this many standard deviations from both levels is a spike (common practice, no source). */
 const spike = 4;
 
-/** @returns the probability that the film came on the way down; 0.5 where the jump cannot be told */
+/** @returns the probability that the film came on the down leg; 0.5 if the jump does not tell */
 export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep): number {
   const { thickness_dbar } = matched;
   const span = series.pressure_dbar.at(-1)! - series.pressure_dbar[0]!;
   const furthest = Math.round((2 * Math.min(reach_dbar, reachShare * span)) / thickness_dbar);
   const clear = withoutSpikes(series, step.ppm);
   let told = 0;
-  // Where nothing tells, one leg is as probable as the other (judgement).
+  // Without information both legs are equally probable (judgement).
   let probability = 0.5;
   for (const share of shares) {
     const half = Math.max(fewestValues, Math.round(share * furthest));
@@ -61,22 +61,25 @@ function probabilityDown(
     if (p <= negligible * probability[at]!) continue;
     const jump = jumpsAt(k);
     if (jump === undefined) continue;
-    // Going deeper, a film that came on the way down begins on the down leg; one of the way up ends on the up leg.
+    // With increasing depth, a film from the down leg begins on the down leg; a film from the up leg ends on the up leg.
     down += p * density(jump[0] - ppm, jump[1], noise);
     up += p * density(jump[0], jump[1] + ppm, noise);
   }
-  // As probable as not where nothing tells (judgement).
+  // Without information both are equally probable (judgement).
   return down + up > 0 ? down / (down + up) : 0.5;
 }
 
-/** Values of the series that lie near one of the two levels. */
+/** Values of the series near one of the two levels. */
 function withoutSpikes({ value_ppm, standardDeviation_ppm }: LegSeries, ppm: number): Uint8Array {
   return Uint8Array.from(value_ppm, (value, k) =>
     Math.min(Math.abs(value), Math.abs(value - ppm)) <= spike * standardDeviation_ppm[k]! ? 1 : 0,
   );
 }
 
-/** The jump of salinity, going deeper past value k, that temperature and pressure do not explain, ppm: down leg, up leg. */
+/**
+ * The jump of salinity at value k, with increasing depth, that temperature and pressure do not explain, ppm: down leg, up
+ * leg.
+ */
 function jumps(
   matched: MatchedLegs,
   { index }: LegSeries,
@@ -118,14 +121,14 @@ function covarianceOf(jumps: readonly (readonly [number, number])[]): Covariance
   };
 }
 
-/** How far apart the two ways lie, per ppm of step squared: one is (step, 0), the other (0, -step). */
+/** Distance between the two alternatives, per ppm of step squared: one is (step, 0), the other (0, -step). */
 function informationOn({ down, up, both }: Covariance): number {
   return (down + up - 2 * both) / (down * up - both * both) || 0;
 }
 
 /** Normal density up to a constant. */
 function density(down: number, up: number, { down: dd, up: uu, both }: Covariance): number {
-  // A little variance of its own, 1 %, keeps two legs that are all but equal apart (judgement).
+  // An added variance of 1 % keeps nearly identical legs separate (judgement).
   const a = dd * 1.01;
   const b = uu * 1.01;
   const determinant = a * b - both * both;

@@ -1,14 +1,14 @@
-// Errors that all layers share, told as a larger error of each.
+// An error that all layers share, represented by larger independent errors.
 
 interface Layer {
   readonly variance_ppm2: number;
 }
 
 /**
- * The error of the lag's amplitude is shared by all layers, in the sizes `shares`, ppm, and what does not repeat between
- * the legs by all alike, `common`, while observations have independent errors. A weighted mean of layers taken for
- * independent would be held for too good. So each layer's variance is made larger by the most by which that is true of a
- * mean of the uppermost layers down to it or to any below it: of the whole cast, and of what lies above any onset.
+ * All layers share the error of the lag amplitude, with sizes `shares`, ppm, and the non-repeatable error `common`. But
+ * observations have independent errors, so a weighted mean of the layers would seem too precise. Therefore the variance of
+ * each layer is multiplied by a factor. It is the largest variance ratio for a mean of the uppermost layers, down to this
+ * layer or to any below it. So the mean of the whole cast, and the mean above any onset, have the right uncertainty.
  */
 export function withSharedError<L extends Layer>(
   layers: readonly L[],
@@ -29,7 +29,7 @@ export function withSharedError<L extends Layer>(
   return layers.map((layer, b) => ({ ...layer, variance_ppm2: factors[b]! * variances[b]! }));
 }
 
-/** Standard uncertainty that the shared error brings to the weighted mean of the layers. */
+/** Standard uncertainty of the weighted mean of the layers due to the shared error. */
 export function sharedErrorOfMean(layers: readonly Layer[], shares: readonly number[]): number {
   const weights = layers.map((layer, b) => 1 / (layer.variance_ppm2 + shares[b]! ** 2));
   const total = weights.reduce((sum, w) => sum + w, 0);

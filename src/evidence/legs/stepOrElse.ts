@@ -1,4 +1,4 @@
-// What else than a step in the difference between the legs could explain it, as evidence ratios against the step.
+// Alternatives to a step in the difference between the legs, as evidence ratios against the step.
 import type { PriorTerm } from "../../statistics/orthonormal.js";
 
 import {
@@ -17,7 +17,7 @@ import { whitened } from "./whitening.js";
 /** The step is compared with a random walk over this distance on either side, dbar (from simulated casts). */
 const around_dbar = 150;
 
-/** Log evidence for a difference that is constant, or linear in pressure, against lag alone. */
+/** Log evidence ratio of a difference that is constant, or linear in pressure, against lag alone. */
 export function logOfOtherWaters(
   { pressure, lag, balanced }: LayerDifferences,
   { filter, y, terms }: WithoutStep,
@@ -33,7 +33,7 @@ export function logOfOtherWaters(
   return Math.max(...logs) - logEvidence(terms, y);
 }
 
-/** By how much the log evidence for a step falls where lag may have another course beside it. */
+/** Decrease of the log evidence for a step if the lag may have another course. */
 export function lostToOtherLag(
   { pressure, lag, otherLag, balanced }: LayerDifferences,
   { filter, y }: WithoutStep,
@@ -48,7 +48,10 @@ export function lostToOtherLag(
   return gain(usual) - gain([...usual, ...otherLag]);
 }
 
-/** Log evidence for the step against no step and against a random walk of the level, as between two waters; from the layers around it. */
+/**
+ * Log evidence ratio of the step against no step and against a random walk of the level, as between two waters; from the
+ * layers around it.
+ */
 export function logAgainstWandering(
   thin: LayerDifferences,
   steady: WithoutStep,

@@ -1,27 +1,27 @@
-// Searches every layer for a step in the difference between the legs, with thermal lag fitted beside it: in a thermocline
-// either can look like the other.
+// Search every layer for a step in the difference between the legs, with thermal lag fitted together, because in a
+// thermocline one can look like the other.
 import { addTo } from "../../statistics/orthonormal.js";
 
 import type { LayerDifferences, Step, WithoutStep } from "./layerDifferences.js";
 import { priorStep_ppm } from "./stepClaim.js";
 
-/** The step is tried at so many places within a layer (judgement: a quarter of a layer is 0.5 dbar). */
+/** Number of places within a layer that are tried (judgement: a quarter of a layer is 0.5 dbar). */
 export const parts = 4;
 
 /**
- * No step is tried closer to either end than this, dbar, or this share of the cast: internal waves move the water there
- * beyond what the other leg met (judgement: the heave of a calm cast).
+ * A step must be at least this far from both ends, dbar, or this share of the cast: internal waves move water there that
+ * the other leg did not meet (judgement: the heave of a calm cast).
  */
 const edge_dbar = 10;
 const edgeShare = 1 / 50;
 
 export interface FoundStep {
-  /** Natural logarithm of the evidence for a step somewhere, and at the best place, against none. */
+  /** Natural logarithm of the evidence ratio of a step somewhere, and at the best place, against no step. */
   readonly log: number;
   readonly most: number;
   readonly ppm: number;
   readonly best: Step;
-  /** Evidence at each place over that at the best. */
+  /** Evidence at each place relative to the best. */
   readonly ratios: Float64Array;
 }
 
@@ -37,13 +37,13 @@ export function searchStep(thin: LayerDifferences, beside: WithoutStep): FoundSt
   let most = Number.NEGATIVE_INFINITY;
   let best = { ppm: 0, layer: 0, part: 0 };
   let shares = new Float64Array(units.length);
-  // Sums over the whole layers above: information, product with y, products with the units.
+  // Sums over the complete layers above: information, product with y, products with the units.
   let [square, right] = [0, 0];
   const shared = new Float64Array(units.length);
   const sharedHere = new Float64Array(units.length);
   for (let k = 0; k < n; k++) {
     if (own[k] === 0) continue;
-    // The step enters the whitened values of this layer, the next and the one after that.
+    // The step enters the whitened values of this layer and the next two.
     const next = Math.max(0, after[k]!);
     const second = Math.max(0, after[next]!);
     const ofNext = after[k]! < 0 ? 0 : -last[next]!;
@@ -86,7 +86,7 @@ export function searchStep(thin: LayerDifferences, beside: WithoutStep): FoundSt
   };
 }
 
-/** The lag and the balanced salinity fitted beside a step, ppm. */
+/** The lag and the balanced salinity fitted together with a step, ppm. */
 function fittedBeside(
   { lag, balanced: ofBalance }: LayerDifferences,
   { terms, explained }: WithoutStep,

@@ -1,14 +1,14 @@
-// Whitens the differences of thin layers: e[k] = own[k] x[k] - last[k] x[before] - earlier[k] x[second before] has unit
-// variance and is independent from layer to layer, so that linear terms are fitted by plain sums.
+// Whiten the differences of thin layers: e[k] = own[k] x[k] - last[k] x[before] - earlier[k] x[second before] has unit
+// variance and is independent from layer to layer, so that plain sums fit linear terms.
 import type { LegNoise } from "./legNoise.js";
 
-/** Weights of the whitening filter, 1/ppm: of a layer and of the last two before it that are no spikes. */
+/** Weights of the whitening filter, 1/ppm: of a layer and of the two layers before it, spikes skipped. */
 export interface Whitening {
   /** 0 for a spike. */
   readonly own: Float64Array;
   readonly last: Float64Array;
   readonly earlier: Float64Array;
-  /** The layers before and after that are no spikes; -1 for none. */
+  /** The previous and the next layer without spikes; -1 if there is none. */
   readonly before: Int32Array;
   readonly after: Int32Array;
 }

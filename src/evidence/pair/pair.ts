@@ -1,9 +1,7 @@
-// Two cells on one package: ln(C1/C2) at the same water, each cell's conductivity taken with its own
-// temperature. Observes g(primary) - g(secondary), leg by leg and very precisely; which of the two moved
-// is for the causes to say.
-//
-// The two thermometers tell how far the water was the same: where their difference is not the usual one,
-// the pair says less.
+// Two cells on one package: ln(C1/C2) in the same water, the conductivity of each cell taken with its own temperature.
+// Observes g(primary) - g(secondary), for each leg, very precisely. The causes decide which of the two changed.
+// The two thermometers show whether the water was the same. If their difference is unusual, the weight of the pair is
+// reduced.
 import type { LegName } from "../../cast/cast.js";
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
@@ -12,17 +10,20 @@ import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "./pairDifferences.js";
 
-/** Layers are joined into at most so many blocks a leg, each of at least so many, so that a change within the leg shows (judgement). */
+/**
+ * Layers are joined into at most this many blocks for each leg, each of at least this many layers, so that a change within
+ * the leg is visible (judgement).
+ */
 const blocks = 6;
 const leastInBlock = 3;
-/** Where too few differences tell their scatter, it is taken for this, ppm (judgement). */
+/** Assumed scatter if there are too few differences to estimate it, ppm (judgement). */
 export const unknownScatter_ppm = 10;
-/** Parts of a block that scatter by more than so many times their errors are not of one gain (judgement). */
+/** If the parts of a block scatter by more than this many times their errors, they have different gains (judgement). */
 const beyondChance = 2;
 
-/** Fewer places do not tell the lags of the cells from their gains (judgement). */
+/** With fewer places the lags of the cells cannot be told from their gains (judgement). */
 const leastForLag = 8;
-/** Share of what the lags make of the pair that is left when their difference is taken out (judgement). */
+/** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
 const lagShareLeft = 0.3;
 
 /** The pair on one cast. */
@@ -41,7 +42,7 @@ export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): 
   };
 }
 
-/** Differences of one leg as observations, one a block of neighbours. */
+/** Differences of one leg as observations, one for each block of neighbours. */
 function summarise(
   castId: string,
   leg: LegName,
@@ -53,7 +54,7 @@ function summarise(
   const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
-  // A block as good as the best of its parts: the weight of each is by how usual its temperatures are.
+  // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
   const weighed = sorted.map((part) => {
     const stir = part.perKelvin * (part.temperature - usual);
     const left = lagShareLeft * lagDifference * part.lag;
@@ -90,8 +91,8 @@ function summarise(
 }
 
 /**
- * Where a cell caught something amid a block, its mean is the gain of no part of it and holds for none of them:
- * the variance of the parts about it, beyond twice what their errors make, ppm squared.
+ * If a cell caught something within a block, its mean is not the gain of any part of it. Then the variance is increased: by
+ * the variance of the parts about the mean beyond twice that expected from their errors, ppm squared.
  */
 function disagreement(
   parts: readonly { readonly weight: number; readonly value: number; readonly lag: number }[],
@@ -109,8 +110,8 @@ function disagreement(
 }
 
 /**
- * By how many times the usual the lag of the first cell is more than that of the second, on this cast: so that parts are
- * judged without it. 0 where too little tells.
+ * Lag of the first cell minus that of the second on this cast, as a factor of the usual, so that the parts are compared
+ * without lag. 0 if there is too little information.
  */
 function lagDifference(byLeg: PairDifferences["byLeg"]): number {
   const parts = (["down", "up"] as const).flatMap((leg) =>
@@ -126,10 +127,10 @@ function lagDifference(byLeg: PairDifferences["byLeg"]): number {
   return fit?.coefficients[1] ?? 0;
 }
 
-/** Scatter from differences of neighbours, which a trend or a step leaves alone, ppm. */
+/** Scatter from differences of neighbours, which is insensitive to a trend or a step, ppm. */
 function neighbourScatter(values: readonly number[]): number {
   const steps = values.slice(1).map((value, i) => (value - values[i]!) / Math.SQRT2);
-  // Two differences have no scatter to speak of, and the usual counts as three (judgement).
+  // Two differences give no scatter, and the usual scatter counts as three (judgement).
   const seen = steps.length < 3 ? 0 : madScale(steps, 0);
   const share = steps.length / (steps.length + 3);
   return Math.hypot(Math.sqrt(share) * seen, Math.sqrt(1 - share) * unknownScatter_ppm);

@@ -1,5 +1,4 @@
-// Both cells at the same places: what the one reads more than the other, each cell's conductivity taken with its own
-// temperature.
+// One cell minus the other at the same places; the conductivity of each cell is taken with its own temperature.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, LegName } from "../../cast/cast.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
@@ -13,22 +12,22 @@ import { closureReading } from "../bottles/closureReadings.js";
 
 /** Readings in a layer of the profile are averaged over this, dbar (judgement). */
 const layer_dbar = 50;
-/** Thin layers in which one cell has this share of readings less than the other, or more, are skipped (judgement). */
+/** Skip thin layers whose numbers of readings differ by this share or more between the cells (judgement). */
 const lacking = 0.05;
 
 /** The difference of the two gains at one place. */
 export interface PairDifference {
   readonly pressure: number;
-  /** ppm. */
+  /** Unit: ppm. */
   readonly value: number;
   readonly water: NonNullable<Observation["water"]>;
   /** Temperature 1 minus 2, K. */
   readonly temperature: number;
-  /** What one kelvin of temperature error is worth, ppm. */
+  /** The effect of one kelvin of temperature error, ppm. */
   readonly perKelvin: number;
-  /** What the usual thermal lag makes of one cell there, ppm; 0 at closures, where the package stands. */
+  /** The effect of the usual thermal lag on one cell there, ppm; 0 at closures, where the package stands. */
   readonly lag: number;
-  /** How many onsets lie above it: what is averaged together has the same number. */
+  /** Number of onsets above it; only differences with the same number are averaged together. */
   readonly stretch: number;
 }
 
@@ -39,10 +38,10 @@ export interface PairDifferences {
 }
 
 /**
- * The two cells at the same water, from the scans of both legs where they are at hand, else from the closures.
+ * The two cells in the same water, from the scans of both legs if available, otherwise from the closures.
  * @param legs   as from `splitLegs`
- * @param thin   as from `thinLayers`, where it has been at it already
- * @param onsets where a step was seen: readings from above and below are kept apart, those about it left out
+ * @param thin   precomputed by `thinLayers`, optional
+ * @param onsets places of steps: readings above and below are kept separate, those near a step are excluded
  */
 export function pairDifferences(
   cast: Cast | undefined,
@@ -100,7 +99,7 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
   });
 }
 
-/** Means of both cells in layers that are put together of thin ones which both have, and the pair at those. */
+/** Means of both cells in joined layers, from the thin layers that both cells have, and the pair there. */
 function layerDifferences(
   { of, thickness_dbar }: ThinLayers,
   leg: LegName,
@@ -127,7 +126,7 @@ function layerDifferences(
     [layer, stretch] = [own, passed];
     if (onsets.some((onset) => isAbout(onset, pressure))) continue;
     const scans = one.count[k]!;
-    // Where one lacks readings its mean is of other water.
+    // If one cell lacks readings, its mean belongs to other water.
     if (Math.abs(other.count[j]! - scans) > lacking * scans) continue;
     c1 += scans * one.conductivity_mS_cm[k]!;
     t1 += scans * one.temperature_C[k]!;

@@ -1,4 +1,4 @@
-// The line `pair`: one cell against the other observes the difference of their gains.
+// The line `pair`: one cell minus the other observes the difference of their gains.
 import type { Bottle } from "../../cast/bottle.js";
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { EvidenceLine, ScanSources } from "../evidenceLine.js";
@@ -11,7 +11,7 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
   shown: true,
   sharedErrors: [
     {
-      // One pair of sensors against the other on one cast: what is left of it beside the thermometers (judgement).
+      // Remaining difference of the two pairs of sensors on one cast, beside that of the thermometers (judgement).
       name: "pairWander",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
@@ -19,8 +19,8 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       noise: { usual: 5, logSd: 0.5 },
     },
     {
-      // By how many times the usual the thermal lag of the first cell is more than that of the second: cells of one make
-      // differ by a third or so [MorisonEtAl1994], a clogged line has three to five times the usual (judgement).
+      // Lag of the first cell minus that of the second, as a factor of the usual: cells of one make differ by a third or so
+      // [MorisonEtAl1994], a clogged line has three to five times the usual (judgement).
       name: "pairLag",
       unit: "times",
       prior: { mean: 0, sd: 1.5 },
@@ -38,14 +38,14 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
   }),
 };
 
-/** Both cells in the same layers, kept apart above and below where something came; undefined where the scans are of one cell. */
+/** Both cells in the same layers, kept separate above and below an onset; undefined if the scans contain one cell only. */
 export function differencesOf({ cells, scans }: ScanSources): PairDifferences | undefined {
   const { data, legs, thin, within } = scans;
   if (cells.length < 2 || data.columns.secondary === undefined) return undefined;
   return pairDifferences(data, legs, [], thin, Object.values(within.onsets));
 }
 
-/** Both cells as they were read beside the bottles. */
+/** Both cells as read beside the bottles. */
 export function atClosures(bottles: readonly Bottle[]): PairDifferences {
   return pairDifferences(undefined, undefined, bottles);
 }

@@ -1,4 +1,4 @@
-// What films would explain of each cell of a cast, from all that its scans say: the legs of the cell, and the pair.
+// Films of each cell of a cast as explanations of all its scans: the legs of the cell, and the pair.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
@@ -12,7 +12,7 @@ export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
 /**
  * @param compared precomputed by `compareLegs`, optional
  * @param thin     precomputed by `thinLayers`, optional
- * @returns nothing of a cell without readings, and of a cast of one leg
+ * @returns no entry for a cell without readings; none at all for a cast with a single leg
  */
 export function cellsOnPath(
   cast: Cast,
@@ -29,7 +29,7 @@ export function cellsOnPath(
     if (cast.columns[cell] === undefined) continue;
     const { matched, found } = compared[cell] ?? compareLegs(cast, legs, cell, thin);
     const own = legRows(matched, found, deepest_dbar);
-    // What makes the secondary cell read fresh makes the primary less the secondary greater.
+    // A film that makes the secondary cell read fresh increases primary minus secondary.
     const both =
       pair && cell === "secondary" ? { ...pair, value_ppm: pair.value_ppm.map((v) => -v) } : pair;
     const films = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);

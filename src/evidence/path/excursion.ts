@@ -1,22 +1,22 @@
-// Something was taken into a cell within the cast, made it read fresh, and went again: where, how much, over what
-// distance, and how surely that and nothing else.
+// An excursion: something entered a cell within the cast, made it read fresh, and went again. Estimated are its place, size
+// and decay distance, and its probability among other explanations.
 import type { CellName, LegName } from "../../cast/cast.js";
 import { excursionChance, pathAt } from "../../model/course.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments, type Uncertain } from "./runningMoments.js";
 
-/** The most probable excursion of one cell on one cast, and how probable. */
+/** The most probable excursion of one cell on one cast, and its probability. */
 export interface Excursion {
   readonly cell: CellName;
-  /** The leg on which it came, and the probability that it was the way down. */
+  /** The leg on which it came, and the probability of the down leg. */
   readonly leg: LegName;
   readonly probabilityDown: number;
   readonly onset_dbar: Uncertain;
-  /** As it came, ppm; negative reads fresh. */
+  /** Size when it came, ppm; negative reads fresh. */
   readonly ppm: Uncertain;
-  /** Path over which it falls to 1/e, dbar. */
+  /** Distance along the path over which it falls to 1/e, dbar. */
   readonly recovery_dbar: Uncertain;
-  /** The same in seconds of lowering or hoisting, stops apart; absent where the cast has no time. */
+  /** The same in seconds of lowering or hoisting, without stops; absent if the cast has no time. */
   readonly recovery_s?: Uncertain;
   /** Share of it that had gone by the end of the cast. */
   readonly recovered: Uncertain;
@@ -25,27 +25,27 @@ export interface Excursion {
     readonly nothing: number;
     /** A film of this cell that came within the cast and stays. */
     readonly step: number;
-    /** The up leg passed another water. */
+    /** Different water on the up leg. */
     readonly otherWater: number;
-    /** A film of the other cell, whether it stays or not; absent where there is none. */
+    /** A film of the other cell, lasting or not; absent if there is no other cell. */
     readonly otherCell?: number;
   };
-  /** Of an excursion of this cell among all these, by their usual frequency (judgement). */
+  /** Probability of an excursion of this cell among all these, with their usual frequency as prior (judgement). */
   readonly probability: number;
   readonly deepest_dbar: number;
 }
 
-/** How often each happens on a cast, against nothing (judgement). */
+/** Prior frequency of each on a cast, relative to nothing (judgement). */
 const frequency = { excursion: excursionChance, step: 1 / 100, otherWater: 1 / 10 };
 /** Skip possibilities less probable than this (speed). */
 const negligible = 1e-7;
 const logNegligible = Math.log(negligible);
 
 /**
- * @param own   what films of the cell would explain
- * @param other the same of the other cell, where there is one
- * @param least what is less probable than this is not told
- * @returns undefined where there is nothing to look at, or to tell
+ * @param own   films of the cell as explanations
+ * @param other the same for the other cell, if there is one
+ * @param least smallest probability that is reported
+ * @returns undefined if there are no data, or nothing to report
  */
 export function excursionOf(
   cell: CellName,
@@ -55,7 +55,7 @@ export function excursionOf(
 ): Excursion | undefined {
   const { deepest_dbar, log } = own;
   if (!Number.isFinite(log.fades)) return undefined;
-  // Another water would make it less probable still, and takes long to compute.
+  // Different water would make it even less probable, and takes long to compute.
   if (probabilityOf(log, other?.log, Number.NEGATIVE_INFINITY) < least) return undefined;
   const probability = probabilityOf(log, other?.log, log.otherWater);
   if (probability < least) return undefined;
@@ -80,7 +80,7 @@ export function excursionOf(
   }
   const down = byLeg.down.path.weight() / all;
   const leg = down > 0.5 ? "down" : "up";
-  // Place and size are those of its leg.
+  // Place and size belong to the more probable leg.
   const path = byLeg[leg].path.result();
   const logRecovery = byLeg[leg].recovery.result();
   const length = Math.exp(logRecovery.value);

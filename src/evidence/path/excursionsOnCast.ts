@@ -3,8 +3,8 @@ import type { CellsOnPath } from "./cellsOnPath.js";
 import { type Excursion, excursionOf } from "./excursion.js";
 
 /**
- * One for each cell that has readings on both legs: `probability` says how probable it is.
- * @param least what is less probable than this is not told
+ * One for each cell with readings on both legs; `probability` is the probability that it is real.
+ * @param least smallest probability that is reported
  */
 export function excursionsOnCast(
   { primary, secondary }: CellsOnPath,

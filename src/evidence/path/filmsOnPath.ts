@@ -1,11 +1,11 @@
-// All that a film may have done in one cell on one cast, weighed: none came, one came and stayed, one came and faded
-// over some distance; or another water lay on the way up.
+// All possible films of one cell on one cast, with their evidence: no film, a film that came and stayed, or one that came
+// and faded over some distance; also different water on the up leg.
 import { logSum } from "../../statistics/logSum.js";
 import type { PathRows } from "./pathRows.js";
 import { type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
-/** Films that fade over one distance, and how probable that distance is among all. */
+/** Films that fade over one distance, and the probability of that distance among all. */
 interface FadingFilms {
   readonly search: PathSearch;
   readonly share: number;
@@ -13,26 +13,28 @@ interface FadingFilms {
 
 export interface FilmsOnPath {
   readonly deepest_dbar: number;
-  /** How fast the package usually moved, dbar/s; absent where the cast has no time. */
+  /** Usual speed of the package, dbar/s; absent if the cast has no time. */
   readonly rate_dbar_s?: number;
   readonly stays: PathSearch;
-  /** By rising distance. */
+  /** In order of rising distance. */
   readonly fades: readonly FadingFilms[];
-  /** Natural logarithms of the evidence ratio against no film; that of another water is computed on demand. */
+  /** Natural logarithms of the evidence ratio against no film; that of different water is computed on demand. */
   readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
 }
 
-/** Films fade over a distance between these, dbar and shares of the deepest, uniform in its logarithm (judgement). */
+/** Range of decay distances, dbar and shares of the deepest pressure; uniform in the logarithm (judgement). */
 const shortest_dbar = 15;
 const shortestShare = 1 / 100;
 const longestShare = 1;
 const timesLonger = 1.8;
-/** Where the grid is too coarse, so many distances are added between its best and each neighbour, so many times (speed). */
+/**
+ * If the grid is too coarse, add this many distances between the best and each neighbour, up to this many times (speed).
+ */
 const between = 3;
 const rounds = 2;
 
 /**
- * @param rows what bears on the cell: its legs (`legRows`), the pair (`pairRows`), or both
+ * @param rows observations of the cell: its legs (`legRows`), the pair (`pairRows`), or both
  * @param deepest_dbar of the cast
  */
 export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): FilmsOnPath {
@@ -70,7 +72,7 @@ export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): Fi
   };
 }
 
-/** Each distance stands for those half-way to its neighbours, by ratio. */
+/** Each distance represents the range half-way to its neighbours, by ratio. */
 function shared(searches: readonly PathSearch[]): FadingFilms[] {
   const at = searches.map(({ recovery_dbar }) => Math.log(recovery_dbar));
   const half = Math.log(timesLonger) / 2;
@@ -83,7 +85,7 @@ function shared(searches: readonly PathSearch[]): FadingFilms[] {
   return searches.map((search, j) => ({ search, share: (edges[j + 1]! - edges[j]!) / whole }));
 }
 
-/** Distances between the most probable and its neighbours, where it is much more probable than those. */
+/** Distances between the most probable one and its neighbours, if it is much more probable than those. */
 function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
   const logs = fades.map(({ search }) => search.logOfAll);
   const best = logs.indexOf(Math.max(...logs));
@@ -99,7 +101,7 @@ function recoveriesBetween(fades: readonly FadingFilms[]): number[] {
   });
 }
 
-/** The most of what the waters would explain. */
+/** The largest evidence among the different waters. */
 function otherWater(rows: readonly CleanRows[]): number {
   return rows.reduce((sum, own) => {
     if (own.otherWater === undefined) return sum;

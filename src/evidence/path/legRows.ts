@@ -1,5 +1,5 @@
-// The legs' matched differences of one cell as readings along the path: the up leg's counts, the down leg's is
-// taken off.
+// The legs' matched differences of one cell as readings along the path: the reading of the up leg minus that of the down
+// leg.
 import type { LegName } from "../../cast/cast.js";
 import { pathAt } from "../../model/course.js";
 import { priorTimesUsual } from "../../response/lag/usualLag.js";
@@ -9,11 +9,11 @@ import { legWeights } from "../legs/legWeights.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothCourse } from "./smoothCourse.js";
 
-/** What does not repeat between the legs: a constant and a slope over the whole cast, ppm (judgement). */
+/** Error that does not repeat between the legs: a constant and a slope over the whole cast, ppm (judgement). */
 const unrepeatable_ppm = 5;
 /**
- * Another water on the way up differs by a constant and a smooth course with pressure; these sizes and roughnesses are
- * equally probable (judgement).
+ * Different water on the up leg adds a constant and a smooth course with pressure; these sizes and roughnesses are equally
+ * probable (judgement).
  */
 const otherWaters = [
   { ppm: 100, knots: 8 },

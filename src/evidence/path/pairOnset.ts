@@ -1,5 +1,5 @@
-// Where a film that stays came into a cell, from all that its readings along the path say: most of all from the pair,
-// which tells it within a few layers, also inside a thermocline, and on which leg.
+// The place where a lasting film came into a cell, from all its readings along the path. The pair contributes most: it
+// shows the place within a few layers, also in a thermocline, and the leg.
 import type { CellName } from "../../cast/cast.js";
 import type { Onset } from "../../model/observation.js";
 import { againstNothing, leastStep_ppm, mostCertain } from "../legs/stepClaim.js";
@@ -20,17 +20,20 @@ export interface PairOnset extends Onset {
   };
 }
 
-/** Evidence against another water or the other cell ("strong" begins at 20, "positive" at 3 [KassRaftery1995]; judgement). */
+/**
+ * Required evidence ratio against different water or the other cell ("strong" begins at 20, "positive" at 3
+ * [KassRaftery1995]; judgement).
+ */
 const againstOthers = 10;
-/** A step lies between two layers; none is placed better than this, dbar (judgement). */
+/** A step lies between two layers; its place is never more precise than this, dbar (judgement). */
 const leastUncertainty_dbar = 1;
 
 /**
- * A step is claimed where it explains the cast better than nothing, than another water and than the other cell, and no
- * worse than a film that fades.
- * @param own   what films of the cell would explain, from its legs and the pair
- * @param other the same of the other cell
- * @returns undefined where no step is real
+ * A step is reported if it explains the cast better than nothing, than different water and than the other cell, and at
+ * least as well as a film that fades.
+ * @param own   films of the cell as explanations, from its legs and the pair
+ * @param other the same for the other cell
+ * @returns undefined if there is no significant step
  */
 export function pairOnset(
   cell: CellName,

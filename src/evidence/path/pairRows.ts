@@ -1,5 +1,5 @@
-// One cell less the other in thin layers along the path. The water is the same for both and drops out, so that a
-// change of either gain shows within a few layers, also where temperature and salinity change most.
+// One cell minus the other in thin layers along the path. The water is the same for both and cancels. So a change of either
+// gain shows within a few layers, also in strong gradients of temperature and salinity.
 import type { Layers } from "../../cast/averageByPressure.js";
 import type { Cast } from "../../cast/cast.js";
 import { joinLayers } from "../../cast/joinLayers.js";
@@ -19,25 +19,25 @@ import { smoothCourse } from "./smoothCourse.js";
 
 /** In a deep cast thin layers are joined to about this share of it (speed; judgement). */
 const deepShare = 1 / 600;
-/** Scatter is learnt from differences this many layers apart (judgement: short, because the water drops out). */
+/** Scatter is estimated from differences over this many layers (judgement: short, because the water cancels). */
 const scatterReach = 4;
-/** The scatter of the pair where too few layers tell it, ppm (judgement: twice that of the pair's blocks). */
+/** Assumed scatter of the pair if there are too few layers, ppm (judgement: twice that of the pair's blocks). */
 const unknown_ppm = 2 * unknownScatter_ppm;
 /**
- * A value this many standard deviations from the median of its neighbours, so many on each side, is a spike (common
- * practice, no source).
+ * A value this many standard deviations from the median of its neighbours is a spike; this many neighbours on each side
+ * (common practice, no source).
  */
 const spike = 4;
 const neighbours = 5;
-/** The unevenness of the pair is a course through so many knots (judgement). */
+/** The depth dependence of the pair is a course through this many knots (judgement). */
 const knots = 6;
 /**
- * Prior standard deviations of what may differ between the cells (judgement): gain, ppm; thermal lag, times the usual;
+ * Prior standard deviations of possible differences between the cells (judgement): gain, ppm; thermal lag, times the usual;
  * delay, dbar of path; thermometers, K.
  */
 const priorLevel_ppm = 3000;
 const priorLag = priorTimesUsual;
-/** The package moves unlike on the two legs, and so the lag of the up leg is not quite that of the down leg (judgement). */
+/** The package moves differently on the two legs, so the lags of up leg and down leg are not exactly equal (judgement). */
 const priorLagOfLeg = 1;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
@@ -52,7 +52,7 @@ interface PairLayers {
 
 /**
  * @param thin as from `thinLayers`
- * @returns the primary cell less the secondary; undefined where there are not two cells
+ * @returns the primary cell minus the secondary; undefined unless there are two cells
  */
 export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | undefined {
   if (cast.columns.secondary === undefined) return undefined;
@@ -90,7 +90,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
         knots,
         unevenness_ppm,
       ),
-      // What the one leg shows and the other does not, evenly along the way.
+      // A difference between the legs, constant along each leg.
       ...smoothCourse(
         column(({ at }) => at),
         2 * deepest_dbar,
@@ -104,14 +104,14 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
 interface Row {
   readonly at: number;
   readonly pressure: number;
-  /** Primary less secondary, ppm. */
+  /** Primary minus secondary, ppm. */
   readonly value: number;
-  /** What the usual lag makes of one cell, ppm. */
+  /** The effect of the usual lag on one cell, ppm. */
   readonly lag: number;
-  /** The same of a cell that answers slowly. */
+  /** The same for a cell with a slow response. */
   readonly slowLag: number;
   readonly up: boolean;
-  /** What one dbar of path makes of the conductivity, ppm. */
+  /** The effect of one dbar of path on the conductivity, ppm. */
   readonly delay: number;
   readonly perKelvin: number;
 }
@@ -143,7 +143,7 @@ function rowsOf(
       lag: lag_ppm[k]!,
       slowLag: slowLag_ppm[k]!,
       up,
-      // Going down, a cell that is behind holds water from above; going up, from below.
+      // On the way down, a cell with a delay holds water from above; on the way up, from below.
       delay: over > 0 ? (1e6 * change) / over / c : 0,
       perKelvin: perSalinity * dSpDt,
     });
@@ -154,7 +154,7 @@ function rowsOf(
 function weightsOf(value_ppm: Float64Array): Float64Array {
   const { standardDeviation, memory } = waterScatter(value_ppm, scatterReach, unknown_ppm);
   return value_ppm.map((value, k) => {
-    // As many on either side, so that a step close to an end of the path is no spike.
+    // The same number on either side, so that a step close to an end of the path is not taken for a spike.
     const side = Math.min(neighbours, k, value_ppm.length - 1 - k);
     const around = median(value_ppm.subarray(k - side, k + side + 1));
     const scale = standardDeviation[k]!;

@@ -1,24 +1,24 @@
-// Readings of a cell laid along the path of the package, down and up again, each with what else than a film may
-// be in it. A reading that compares two places of the path, as the legs do, has both.
+// Readings of a cell ordered along the path of the package, down and up, each with the other terms that it may contain
+// beside a film. A comparison of two places of the path, as by the legs, has both places.
 
-/** One value a row in each column. */
+/** One value for each row in each column. */
 export interface PathRows {
-  /** ppm. */
+  /** Unit: ppm. */
   readonly value_ppm: Float64Array;
-  /** 1 / variance, ppm^-2, so that sums count independent values; 0 leaves a row out. */
+  /** 1 / variance, ppm^-2, so that sums count independent values; 0 excludes a row. */
   readonly weight: Float64Array;
-  /** Where on the path the cell was when it read what counts for it, dbar. */
+  /** Place on the path of the reading that counts positively, dbar. */
   readonly at_dbar: Float64Array;
-  /** Where it read what is taken off; absent where a row is one reading only. */
+  /** Place of the reading that is subtracted; absent if a row is a single reading. */
   readonly less_dbar?: Float64Array;
-  /** What else may be in the rows: columns whose factors are normal about 0. */
+  /** Other terms in the rows: columns whose factors are normal about 0. */
   readonly background: readonly BackgroundColumn[];
-  /** What one or the other water on the way up would add; absent where the water drops out. */
+  /** The effect of different waters on the up leg; absent if the water cancels. */
   readonly otherWater?: readonly (readonly BackgroundColumn[])[];
 }
 
 export interface BackgroundColumn {
   readonly column: Float64Array;
-  /** Of its factor, before the cast is looked at; the unit makes the column one of ppm. */
+  /** Prior standard deviation of its factor; the unit makes the column one of ppm. */
   readonly standardDeviation: number;
 }

@@ -1,4 +1,4 @@
-// Mean and standard uncertainty of what is known as many possibilities, each added with its probability.
+// Mean and standard uncertainty of a mixture; each component is added with its probability.
 
 /** A value with its standard uncertainty, in one unit. */
 export interface Uncertain {

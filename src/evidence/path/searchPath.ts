@@ -1,33 +1,33 @@
-// Something came into a cell at some place of the path and faded over some distance, or stayed: all places and
-// distances weighed at once. Beside it stands what else may be in the readings, as linear terms with normal priors,
-// so that every evidence is in closed form; sums over what follows a place are carried along the path, so that the
-// whole costs no more than places times distances.
+// Search for a film that came at some place of the path and faded over some distance, or stayed. The evidence of all places
+// and distances is computed at once. Other effects in the readings are linear terms with normal priors, so that every
+// evidence has a closed form. Sums over the readings after a place are accumulated along the path, so that the cost is only
+// places times distances.
 import { logSum } from "../../statistics/logSum.js";
 import { normalLogCdf } from "../../statistics/normal.js";
 import { priorStep_ppm } from "../legs/stepClaim.js";
 import type { CleanRows } from "./withoutBackground.js";
 
-/** Where the log evidence is this much below the best, the sign of the film is not worked out (exp(-30) is 1e-13; judgement). */
+/** If the log evidence is this much below the best, the sign of the film is not computed (exp(-30) is 1e-13; judgement). */
 const beside = 30;
 
-/** What a film that fades over one distance would explain, one value a place. */
+/** Films that fade over one distance as explanations, one value for each place. */
 export interface PathSearch {
-  /** Path over which the film falls to 1/e, dbar; infinite where it stays. */
+  /** Distance along the path over which the film falls to 1/e, dbar; infinite if it stays. */
   readonly recovery_dbar: number;
   /** Path at which it came, dbar, rising. */
   readonly onset_dbar: Float64Array;
-  /** Share of the path that each place stands for; sums to 1. */
+  /** Share of the path that each place represents; sums to 1. */
   readonly prior: Float64Array;
   /** Natural logarithm of the evidence ratio against no film. */
   readonly log: Float64Array;
-  /** As it came, ppm: most probable value and standard deviation, were its sign free. */
+  /** Size when it came, ppm: most probable value and standard deviation, without the sign constraint. */
   readonly ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
-  /** The logarithm over all places; minus infinity where there is none. */
+  /** The logarithm over all places; minus infinity if there are none. */
   readonly logOfAll: number;
 }
 
-/** @returns the search for films that fade over one distance, dbar; infinite for those that stay */
+/** @returns the search for films that fade over one distance, dbar; infinite for lasting films */
 export function searchPath(rows: readonly CleanRows[]): (recovery_dbar: number) => PathSearch {
   const path = alongPath(rows);
   return (recovery_dbar) => searchOne(path, recovery_dbar);
@@ -36,15 +36,15 @@ export function searchPath(rows: readonly CleanRows[]): (recovery_dbar: number) 
 /** Readings in order of the path, the last first. */
 interface Path {
   readonly at: Float64Array;
-  /** Weight of the row, with the sign that the reading has in it. */
+  /** Weight of the row, with the sign of the reading in the row. */
   readonly signed: Float64Array;
-  /** Path from here to the later reading of the same row, dbar; NaN where there is none. */
+  /** Path from here to the later reading of the same row, dbar; NaN if there is none. */
   readonly partner: Float64Array;
   readonly clean: Float64Array;
-  /** Background terms of each reading side by side, so many to a reading. */
+  /** Background terms of each reading side by side, `terms` for each reading. */
   readonly unit: Float64Array;
   readonly terms: number;
-  /** Places at which a film may have come, between two readings each, and the share of the path it stands for. */
+  /** Places at which a film may have come, each between two readings, and the share of the path that each represents. */
   readonly onset_dbar: Float64Array;
   readonly prior: Float64Array;
 }
@@ -93,7 +93,7 @@ function alongPath(sources: readonly CleanRows[]): Path {
     path.at[k] = at;
     path.signed[k] = sign * weight[i]!;
     path.clean[k] = clean[i]!;
-    // Of two readings at one place the one that counts comes first.
+    // Of two readings at one place the positive one comes first.
     const away = there === undefined ? Number.NaN : there[i]! - at;
     if (away > 0 || (away === 0 && sign < 0)) path.partner[k] = away;
     const own = k * terms + starts[number]!;
@@ -125,7 +125,7 @@ function searchOne(
   let most = 0;
   let withClean = 0;
   let withItself = 0;
-  // How much of it is left half-way to the next reading.
+  // The share of it left half-way to the next reading.
   let faded = 1;
   for (let i = 0; i < places; i++) {
     if (i > 0) {

@@ -2,7 +2,7 @@
 import type { BackgroundColumn } from "./pathRows.js";
 
 /**
- * @param pressure_dbar one a row
+ * @param pressure_dbar one for each row
  * @param knots evenly from the surface to the deepest
  * @param standardDeviation of the course at each knot
  */

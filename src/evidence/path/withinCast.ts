@@ -1,4 +1,4 @@
-// What the scans of one cast say by themselves: the legs against each other, what was taken in and where.
+// The results from the scans of one cast alone: the comparison of the legs, and excursions.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
@@ -11,7 +11,7 @@ import type { Excursion as FoundExcursion } from "./excursion.js";
 import { excursionsOnCast } from "./excursionsOnCast.js";
 import { pairOnset } from "./pairOnset.js";
 
-/** Excursions less probable than this are ignored (judgement: a verdict turns at 0.1). */
+/** Excursions less probable than this are ignored (judgement: a verdict changes at 0.1). */
 const leastProbability = 0.01;
 
 export interface WithinCast {

@@ -1,10 +1,10 @@
-// What else than a film may be in readings, taken out of them: linear terms with normal priors.
+// Removes the other terms than a film from readings: linear terms with normal priors.
 import { addTo, orthonormal } from "../../statistics/orthonormal.js";
 import type { PathRows } from "./pathRows.js";
 
-/** Rows whose background has been made orthonormal and taken out of the values. */
+/** Rows whose background is orthonormalised and subtracted from the values. */
 export interface CleanRows extends PathRows {
-  /** Value less what the background explains of it. */
+  /** Value minus the part explained by the background. */
   readonly clean: Float64Array;
   /** Background columns for which X'WX + prior precision is the unit matrix. */
   readonly unit: readonly Float64Array[];
@@ -22,7 +22,7 @@ export function withoutBackground(rows: PathRows): CleanRows {
   const { units: unit, log: ofPriors } = orthonormal(background, inner);
   const clean = Float64Array.from(value_ppm);
   let log = ofPriors;
-  // The rows of the priors have the value 0, and count in none of the sums that a film enters.
+  // The rows of the priors have the value 0, and enter no sum for a film.
   for (const own of unit) {
     const share = inner(own, value_ppm);
     log += 0.5 * share * share;

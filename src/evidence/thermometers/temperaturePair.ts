@@ -1,15 +1,14 @@
-// The two thermometers of a package against each other: which cell's salinity a wrong one would throw, and by how much,
-// is for the causes to say. In mK.
+// One thermometer of a package minus the other, in mK. The causes decide which cell's salinity is wrong, and by how much.
 import type { LineOfEvidence, Observation } from "../../model/observation.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
 
-/** With fewer places the middle one says little (judgement). */
+/** With fewer places the median carries little information (judgement). */
 const fewest = 3;
-/** Places at which thermometers see unlike water scatter as if they were this far apart, dbar (judgement). */
+/** If thermometers see different water, they scatter as if they were this far apart, dbar (judgement). */
 const apart_dbar = 0.2;
-/** What two healthy thermometers differ by from depth to depth, mK (judgement). */
+/** Difference of two healthy thermometers from depth to depth, mK (judgement). */
 const unevenness_mK = 0.3;
 
 export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineOfEvidence {
@@ -24,8 +23,8 @@ export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences
 }
 
 /**
- * The difference where temperature is even: the line of differences against the gradient, at gradient 0. Thermometers that
- * sit some decimetres apart, or answer unlike, differ in proportion to it.
+ * The difference at zero gradient: the intercept of a line of differences against the gradient. Thermometers some
+ * decimetres apart, or with different response times, differ in proportion to the gradient.
  */
 function observed(cast: string, places: readonly PairDifference[]): readonly Observation[] {
   if (places.length < fewest) return [];
@@ -38,7 +37,7 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
     sigma,
   );
   if (fit === undefined) return [];
-  // Residuals beyond what was expected make the uncertainty larger [Birge1932].
+  // Larger residuals than expected increase the uncertainty [Birge1932].
   const squares = fit.residuals.reduce(
     (sum, residual, k) => sum + Math.min(3, Math.abs(residual / sigma[k]!)) ** 2,
     0,
@@ -62,7 +61,7 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
   ];
 }
 
-/** Of temperature at each place, mK per dbar, from its neighbours. */
+/** Gradient of temperature at each place, mK per dbar, from its neighbours. */
 function gradientsOf(places: readonly PairDifference[]): readonly number[] {
   const sorted = [...places].sort((a, b) => a.pressure - b.pressure);
   const at = new Map(

@@ -1,4 +1,4 @@
-// The line `temperature-pair`: one thermometer against the other, in mK.
+// The line `temperature-pair`: one thermometer minus the other, in mK.
 import type { LineOfEvidence } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { atClosures, differencesOf } from "../pair/pairLine.js";
@@ -10,14 +10,14 @@ export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = 
   shown: false,
   sharedErrors: [
     {
-      // What two thermometers differ by from the bath to the sea, beside the error of each (judgement).
+      // Change of the difference of two thermometers from the bath to the sea, beside the error of each (judgement).
       name: "thermometers",
       unit: "mK",
       prior: { mean: 0, sd: 0.3 },
       passage: { kind: "kept" },
     },
     {
-      // What it is besides on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
+      // Additional difference on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
       name: "thermometersNow",
       unit: "mK",
       prior: { mean: 0, sd: 0 },

@@ -1,4 +1,5 @@
-// NetCDF classic and 64-bit offset: the header by netcdfjs, the data by their types and places in it [NetCDFClassic2011].
+// NetCDF classic and 64-bit offset: netcdfjs reads the header; the data follow from types and offsets in it
+// [NetCDFClassic2011].
 import { NetCDFReader } from "netcdfjs";
 import { BadInput } from "../badInput.js";
 import type { NetcdfAttribute, NetcdfFile, NetcdfVariable } from "./netcdfFile.js";
@@ -8,7 +9,7 @@ interface NumberType {
   readonly bytes: number;
   readonly isInteger: boolean;
   readonly get: (view: DataView, at: number) => number;
-  /** NC_FILL of the type; bytes have none that is not a value. */
+  /** NC_FILL of the type; bytes have no fill value, because every byte is a value. */
   readonly fill?: number;
 }
 
@@ -30,7 +31,7 @@ const types: Readonly<Record<string, NumberType>> = {
   },
 };
 
-/** @throws BadInput where the bytes are no such file, or end before their data */
+/** @throws BadInput if the bytes are not such a file, or end before their data */
 export function classicFile(bytes: Uint8Array, file: string): NetcdfFile {
   if (bytes[3] === 5) throw new BadInput([newForm(file)]);
   let reader: NetCDFReader;
@@ -59,7 +60,7 @@ export function classicFile(bytes: Uint8Array, file: string): NetcdfFile {
       const { bytes: size, isInteger, get, fill } = types[type] ?? characters;
       const count = shape.reduce((product, length) => product * length, 1);
       const inRecord = isRecord(variable.dimensions) && records > 0 ? count / records : count;
-      // Records of one variable alone follow each other without padding.
+      // Records of a single variable follow each other without padding.
       const stride = step ?? inRecord * size;
       const check = () => {
         const runs = inRecord === 0 ? 0 : count / inRecord;
@@ -103,7 +104,7 @@ function attributesOf(
   );
 }
 
-/** netcdfjs gives bytes of attributes without their sign. */
+/** netcdfjs returns bytes of attributes without their sign. */
 function signed(values: readonly number[], type: string): readonly number[] {
   return type === "byte" ? values.map((value) => (value > 127 ? value - 256 : value)) : values;
 }

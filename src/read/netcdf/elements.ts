@@ -1,10 +1,10 @@
-// Where in a variable the value of a scan of a profile stands.
+// Index in a variable of the value for a scan of a profile.
 import type { NetcdfVariable } from "./netcdfFile.js";
 import type { Geometry } from "./profiles.js";
 
 /**
- * @returns from a scan, as `geometry.scans` counts it, to the element of the variable; NaN where the variable has none
- *   for it
+ * @returns a function from a scan, numbered as in `geometry.scans`, to the index in the variable; NaN if the variable has
+ *   no value for it
  */
 export function elementOf(
   { dimensions, shape }: NetcdfVariable,

@@ -1,8 +1,8 @@
-// Which values of a variable its quality flags bar [CFConventions2023], section 3.5.
+// Values of a variable that its quality flags exclude [CFConventions2023], section 3.5.
 import { badCtdFlags } from "../exchange.js";
 import { type NetcdfFile, type NetcdfVariable, numbersOf, textOf } from "./netcdfFile.js";
 
-/** Words of a flag's meaning that say that the value is not to be used. */
+/** Words in the meaning of a flag that exclude the value. */
 const bars =
   /(^|_)(bad|questionable|suspect|suspicious|doubtful|erroneous|wrong|fail|failed|missing|rejected)(_|$)|not_(used|reported|sampled)/i;
 const keeps = /(^|_)(not|no)_(bad|suspect|missing)(_|$)/i;
@@ -14,7 +14,7 @@ export interface BarringFlags {
   readonly bars: (flag: number) => boolean;
 }
 
-/** @param note takes what is to be said of flags that do not tell what they mean */
+/** @param note receives notes on flags without a stated meaning */
 export function flagsOf(
   { variables }: NetcdfFile,
   variable: NetcdfVariable,

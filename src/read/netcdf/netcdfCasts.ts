@@ -15,19 +15,19 @@ import { placeOf } from "./stations.js";
 import { unpacked } from "./values.js";
 
 export interface NetcdfCasts {
-  /** By profile, as its profile_id says; undefined where the file holds one profile and does not name it. */
+  /** Id of each profile, from its profile_id; undefined if the file has one profile without a name. */
   readonly ids: readonly (string | undefined)[];
-  /** Whether no scan of a profile has a temperature: a station that was not taken. */
+  /** Whether no scan of a profile has a temperature: the station was not taken. */
   readonly isEmpty: (profile: number) => boolean;
-  /** @throws BadInput where there are no scans, or where the columns cannot be those of a cast */
+  /** @throws BadInput if there are no scans, or if the columns cannot be those of a cast */
   readonly read: (profile: number, facts: CastFacts) => ReadCast;
 }
 
 /**
- * @param file    as a reader of one of the forms on disk gives it
+ * @param file    as from a reader of one of the disk formats
  * @param mapping from our column names to names of variables
  * @param name    of the file, for messages
- * @throws BadInput naming the variable, what was found, what was expected
+ * @throws BadInput with the variable, the found and the expected text
  */
 export function netcdfCasts(file: NetcdfFile, mapping: CastMapping, name: string): NetcdfCasts {
   const notes: string[] = [];
@@ -40,7 +40,7 @@ export function netcdfCasts(file: NetcdfFile, mapping: CastMapping, name: string
     (column) => sensors.find((sensor) => sensor.column === column)!.variable,
   );
   const values = remembered(unpacked);
-  // Read first: a broken header may claim more than there is.
+  // Read first, because a broken header may claim more data than exist.
   for (const { variable } of sensors) values(variable);
   const geometry = geometryOf(file, temperature!, pressure!, name);
   notes.push(...told);
@@ -106,7 +106,7 @@ export function netcdfCasts(file: NetcdfFile, mapping: CastMapping, name: string
   };
 }
 
-/** The columns of a profile in our units, without the empty elements behind its last scan. */
+/** The columns of a profile in our units, without the empty elements after its last scan. */
 function columnsOf(
   file: NetcdfFile,
   geometry: Geometry,
@@ -136,7 +136,7 @@ function columnsOf(
     return column;
   });
   let rows = scans.length;
-  // Behind the last scan of a short profile an array of several is filled up; pressure may be shared by all.
+  // Short profiles are padded after their last scan; all profiles may share the pressure.
   const own = columns.filter((_, k) => sensors[k]!.column !== "pressure_dbar");
   while (
     geometry.isFilledUp &&

@@ -1,22 +1,22 @@
-// What a NetCDF file holds, whichever of its forms on disk it has.
+// The content of a NetCDF file, independent of its disk format.
 
 export interface NetcdfAttribute {
   readonly value: string | readonly number[];
-  /** Whether numbers were written as integers: limits of packed data are, limits of what they unpack to are not. */
+  /** Whether numbers were written as integers: limits of packed data are integers, limits of unpacked data are not. */
   readonly isInteger: boolean;
 }
 
 export interface NetcdfVariable {
   readonly name: string;
-  /** Names, slowest first. */
+  /** Names, slowest dimension first. */
   readonly dimensions: readonly string[];
   readonly shape: readonly number[];
   readonly attributes: ReadonlyMap<string, NetcdfAttribute>;
-  /** As the file holds them, whether integers. */
+  /** Whether the values in the file are integers. */
   readonly isInteger: boolean;
-  /** The value that an element has that was never written, where the form on disk has one for this type. */
+  /** The value of an element that was never written, if the disk format has one for this type. */
   readonly usualFill?: number;
-  /** All elements in the order of the file: numbers as they are packed, or texts (of characters each by itself). */
+  /** All elements in the order of the file: packed numbers, or texts (for characters, one each). */
   readonly read: () => Float64Array | readonly string[];
 }
 
@@ -25,7 +25,7 @@ export interface NetcdfFile {
   readonly variables: readonly NetcdfVariable[];
 }
 
-/** An attribute that is text; undefined where it is none. */
+/** An attribute that is text; undefined otherwise. */
 export function textOf(
   { attributes }: Pick<NetcdfVariable, "attributes">,
   name: string,
@@ -34,7 +34,7 @@ export function textOf(
   return typeof value === "string" ? value.trim() : undefined;
 }
 
-/** The numbers of an attribute; none where it is absent or text. */
+/** The numbers of an attribute; none if it is absent or text. */
 export function numbersOf({ attributes }: NetcdfVariable, name: string): readonly number[] {
   const value = attributes.get(name)?.value;
   return value === undefined || typeof value === "string" ? [] : value;

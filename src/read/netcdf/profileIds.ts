@@ -1,4 +1,4 @@
-// What the profiles of a file are called.
+// The ids of the profiles of a file.
 import { BadInput } from "../badInput.js";
 import { castIdFault } from "../castIds.js";
 import { type NetcdfFile, textOf } from "./netcdfFile.js";
@@ -6,8 +6,8 @@ import type { Geometry } from "./profiles.js";
 import { textsOf } from "./values.js";
 
 /**
- * By profile, the id that its profile_id gives; undefined where the file holds one and does not name it.
- * @throws BadInput where a name of a profile cannot be that of a cast, or two have the same
+ * The id of each profile from its profile_id; undefined if the file has one profile without a name.
+ * @throws BadInput if the name of a profile is not a valid id, or two have the same
  */
 export function idsOf(
   { variables }: NetcdfFile,

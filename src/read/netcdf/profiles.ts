@@ -1,4 +1,4 @@
-// Which elements of a file's variables make which profile: the ways in which discrete sampling geometries keep them
+// The elements of a file's variables that form each profile, for each kind of discrete sampling geometry
 // [CFConventions2023], chapter 9 and appendix H.3.
 import { BadInput } from "../badInput.js";
 import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
@@ -6,18 +6,18 @@ import { contiguous, indexed, mostProfiles, tooMany, type Wrong } from "./ragged
 import { unpacked } from "./values.js";
 
 export interface Geometry {
-  /** For a person. */
+  /** Text for a person. */
   readonly kind: string;
   readonly sampleDimension: string;
-  /** Absent where the file holds one profile. */
+  /** Absent if the file has one profile. */
   readonly instanceDimension?: string;
-  /** Whether short profiles are filled up to the length of the longest. */
+  /** Whether short profiles are padded to the length of the longest. */
   readonly isFilledUp: boolean;
-  /** By profile, its elements along the sample dimension. */
+  /** For each profile, its elements along the sample dimension. */
   readonly scans: readonly Int32Array[];
 }
 
-/** @param temperature a variable that each scan has a value of; `pressure` may be shared by all profiles */
+/** @param temperature a variable with a value for each scan; all profiles may share `pressure` */
 export function geometryOf(
   { variables }: NetcdfFile,
   temperature: NetcdfVariable,
@@ -108,7 +108,7 @@ function withoutOnes({ dimensions, shape }: NetcdfVariable): readonly string[] {
   return long.length > 0 ? long : dimensions.slice(-1);
 }
 
-/** Whether positions or names of profiles stand along a dimension. */
+/** Whether positions or names of profiles use a dimension. */
 function isInstance(variables: readonly NetcdfVariable[], dimension: string): boolean {
   return variables.some(
     (variable) =>

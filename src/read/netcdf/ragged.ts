@@ -1,10 +1,10 @@
-// Ragged arrays: scans of all profiles one after the other, and which of them are whose [CFConventions2023], sections
+// Ragged arrays: the scans of all profiles in one sequence, and their assignment to profiles [CFConventions2023], sections
 // 9.3.3 and 9.3.4.
 import type { Fault } from "../badInput.js";
 
 export type Wrong = Pick<Fault, "found" | "expected" | "mend">;
 
-/** More profiles than any file of casts has (judgement): a broken header may name billions. */
+/** Upper limit for the number of profiles in a file (judgement): a broken header may claim billions. */
 export const mostProfiles = 1_000_000;
 
 export function tooMany(profiles: number): Wrong {
@@ -16,8 +16,8 @@ export function tooMany(profiles: number): Wrong {
 }
 
 /**
- * @param rows   scans of each profile, one profile after the other
- * @param length scans in all
+ * @param rows   number of scans of each profile, in order
+ * @param length total number of scans
  */
 export function contiguous(rows: Float64Array, length: number): Int32Array[] | Wrong {
   const odd = rows.find((size) => !(Number.isNaN(size) || (Number.isInteger(size) && size >= 0)));
@@ -39,7 +39,7 @@ export function contiguous(rows: Float64Array, length: number): Int32Array[] | W
 
 /**
  * @param index profile of each scan
- * @param count profiles, where the file says how many
+ * @param count number of profiles, if the file gives it
  */
 export function indexed(index: Float64Array, count: number | undefined): Int32Array[] | Wrong {
   const profiles = count ?? index.reduce((most, k) => Math.max(most, (k || 0) + 1), 0);

@@ -1,4 +1,4 @@
-// What is said of variables that are missing or in units that are not known.
+// Messages on variables that are missing or in unknown units.
 import type { Fault } from "../badInput.js";
 import type { NetcdfFile, NetcdfVariable } from "./netcdfFile.js";
 
@@ -12,8 +12,8 @@ export function noSuch(wanted: string, variables: readonly NetcdfVariable[]) {
 }
 
 /**
- * @param standard the standard name that is missed
- * @param ours     the column that it would become
+ * @param standard the missing standard name
+ * @param ours     our column for it
  */
 export function absent(
   { variables }: NetcdfFile,

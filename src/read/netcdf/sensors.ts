@@ -1,5 +1,5 @@
-// Which variables are the readings of which sensor: by their standard names [CFStandardNames2023], a second sensor by
-// the names of the variables.
+// The variables with the readings of each sensor: by their standard names [CFStandardNames2023], a second sensor by the
+// names of the variables.
 import { BadInput, type Fault } from "../badInput.js";
 import type { CastColumnName, CastMapping } from "../castColumnNames.js";
 import {
@@ -13,13 +13,13 @@ import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
 import { absent, noSuch, unknownUnit } from "./sensorFaults.js";
 
 interface Quantity {
-  /** The first that is there is taken. */
+  /** The first that is present is used. */
   readonly standardNames: readonly string[];
   readonly from: (unit: string) => Conversion | undefined;
   readonly unit: string;
-  /** The columns of ours that it becomes: of the first sensor, and of the second. */
+  /** Our columns for it: of the first sensor, and of the second. */
   readonly columns: readonly [CastColumnName, CastColumnName?];
-  /** Columns of ours that may be told by hand, units being those of the file. */
+  /** Our columns that a user may map; units are those of the file. */
   readonly told: readonly (readonly CastColumnName[])[];
 }
 
@@ -64,9 +64,9 @@ export interface Sensor {
 }
 
 /**
- * @param mapping from our column names to names of variables; it stands above their standard names
+ * @param mapping from our column names to names of variables; it has priority over their standard names
  * @returns pressure and temperature, and conductivity or salinity, of one cell or of two
- * @throws BadInput naming what is missing, in an unknown unit, or of more sensors than can be told apart
+ * @throws BadInput if variables are missing, in unknown units, or of more sensors than can be distinguished
  */
 export function sensorsOf(
   file: NetcdfFile,
@@ -129,7 +129,7 @@ export function sensorsOf(
   };
 }
 
-/** The variables of a quantity, first sensor first; or one fault where they cannot be told apart. */
+/** The variables of a quantity, first sensor first; or a fault if they cannot be distinguished. */
 function variablesOf(
   { variables }: NetcdfFile,
   { standardNames, told, columns }: Quantity,
@@ -165,7 +165,7 @@ function variablesOf(
   ];
 }
 
-/** Which of two sensors the name of a variable says; undefined where it says none. */
+/** Which of two sensors the name of a variable means; undefined if neither. */
 function rankOf(name: string): 1 | 2 | undefined {
   if (/(^|[^0-9])2$|(^|_)(secondary|second|sec)(_|$)/i.test(name)) return 2;
   return /(^|[^0-9])1$|(^|_)(primary|first|pri)(_|$)/i.test(name) ? 1 : undefined;

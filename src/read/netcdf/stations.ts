@@ -1,4 +1,4 @@
-// When and where a profile was taken, and the time of each of its scans.
+// Time and position of a profile, and the time of each of its scans.
 import { BadInput } from "../badInput.js";
 import { elementOf } from "./elements.js";
 import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
@@ -16,8 +16,8 @@ export interface Place {
 }
 
 /**
- * @param rows scans of the profile that are looked at
- * @throws BadInput where the units or the calendar of a time are not known
+ * @param rows scans of the profile to use
+ * @throws BadInput if the units or the calendar of a time are unknown
  */
 export function placeOf(
   { variables }: NetcdfFile,
@@ -69,7 +69,7 @@ function moment(
   return iso(clock.begin_s + value * clock.step_s, variable, file);
 }
 
-/** @throws BadInput for a time at which no cast was taken */
+/** @throws BadInput for a time at which no cast can have been taken */
 function iso(seconds: number, variable: NetcdfVariable, file: string): string {
   const date = new Date(Math.round(1000 * seconds));
   const year = date.getUTCFullYear();

@@ -1,4 +1,4 @@
-// Times as CF writes them: a number of units since a moment [CFConventions2023], section 4.4.
+// Times in CF form: a number of units since a reference time [CFConventions2023], section 4.4.
 import { timeCell } from "../timeCell.js";
 
 const seconds: readonly (readonly [names: RegExp, seconds: number])[] = [
@@ -8,7 +8,7 @@ const seconds: readonly (readonly [names: RegExp, seconds: number])[] = [
   [/^(s|secs?|seconds?)$/, 1],
   [/^(ms|msecs?|milliseconds?)$/, 1e-3],
 ];
-/** The day on which the mixed calendar turns: days before it are counted otherwise than by today's calendar. */
+/** The change-over day of the mixed calendar: earlier days follow another calendar. */
 const gregorianFrom = Date.UTC(1582, 9, 15);
 
 /** From a number in the file to seconds since 1970, UTC. */
@@ -17,7 +17,7 @@ export interface Clock {
   readonly begin_s: number;
 }
 
-/** @returns the clock; a text that says what is expected where the units or the calendar give none */
+/** @returns the clock; a text with the expected form if the units or the calendar are unknown */
 export function clockOf(units: string, calendar: string | undefined): Clock | string {
   const [, unit, moment] = /^(\S+)\s+since\s+(.+)$/i.exec(units) ?? [];
   const step = seconds.find(([names]) => names.test((unit ?? "").toLowerCase()))?.[1];
@@ -36,7 +36,7 @@ export function clockOf(units: string, calendar: string | undefined): Clock | st
   return { step_s: step, begin_s: begin / 1000 };
 }
 
-/** UDUNITS lets leading zeros, the time of day and the zone be left out. */
+/** UDUNITS allows leading zeros, the time of day and the zone to be omitted. */
 function momentOf(text: string): number | undefined {
   const parts =
     /^(\d{1,4})-(\d{1,2})-(\d{1,2})(?:(?:T|\s+)(\d{1,2})(?::(\d{1,2})(?::(\d{1,2})(?:\.(\d+))?)?)?)?\s*(Z|UTC|GMT|[+-]\d{1,2}(?::?\d{2})?)?$/i.exec(

@@ -1,5 +1,5 @@
-// The numbers of a variable as they are meant: missing ones NaN, packed ones unpacked [CFConventions2023], sections 2.5
-// and 8.1. Limits and fill values are those of the packed numbers.
+// The values of a variable: missing ones NaN, packed ones unpacked [CFConventions2023], sections 2.5 and 8.1. Limits and
+// fill values refer to the packed numbers.
 import { type NetcdfVariable, numbersOf } from "./netcdfFile.js";
 
 /** @returns a new column, in the unit of the file */
@@ -14,7 +14,7 @@ export function unpacked(variable: NetcdfVariable): Float64Array {
     ...numbersOf(variable, "missing_value"),
   ]);
   const [least, most] = limitsOf(variable);
-  // Limits of another type than packed integers are those of what they unpack to.
+  // Limits of another type than the packed integers refer to the unpacked values.
   const before = !variable.isInteger || limitsAreIntegers(variable);
   return raw.map((packed) => {
     const value = packed * scale + offset;
@@ -36,7 +36,7 @@ function limitsAreIntegers({ attributes }: NetcdfVariable): boolean {
   return limitNames.every((name) => attributes.get(name)?.isInteger ?? true);
 }
 
-/** The texts of a variable: strings, or rows of characters; numbers as they are written. */
+/** The texts of a variable: strings, or rows of characters; numbers as text. */
 export function textsOf(variable: NetcdfVariable): readonly string[] {
   const read = variable.read();
   if (read instanceof Float64Array) return Array.from(read, String);
@@ -51,10 +51,10 @@ export function textsOf(variable: NetcdfVariable): readonly string[] {
   return texts.map((text) => textOfBytes(text).replace(/\0.*$/s, "").trim());
 }
 
-/** Text of which each character stands for a byte, signed or not: UTF-8, or Latin-1 where it is none. */
+/** Text in which each character is a byte, signed or not: UTF-8, or Latin-1 if it is not valid UTF-8. */
 export function textOfBytes(text: string): string {
   const codes = Array.from(text, (character) => character.charCodeAt(0));
-  // Text that was decoded already, and plain ASCII.
+  // Text already decoded, and plain ASCII.
   if (codes.every((code) => code < 128) || codes.some((code) => code > 255 && code < 0xff80))
     return text;
   const bytes = Uint8Array.from(codes, (code) => code & 255);

@@ -24,9 +24,9 @@ export const reportMark = '<meta name="generator" content="foulcast">';
 
 /**
  * @param figures from `figureData`, of the same cruise and document
- * @param cast    the cast to show in full; the latest where absent
+ * @param cast    the cast to show in full; the latest if absent
  * @returns a whole HTML page as text
- * @throws RangeError where the named cast is not in the document
+ * @throws RangeError if the named cast is not in the document
  */
 export function report(
   document: VerdictDocument,

@@ -16,9 +16,9 @@ import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
 export const markdownMark = "<!-- foulcast report -->";
 
 /**
- * @param cast the cast to show in full; the latest where absent
+ * @param cast the cast to show in full; the latest if absent
  * @returns Markdown text: CommonMark with tables
- * @throws RangeError where the named cast is not in the document
+ * @throws RangeError if the named cast is not in the document
  */
 export function markdownReport(given: VerdictDocument, cast = given.latest): string {
   const document = plainText(given);

@@ -19,7 +19,7 @@ export interface CheckedRecord {
   readonly entries: number;
   readonly findings: readonly Finding[];
   readonly due: readonly Due[];
-  /** Absent where the record has no battery check that can be judged. */
+  /** Absent if the record has no battery check that can be judged. */
   readonly battery?: BatteryTrend;
   /** The usual cautions of everything named above. */
   readonly cautions: readonly string[];

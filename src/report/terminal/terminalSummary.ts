@@ -24,7 +24,7 @@ export interface SummaryStyle {
   readonly colour: boolean;
   /** Columns of the terminal. No line is wider than 80. */
   readonly width: number;
-  /** The cast to show; the latest where absent. */
+  /** The cast to show; the latest if absent. */
   readonly cast?: string;
   /** "brief" is three lines; "full" adds alternatives, intervals, notes, what was left out, and every cast. */
   readonly detail?: "brief" | "usual" | "full";
@@ -32,7 +32,7 @@ export interface SummaryStyle {
 
 /**
  * A verdict document as text.
- * @throws RangeError where the named cast is not in the document
+ * @throws RangeError if the named cast is not in the document
  */
 export function terminalSummary(given: VerdictDocument, style: SummaryStyle): string {
   const document = plainText(given);

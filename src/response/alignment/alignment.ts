@@ -9,7 +9,7 @@ import { type Delay, delayFromSpectra } from "./delayFromSpectra.js";
 import { gradientWindows } from "./gradientWindows.js";
 
 export interface TimeMismatch {
-  /** Positive where conductivity comes later than temperature, s. */
+  /** Positive if conductivity is later than temperature, s. */
   readonly seconds: number;
   readonly standardUncertainty: number;
 }
@@ -26,23 +26,25 @@ interface AlignmentFound {
 /** Duration of a window, s, and its least number of scans (judgement: some periods of 0.1 Hz). */
 const window_s = 30;
 const leastScans = 32;
-/** Most windows a leg (speed). */
+/** Largest number of windows on a leg (speed). */
 const mostWindows = 24;
-/** Rounds in which windows are shifted by the delay found (judgement). */
+/** Rounds in which windows are shifted by the estimated delay (judgement). */
 const rounds = 3;
-/** Stop when the shift changes by less than this, scans: another round would change the delay by a tenth of it (judgement). */
+/**
+ * Stop if the shift changes by less than this, scans: another round would change the delay by a tenth of it (judgement).
+ */
 const nearEnough = 0.1;
 /** Second differences of temperature are taken over this, s (judgement). */
 const bend_s = 0.3;
-/** Longest interval between scans at which a delay can be seen, s (judgement). */
+/** Longest interval between scans at which a delay is measurable, s (judgement). */
 const coarsest_s = 2;
 /** A delay with a larger standard uncertainty is not reported, s (judgement). */
 const worst_s = 0.25;
-/** A window that lasts this many times its usual duration lacks scans (judgement). */
+/** A window with this many times its usual duration lacks scans (judgement). */
 const lostScans = 1.1;
-/** Relative uncertainty of the thermal lag's part of the angle (judgement). */
+/** Relative uncertainty of the thermal lag's contribution to the angle (judgement). */
 const lagShare = 0.5;
-/** Least standard uncertainty of a leg, s: damping of the sensors is not quite a delay (judgement). */
+/** Least standard uncertainty of a leg, s, because damping of the sensors differs from a delay (judgement). */
 const least_s = 0.002;
 
 export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFound {
@@ -128,7 +130,7 @@ function ofLeg(
   };
 }
 
-/** Angle of the water in the cell against the water outside: of 1 - alpha s tau / (1 + s tau) at s = i omega. */
+/** Phase angle of the water in the cell relative to the water outside: of 1 - alpha s tau / (1 + s tau) at s = i omega. */
 function phaseOfUsualLag(frequency_Hz: number): number {
   const { alpha, tau_s } = usualLag;
   const x = 2 * Math.PI * frequency_Hz * tau_s;
@@ -136,7 +138,7 @@ function phaseOfUsualLag(frequency_Hz: number): number {
   return Math.atan2((-alpha * x) / square, 1 - (alpha * x * x) / square);
 }
 
-/** Both legs. If they differ by more than their uncertainties, the uncertainty is raised. */
+/** Both legs. If they differ by more than their uncertainties, the uncertainty is increased. */
 function together(legs: readonly TimeMismatch[]): TimeMismatch | undefined {
   if (legs.length === 0) return undefined;
   let weight = 0;

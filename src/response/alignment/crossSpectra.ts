@@ -1,25 +1,24 @@
-// Cross-spectra of temperature and conductivity, window by window. First differences are taken before, because the spectra of
-// the sea are steep and would leak [GreggHess1985].
+// Cross-spectra of temperature and conductivity, window by window. First differences are taken beforehand, because the
+// spectra of the sea are steep and would leak [GreggHess1985].
 import { fourierTransform } from "./fourierTransform.js";
 
-/** One value a frequency in each column; frequency k is k / (length x interval). */
+/** One value for each frequency in each column; frequency k is k / (length x interval). */
 export interface WindowSpectrum {
   /** Power of the differences of temperature and of conductivity. */
   readonly temperature: Float64Array;
   readonly conductivity: Float64Array;
-  /** conj(temperature) x conductivity: its angle is minus how much later conductivity comes than laid over, as phase. */
+  /** conj(temperature) x conductivity: its angle is minus the remaining delay of conductivity, as a phase. */
   readonly crossReal: Float64Array;
   readonly crossImaginary: Float64Array;
 }
 
 /**
- * The spectra of windows of one length, those in which a reading is missing left out.
- *
- * The window of conductivity is shifted by the known delay. Without that the ends of the window weigh different water in the two
- * columns, and the delay comes out too small.
+ * The spectra of windows of one length; windows with a missing reading are skipped.
+ * The window of conductivity is shifted by the known delay. Otherwise the ends of the window weight different water in the
+ * two columns, and the estimated delay is too small.
  * @param starts first scan of each window
  * @param length of the windows, a power of two
- * @param later  scans by which conductivity comes later
+ * @param later  delay of conductivity, scans
  */
 export function crossSpectra(
   temperature: Float64Array,
@@ -75,7 +74,7 @@ function crossSpectrum(
   return spectrum;
 }
 
-/** Von Hann's, between the first difference of a window and its last, of a window laid `later` scans later. */
+/** Von Hann's taper, from the first difference of a window to its last, for a window shifted by `later` scans. */
 function taper(length: number, later: number): Float64Array {
   const found = new Float64Array(length);
   for (let n = 0; n + 1 < length; n++) {

@@ -1,4 +1,4 @@
-// Delay of one signal after another, from the angle of their cross-spectrum: generalised correlation with maximum-likelihood
+// Delay between two signals, from the angle of their cross-spectrum: generalised correlation with maximum-likelihood
 // weights [KnappCarter1976]. Salinity and damping change the size of the cross-spectrum, so only its angle is used.
 import { madScale } from "../../statistics/madScale.js";
 import { biweight } from "../../statistics/robustRegression.js";
@@ -10,7 +10,7 @@ import { type Turns, turnsBy } from "./turnsBy.js";
 export interface Delay {
   readonly seconds: number;
   readonly standardUncertainty: number;
-  /** The delay, s, that a column of angles (one a frequency) would add. */
+  /** The additional delay, s, for a column of angles (one for each frequency). */
   readonly ofPhase: (phase: (frequency_Hz: number) => number) => number;
 }
 
@@ -20,8 +20,8 @@ const furthestShare = 1 / 8;
 /** Rounds in which weights and delay are refined (judgement). */
 const rounds = 4;
 /**
- * The variance is the scatter of the windows times this: windows overlap, and excluding strays makes the scatter too small. Found
- * on simulated casts (tests/response/alignment.slow.test.ts).
+ * The variance is that of the windows times this factor: windows overlap, and excluding strays makes their scatter too
+ * small. The factor was found on simulated casts (tests/response/alignment.slow.test.ts).
  */
 const windowVariance = 2.5;
 /** Fewer windows than this do not show their scatter (judgement). */
@@ -29,7 +29,7 @@ const leastWindows = 4;
 
 /**
  * @param interval_s between scans
- * @param about      first guess, s; searched for where absent
+ * @param about      first guess, s; searched if absent
  */
 export function delayFromSpectra(
   spectra: readonly WindowSpectrum[],
@@ -73,13 +73,13 @@ export function delayFromSpectra(
 }
 
 /**
- * The lag of greatest plain correlation of the differences, to half a scan: the correlation is the transform of the
- * cross-spectrum, four times as long as that has frequencies.
+ * The delay with the largest plain correlation of the differences, to half a scan. The correlation is the transform of the
+ * cross-spectrum, padded to four times its length.
  * @param interval_s between scans
  */
 function roughDelay(spectra: readonly WindowSpectrum[], interval_s: number, furthest_s: number) {
   const half = spectra[0]!.temperature.length;
-  // Twice as many values as scans: half a scan apart (judgement: finer than the start that is needed).
+  // Twice as many values as scans: half a scan apart (judgement: fine enough for a first value).
   const length = 4 * half;
   const real = new Float64Array(length);
   const imaginary = new Float64Array(length);
@@ -157,8 +157,9 @@ function oneRound(
     squares += (share * (away[w]! - value)) ** 2;
     effective += share * share;
   }
-  // Of n equal windows the scatter about their own mean is short by 1 / n.
-  // Few windows know their scatter badly: Student's factor at 95 %, nearly (judgement for the form and for both bounds).
+  // For n equal windows the scatter about their own mean is too small by 1 / n.
+  // With few windows the scatter is uncertain: approximately Student's factor at 95 % (judgement for the form and for both
+  // bounds).
   const few = 1 + 1.8 / Math.max(1, 1 / effective - 1);
   const variance = (few * few * windowVariance * squares) / Math.max(0.1, 1 - effective);
   return { seconds: seconds + value, standardUncertainty: Math.sqrt(variance), trust };

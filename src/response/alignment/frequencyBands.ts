@@ -1,26 +1,26 @@
-// Frequency bands in which conductivity follows temperature, with their weights. They end where noise or variations of salinity
-// hide the coherence.
+// Frequency bands in which conductivity follows temperature, with their weights. The bands end where noise or variations of
+// salinity destroy the coherence.
 import type { WindowSpectrum } from "./crossSpectra.js";
 import type { Turns } from "./turnsBy.js";
 
 export interface Band {
-  /** Positions of the frequencies, `to` not included. */
+  /** Indices of the frequencies, `to` not included. */
   readonly from: number;
   readonly to: number;
-  /** On the cross-spectrum: coherence / (1 - coherence) / its size [KnappCarter1976]. */
+  /** Weight of the cross-spectrum: coherence / (1 - coherence) / its size [KnappCarter1976]. */
   readonly weight: number;
-  /** Size of the cross-spectrum, mean of the band. */
+  /** Mean size of the cross-spectrum in the band. */
   readonly power: number;
 }
 
-/** Each band ends at this many times where it begins, and holds at least so many frequencies (judgement). */
+/** Each band ends at this many times its beginning, and has at least this many frequencies (judgement). */
 const ratio = 1.3;
 const leastFrequencies = 3;
 /** Lowest frequency used, Hz: below it thermal lag and salinity distort the angle (judgement). */
 const lowest_Hz = 0.1;
-/** The taper mixes the lowest so many frequencies (von Hann's main lobe is two wide on either side: mathematics). */
+/** The taper mixes this many of the lowest frequencies (von Hann's main lobe is two wide on either side: mathematics). */
 const smeared = 3;
-/** A coherence that noise alone reaches with this probability is none (judgement). */
+/** Ignore a coherence that noise alone reaches with this probability (judgement). */
 const chance = 1e-3;
 /** Bounds the weight coherence / (1 - coherence) (judgement). */
 const mostCoherent = 0.999;
@@ -28,7 +28,7 @@ const mostCoherent = 0.999;
 /**
  * @param trust   weight of each window
  * @param omega   angular frequencies, 1/s
- * @param turn    takes the delay that is known so far out of the angles
+ * @param turn    rotation that removes the known delay from the angles
  */
 export function frequencyBands(
   spectra: readonly WindowSpectrum[],
@@ -64,7 +64,7 @@ function effectiveWindows(trust: Float64Array): number {
   return (sum * sum) / squares;
 }
 
-/** Magnitude-squared coherence with the delay taken out; 0 where conductivity goes against temperature. */
+/** Magnitude-squared coherence without the known delay; 0 if conductivity is anticorrelated with temperature. */
 function coherenceOf(
   spectra: readonly WindowSpectrum[],
   trust: Float64Array,

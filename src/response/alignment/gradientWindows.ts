@@ -1,22 +1,22 @@
-// The windows of a leg in which temperature changes most unevenly. A steady change tells nothing: a delay then shifts salinity
-// by a constant.
+// The windows of a leg with the most uneven changes of temperature. A steady change gives no information, because a delay
+// then shifts salinity by a constant.
 
 interface WindowRule {
   /** Scans in a window, even. Windows overlap by half. */
   readonly length: number;
-  /** Most windows. */
+  /** Largest number of windows. */
   readonly most: number;
   /** Second differences of temperature are taken over this many scans. */
   readonly bend: number;
 }
 
-/** Least share of the scans of a window on its leg: heave takes scans off the leg (judgement). */
+/** Least share of the scans of a window that are on its leg: heave takes scans off the leg (judgement). */
 const leastShare = 0.5;
-/** Every fourth scan is enough to find the bends (speed). */
+/** Every fourth scan is enough to find changes of the gradient (speed). */
 const stride = 4;
 
 /**
- * @param temperature one a scan of the whole cast
+ * @param temperature one for each scan of the whole cast
  * @param scans       of one leg, in order of time
  * @returns the first scan of each window, in order of time; windows with a missing temperature are skipped
  */
@@ -50,7 +50,7 @@ export function gradientWindows(
     .sort((a, b) => a - b);
 }
 
-/** Mean size of the second difference, K; NaN where a temperature is missing. */
+/** Mean size of the second difference, K; NaN if a temperature is missing. */
 function bendOf(temperature: Float64Array, from: number, count: number, bend: number): number {
   let sum = 0;
   let found = 0;
@@ -62,7 +62,7 @@ function bendOf(temperature: Float64Array, from: number, count: number, bend: nu
   return sum / found;
 }
 
-/** How many of the rising scan numbers are below one. */
+/** Number of the rising scan numbers below one. */
 function scansBefore(scans: Uint32Array, limit: number): number {
   let [low, high] = [0, scans.length];
   while (low < high) {

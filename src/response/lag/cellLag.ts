@@ -1,5 +1,5 @@
-// The cell's thermal lag on one cast: the amplitude and time constant that bring the two legs together in
-// temperature and salinity [MorisonEtAl1994], [GarauEtAl2011].
+// The thermal lag of a cell on one cast: the amplitude and time constant that make the two legs agree in temperature and
+// salinity [MorisonEtAl1994], [GarauEtAl2011].
 import type { Cast, CellName, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
@@ -10,28 +10,28 @@ import { commonProfile, lagOfLegs } from "./lagOfLegs.js";
 import { usualLag } from "./usualLag.js";
 import { wallHeatOfLayers } from "./wallHeatOfLayers.js";
 
-/** A film that is known to have come: the difference up minus down is this much more above this pressure than below. */
+/** A known film: the difference up minus down is larger above this pressure by this amount. */
 export interface KnownStep {
   readonly ppm: number;
   readonly pressure_dbar: number;
 }
 
-/** Present for every cast of two legs; where the cast does not tell, it is the prior. */
+/** Present for every cast of two legs; without information it is the prior. */
 export interface CellLagFit extends LagEstimate {
   /**
-   * Up minus down, ppm, that a lag of `timesUsual` 1 with the fitted time constant makes of each match, with each leg's own
+   * Up minus down, ppm, for a lag of `timesUsual` 1 with the fitted time constant at each match, with each leg's own
    * temperatures: `timesUsual` times this is the lag in the differences.
    */
   readonly perTimesUsual_ppm: Float64Array;
-  /** How that differs for a time constant longer by its standard uncertainty, ppm. */
+  /** Change of that for a time constant longer by its standard uncertainty, ppm. */
   readonly perTau_ppm: Float64Array;
-  /** Thickness of the layers that were matched. */
+  /** Thickness of the matched layers. */
   readonly thickness_dbar: number;
 }
 
 /**
  * @param matched the legs of the same cell
- * @param step    is not taken for lag
+ * @param step    a known film, excluded from the lag
  * @param thin    precomputed by `thinLayers`, optional
  */
 export function cellLag(
@@ -72,7 +72,7 @@ export function cellLag(
   };
 }
 
-/** The column at other pressures, in any order; straight between its rising places, constant beyond the ends. */
+/** The column at other pressures, in any order; linear between its rising places, constant beyond the ends. */
 function interpolated(
   places: Float64Array,
   column: Float64Array,

@@ -1,6 +1,6 @@
 // Amplitude and time constant of the cell's thermal lag from the difference between the legs. For each time constant the
-// amplitude is a linear fit; time constants are weighted by likelihood and prior. The levels of stretches of the cast are free
-// parameters, and a stretch with a step counts as two. So a film, which shifts whole stretches, is not taken for lag.
+// amplitude is a linear fit; time constants are weighted by likelihood and prior. The levels of stretches of the cast are
+// free parameters, and a stretch with a step counts as two. So a film, which shifts whole stretches, is not fitted as lag.
 import { biweight } from "../../statistics/robustRegression.js";
 import { ambiguousBeyond } from "../match/matchLegs.js";
 import { waterScatter } from "../match/waterScatter.js";
@@ -25,7 +25,9 @@ const usualTau = 10;
  */
 const stretch_dbar = 150;
 const stretchShare = 1 / 4;
-/** Scatter is learnt over this, dbar, or this share of the cast (judgement: longer than internal waves' small scales). */
+/**
+ * Scatter is estimated over this, dbar, or this share of the cast (judgement: longer than internal waves' small scales).
+ */
 const reach_dbar = 40;
 const reachShare = 1 / 10;
 /** Rounds in which scatter, weights and steps are refined with the lag of the round before (judgement). */
@@ -42,13 +44,13 @@ interface LegDifferences {
   readonly pressure_dbar: Float64Array;
   /** Up minus down, ppm. */
   readonly difference_ppm: Float64Array;
-  /** How far salinity differs among the places of one temperature, ppm. */
+  /** Range of salinity among the places of one temperature, ppm. */
   readonly ambiguity_ppm: Float64Array;
 }
 
 /**
- * @param lagAt up minus down that a lag of amplitude 1 and this time constant makes of each difference, ppm
- * @returns the prior where there is too little to fit
+ * @param lagAt up minus down for a lag of amplitude 1 and this time constant at each difference, ppm
+ * @returns the prior if there is too little to fit
  */
 export function fitCellLag(
   { pressure_dbar, difference_ppm: difference, ambiguity_ppm }: LegDifferences,
@@ -107,7 +109,7 @@ function withoutLag(difference: Float64Array, lag: Float64Array, alpha: number):
   return rest;
 }
 
-/** The amplitude at each tau, and how probable the tau is, summing to 1. */
+/** The amplitude at each tau, and the probability of that tau; the probabilities sum to 1. */
 function weighTaus(
   difference: Float64Array,
   chosen: readonly number[],
@@ -120,7 +122,7 @@ function weighTaus(
   return normalised(
     chosen.map((index) => {
       const lag = lagOf(index);
-      // The lag need not lose its levels: `own` has lost those of the difference.
+      // The levels need not be subtracted from the lag, because `own` is already without those of the difference.
       let product = 0;
       for (let i = 0; i < lag.length; i++) product += own[i]! * lag[i]!;
       return lagAtTau(taus_s[index]!, product, squareWithin(lag, weight, stretches));
@@ -128,7 +130,7 @@ function weighTaus(
   );
 }
 
-/** The normal posterior of alpha at one tau, with its weight as a logarithm. */
+/** The normal posterior of alpha at one tau, with the logarithm of its weight. */
 function lagAtTau(tau_s: number, product: number, square: number): WeighedLag {
   const priorPrecision = priorAlpha.deviation ** -2;
   const precision = priorPrecision + square;

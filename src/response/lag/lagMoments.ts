@@ -1,4 +1,4 @@
-// The thermal lag as a mean with uncertainties, from amplitudes at a row of time constants.
+// The thermal lag as a mean with uncertainties, from the amplitudes at a series of time constants.
 import { priorLogTau, usualLag } from "./usualLag.js";
 
 export interface LagEstimate {
@@ -6,16 +6,16 @@ export interface LagEstimate {
   readonly alpha: number;
   readonly tau_s: number;
   readonly standardUncertainty: { readonly alpha: number; readonly tau_s: number };
-  /** Between the errors of alpha and of tau; 0 where either is certain. */
+  /** Correlation of the errors of alpha and of tau; 0 if either is certain. */
   readonly correlation: number;
-  /** alpha x tau over that of the usual cell: what the lag makes of a steady gradient. */
+  /** alpha x tau relative to the usual cell: the size of the lag effect in a steady gradient. */
   readonly timesUsual: number;
   readonly timesUsualUncertainty: number;
-  /** Uncertainty of ln tau over that of its prior. */
+  /** Uncertainty of ln tau relative to that of its prior. */
   readonly tauNarrowed: number;
 }
 
-/** One time constant with the amplitude, its variance, and how probable it is; weights sum to 1. */
+/** One time constant with the amplitude, its variance, and its probability; weights sum to 1. */
 export interface WeighedLag {
   readonly tau_s: number;
   readonly alpha: number;

@@ -1,36 +1,36 @@
-// What the heat of the cell's wall makes of the two legs, from the temperature that both passed.
+// The effect of the heat of the cell's wall on the two legs, from the temperature that both passed.
 import type { Cast, LegName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { cFromSp, ptFromT, spFromCFirstDerivatives, srFromSp } from "../../seawater/index.js";
 import type { MatchedLegs } from "../match/matchLegs.js";
 import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 
-/** How the temperature common to both legs changed along each; one value a match. */
+/** Changes of the common temperature along each leg; one value for each match. */
 interface CommonProfile {
-  /** Mean of the legs', dbar, never falling. */
+  /** Mean pressure of the legs, dbar, never falling. */
   readonly pressure_dbar: Float64Array;
-  /** Ppm of conductivity that the cell reads more where its water is one K colder than outside: negative. */
+  /** Change of conductivity, ppm, for water in the cell one K colder than outside: negative. */
   readonly ppmPerKelvin: Float64Array;
   readonly down: LegPassage;
   readonly up: LegPassage;
 }
 
-/** One leg from match to match, in the order in which it passed them; one value a match, of the way to it. */
+/** One leg from match to match, in the order of passing; one value for the interval before each match. */
 interface LegPassage {
-  /** Positions in the profile. */
+  /** Index in the profile. */
   readonly place: Uint32Array;
-  /** Seconds that the package moved, and those that it stood before. */
+  /** Seconds of motion, and seconds of standing before it. */
   readonly moving_s: Float64Array;
   readonly standing_s: Float64Array;
-  /** How the temperature outside changed, K. */
+  /** Change of the temperature outside, K. */
   readonly change_K: Float64Array;
   /** K/s over the first matches. */
   readonly firstChange_K_s: number;
 }
 
 /**
- * Matches on either side over which temperature is averaged (judgement). Small changes of one leg alone come with small changes
- * of salinity and would pass for lag, so only what both legs share is used.
+ * Matches on either side over which temperature is averaged (judgement). Small changes on one leg alone come with small
+ * changes of salinity and would look like lag, so only the common part of both legs is used.
  */
 const side = 3;
 /** Matches over which a leg's first change of temperature is taken (judgement: about one time constant). */
@@ -46,7 +46,7 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
   const smooth = runningMean(potentialTemperature_C, side);
   const place = runningMean(pressure, side);
   const ppmPerKelvin = new Float64Array(n);
-  // In-situ less potential temperature, and the sensitivity, change slowly: worked out here and there.
+  // In-situ minus potential temperature, and the sensitivity, change slowly, so they are computed at a few places.
   const temperature = smooth.slice();
   const at = (i: number) => {
     const sp = (matched.salinityUp[i]! + matched.salinityDown[i]!) / 2;
@@ -77,7 +77,7 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
   };
 }
 
-/** Up minus down in ppm of conductivity that a lag of amplitude 1 and this time constant would make. */
+/** Up minus down in ppm of conductivity for a lag of amplitude 1 and this time constant. */
 export function lagOfLegs({ ppmPerKelvin, down, up }: CommonProfile, tau_s: number): Float64Array {
   const lag = new Float64Array(ppmPerKelvin.length);
   addLag(lag, up, tau_s, 1);
@@ -86,14 +86,14 @@ export function lagOfLegs({ ppmPerKelvin, down, up }: CommonProfile, tau_s: numb
   return lag;
 }
 
-/** Adds the temperature outside less that in the cell, over the amplitude, K, along one leg. */
+/** Adds the temperature outside minus that in the cell, over the amplitude, K, along one leg. */
 function addLag(
   lag: Float64Array,
   { place, moving_s, standing_s, change_K, firstChange_K_s }: LegPassage,
   tau_s: number,
   sign: 1 | -1,
 ): void {
-  // The water before is not known: assume that the first rate of change had lasted long.
+  // The water before is unknown: assume that the first rate of change had lasted long.
   let value = tau_s * firstChange_K_s;
   for (let k = 0; k < place.length; k++) {
     const way = { standing_s: standing_s[k]!, moving_s: moving_s[k]!, change_K: change_K[k]! };
@@ -136,7 +136,7 @@ function passageOf(
   };
 }
 
-/** When a leg passed each pressure, s, straight between its scans. */
+/** Time at which a leg passed each pressure, s, linear between its scans. */
 function passed(
   places: Float64Array,
   pressure: Float64Array,
@@ -149,7 +149,7 @@ function passed(
   let k = direction === 1 ? 0 : n - 1;
   for (let i = 0; i < places.length; i++) {
     const p = places[i]!;
-    // Towards the deeper scans; noise of the gauge apart, a leg goes one way.
+    // In the direction of the deeper scans; except for noise of the gauge, a leg goes one way.
     while (k + direction >= 0 && k + direction < n && pressure[scans[k + direction]!]! < p)
       k += direction;
     const here = scans[k]!;

@@ -1,12 +1,12 @@
-// Stretches of a cast whose levels are free parameters. Only changes inside a stretch count, so a film, which shifts whole
-// stretches, is not taken for something that follows temperature.
+// Stretches of a cast whose levels are free parameters. Only changes inside a stretch count. So a film, which shifts whole
+// stretches, is not mistaken for a signal that follows temperature.
 
-/** No stretch, and no side of a step, has fewer values (judgement). */
+/** Fewest values in a stretch, and on each side of a step (judgement). */
 export const fewest = 8;
-/** A step must lower chi squared by this (judgement: 5.5 standard deviations, because every place is tried). */
+/** A step must reduce chi squared by this (judgement: 5.5 standard deviations, because every place is tried). */
 const stepGain = 30;
 
-/** Where each stretch begins; it ends where the next begins, the last with the series. */
+/** Start of each stretch; it ends where the next begins, the last with the series. */
 export type Stretches = readonly number[];
 
 /** @param stretch least length, in the unit of the pressure */
@@ -22,7 +22,7 @@ export function stretchesOf(pressure: Float64Array, stretch: number): Stretches 
   return starts;
 }
 
-/** The values less the weighted mean of their stretch. */
+/** The values minus the weighted mean of their stretch. */
 export function withoutLevels(
   values: Float64Array,
   weight: Float64Array,
@@ -54,7 +54,7 @@ export function squareWithin(
   for (let s = 0; s < stretches.length; s++) {
     const from = stretches[s]!;
     const to = stretches[s + 1] ?? values.length;
-    // About one of the values rather than about zero, so that no digits are lost.
+    // Relative to one of the values rather than to zero, so that no digits are lost.
     const origin = values[from]!;
     let total = 0;
     let sum = 0;
@@ -71,7 +71,7 @@ export function squareWithin(
   return square;
 }
 
-/** Each stretch that is two levels rather than one is divided where that helps most. */
+/** Divide each stretch with two levels at the best place. */
 export function dividedAtSteps(
   stretches: Stretches,
   values: Float64Array,

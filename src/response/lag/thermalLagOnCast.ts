@@ -1,4 +1,4 @@
-// The thermal lag of the cell on one cast, as far as the cast shows it.
+// The thermal lag of the cell on one cast, as far as the cast determines it.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { matchLegs } from "../match/matchLegs.js";
@@ -6,30 +6,33 @@ import { type CellLagFit, cellLag } from "./cellLag.js";
 import type { CellLag } from "./usualLag.js";
 
 export interface ThermalLagOnCast {
-  /** alpha x tau over that of a usual cell: what the lag makes of a steady gradient, as a share of the usual. */
+  /** alpha x tau relative to a usual cell: the size of the lag effect in a steady gradient, as a multiple of the usual. */
   readonly timesUsual: number;
   readonly timesUsualUncertainty: number;
-  /** Present where the cast tells the two apart. */
+  /** Present if the cast separates the two. */
   readonly parts?: LagParts;
 }
 
 export interface LagParts extends CellLag {
   readonly standardUncertainty: CellLag;
-  /** Between the errors of alpha and of tau. */
+  /** Correlation of the errors of alpha and of tau. */
   readonly correlation: number;
 }
 
 interface ThermalLagFound {
   readonly thermalLag?: ThermalLagOnCast;
-  /** In plain words, what could not be told and why. */
+  /** Limits of the result with the reasons, in plain words. */
   readonly notes: readonly string[];
 }
 
-/** A lag known worse than this, in times the usual, is not reported (judgement: a third of the prior standard deviation). */
+/**
+ * A lag with a larger uncertainty, in times the usual, is not reported (judgement: a third of the prior standard
+ * deviation).
+ */
 const worst = 1;
 /** Layers thicker than this do not separate amplitude from time constant, dbar (judgement: half of tau at 1 dbar/s). */
 const thickest_dbar = 4;
-/** The time constant is reported where the cast leaves this share of its prior uncertainty, or less (judgement). */
+/** The time constant is reported if the cast reduces its prior uncertainty to this share, or less (judgement). */
 const narrowed = 0.75;
 
 /** @param fitted precomputed by `cellLag`, optional */

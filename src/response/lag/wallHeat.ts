@@ -2,27 +2,27 @@
 
 /** From one place on a leg to the next. */
 interface Passage {
-  /** Seconds that the package stood before it moved on, and that it took to move. */
+  /** Seconds of standing before the package moved on, and seconds of motion. */
   readonly standing_s: number;
   readonly moving_s: number;
-  /** How the temperature outside changed while it moved, K. */
+  /** Change of the temperature outside during the motion, K. */
   readonly change_K: number;
 }
 
-/** Time standing and time moving: what exceeds the usual rate was a stop. */
+/** Time standing and time moving: the time beyond the usual rate was a stop. */
 export function standingAndMoving(
   elapsed_s: number,
   way_dbar: number,
   rate_dbar_s: number,
 ): Pick<Passage, "standing_s" | "moving_s"> {
-  // Half the usual rate still counts as moving: winches slow down.
+  // Half the usual rate still counts as motion, because winches slow down.
   const moving_s = Math.min(Math.max(0, elapsed_s), (2 * way_dbar) / rate_dbar_s);
   return { standing_s: Math.max(0, elapsed_s - moving_s), moving_s };
 }
 
 /**
  * Exact for a steady change.
- * @param before temperature outside less that in the cell over the amplitude, K, at the place before
+ * @param before temperature outside minus that in the cell over the amplitude, K, at the place before
  */
 export function wallHeatAfter(
   before: number,

@@ -1,5 +1,5 @@
-// What the heat stored in the cell's wall does to salinity: a cell that comes from warm water reads salty,
-// one that comes from cold water fresh, so the two legs are split in proportion to the temperature gradient.
+// The effect of the heat stored in the cell's wall on salinity. A cell from warm water reads salty, one from cold water
+// fresh, so the two legs differ in proportion to the temperature gradient.
 import type { Layers } from "../../cast/averageByPressure.js";
 import type { ScanClock } from "../../cast/scanClock.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
@@ -9,7 +9,7 @@ import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 /** Layers over which a leg's first change of temperature is taken (judgement: about one time constant). */
 const startLayers = 5;
 
-/** What a thermal lag makes of each layer of one leg, ppm of conductivity. */
+/** The effect of a thermal lag on each layer of one leg, ppm of conductivity. */
 export function wallHeatOfLayers(
   layers: Layers,
   { seconds, rate_dbar_s }: ScanClock,
@@ -39,8 +39,8 @@ export function wallHeatOfLayers(
 }
 
 /**
- * The rate over the first layers, K/s, taken to have gone on for long: what the leg passed before is not known, and a
- * response that starts from nothing would differ from the truth by more.
+ * The rate over the first layers, K/s, is assumed to have lasted long. The water before is unknown, and a response that
+ * starts from zero would have a larger error.
  */
 function firstChange(
   { temperature_C }: Layers,

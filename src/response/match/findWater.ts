@@ -1,16 +1,16 @@
-// Where on a leg the water of a given potential temperature was.
+// The place on a leg of water with a given potential temperature.
 import type { Layers } from "../../cast/averageByPressure.js";
 
 interface FoundWater {
   readonly pressure: number;
   readonly salinity: number;
-  /** Greatest less least salinity among the places where temperature is the one looked for. */
+  /** Range of salinity among the places with this temperature. */
   readonly spread: number;
-  /** Taken at equal pressure, temperature being uniform. */
+  /** Taken at equal pressure, because temperature is uniform. */
   readonly atPressure: boolean;
 }
 
-/** A window in which temperature spans less than this is uniform, K (judgement: four times a stability of 1 mK over a cast). */
+/** A window with a smaller range of temperature is uniform, K (judgement: four times a stability of 1 mK over a cast). */
 const uniform_K = 0.004;
 
 export interface Search {
@@ -23,10 +23,10 @@ export interface Search {
 /**
  * @param leg   to search
  * @param from  the first layer within the window
- * @param p     pressure about which to look, dbar
- * @param theta potential temperature looked for, degree C
- * @returns the mean over all places in the window with that temperature; the level p itself where
- *   temperature is uniform; undefined where that temperature is not met
+ * @param p     centre of the search, dbar
+ * @param theta required potential temperature, degree C
+ * @returns the mean over all places in the window with that temperature; the level p itself if temperature is uniform;
+ *   undefined if that temperature does not occur
  */
 export function findWater(
   leg: Layers,

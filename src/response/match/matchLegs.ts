@@ -1,6 +1,6 @@
-// The up leg against the down leg at the same water. Internal waves move water up and down between the legs
-// by metres to tens of metres; they leave its potential temperature and salinity as they are, so salinity is
-// compared where potential temperature is equal, not where pressure is.
+// The up leg compared with the down leg in the same water. Internal waves move water up and down between the legs by metres
+// to tens of metres. They do not change its potential temperature and salinity. So salinity is compared at equal potential
+// temperature, not at equal pressure.
 import type { Layers } from "../../cast/averageByPressure.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
@@ -9,8 +9,8 @@ import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { findWater, type Search } from "./findWater.js";
 
 /**
- * Places where the two legs passed the same water, shallowest first; one value a match in each column.
- * Both legs are matched to each other: one way alone favours one leg where temperature is rough.
+ * Places where the two legs passed the same water, shallowest first; one value for each match in each column. Both legs are
+ * matched to each other, because one direction alone favours one leg where temperature is rough.
  */
 export interface MatchedLegs {
   /** Pressure of the water on the up leg and on the down leg, dbar. */
@@ -18,29 +18,29 @@ export interface MatchedLegs {
   readonly pressureDown_dbar: Float64Array;
   /** Degree C, referred to 0 dbar. */
   readonly potentialTemperature_C: Float64Array;
-  /** Salinity as read on either leg, PSS-78. */
+  /** Salinity as read on each leg, PSS-78. */
   readonly salinityUp: Float64Array;
   readonly salinityDown: Float64Array;
   /** Up minus down in ppm of conductivity. */
   readonly difference_ppm: Float64Array;
-  /** How far salinity differs among the places of that temperature on the leg that was searched, ppm. */
+  /** Range of salinity among the places of that temperature on the searched leg, ppm. */
   readonly ambiguity_ppm: Float64Array;
   /** ppm of conductivity per unit of salinity: 1e6 / (C dSP/dC). */
   readonly ppmPerSalinity: Float64Array;
-  /** Thickness of the layers that were matched, dbar. */
+  /** Thickness of the matched layers, dbar. */
   readonly thickness_dbar: number;
-  /** Layers of either leg whose water was not found on the other. */
+  /** Number of layers of either leg whose water was not found on the other. */
   readonly unmatched: number;
-  /** Matches at equal pressure, temperature being uniform. */
+  /** Number of matches at equal pressure, because temperature is uniform. */
   readonly atPressure: number;
-  /** Scans left out as spikes on both legs. */
+  /** Number of scans excluded as spikes on both legs. */
   readonly spikes: number;
 }
 
 /** The same water is searched within this, dbar, or a share of the cast (judgement: the heave of deep internal waves). */
 const window_dbar = 50;
 const windowShare = 1 / 8;
-/** Salinities of one temperature that differ by this many times the scatter are of different waters (judgement). */
+/** Salinities of one temperature that differ by this many times the scatter are from different waters (judgement). */
 export const ambiguousBeyond = 4;
 /** Water is not interpolated between layers further apart than this many thicknesses (judgement). */
 const widestGap = 3;
@@ -58,7 +58,7 @@ export function matchLegs(
   const search = { window_dbar: window, gap_dbar: widestGap * thickness_dbar };
   const ofUp = matchOneWay(up, down, search);
   const ofDown = matchOneWay(down, up, search);
-  // Both ways in one order, from the columns of either: first those found for the up leg.
+  // Both directions in one order, from the columns of either: first those found for the up leg.
   const order = orderOf(ofUp, ofDown);
   const column = (first: Float64Array, second: Float64Array) => {
     const joined = new Float64Array(order.length);
@@ -156,7 +156,7 @@ function matchOneWay(layers: Layers, other: Layers, search: Search): Matches {
   };
 }
 
-/** Positions in the first matches and, after these, in the second, by the mean pressure of the legs. */
+/** Indices in the first matches and, after these, in the second, by the mean pressure of the legs. */
 function orderOf(first: Matches, second: Matches): Uint32Array {
   const both = new Float64Array(first.count + second.count);
   for (let i = 0; i < first.count; i++) both[i] = first.pressure[i]! + first.pressureOther[i]!;

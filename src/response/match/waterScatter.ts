@@ -1,35 +1,39 @@
-// Scatter and memory of a series of differences between the legs. Both are taken from differences of the series with itself at
-// some distance, so that neither a constant nor a single step counts as scatter.
+// Scatter and correlation length of a series of differences between the legs. Both are estimated from differences of the
+// series with itself at some distance, so that neither a constant nor a single step counts as scatter.
 import { madScale } from "../../statistics/madScale.js";
 
 interface WaterScatter {
-  /** Standard deviation about the local level, ppm, one a value of the series; never below `leastScatter_ppm`. */
+  /** Standard deviation about the local level, ppm, one for each value of the series; never below `leastScatter_ppm`. */
   readonly standardDeviation: Float64Array;
   /**
-   * 1 + 2 x the sum of the autocorrelation, one a value: the variance of a mean of n values is this / n times
+   * 1 + 2 x the sum of the autocorrelation, one for each value: the variance of a mean of n values is this / n times
    * theirs.
    */
   readonly memory: Float64Array;
 }
 
-/** Least scatter of a difference, ppm: what sensors do not repeat over seconds (judgement). */
+/** Least scatter of a difference, ppm: sensor errors that do not repeat over seconds (judgement). */
 export const leastScatter_ppm = 2;
-/** The scatter between the legs where too few values tell it, ppm: 0.01 in salinity (judgement). */
+/** Assumed scatter between the legs if there are too few values, ppm: 0.01 in salinity (judgement). */
 const unknownScatter_ppm = 250;
-/** Differences beyond this many standard deviations count as being just there (Winsor's rule; 3 is common practice, no source). */
+/**
+ * Differences beyond this many standard deviations are set to this limit (Winsor's rule; 3 is common practice, no source).
+ */
 const winsor = 3;
-/** The sum of autocorrelations stops where one is below this (judgement: what a few hundred values show by chance). */
+/**
+ * The sum of autocorrelations stops at the first below this (judgement: the size that a few hundred values show by chance).
+ */
 const forgotten = 0.05;
-/** Memory is learnt over sections of this many reaches, at most so many to the series (judgement). */
+/** The correlation is estimated over sections of this many reaches, at most this many in the series (judgement). */
 const sectionReaches = 4;
 const mostSections = 8;
 /** The sill of the variogram is the mean over about this many lags (speed). */
 const sillLags = 10;
 
 /**
- * @param series differences, in order of pressure, NaN nowhere
- * @param reach  values over which the series is taken to forget itself; scatter is local to about three of these
- * @param unknown_ppm the scatter where too few values tell it
+ * @param series differences, in order of pressure, without NaN
+ * @param reach  assumed correlation length, in values; scatter is local to about three of these
+ * @param unknown_ppm the scatter if there are too few values
  */
 export function waterScatter(
   series: ArrayLike<number>,
@@ -77,7 +81,7 @@ function localMemory(series: ArrayLike<number>, scale: Float64Array, reach: numb
 
 /**
  * Winsorised standard deviation from differences at the given lags.
- * @param differences where they are written
+ * @param differences work array
  */
 function scaleOf(
   series: ArrayLike<number>,
@@ -93,7 +97,7 @@ function scaleOf(
   return winsorisedScale(differences, count) / Math.SQRT2;
 }
 
-/** Standard deviation about zero of the first values, values far out counting as being just there. */
+/** Standard deviation about zero of the first values, with outliers set to the limit. */
 export function winsorisedScale(values: Float64Array, count = values.length): number {
   const rough = madScale(values, 0, count);
   if (!(rough > 0)) return rough;
@@ -113,7 +117,7 @@ function memoryOf(
   const variogram = (lag: number) => variogramAt(series, precision, lag, from, to);
   const furthest = Math.min(reach, Math.floor((to - from) / 2));
   const near = Math.floor(furthest / 2);
-  // Neighbouring lags are nearly alike, so a few of the longer ones, evenly spread, give the sill.
+  // Neighbouring lags are similar, so a few of the longer ones, evenly spaced, give the sill.
   const stride = Math.max(1, Math.floor((furthest - near) / sillLags));
   let sill = 0;
   let count = 0;
@@ -148,7 +152,7 @@ function variogramAt(
   return sum / (to - from - lag) / 2;
 }
 
-/** Values at 0 ... n - 1 between those at rising places; the first and the last go on unchanged. */
+/** Values at 0 ... n - 1 by interpolation between rising places; constant beyond the ends. */
 function interpolate(
   n: number,
   places: readonly number[],

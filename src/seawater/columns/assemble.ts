@@ -1,15 +1,14 @@
 import type { Formula, Operator } from "./formula.js";
 
-/** Rows that one call works on: inputs and output of a chunk together stay in the nearest cache. */
+/** Number of rows in one call: inputs and output of a chunk together fit into the nearest cache. */
 export const CHUNK = 1024;
 
 /** Byte address of a column in the memory of the module. */
 export const columnAddress = (index: number): number => 8 * CHUNK * index;
 
 /**
- * The WebAssembly module of a formula, in binary. It exports its memory and `run(bytes)`, which computes the formula
- * for rows of that many bytes, two rows at a time, into the column after the inputs, and returns the least result,
- * NaN left out.
+ * The WebAssembly module of a formula, in binary. It exports its memory and `run(bytes)`. `run` computes the formula for
+ * rows of that many bytes, two rows at a time, into the column after the inputs. It returns the least result without NaN.
  * Source: the binary format of [WebAssembly].
  */
 export function assemble(formula: Formula, inputCount: number): Uint8Array<ArrayBuffer> {
@@ -67,7 +66,7 @@ const [LOOP, END, BRANCH_IF] = [0x03, 0x0b, 0x0d];
 const [LOCAL_GET, LOCAL_SET, LOCAL_TEE] = [0x20, 0x21, 0x22];
 const [I32_CONST, I32_LESS, I32_ADD, F64_MIN] = [0x41, 0x49, 0x6a, 0xa4];
 
-// Instructions on vectors of two doubles. The lesser of two is the first where the second is NaN.
+// Instructions on vectors of two doubles. If the second operand of the minimum is NaN, the result is the first.
 const VECTOR = 0xfd;
 const [LOAD, STORE, CONSTANT, LANE, LESSER] = [0x00, 0x0b, 0x0c, 0x21, 0xf6].map((code) => [
   VECTOR,

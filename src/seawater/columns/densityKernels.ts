@@ -29,7 +29,7 @@ export function sigma0Kernel(): Kernel | undefined {
 
 function specificVolume(blocks: readonly (readonly (readonly number[])[])[], p?: Formula): Formula {
   const [sa, ct] = [input(0), input(1)];
-  // The root of sa times 0 makes a negative salinity NaN.
+  // The root of sa times 0 is NaN for a negative salinity.
   const x = squareRoot(times(plus(sa, SALINITY_OFFSET), 1 / SALINITY_UNIT));
   const y = times(ct, 1 / TEMPERATURE_UNIT);
   const inPressure = blocks.map((rows) =>

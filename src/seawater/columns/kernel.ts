@@ -2,18 +2,18 @@ import { assemble, CHUNK, columnAddress } from "./assemble.js";
 import type { Formula } from "./formula.js";
 
 /**
- * A formula made ready to run over columns two rows at a time. JavaScript has no vector instructions and WebAssembly
- * has; the results are the same to the last bit as those of the same operations in JavaScript.
+ * A formula compiled to run over columns two rows at a time. JavaScript has no vector instructions, but WebAssembly has.
+ * The results are the same to the last bit as those of the same operations in JavaScript.
  */
 export type Kernel = {
   /** One chunk of each input, and its results. */
   readonly inputs: readonly Float64Array[];
   readonly output: Float64Array;
-  /** Work on the first rows of the chunk; returns a value no greater than any result, NaN left out. */
+  /** Compute the first rows of the chunk; returns a value no greater than any result, without NaN. */
   readonly run: (rows: number) => number;
 };
 
-// WebAssembly as far as it is used here; the type libraries of Node and of browsers each have their own.
+// The parts of WebAssembly used here; the type libraries of Node and of browsers each have their own.
 declare const WebAssembly: {
   Module: new (code: Uint8Array<ArrayBuffer>) => object;
   Instance: new (
@@ -23,7 +23,7 @@ declare const WebAssembly: {
   };
 };
 
-/** The kernel of a formula; undefined where the host has no vector WebAssembly or does not allow any. */
+/** The kernel of a formula; undefined if the host has no vector WebAssembly or does not allow it. */
 export function kernelOf(formula: Formula, inputCount: number): Kernel | undefined {
   const code = assemble(formula, inputCount);
   try {

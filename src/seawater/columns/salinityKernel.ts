@@ -5,7 +5,7 @@ import { type Kernel, kernelOf } from "./kernel.js";
 
 let kernel: Kernel | undefined | null = null;
 
-/** PSS-78 of the columns c, t, p, operation for operation as `spFromC` has it, without the extension below 2. */
+/** PSS-78 of the columns c, t, p, with the same operations as `spFromC`, without the extension below 2. */
 export function salinityKernel(): Kernel | undefined {
   if (kernel === null) kernel = kernelOf(pss78OfConductivity(), 3);
   return kernel;

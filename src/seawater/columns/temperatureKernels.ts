@@ -22,13 +22,13 @@ import { type Kernel, kernelOf } from "./kernel.js";
 let pt0: Kernel | undefined | null = null;
 let ct: Kernel | undefined | null = null;
 
-/** Potential temperature of the columns sa, t, p: two Newton steps, as `pt0FromT` takes. */
+/** Potential temperature of the columns sa, t, p: two Newton steps, as in `pt0FromT`. */
 export function pt0Kernel(): Kernel | undefined {
   if (pt0 === null) pt0 = kernelOf(pt0Formula(), 3);
   return pt0;
 }
 
-/** Conservative Temperature of the columns sa, t, p: the expansion that `ctFromT` describes. */
+/** Conservative Temperature of the columns sa, t, p: the expansion described at `ctFromT`. */
 export function ctKernel(): Kernel | undefined {
   if (ct === null) ct = kernelOf(ctFormula(), 3);
   return ct;
@@ -54,8 +54,9 @@ function ctFormula(): Formula {
 }
 
 /**
- * From the columns sa, t, p, in units of y: a temperature close to the potential temperature; the slope of the Gibbs function
- * with y in place; and the Gibbs function at 0 dbar with its slope and curvature at any y. All without the ln x terms.
+ * From the columns sa, t, p, in units of y: a temperature close to the potential temperature, the slope of the Gibbs
+ * function with y in place, and the Gibbs function at 0 dbar with its slope and curvature at any y. All exclude the ln x
+ * terms.
  */
 function gibbsFormulas() {
   const [sa, t, p] = [input(0), input(1), input(2)];
@@ -64,7 +65,7 @@ function gibbsFormulas() {
   const y = times(t, 1 / TEMPERATURE_UNIT);
   const z = times(p, 1 / PRESSURE_UNIT);
 
-  /** n times the coefficient of y^j z^k; nothing where it is 0. */
+  /** n times the coefficient of y^j z^k; undefined if it is 0. */
   const term = (j: number, k: number, n: number): (Formula | number)[] => {
     const fresh = water[k]?.[j];
     const saline = salt[k]?.[j];

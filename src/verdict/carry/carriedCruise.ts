@@ -1,4 +1,4 @@
-// What a pipeline calls as a cruise goes on: after each cast, and as late values come. Pure functions.
+// Functions for a pipeline during a cruise: after each cast, and when late values arrive. Pure functions.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast } from "../../cast/cast.js";
 import {
@@ -17,23 +17,23 @@ import { mergedBottles } from "./mergedBottles.js";
 /** A cruise before its first cast. */
 export interface CruiseOpening
   extends Pick<Cruise, "name" | "note" | "nextStation" | "timeZone" | "deepReference"> {
-  /** What is known of it; nothing where absent. */
+  /** The known facts about the instrument; none if absent. */
   readonly instrument?: Cruise["instrument"];
-  /** Salinity accuracy wanted, PSS-78; 0.002 where absent. */
+  /** Required salinity accuracy, PSS-78; 0.002 if absent. */
   readonly target?: number;
 }
 
-/** What comes with a cast. */
+/** The data that arrive with a cast. */
 export interface WithCast {
-  /** Closed on it, measured or not: list them all, for what the cells read as they closed is taken from its scans now. */
+  /** Bottles closed on it, measured or not. List them all: the cell readings at closure are taken from its scans now. */
   readonly bottles?: readonly Bottle[];
-  /** What comes next, in place of what was said before. */
+  /** The next station; it replaces the one given before. */
   readonly nextStation?: NextStation;
 }
 
 /**
  * The state of a cruise before its first cast.
- * @throws BadInput where a setting is none
+ * @throws BadInput if a setting is not valid
  * @example openCruise({ name: "an invented cruise" }).cruise.target // 0.002
  */
 export function openCruise(
@@ -46,9 +46,9 @@ export function openCruise(
 }
 
 /**
- * One cast more, wherever in time it belongs; also the scans of one that was known by its bottles alone.
+ * Add one cast, at any place in time, or the scans of a cast of which only bottles are known.
  * @returns the state without its scans, and the verdict on the newest cast
- * @throws BadInput where the cast or its bottles cannot be used, or it is there already
+ * @throws BadInput if the cast or its bottles cannot be used, or the cast exists already
  */
 export function addCast(
   state: CruiseState,
@@ -75,10 +75,10 @@ export function addCast(
 }
 
 /**
- * Laboratory values that come late, and bottles that were not listed as their cast came up.
- * @param bottles each with the cast and label that it was listed by; what it leaves out stays
- * @param scans   casts once more whose bottles were not all listed: what the cells read as they closed stands there
- * @throws BadInput where they cannot be used, or cannot be read without the scans of their cast; RangeError for scans of a
+ * Add laboratory values that come late, and bottles that were not listed with their cast.
+ * @param bottles each with the same cast and label as before; properties that are absent keep their value
+ * @param scans   the scans again of casts whose bottles were not all listed, because they hold the cell readings at closure
+ * @throws BadInput if they cannot be used, or cannot be read without the scans of their cast; RangeError for scans of a
  *   cast that the cruise does not have
  */
 export function addBottles(
@@ -99,8 +99,8 @@ export function addBottles(
 }
 
 /**
- * Entries of the maintenance record, of any time.
- * @throws BadInput where they cannot be used
+ * Add entries of the maintenance record, of any time.
+ * @throws BadInput if they cannot be used
  */
 export function addMaintenance(state: CruiseState, entries: readonly MaintenanceEvent[]): Carried {
   const { cruise } = state;

@@ -1,5 +1,5 @@
-// The verdicts on a cruise from those there were: what rests on the same is kept, and the rest is made anew. This is the
-// one way to a verdict, for a whole cruise and for one cast more.
+// Update the verdicts on a cruise: those with unchanged inputs are kept, and the others are computed again. All verdicts
+// are made here, for a whole cruise and for one more cast.
 import type { CellName } from "../../cast/cast.js";
 import type { CarriedByCell } from "../../model/carried.js";
 import type { Layout } from "../../model/layout.js";
@@ -20,8 +20,8 @@ import { type About, type Checkpoint, type Kept, type KeptCast, thinned } from "
 import { samePlain } from "./samePlain.js";
 
 /**
- * @param before what was kept of the same cruise; absent at its beginning
- * @param until  casts after so many are not looked at
+ * @param before the stored results of the same cruise; absent at its beginning
+ * @param until  number of casts to use; later ones are ignored
  */
 export function carryOn(
   known: KnownCruise,
@@ -95,7 +95,7 @@ export function carryOn(
     const left = leave(layout, followed, tracked, defaultRecovery);
     at = { after: index, memories: observed.memories, left };
     checkpoints = thinned([...checkpoints, at]);
-    // Of casts since the checkpoint that rest on the same the filter alone is run again.
+    // For casts since the checkpoint with unchanged inputs, only the filter runs again.
     if (index < same) continue;
     const { hypotheses, noise } = followed;
     held = { cast: tracked.cast, hypotheses, now: left.hypotheses, noise };
@@ -116,8 +116,8 @@ function beginning(layout: Layout, { casts }: KnownCruise, carried: CarriedByCel
 }
 
 /**
- * How many verdicts, from the first, stay as they are. The last of them may be one that only is to be judged again, from the
- * checkpoint before it: it was the newest and is so no more.
+ * The number of verdicts, from the first, that stay unchanged. The last of them only needs to be judged again, from the
+ * checkpoint before it, because it is no longer the newest cast.
  */
 function unchanged(
   kept: Kept | undefined,
@@ -142,7 +142,7 @@ function filmsOf(layout: Layout, { hypotheses, now }: TrackedCast, cell: CellNam
   return { held, now: now === hypotheses ? held : filmsHeld(layout, now, cell) };
 }
 
-/** Each index is asked for once: the scans are read then. */
+/** Call the function at most once for each index, because a call reads the scans. */
 function once<T>(of: (index: number) => T): (index: number) => T {
   const found: T[] = [];
   return (index) => {

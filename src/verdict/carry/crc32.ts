@@ -1,5 +1,6 @@
-// CRC-32 as in ISO 3309 and RFC 1952: polynomial 0x04C11DB7, reflected, all ones before and after. It finds damage, not
-// intent. Check value: 0xCBF43926 for the nine bytes "123456789" (the usual one of catalogues of such codes; from memory).
+// CRC-32 as in ISO 3309 and RFC 1952: polynomial 0x04C11DB7, reflected, all ones before and after. It detects damage, not
+// manipulation. Check value: 0xCBF43926 for the nine bytes "123456789" (the usual one of catalogues of such codes;
+// from memory).
 
 const table = Uint32Array.from({ length: 256 }, (_, byte) => {
   let rest = byte;
@@ -7,7 +8,7 @@ const table = Uint32Array.from({ length: 256 }, (_, byte) => {
   return rest;
 });
 
-/** Of the UTF-8 bytes of a text, eight hexadecimal digits. */
+/** CRC-32 of the UTF-8 bytes of a text, eight hexadecimal digits. */
 export function crc32(text: string): string {
   let rest = 0xffffffff;
   for (const byte of new TextEncoder().encode(text)) {

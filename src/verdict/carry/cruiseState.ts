@@ -1,5 +1,5 @@
-// A cruise that is carried on: what came so far, as plain values, and the verdicts on it. Scans are read as they come and
-// are not kept.
+// The state of a cruise in progress: its data so far, as plain values, and its verdicts. Scans are read when they arrive
+// and are not stored.
 import { group } from "d3-array";
 import type { Cast } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
@@ -16,18 +16,21 @@ import { fingerprintOf } from "./fingerprint.js";
 import type { Kept } from "./kept.js";
 import { verdictDocument } from "./verdictDocument.js";
 
-/** What was read of one cast, and by what it is known again. */
+/** The results read from the scans of one cast, and a fingerprint of the scans. */
 export interface ReadOfCast {
   readonly cast: string;
   readonly read: CastRead;
-  /** What was said of its scans at the door. */
+  /** Notes from the check of its scans. */
   readonly notes: readonly string[];
   readonly fingerprint?: string;
 }
 
-/** Plain values: it can be copied, sent to a worker, and written by `writeState`. Its parts change with any release. */
+/**
+ * Plain values: they can be copied, sent to a worker, and written by `writeState`. The structure may change with any
+ * release.
+ */
 export interface CruiseState {
-  /** As it came; casts without their scans. */
+  /** The data as given; casts without their scans. */
   readonly cruise: Cruise;
   readonly settings: Omit<AssessmentSettings, "onCast">;
   readonly reads: readonly ReadOfCast[];
@@ -36,13 +39,13 @@ export interface CruiseState {
 
 export interface Carried {
   readonly state: CruiseState;
-  /** On the newest cast; absent before the first. */
+  /** Verdict on the newest cast; absent before the first cast. */
   readonly verdict?: Verdict;
 }
 
-/** What a caller of `withMore` may choose. */
+/** Settings of `withMore`. */
 export interface MoreSettings extends Pick<AssessmentSettings, "onCast"> {
-  /** Refuses scans by what was read before; nothing is refused where absent. */
+  /** May refuse scans by comparison with those read before; nothing is refused if absent. */
   readonly refuse?: (
     cast: string,
     fingerprint: string | undefined,
@@ -51,9 +54,9 @@ export interface MoreSettings extends Pick<AssessmentSettings, "onCast"> {
 }
 
 /**
- * The state with something more: checked as the files are, what is new of scans read, and the verdicts carried on.
- * @param cruise as it is known now; a cast has its scans where they are to be read, again or for the first time
- * @throws BadInput where it holds what the readers refuse, or where bottles cannot be read without scans
+ * The state with new data: the data are checked like files, new scans are read, and the verdicts are updated.
+ * @param cruise all data now; a cast includes its scans if they must be read, for the first time or again
+ * @throws BadInput if the readers would refuse its data, or if bottles cannot be read without scans
  */
 export function withMore(
   state: CruiseState,
@@ -92,8 +95,8 @@ export function withMore(
 }
 
 /**
- * All verdicts of a state, as `assessCruise` gives them for everything that is known.
- * @throws RangeError where it has no cast
+ * All verdicts of a state, equal to those of `assessCruise` for the same data.
+ * @throws RangeError if it has no cast
  */
 export function documentOf(state: CruiseState): VerdictDocument {
   const { checked } = checkedWith(state, state.cruise);
@@ -113,7 +116,7 @@ function withoutScans({ data: _, ...cast }: CruiseCast & { readonly data?: Cast 
   return cast;
 }
 
-/** The scans of a cast that was read are its own, and of no other cast. */
+/** Refuse scans that differ from those read before for this cast, and scans of another cast. */
 export function refuseOther(
   id: string,
   fingerprint: string | undefined,
@@ -137,7 +140,7 @@ export function refuseOther(
 }
 
 /**
- * Casts with bottles that were not listed as its scans were read: what the cells read as they closed stands there.
+ * Casts with bottles that were not listed when the scans were read. The cell readings at closure are missing for them.
  * @param cruise checked
  */
 export function unreadCasts(

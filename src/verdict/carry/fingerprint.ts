@@ -1,7 +1,10 @@
-// By what a cast is known again when its scans are gone.
+// A fingerprint of the scans of a cast, to recognise them after they are discarded.
 import type { Cast } from "../../cast/cast.js";
 
-/** Its scans, and the sums of its pressures, temperatures and conductivities to the last digit; undefined where it read nothing. */
+/**
+ * The number of scans, and the sums of pressures, temperatures and conductivities to the last digit; undefined without
+ * readings.
+ */
 export function fingerprintOf({ columns }: Cast): string | undefined {
   const { pressure_dbar, primary } = columns;
   const sums = [pressure_dbar, primary.temperature_C, primary.conductivity_mS_cm].map(sumOf);

@@ -1,4 +1,4 @@
-// What is kept of a cruise from cast to cast: plain values, by which a verdict on one cast more costs one cast.
+// The stored results of a cruise, as plain values. With them, a verdict on a new cast costs the work of one cast.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import type { ToldFrom } from "../../track/cleaningOutcomes.js";
@@ -11,7 +11,7 @@ import type { CastInputs, Memories } from "../gather/observeCast.js";
 import type { JudgedBy } from "../judge/judgedBy.js";
 import type { Verdict } from "../verdict.js";
 
-/** What all verdicts rest on; where it changes they are all made anew. */
+/** Inputs of all verdicts; a change means that all are computed again. */
 export interface About extends Pick<Cruise, "instrument" | "target" | "deepReference"> {
   readonly cells: readonly CellName[];
   readonly settings: Omit<AssessmentSettings, "onCast">;
@@ -26,7 +26,7 @@ export interface KeptCast {
   readonly verdict: Verdict;
 }
 
-/** What the filter and the lines held as a cast was left. */
+/** The state of the filter and of the lines of evidence after a cast. */
 export interface Checkpoint {
   /** Index of the cast. */
   readonly after: number;
@@ -36,22 +36,23 @@ export interface Checkpoint {
 
 export interface Kept {
   readonly about: About;
-  /** In order. */
+  /** In order of time. */
   readonly casts: readonly KeptCast[];
   /** Oldest first. */
   readonly checkpoints: readonly Checkpoint[];
-  /** Of the newest cast, which is judged again when it is the newest no more; absent before the first. */
+  /** The state at the newest cast, which is judged again when a newer one arrives; absent before the first. */
   readonly held?: TrackedCast;
-  /** Of past cleanings, by cell. */
+  /** Estimates of past cleanings, by cell. */
   readonly told: readonly (readonly ToldFrom[])[];
 }
 
-/** So many checkpoints of each spacing are kept, and each spacing is so many times the one before (judgement: size). */
+/** The number of checkpoints for each spacing, and the ratio of successive spacings (judgement: size). */
 const spacing = 4;
 
 /**
- * Checkpoints of which something that comes late is taken up: after the newest four casts, before these after every fourth
- * of the newest 16, every 16th of the newest 64, and so on. What comes late for a cast costs at most a few times its age.
+ * Select the checkpoints to keep, from which late data are processed. They lie after each of the newest four casts, before
+ * that after every fourth of the newest 16, every 16th of the newest 64, and so on. Late data for a cast then cost at most
+ * a few times its age.
  */
 export function thinned(checkpoints: readonly Checkpoint[]): readonly Checkpoint[] {
   const newest = checkpoints.at(-1)?.after ?? 0;

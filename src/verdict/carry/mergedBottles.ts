@@ -1,11 +1,11 @@
-// Bottles that are told of again: the laboratory's values of those that were listed as their cast came up.
+// Merge bottles that are given again, such as laboratory values of bottles that were listed with their cast.
 import { group } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import { castFinder } from "../../read/castIds.js";
 
 /**
- * A bottle with the cast and the label of a known one says more of that: what it leaves out stays, and its salinity stands.
- * Where several have one label, those that come later stand for those that were known. All others are new.
+ * A bottle with the cast and label of a known one updates that one. Properties that are absent keep their value, also the
+ * salinity. If several bottles share a label, the later ones replace the known ones. All others are new.
  * @param ids of the casts: a bottle may write them in other ways
  */
 export function mergedBottles(
@@ -13,7 +13,7 @@ export function mergedBottles(
   given: readonly Bottle[],
   ids: readonly string[],
 ): readonly Bottle[] {
-  // The door refuses what is no list of bottles.
+  // The check of the data refuses anything that is not a list of bottles.
   if (!Array.isArray(given) || !given.every(isObject)) return [...known, ...given];
   if (given.length === 0) return known;
   const find = castFinder(ids);

@@ -21,7 +21,7 @@ const special = new Map<string, unknown>([
   ["undefined", undefined],
 ]);
 
-/** @throws TypeError where there is a value of another kind: a function, a class, another typed array */
+/** @throws TypeError for a value of another kind: a function, a class, another typed array */
 export function toPlainJson(value: unknown): PlainJson {
   const times = timesMet(value);
   const shared: unknown[] = [];
@@ -41,7 +41,7 @@ export function toPlainJson(value: unknown): PlainJson {
   return { value: write(value), shared };
 }
 
-/** How often each object is met, so that what is met twice is known. */
+/** Count how often each object occurs, to find those that occur twice. */
 function timesMet(value: unknown): ReadonlyMap<object, number> {
   const times = new Map<object, number>();
   const waiting: unknown[] = [value];
@@ -85,7 +85,7 @@ function composed(value: object, write: (part: unknown) => unknown): unknown {
     : Object.fromEntries(written);
 }
 
-/** Lists of fewer are as short without (judgement). */
+/** Shorter lists are not written as a table, because that saves nothing (judgement). */
 const fewestRows = 4;
 
 function tableOf(list: readonly unknown[]): unknown {
@@ -120,7 +120,7 @@ interface Table {
   readonly columns: readonly NumbersText[];
 }
 
-/** @throws TypeError where it is not of this form */
+/** @throws TypeError if it is not of this form */
 export function fromPlainJson({ shared, value }: PlainJson): unknown {
   const known = new Map<number, unknown>();
   const read = (one: unknown): unknown => {

@@ -1,14 +1,14 @@
-// Many numbers as a text, exact to the last bit: little-endian float64 in base64 (RFC 4648). Where many are zero, as in the
-// rows and covariances of the filter, the others alone are written, after one bit a number that says which they are.
+// Many numbers as text, exact to the last bit: little-endian float64 in base64 (RFC 4648). The rows and covariances of the
+// filter contain many zeros. Then only the other numbers are written, after one bit a number that marks them.
 
-/** Share of zeros from which they are left out (judgement: size). */
+/** Share of zeros from which they are omitted (judgement: size). */
 const manyZeros = 0.25;
-/** Given to one call of String.fromCharCode: engines have limits from some ten thousand up. */
+/** Number of arguments of one call of String.fromCharCode: engines have limits from some ten thousand up. */
 const atOnce = 8192;
 
 export interface NumbersText {
   readonly count: number;
-  /** Bits, the lowest of a byte first, set where a number is written; absent where all are. */
+  /** Bits, lowest of a byte first, set for each number that is written; absent if all are. */
   readonly which?: string;
   readonly values: string;
 }
@@ -22,7 +22,7 @@ export function numbersText(numbers: Float64Array): NumbersText {
   return { count, which: fromBytes(bits), values: base64Of(others) };
 }
 
-/** @throws TypeError where the lengths do not agree */
+/** @throws TypeError if the lengths do not agree */
 export function numbersFrom({ count, which, values }: NumbersText): Float64Array {
   const written = float64Of(values);
   const bits = which === undefined ? undefined : toBytes(which);

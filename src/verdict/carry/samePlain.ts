@@ -1,6 +1,6 @@
 // Whether two plain values are the same to the last digit.
 
-/** Objects, lists, typed arrays and maps, by value; NaN is NaN, and an absent key is as one that is undefined. */
+/** Compares objects, lists, typed arrays and maps by value. NaN equals NaN, and an absent key equals undefined. */
 export function samePlain(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
   if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;

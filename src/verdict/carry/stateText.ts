@@ -1,4 +1,4 @@
-// The state of a cruise as a text, and back: JSON with the name of its form, the software that made it, and a checksum.
+// The state of a cruise as text, and back: JSON with the name of its format, the software version, and a checksum.
 import { BadInput, quoted } from "../../read/badInput.js";
 import { readJson } from "../../read/json.js";
 import { software } from "../../software.js";
@@ -14,15 +14,16 @@ export function writeState(state: CruiseState): string {
 }
 
 /**
- * A state that `writeState` wrote, the same to the last digit.
+ * Read a state written by `writeState`, the same to the last digit.
  * @param file its name in messages
- * @throws BadInput where it is cut, damaged, of another form, or of another version of the software: its numbers would be too
+ * @throws BadInput if it is cut, damaged, in another format, or from another version of the software, whose numbers would
+ *   differ
  */
 export function readState(text: string, { file = "state" } = {}): CruiseState {
   return readKept(stateFormat, text, file) as CruiseState;
 }
 
-/** Plain values under the name of their form. */
+/** Plain values with the name of their format. */
 export function writeKept(format: string, value: unknown): string {
   const plain = JSON.stringify(toPlainJson(value));
   const head = JSON.stringify({ format, software, checksum: crc32(plain) });

@@ -1,4 +1,4 @@
-// The document of a cruise: its verdicts, and what they were made from.
+// The verdict document of a cruise: its verdicts and their inputs.
 import { defaultConfidence } from "../../cleaning/decision/decide.js";
 import { nextCastOfCruise } from "../../cleaning/record/nextCastOfCruise.js";
 import { software } from "../../software.js";
@@ -6,7 +6,7 @@ import type { KnownCruise } from "../gather/knownCruise.js";
 import { type VerdictDocument, verdictFormat } from "../verdict.js";
 import type { Kept } from "./kept.js";
 
-/** @throws RangeError where the cruise has no cast */
+/** @throws RangeError if the cruise has no cast */
 export function verdictDocument(
   { cruise, casts }: KnownCruise,
   { about, casts: kept }: Pick<Kept, "about" | "casts">,

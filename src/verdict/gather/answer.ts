@@ -1,4 +1,4 @@
-// How each cell answered on a cast: delay, lag, noise, beside how it answered on the casts before.
+// The response of each cell on a cast: delay, lag and noise, compared with the casts before.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { WithinCast } from "../../evidence/path/withinCast.js";
@@ -11,16 +11,16 @@ import { type Measured, signsOfResponse } from "./signsOfResponse.js";
 
 export interface Answer {
   readonly response: SensorResponse;
-  /** Against the casts before. */
+  /** Changes relative to the casts before. */
   readonly changes: readonly ResponseChange[];
   readonly measured: Measured;
   readonly signs: ResponseSigns;
 }
 
-/** A noise that is told from so many scans is told to about this, as a share (judgement). */
+/** Relative uncertainty of a noise estimate from so many scans (judgement). */
 const noiseKnownTo = 0.1;
 
-/** The part of it that the scans of the cast tell by themselves. */
+/** The part that needs only the scans of this cast. */
 export type OwnAnswer = Pick<Answer, "response" | "measured">;
 type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
 export type CarriedResponse = ByCell<Measured>;
@@ -44,8 +44,8 @@ export function ownAnswers(
 }
 
 /**
- * @param before those of the casts before, in order
- * @param carried how the cells usually answered on an earlier cruise: it counts as one cast before
+ * @param before responses on the casts before, in order
+ * @param carried usual response of the cells on earlier cruises; it counts as one cast before
  */
 export function besideEarlier(
   own: ByCell<OwnAnswer>,

@@ -1,4 +1,4 @@
-// Where at this station a bottle says most of a cell: the calmest water near the surface, in the middle and deep down.
+// The best depths at this station for a bottle: the calmest water near the surface, in the middle and at depth.
 import type { Cast } from "../../cast/cast.js";
 import { joinLayers } from "../../cast/joinLayers.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
@@ -10,19 +10,19 @@ import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 export interface BottleDepth {
   readonly pressure_dbar: number;
   readonly water: NonNullable<Observation["water"]>;
-  /** dSP/dp, per dbar, positive where it grows saltier downward. */
+  /** dSP/dp, per dbar, positive if salinity increases downward. */
   readonly salinityGradient_per_dbar: number;
 }
 
-/** A stop is placed to this, dbar, or to one of so many layers of the cast; one stop in each third (judgement). */
+/** Resolution of a stop: this many dbar, or this fraction of the layers of the cast; one stop in each third (judgement). */
 const finest_dbar = 10;
 const layersOfCast = 60;
 const parts = 3;
 
 /**
- * At most three, shallowest first: one in each third of the pressures that the cast reached, where salinity changes
- * least with depth.
- * @param cast    its scans; the stops of its bottles are taken where it has none
+ * At most three depths, shallowest first: one in each third of the pressure range of the cast, at the smallest vertical
+ * gradient of salinity.
+ * @param cast    its scans; the stops of its bottles are used if it has none
  * @param bottles observations of the line `bottles`
  */
 export function calmDepths(
@@ -68,7 +68,9 @@ function calmest(depths: readonly BottleDepth[]): BottleDepth | undefined {
   );
 }
 
-/** The up leg in layers, or the down leg of a file that ends there; each with the steeper gradient to its neighbours. */
+/**
+ * The layers of the up leg, or of the down leg if the file ends there; each with the steeper gradient to its neighbours.
+ */
 function depthsOfScans(cast: Cast, legs: Legs, thin: ThinLayers): readonly BottleDepth[] {
   const cell = cast.columns.primary === undefined ? "secondary" : "primary";
   const leg = legs.up.length > 0 ? "up" : "down";
@@ -91,7 +93,7 @@ function depthsOfScans(cast: Cast, legs: Legs, thin: ThinLayers): readonly Bottl
   }));
 }
 
-/** What the wake would do to a bottle holds the gradient where it closed. */
+/** The wake error of a bottle contains the gradient at its closure. */
 function depthsOfBottles(bottles: readonly Observation[]): readonly BottleDepth[] {
   return bottles.flatMap((bottle) => {
     const { pressure_dbar, water } = bottle;

@@ -1,4 +1,4 @@
-// How long a cast was in the water from the start of its down leg to the end of its up leg, and how deep it went.
+// The time in the water, from the start of the down leg to the end of the up leg, and the greatest depth of a cast.
 import type { Cast } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { CastPath } from "../../model/course.js";
@@ -6,7 +6,7 @@ import type { CastPath } from "../../model/course.js";
 /** By definition. */
 const secondsPerDay = 86_400;
 
-/** @returns undefined where the cast has not both legs */
+/** @returns undefined unless the cast has both legs */
 export function castPath({ columns }: Cast, { clock, down, up }: Legs): CastPath | undefined {
   const [first, last] = [down[0], up.at(-1)];
   if (first === undefined || last === undefined) return undefined;

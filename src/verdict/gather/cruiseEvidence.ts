@@ -1,4 +1,4 @@
-// All evidence of a cruise, cast by cast, each from its own cast and what came before.
+// All evidence of a cruise, cast by cast; each cast uses only itself and the casts before.
 import type { Cruise } from "../../cast/cruise.js";
 import type { CarriedResponse } from "./answer.js";
 import { castInputs, cellsKnown, knownFromScans } from "./knownCruise.js";
@@ -6,8 +6,8 @@ import { type CastEvidence, type Memories, observeCast } from "./observeCast.js"
 import type { CastRead } from "./readCast.js";
 
 /**
- * Evidence cast by cast, with its scans; a generator, so that a caller can show progress and stop.
- * @param carried how the cells answered on earlier cruises
+ * The evidence of each cast, with its scans; a generator, so that a caller can show progress and stop.
+ * @param carried response of the cells on earlier cruises
  */
 export function* cruiseEvidence(
   cruise: Cruise,

@@ -1,16 +1,16 @@
-// The water in which a cast's salinity errors are told: the deepest it read.
+// The deepest water of a cast, in which its salinity errors are expressed.
 import type { Bottle, ClosureReading } from "../../cast/bottle.js";
 import type { Cast, CellColumns, CellName } from "../../cast/cast.js";
 import { closureReading } from "../../evidence/bottles/closureReadings.js";
 import type { Water } from "../../model/salinityError.js";
 import { spFromC } from "../../seawater/index.js";
 
-/** What one cell read at one place. */
+/** The reading of one cell at one place. */
 export interface PlacedReading extends ClosureReading {
   readonly pressure_dbar: number;
 }
 
-/** The deepest scan of a cell with readings of sea water; undefined where there is none. */
+/** The deepest scan of a cell with readings of sea water; undefined if there is none. */
 export function deepestScan({ columns }: Cast, cell: CellName): PlacedReading | undefined {
   const own = columns[cell];
   const scan = own === undefined ? -1 : deepestRead(columns.pressure_dbar, own);
@@ -23,7 +23,7 @@ export function deepestScan({ columns }: Cast, cell: CellName): PlacedReading | 
 }
 
 /**
- * The water of the deepest scan or closure that was read; undefined where none was.
+ * The water of the deepest scan or closure with readings; undefined without readings.
  * @param scan of the first cell, as from `deepestScan`
  */
 export function deepestWater(
@@ -49,7 +49,7 @@ export function deepestWater(
   return salinity > 0 ? { pressure_dbar, temperature_C, salinity } : undefined;
 }
 
-/** The deepest scan with readings of sea water, -1 where there is none. */
+/** Index of the deepest scan with readings of sea water; -1 if there is none. */
 function deepestRead(
   pressure: Float64Array,
   { temperature_C, conductivity_mS_cm }: CellColumns,

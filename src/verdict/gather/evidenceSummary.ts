@@ -1,4 +1,4 @@
-// What each line of evidence says of each cell on its own, beside what the joint model made of it all.
+// The result of each line of evidence alone, for each cell, beside the result of the joint model.
 import type { CellName } from "../../cast/cast.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
@@ -32,7 +32,7 @@ export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSumm
     .filter(({ n }) => n > 0);
 }
 
-/** Weighted mean of a line's observations; what its bottles share is not in the uncertainty. */
+/** Weighted mean of a line's observations; the uncertainty excludes the errors that its bottles share. */
 function combine({ observations }: LineOfEvidence) {
   let weights = 0;
   let sum = 0;
@@ -48,10 +48,10 @@ function combine({ observations }: LineOfEvidence) {
   };
 }
 
-/** What an offset of 1 uS/cm is of the conductivity of sea water of SP 35 at 15 degC, 42.914 mS/cm, ppm [UNESCO1983]. */
+/** The effect of an offset of 1 uS/cm on sea water of SP 35 at 15 degC, 42.914 mS/cm, ppm [UNESCO1983]. */
 const ppmPerMicrosiemens = 1e3 / 42.914;
 
-/** Whether the line speaks of gains: an offset in air is none. */
+/** Whether the line observes gains: an offset in air is no gain. */
 function speaksOfGain({ line }: LineOfEvidence): boolean {
   return evidenceLines.some(({ name, ofGain }) => name === line && ofGain);
 }

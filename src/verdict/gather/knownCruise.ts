@@ -1,4 +1,4 @@
-// A cruise as the verdict needs it: its casts without their scans, and what was read from each, or will be when asked for.
+// A cruise as input of the verdict: its casts without scans, and the results read from their scans, now or on demand.
 import { group } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
@@ -14,21 +14,21 @@ import { type CastRead, readableCells, readCast } from "./readCast.js";
 export interface KnownCast {
   /** Without its scans. */
   readonly cast: CruiseCast;
-  /** Cells that its file has columns of; none without scans. */
+  /** Cells with columns in its file; none without scans. */
   readonly columns: readonly CellName[];
-  /** On its clock as it ends. */
+  /** Time on its own clock at the end of the cast. */
   readonly seconds?: number;
-  /** Undefined where it has no scans. */
+  /** Undefined without scans. */
   readonly read: () => CastRead | undefined;
 }
 
 export interface KnownCruise {
   readonly cruise: Cruise;
-  /** In order. */
+  /** In order of time. */
   readonly casts: readonly KnownCast[];
 }
 
-/** A cruise whose casts are read when they are asked for, one after the other. */
+/** A cruise whose casts are read on demand, one after the other. */
 export function knownFromScans(cruise: Cruise): KnownCruise {
   const bottles = group(cruise.bottles, ({ cast }) => cast);
   const told = cruise.instrument.cells ?? [];
@@ -38,7 +38,7 @@ export function knownFromScans(cruise: Cruise): KnownCruise {
 
 /**
  * @param bottles closed on it
- * @param told    cells that the instrument is said to have
+ * @param told    cells that the instrument has, according to its description
  */
 export function castToRead(
   { data, ...cast }: CruiseCast,
@@ -54,7 +54,7 @@ export function castToRead(
   };
 }
 
-/** @param read absent where it has no scans */
+/** @param read absent without scans */
 export function castRead(cast: CruiseCast, read: CastRead | undefined): KnownCast {
   return {
     cast,
@@ -68,7 +68,7 @@ function columnsOf(data: Cast | undefined): readonly CellName[] {
   return readableCells([], data, []);
 }
 
-/** The cells a cruise has readings of. */
+/** The cells with readings on this cruise. */
 export function cellsOf(cruise: Cruise): readonly CellName[] {
   return cellsKnown({
     cruise,
@@ -89,7 +89,7 @@ export function cellsKnown({ cruise, casts }: KnownCruise): readonly CellName[] 
   return found.length > 0 ? found : ["primary"];
 }
 
-/** What the evidence of each cast is put together from, by its index; the scans are read when it is asked for. */
+/** The inputs for the evidence of a cast, by its index; its scans are read on the first call. */
 export function castInputs(
   { cruise, casts }: KnownCruise,
   cells: readonly CellName[],
@@ -98,7 +98,7 @@ export function castInputs(
   const maintenance = maintenanceByCast(cruise);
   const entriesAfter = (index: number) => maintenance.get(casts[index]?.cast.id) ?? [];
   const order = new Map(casts.map(({ cast }, i) => [cast.id, i]));
-  // Read before their turn, because their salinities stand on another cast too.
+  // Read early, because their salinities also stand on another cast.
   const early = new Map<number, CastRead | undefined>();
   const readEarly = ({ id }: CruiseCast) => {
     const index = order.get(id)!;

@@ -1,4 +1,4 @@
-// Each entry of the maintenance record under the cast it came after.
+// Group the entries of the maintenance record by the cast that they follow.
 import { group } from "d3-array";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";

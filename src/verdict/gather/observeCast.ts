@@ -1,5 +1,5 @@
-// The evidence of one cast: what was read from its scans beside its bottles, the record, and what came before. It needs
-// no scans.
+// The evidence of one cast from the results of its scans, its bottles, the record and the casts before. The scans
+// themselves are not needed.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
@@ -17,51 +17,51 @@ import { type BottleDepth, calmDepthsOfBottles } from "./calmDepths.js";
 import { deepestWater } from "./deepestWater.js";
 import { type CastRead, readableCells } from "./readCast.js";
 
-/** Everything that one cast brings. */
+/** All evidence of one cast. */
 export interface CastEvidence {
   /** Without its scans. */
   readonly cast: CruiseCast;
-  /** Lines with observations, or with something left out. */
+  /** Lines with observations or with excluded items. */
   readonly lines: readonly LineOfEvidence[];
-  /** The same for display: some lines hold their facts against each cell by itself. */
+  /** The same for display: some lines show their observations against each cell separately. */
   readonly shown: readonly LineOfEvidence[];
   readonly tracked: TrackedInput;
-  /** The water in which this cast's salinity errors are told: the deepest it read. */
+  /** The deepest water of this cast, in which its salinity errors are expressed. */
   readonly water?: Water;
-  /** How each cell answered, for a comparison from cast to cast. */
+  /** The response of each cell, for comparison from cast to cast. */
   readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
-  /** By how much the cruise's bottles scatter more than usual, this cast's included. */
+  /** Scatter of the cruise's bottles as a factor of the usual, this cast included. */
   readonly bottleScale: number;
   /** Absent without scans. */
   readonly health?: CastHealth;
-  /** Sensors of cells that this cast says nothing of. */
+  /** Sensors that give no information on this cast. */
   readonly unread: readonly UnreadSensor[];
-  /** Where on this station a bottle would say most. */
+  /** The best depths for a bottle at this station. */
   readonly depths: readonly BottleDepth[];
   readonly hasScans: boolean;
   readonly notes: readonly string[];
 }
 
-/** What is known of one cast when its evidence is put together: plain values. */
+/** The inputs for the evidence of one cast: plain values. */
 export interface CastInputs {
   /** Without its scans. */
   readonly cast: CruiseCast;
-  /** Absent where there are only bottles. */
+  /** Absent if there are only bottles. */
   readonly read?: CastRead;
   readonly bottles: readonly Bottle[];
-  /** Why a bottle's salinity is that of another cast, one a bottle; empty where it is its own. */
+  /** For each bottle, the reason why its salinity belongs to another cast; empty if it is its own. */
   readonly copied: readonly string[];
   readonly entries: EntriesAround;
 }
 
-/** What each line remembers, by its name: plain values. */
+/** Memory of each line, by its name: plain values. */
 export type Memories = Readonly<Record<string, unknown>>;
 
 /**
- * @param answered how the cells answered on the casts before, in order
+ * @param answered response of the cells on the casts before, in order
  * @param memories of the lines after the cast before
- * @param carried  how the cells answered on earlier cruises
- * @param told     cells that the instrument is said to have; those of the data where none are
+ * @param carried  response of the cells on earlier cruises
+ * @param told     cells that the instrument has, according to its description; those with data if none are given
  */
 export function observeCast(
   { cast, read, bottles, copied, entries }: CastInputs,
@@ -125,7 +125,7 @@ export function observeCast(
   return { found, memories: remembered };
 }
 
-/** Where a line is told cell by cell, each cell has its own left out; the notes are those of the line. */
+/** If a line is shown for each cell, each cell has its own excluded items; the notes are those of the line. */
 function shownOf(
   lines: readonly LineOfEvidence[],
   byCell: readonly LineOfEvidence[] | undefined,
@@ -151,7 +151,7 @@ function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): 
   ];
 }
 
-/** A line of which nothing could be used has no summary to name what was left out in. */
+/** A line without any usable observation has no summary that could list its excluded items. */
 function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly string[] {
   if (observations.length > 0) return [];
   return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);

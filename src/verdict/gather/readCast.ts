@@ -1,5 +1,5 @@
-// What the scans of one cast tell, read once while they are at hand: plain values of a few kB. Whatever comes later,
-// laboratory salinities, entries of the record, casts before it, is laid beside this, and the scans are not needed again.
+// The results of the scans of one cast, as plain values of a few kB, read once. Later data (laboratory salinities, entries
+// of the record, earlier casts) are combined with them without the scans.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
@@ -17,11 +17,11 @@ import { deepestScan, type PlacedReading } from "./deepestWater.js";
 import { withoutUnread } from "./withoutUnread.js";
 
 export interface CastRead {
-  /** Cells that the file has columns of. */
+  /** Cells with columns in the file. */
   readonly columns: readonly CellName[];
-  /** Cells that this cast has readings of. */
+  /** Cells with readings on this cast. */
   readonly cells: readonly CellName[];
-  /** What each line of evidence read, by its name. */
+  /** The readings of each line of evidence, by its name. */
   readonly lines: Readonly<Record<string, unknown>>;
   readonly onsets: WithinCast["onsets"];
   readonly excursions: WithinCast["excursions"];
@@ -30,19 +30,19 @@ export interface CastRead {
   readonly health: CastHealth;
   /** The deepest scan of the first cell. */
   readonly deepest?: PlacedReading;
-  /** Where a bottle would say most. */
+  /** The best depths for a bottle. */
   readonly calm: readonly BottleDepth[];
-  /** On the clock of the cast as it ends, where it has one. */
+  /** Time on the clock of the cast at its end, if it has one. */
   readonly seconds?: number;
   readonly rebuiltFromSalinity: boolean;
-  /** Of its legs. */
+  /** Notes on its legs. */
   readonly notes: readonly string[];
 }
 
 /**
  * @param cast    with its scans
  * @param bottles closed on it, measured or not
- * @param told    cells that the instrument is said to have; those of the data where none are
+ * @param told    cells that the instrument has, according to its description; those with data if none are given
  */
 export function readCast(
   { data, ...cast }: CruiseCast & { readonly data: Cast },
@@ -86,12 +86,14 @@ export function readCast(
   };
 }
 
-/** What a sensor that stood read as a bottle closed is no better than its scans; coarse scans may have finer readings beside the bottles. */
+/**
+ * Whether bottles have finer readings than coarse scans. A stuck sensor has no better reading at closure than in its scans.
+ */
 function finerBeside(bottles: readonly Bottle[], { cell, why }: UnreadSensor): boolean {
   return why === "coarse" && bottles.some(({ ctd }) => ctd?.[cell] !== undefined);
 }
 
-/** The cells that scans or bottles have readings of, in the order told. */
+/** The cells with readings in scans or bottles, in the given order. */
 export function readableCells(
   told: readonly CellName[],
   data: Cast | undefined,

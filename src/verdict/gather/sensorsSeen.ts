@@ -1,4 +1,4 @@
-// What a verdict says of the sensors themselves: how each cell answered, and what is amiss with what they read.
+// Statements of a verdict on the sensors: the response of each cell, and faults of the readings.
 import type { CellName } from "../../cast/cast.js";
 import type { ResponseChange } from "../../response/acrossCruise.js";
 import type { LagParts } from "../../response/lag/thermalLagOnCast.js";

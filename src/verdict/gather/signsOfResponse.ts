@@ -1,19 +1,19 @@
-// How a cell answered on this cast beside how it answered on the casts before: the signs of a failing pump or a clogged
-// line are changes, for every cell with its plumbing and every correction that a ship applies has a usual of its own.
+// The response of a cell on this cast relative to the casts before. Changes are the signs of a failing pump or a clogged
+// line, because every cell with its plumbing and lag correction has its own usual response.
 import { type ResponseSigns, type Sign, soundSigns } from "../../model/responseSigns.js";
 import { usualAnswer } from "../../response/usualAnswer.js";
 
-/** What was measured of the answer of one cell on one cast; absent where it could not be. */
+/** The measured response of one cell on one cast; a quantity that could not be measured is absent. */
 export interface Measured {
-  /** Amplitude of the thermal lag, in times the published usual; about 0 where it has been taken out. */
+  /** Amplitude of the thermal lag, as a factor of the published usual; about 0 if the lag has been corrected. */
   readonly lag?: Sign;
-  /** Seconds by which conductivity comes after temperature. */
+  /** Delay of conductivity relative to temperature, s. */
   readonly delay?: Sign;
   /** Natural logarithm of the noise of conductivity. */
   readonly noise?: Sign;
 }
 
-/** What a cell's usual may be before any cast: mean and standard deviation (judgement). */
+/** Prior for the usual response of a cell before any cast: mean and standard deviation (judgement). */
 const beforehand = {
   lag: { value: 0.7, standardUncertainty: 0.6 },
   delay: { value: 0, standardUncertainty: 0.08 },

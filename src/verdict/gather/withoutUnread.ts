@@ -1,4 +1,4 @@
-// The column of a sensor that says nothing of the water is taken as missing.
+// The column of a sensor that does not measure the water is taken as missing.
 import type { Cast, CellColumns, CellName } from "../../cast/cast.js";
 import type { UnreadSensor } from "../../health/castHealth.js";
 

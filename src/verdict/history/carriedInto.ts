@@ -1,4 +1,4 @@
-// What the histories of the cells bring into a cruise.
+// Results of the cell histories that a cruise starts from.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import { type CarriedHistory, carriedFrom } from "../../history/carriedFrom.js";
@@ -8,11 +8,11 @@ import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
 
 export interface CarriedIntoCruise {
   readonly byCell: CarriedByCell;
-  /** Of cleanings on earlier cruises. */
+  /** Outcomes of cleanings on earlier cruises. */
   readonly outcomes: readonly SeenCleaning[];
-  /** How the cells answered before, by cell. */
+  /** The usual response of the cells, by cell. */
   readonly response: Readonly<Partial<Record<CellName, CellRecord["response"]>>>;
-  /** For a reader of the verdicts. */
+  /** Notes for a reader of the verdicts. */
   readonly notes: readonly string[];
 }
 

@@ -1,4 +1,4 @@
-// What a cruise taught of each of its cells, from its verdicts: the lines that go into their histories.
+// Results of a cruise for each of its cells, from its verdicts: the records of their histories.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import { isOf } from "../../cleaning/record/recordEntries.js";
@@ -12,15 +12,15 @@ import { usualAnswer } from "../../response/usualAnswer.js";
 import type { VerdictDocument } from "../verdict.js";
 import { cleaningsSeen, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
 
-/** No time counts here. */
+/** Time is not used here. */
 const epoch = "1970-01-01T00:00:00Z";
 
 /**
- * One record for each cell whose serial number is known, in order of serial. A cell without one has no history: nothing
- * tells which cell it was.
+ * One record for each cell with a known serial number, in order of serial. A cell without a serial number has no history,
+ * because it cannot be identified.
  * @param cruise   the cruise as it was assessed
- * @param document what `assessCruise` made of it
- * @throws RangeError where the document is of other casts than the cruise
+ * @param document the result of `assessCruise` for it
+ * @throws RangeError if the document has other casts than the cruise
  */
 export function cellHistory(cruise: Cruise, document: VerdictDocument): readonly CellRecord[] {
   const ids = cruise.casts.map(({ id }) => id).join(" ");
@@ -93,7 +93,7 @@ function ppm({ ppm, standardUncertainty }: Estimate) {
 }
 
 interface Calibration {
-  /** Place of the cast that it followed; -1 before the first, NaN where it cannot be told. */
+  /** Index of the cast that it followed; -1 before the first, NaN if unknown. */
   readonly after: number;
   readonly afterCast?: string;
   readonly time?: string;
@@ -121,7 +121,7 @@ function calibrationsOf(
   });
 }
 
-/** The day of the calibration that the last readings rest on. */
+/** The date of the calibration that the last readings are based on. */
 function calibratedOn(
   { instrument: { sensors, spares = [] } }: Cruise,
   serial: string,

@@ -1,11 +1,11 @@
-// What happened to a cell in the course of a cruise, as its verdicts tell it: films, cleanings, shifts.
+// Events of a cell during a cruise, from its verdicts: films, cleanings, shifts.
 import type { CellName } from "../../cast/cast.js";
 import type { CellRecord } from "../../history/cellRecord.js";
 import type { CellVerdict, Verdict } from "../verdict.js";
 
-/** A cast on which the cell was in the line, and what was said of it there. */
+/** A cast on which the cell was used, and the verdict on the cell there. */
 export interface OwnCast {
-  /** Place of the cast in the cruise. */
+  /** Index of the cast in the cruise. */
   readonly at: number;
   readonly id: string;
   readonly start?: string;
@@ -16,7 +16,7 @@ export interface OwnCast {
 
 type Film = CellRecord["films"][number];
 
-/** Runs of casts on which one cause leads. */
+/** Runs of successive casts with the same most probable cause. */
 function runsOf(casts: readonly OwnCast[], holds: (own: OwnCast) => boolean) {
   const runs: OwnCast[][] = [];
   for (const [i, own] of casts.entries()) {
@@ -30,7 +30,10 @@ function runsOf(casts: readonly OwnCast[], holds: (own: OwnCast) => boolean) {
 
 const leads = (cause: string) => (own: OwnCast) => own.verdict.causes[0]?.cause === cause;
 
-/** A film for each run of casts that fouling leads on: of two that follow each other without a clean cast, one is seen. */
+/**
+ * One film for each run of casts with fouling as the most probable cause. Two films without a clean cast between them count
+ * as one.
+ */
 export function filmsSeen(casts: readonly OwnCast[]): readonly Film[] {
   return runsOf(casts, leads("fouling")).map((run): Film => {
     const last = run.at(-1)!.verdict.change;
@@ -48,7 +51,10 @@ export function filmsSeen(casts: readonly OwnCast[]): readonly Film[] {
   });
 }
 
-/** The last that was told of each cleaning. A rinse is told of only where it worked, which would teach that rinses work. */
+/**
+ * The latest estimate of each cleaning. Rinses are excluded: only those that worked are reported, so including them would
+ * bias the history.
+ */
 export function cleaningsSeen(casts: readonly OwnCast[]): CellRecord["cleanings"] {
   const found = new Map<string, CellRecord["cleanings"][number]>();
   const byId = new Map(casts.map((own) => [own.id, own]));
@@ -62,7 +68,7 @@ export function cleaningsSeen(casts: readonly OwnCast[]): CellRecord["cleanings"
         afterCast,
         intensity,
         film: kindOf(before),
-        // It is told of only where a film was the more probable.
+        // Reported only if a film was more probable than not.
         filmProbability: Math.max(0.5, fouling?.probability ?? 0),
         retained,
         standardUncertainty,
@@ -72,7 +78,7 @@ export function cleaningsSeen(casts: readonly OwnCast[]): CellRecord["cleanings"
   return [...found.values()];
 }
 
-/** A shift in mid-cruise, once for each run of casts that it leads on. */
+/** Shifts in mid-cruise, one for each run of casts with a shift as the most probable cause. */
 export function shiftsSeen(casts: readonly OwnCast[]): CellRecord["shifts"] {
   const shifted = ({ verdict: { causes, change } }: OwnCast) =>
     causes[0]?.cause === "calibration-shift" && change.kind === "step";

@@ -1,4 +1,4 @@
-// The cleaning decision for one cell, from what is held of it now.
+// The cleaning decision for one cell, from its present posterior.
 import type { Advice } from "../../cleaning/decision/advice.js";
 import { type Belief, type Circumstances, decide } from "../../cleaning/decision/decide.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
@@ -21,7 +21,8 @@ export function adviceFor(
   return decide(beliefOf(context, tracked.now), {
     ...circumstances,
     cell,
-    // That a rinse may have worked is no evidence that it did, or a cell rinsed after each cast would never be cleaned.
+    // A rinse that may have worked is no evidence that it did; otherwise a cell rinsed after each cast would never be
+    // cleaned.
     ...(cleanedSince(context) ? {} : { beforeRinse: beliefOf(context, tracked.hypotheses) }),
     oneOfTwo: layout.cells.length > 1,
     failed: failedOnFilm(defaultRecovery, outcomes, cell),
@@ -42,7 +43,7 @@ function beliefOf(
   );
 }
 
-/** Whether the record has anything harder than a rinse since this cast: only that may have been in vain, or in part. */
+/** Whether the record has a harder cleaning than a rinse since this cast: only that can have failed or worked in part. */
 function cleanedSince({ cell, tracked }: CellContext): boolean {
   return tracked.now.some(({ story }) =>
     cellStory(story, cell).film?.gone.some(

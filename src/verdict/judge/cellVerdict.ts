@@ -1,4 +1,4 @@
-// From the hypotheses held after a cast to what is said of one cell.
+// The verdict on one cell, from the hypotheses after a cast.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
@@ -19,26 +19,26 @@ import { contradicts, type LineResidual } from "./contradictions.js";
 import { dataQuality, worstQuality } from "./dataQuality.js";
 import { saysNothing, unreadQuality, withoutSound } from "./unread.js";
 
-/** Everything that is said of one cell but the advice. */
+/** The verdict on one cell without the advice. */
 export interface CellContext {
   readonly layout: Layout;
   readonly cell: CellName;
   readonly tracked: TrackedCast;
-  /** Of this cast, lines that speak of this cell and of others. */
+  /** Summaries of this cast, of lines that observe this cell and of others. */
   readonly evidence: readonly EvidenceSummary[];
-  /** In order. */
+  /** In order of time. */
   readonly earlier: readonly EarlierCast[];
-  /** Whether anything at all was ever observed of this cell. */
+  /** Whether this cell was ever observed. */
   readonly everObserved: boolean;
   readonly target: number;
   readonly target_ppm: number;
   readonly hoursToNext: number;
   readonly water?: Water;
-  /** Serial number of the cell on this cast, where it is known. */
+  /** Serial number of the cell on this cast, if known. */
   readonly serial?: string;
-  /** How the cell answered on this cast; absent without scans. */
+  /** The response of the cell on this cast; absent without scans. */
   readonly answer?: Answer;
-  /** A sensor of this cell whose readings say nothing. */
+  /** A sensor of this cell that gives no information. */
   readonly unread?: UnreadSensor;
 }
 
@@ -84,10 +84,10 @@ export function cellVerdict(
   };
 }
 
-/** A thermometer that is off is told of from this probability (judgement). */
+/** Smallest probability at which a thermometer error is reported (judgement). */
 const worthTelling = 0.1;
 
-/** Thermometer and offset, where anything speaks of them. */
+/** Thermometer and offset, if there is evidence on them. */
 function besideTheGain(
   { cell, evidence }: CellContext,
   view: CellView,
@@ -116,13 +116,16 @@ function besideTheGain(
   };
 }
 
-/** The whole error of the reading, at the surface and in the deepest water, on both legs. */
+/** The total error of the reading, at the surface and in the deepest water, on both legs. */
 function errorsOf(view: CellView, water: Water | undefined): readonly Mixture[] {
   const waters = [standardWater, ...(water === undefined ? [] : [water])].map(waterRead);
   return waters.flatMap((one) => (["down", "up"] as const).map((leg) => view.errorIn(leg, one)));
 }
 
-/** What gain, pressure response, offset and thermometer together do to salinity in the deepest water, as the up leg began. */
+/**
+ * The effect of gain, pressure response, offset and thermometer together on salinity in the deepest water, at the start of
+ * the up leg.
+ */
 function inSituError(view: CellView, water: Water) {
   const { ppm, standardUncertainty } = estimate(view.errorIn("up", waterRead(water)));
   return {
@@ -152,7 +155,7 @@ function causesOf(
   return context.unread === undefined ? causes : withoutSound(causes, context.unread);
 }
 
-/** The numbers of a view. */
+/** The numbers of a view, for its sentences. */
 function grounds(
   { cell, evidence, earlier, target, answer }: CellContext,
   view: CellView,

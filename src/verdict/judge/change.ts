@@ -1,10 +1,10 @@
-// Since when: what the hypotheses hold to have changed in a cell, and how probable that is.
+// The onset of changes of a cell according to the hypotheses, with its probability.
 import { rollup, sum } from "d3-array";
 import { causeNamed } from "../../causes/index.js";
 import type { ChangeOfGain } from "../../model/changeOfGain.js";
 import type { CellView } from "../../track/cellView.js";
 
-/** Changes that stand at this cast: films that are there, shifts of the clean gain. */
+/** Changes that persist at this cast: films in the cell, shifts of the clean gain. */
 export function changeOf(view: CellView): ChangeOfGain {
   const all = view.stories().map(({ story, cause, weight }) => ({
     change: told(causeNamed(cause).since?.(story)),
@@ -23,7 +23,7 @@ type Standing = ReturnType<NonNullable<ReturnType<typeof causeNamed>["since"]>>;
 
 function told(standing: Standing): Omit<ChangeOfGain, "probability"> {
   if (standing === undefined) return { kind: "none" };
-  // Growth has no sharp beginning: hypotheses of several are merged, and none of their casts is told.
+  // Growth has no sharp onset: hypotheses with several onsets are merged, and no cast is named.
   if (standing.kind === "drift") return { kind: "drift" };
   const { cast, when, place } = standing.since;
   return {

@@ -1,4 +1,4 @@
-// A verdict that contradicts its own evidence says so: each line's mean residual against the final estimate.
+// Notes if a verdict contradicts its own evidence: the mean residual of each line against the final estimate.
 import { group } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import { lineInWords } from "../../causes/sentences.js";
@@ -11,23 +11,25 @@ import { type Observation, seesGainOf } from "../../model/observation.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import type { CellVerdict } from "../verdict.js";
 
-/** A line beyond this many standard deviations of the verdict contradicts it (judgement: one in 16 000 by chance, of few lines). */
+/**
+ * A mean residual of this many standard deviations is a contradiction (judgement: one in 16 000 by chance, of few lines).
+ */
 export const contradicts = 4;
-/** Beside the errors that its observations state, a line is never known better than this, ppm (judgement). */
+/** Smallest standard uncertainty of a line, in addition to the stated errors of its observations, ppm (judgement). */
 const floor_ppm = 5;
 
 /** The mean residual of a line on one cast. */
 export interface LineResidual {
   readonly line: string;
-  /** Observed less expected, weighted mean over the line, in the unit of the line. */
+  /** Observed minus expected, weighted mean over the line, in the unit of the line. */
   readonly residual: number;
-  /** The same in its standard deviations: the line's own and the verdict's together. */
+  /** The same, divided by the standard deviation of line and verdict together. */
   readonly standardised: number;
 }
 
 /**
- * Against the most probable hypothesis: what it holds to have happened is what the verdict says. Where within the cast
- * something came, the place is taken that fits the lines best.
+ * Residuals against the most probable hypothesis, because the verdict reports its events. For a change within the cast, the
+ * place with the best fit is used.
  * @param hypotheses after the cast
  * @param cell       lines that see the gain of this cell
  */
@@ -50,7 +52,7 @@ export function lineResiduals(
 
 type Onsets = Readonly<Partial<Record<CellName, Place>>>;
 
-/** Every combination of the places at which something may have come into each cell; at the turn where none was seen. */
+/** Every combination of the places of a possible change in each cell; the turn for a cell without one. */
 function placesOf({ cells }: Layout, { onsets }: TrackedInput): readonly Onsets[] {
   return cells.reduce<readonly Onsets[]>(
     (all, cell) => {
@@ -88,7 +90,7 @@ function residualOf(
   return { line, residual, standardised: residual / spread };
 }
 
-/** One sentence for each line that the verdict on a cell contradicts: the two sides, and by how much. */
+/** One sentence for each line that the verdict on a cell contradicts, with both values and their difference. */
 export function contradictionNotes(
   cell: CellName,
   { gainError, contradictions = [] }: CellVerdict,

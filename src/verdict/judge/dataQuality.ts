@@ -1,14 +1,14 @@
-// What the salinity of a cast is worth.
+// The quality of the salinity of a cast.
 import { estimate } from "../../model/estimate.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import type { DataQuality } from "../verdict.js";
 
-/** A gain error this large is no longer one number, parts of a million: 1 % of conductivity (judgement). */
+/** A gain error of this size is no longer a single number, ppm: 1 % of conductivity (judgement). */
 const hopeless_ppm = 10_000;
-/** Sound where the error is beyond the target with less than this probability (judgement, as the confidence required). */
+/** Largest probability of an error beyond the target for the quality "sound" (judgement, as the required confidence). */
 const leastSure = 0.1;
 
-/** Within the target as it is, within it once the gain error is taken out, neither, or beyond mending. */
+/** Within the target without correction, within it after correction, neither, or not correctable. */
 export function dataQuality(
   gains: readonly Mixture[],
   target_ppm: number,
@@ -19,7 +19,7 @@ export function dataQuality(
   if (worst < leastSure) return "sound";
   const estimates = gains.map((gain) => estimate(gain));
   if (estimates.some(({ ppm }) => Math.abs(ppm) > hopeless_ppm)) return "bad";
-  // Half the width of the 95 % interval is what a corrected salinity may still be off by.
+  // Half the width of the 95 % interval is the remaining error of a corrected salinity.
   const left = Math.max(...estimates.map(({ interval95: [low, high] }) => (high - low) / 2));
   return left <= target_ppm ? "usable-after-correction" : "questionable";
 }

@@ -1,4 +1,4 @@
-// What the casts before one were called in their own verdicts.
+// The causes that the verdicts on earlier casts gave.
 import type { CellName } from "../../cast/cast.js";
 import type { EarlierCast } from "../../model/grounds.js";
 import type { Verdict } from "../verdict.js";

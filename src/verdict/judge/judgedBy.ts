@@ -1,4 +1,4 @@
-// What the verdict on a cast rests on beside its evidence: plain values.
+// Further inputs of the verdict on a cast, beside its evidence: plain values.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { cellSerials } from "../../cleaning/record/serials.js";
@@ -6,18 +6,18 @@ import type { KnownCruise } from "../gather/knownCruise.js";
 
 export interface JudgedBy {
   readonly hoursToNext: number;
-  /** Of the cells; undefined where not known. */
+  /** Serial numbers of the cells; undefined if unknown. */
   readonly serials: readonly (string | undefined)[];
-  /** On the newest cast what was done since counts too. */
+  /** The newest cast also uses the maintenance since. */
   readonly isNewest: boolean;
-  /** For cleaning before the next cast. */
+  /** Time for cleaning before the next cast. */
   readonly minutesAvailable?: number;
 }
 
-/** Hours to the next cast where nothing tells (common practice, no source). */
+/** Hours to the next cast if unknown (common practice, no source). */
 const usualHours = 12;
 
-/** One a cast, in order. */
+/** One for each cast, in order. */
 export function judgements(
   { cruise, casts }: KnownCruise,
   cells: readonly CellName[],

@@ -1,9 +1,9 @@
-// What is said of a cell of which a sensor says nothing on a cast.
+// The verdict on a cell with a sensor that gives no information on a cast.
 import { sum } from "d3-array";
 import type { UnreadSensor } from "../../health/castHealth.js";
 import type { CauseProbability, DataQuality } from "../verdict.js";
 
-/** Earlier casts may speak of a film, but nothing of this cast says that a cell without readings is sound. */
+/** Earlier casts may indicate a film, but a cell without readings on this cast cannot be called sound. */
 export function withoutSound(
   causes: readonly CauseProbability[],
   unread: UnreadSensor,
@@ -27,7 +27,7 @@ export function unreadQuality({ why }: UnreadSensor): DataQuality {
   return why === "stood" ? "bad" : "questionable";
 }
 
-/** What would give a verdict. */
+/** Measures that would make a verdict possible. */
 export function readingWouldTell({ cell, sensor, why }: UnreadSensor): string {
   return why === "stood"
     ? `Look at the cable of the ${sensor} of the ${cell} cell. A cast on which it reads again would give a verdict.`

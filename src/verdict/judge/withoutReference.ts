@@ -1,4 +1,4 @@
-// What must be known of a verdict that no reference has been compared with yet.
+// A note on a verdict without any reference so far.
 import type { Cruise } from "../../cast/cruise.js";
 import type { PastCast } from "../../track/pastCast.js";
 
@@ -7,7 +7,7 @@ export function withoutReference(
   { deepReference }: Cruise,
   soFar: readonly PastCast[],
 ): readonly string[] {
-  // Without a table the deep water of a cast is held against that of the casts before only.
+  // Without a reference table, the deep water of a cast is compared only with that of earlier casts.
   const lines = deepReference === undefined ? ["bottles"] : ["bottles", "deep-water"];
   const referred = soFar.some((past) => lines.some((line) => past.lines[line] !== undefined));
   return referred

@@ -1,4 +1,4 @@
-// Bottles that could be closed on the next cast, and those of this cast measured once more.
+// Possible bottles on the next cast, and a second measurement of the samples of this cast.
 import { causes } from "../../causes/index.js";
 import { bottleDesign, secondRunDesign } from "../../evidence/bottles/bottleDesign.js";
 import {
@@ -27,7 +27,7 @@ import {
 
 const nothingNew: Way = { prior: 1, coefficients: [] };
 
-/** The next cast, and so many bottles closed at one stop of it, measured in a laboratory run of their own. */
+/** The next cast with this many bottles at one stop, measured in a laboratory run of their own. */
 export function bottlesOnNextCast(
   planning: Planning,
   now: readonly Hypothesis[],
@@ -72,7 +72,7 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
   return { row: rowOf(layout, observation, {}), variance: observation.variance };
 }
 
-/** Without scans the two cells are read against each other where bottles close, as in the pair's own evidence. */
+/** Without scans, the two cells are compared at bottle closures, as in the pair's own evidence. */
 function pairAtClosures(
   { layout, input, scans }: Planning,
   { pressure_dbar, water }: BottleDepth,
@@ -92,7 +92,7 @@ function pairAtClosures(
   return [{ row: rowOf(layout, observation, {}), variance: observation.variance }];
 }
 
-/** What may be held against the bottles of the next cast: a bad run, and where they are few, a stray. */
+/** Possible faults of the bottles of the next cast: a bad run and, if they are few, a stray bottle. */
 function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
   const context = {
     cast: input.cast,
@@ -125,10 +125,10 @@ function perSalinityOf(
   return ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar);
 }
 
-/** Of a bottle of which the water is not known, ppm: `laboratorySalinity` at SP 35 (derived). */
+/** For a bottle of unknown water, ppm: `laboratorySalinity` at SP 35 (derived). */
 const unknownLaboratory_ppm = 25;
 
-/** The samples of this cast measured once more, in another run: what differs is the error of the two runs. */
+/** The samples of this cast measured again in another run; the difference contains the errors of the two runs. */
 export function secondRun(planning: Planning, held: readonly Hypothesis[]): Sampling | undefined {
   const { layout, input, noise } = planning;
   const bottles = input.observations.filter(({ line }) => line === "bottles");
@@ -138,7 +138,7 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
       ? unknownLaboratory_ppm
       : perSalinityOf(water, pressure_dbar) * laboratorySalinity,
   );
-  // The water in a bottle is the same again; each analysis has its own error.
+  // The water in the bottle is the same; each analysis has its own error.
   const mean = laboratory.reduce((sum, sd) => sum + sd ** 2, 0) / laboratory.length ** 2;
   const variance = (noise.errors.run ?? 0) ** 2 + 2 * mean;
   const observation: Observation = {

@@ -1,4 +1,4 @@
-// Whether a cell's verdict is open, and what would settle it.
+// Whether a cell's verdict is open, and the sampling that would settle it.
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
@@ -16,25 +16,28 @@ import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
 import { wouldDecide } from "./wouldDecide.js";
 
-/** Bottles on a cast, where the cruise has not closed any yet (common practice, no source: rosettes hold 12, 24 or 36). */
+/**
+ * Assumed number of bottles on a cast before the cruise has closed any (common practice, no source: rosettes hold 12, 24 or
+ * 36).
+ */
 const usualRosette = 24;
 
-/** A cell's verdict, and what goes with it. */
+/** A cell's verdict and its context. */
 interface Asked {
   readonly context: CellContext;
   /** Most probable first. */
   readonly causes: readonly CauseProbability[];
   readonly advice: Advice;
-  /** What cleanings leave on this cell. */
+  /** The share of a film that cleanings leave on this cell. */
   readonly recovery: Recovery;
 }
 
 /**
  * @param asked  the cells of one cast
  * @param soFar  the casts up to this one
- * @param found  on this one
- * @returns no sentence of a cell whose verdict is settled, one of a cell whose verdict is open; one of both where the
- *   question is of the cast's references and not of a cell
+ * @param found  evidence of this cast
+ * @returns no sentence for a settled cell, one for an open cell, and one for both cells if the question concerns the
+ *   references of the cast and not a cell
  */
 export function openQuestions(
   asked: readonly Asked[],
@@ -60,7 +63,7 @@ export function openQuestions(
   });
 }
 
-/** The causes that are open: the likelier, and the most probable of those that ask for something else. */
+/** The two causes of the question: the most probable, and the most probable one that needs a different action. */
 type Between = readonly [CauseProbability, CauseProbability];
 
 function questionOf({ context, causes }: Asked): Between | undefined {
@@ -70,11 +73,11 @@ function questionOf({ context, causes }: Asked): Between | undefined {
   if (first === undefined || next === undefined) return undefined;
   const others = causes.filter(({ cause }) => choiceOf(cause) !== choiceOf(first.cause));
   const rest = others.reduce((sum, { probability }) => sum + probability, 0);
-  // Where what to do is as good as certain, the gain is not known well enough, and that is between the first two.
+  // If the action is practically certain, the gain is not known well enough, and the first two causes are the question.
   return [first, rest > 1 - settledFrom ? others[0]! : next];
 }
 
-/** Whether two cells ask the same of the references that they share. */
+/** Whether two cells have the same question about the references that they share. */
 function sameOfCast(one: Between, other: Between | undefined): boolean {
   const names = (between: Between) => between.map(({ cause }) => cause).sort();
   return (
@@ -133,7 +136,7 @@ function meansOf(
   };
 }
 
-/** What the causes in question expect bottles, the last row of a sampling, to show of the cell they are held against. */
+/** The reading that the two causes expect of the cell against bottles; bottles are the last row of a sampling. */
 function expectedBy(
   { layout, cell, tracked: { now } }: CellContext,
   causes: Between,
@@ -156,10 +159,10 @@ interface Moments {
   readonly sd: number;
 }
 
-/** Neither apart nor one much wider than the other: what a verdict then rests on is not one reading. */
+/** Whether the two predictions are neither separate nor very different in width, so that a single reading cannot decide. */
 function readAlike(a: Moments, b: Moments): boolean {
   const [narrow, wide] = [Math.min(a.sd, b.sd), Math.max(a.sd, b.sd)];
-  // Alike enough to stand for each other in a forecast (judgement).
+  // Similar enough to be equal in a forecast (judgement).
   return Math.abs(a.mean - b.mean) < narrow / 2 && wide < 1.5 * narrow;
 }
 

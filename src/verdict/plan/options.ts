@@ -1,5 +1,5 @@
-// What the cruise can do about an open verdict, in order of effort: the next cast, which comes anyway; bottles on it, few
-// before many; this cast's samples once more; a cleaning; the spare.
+// The options of the cruise for an open verdict, in order of effort: the next cast, which comes anyway; bottles on it, few
+// before many; this cast's samples measured again; a cleaning; the spare.
 import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
@@ -13,34 +13,34 @@ import { standingOf } from "./settled.js";
 import { spareBeside } from "./spareBeside.js";
 import { enough, type Option } from "./wouldDecide.js";
 
-/** What the cruise has to do it with. */
+/** The means that the cruise has. */
 export interface Means {
   readonly depths: readonly BottleDepth[];
-  /** Bottles that it closes on a cast at most. */
+  /** Largest number of bottles on one cast. */
   readonly mostBottles: number;
-  /** What the cell was last cleaned with. */
+  /** The usual cleaning of the cell. */
   readonly usualCleaning?: IntensityName;
-  /** Which cleanings fit time, hands, instrument and record. */
+  /** The cleanings that fit time, people, instrument and record. */
   readonly advice: Advice;
   readonly recovery: Recovery;
 }
 
-/** Numbers of bottles that are tried (judgement: none more than twice the one before). */
+/** Numbers of bottles that are tried (judgement: each at most twice the one before). */
 const counts = [1, 2, 3, 4, 6, 8, 12, 24];
 const close = 0.08;
 const drawsWhereClose = 256;
-/** So many tell which depth is the best (judgement). */
+/** Number of bottles for the choice of the depth (judgement). */
 const toCompare = 4;
-/** Fewer bottles that settle it nearly as often, to this probability, are better than many (judgement). */
+/** Prefer fewer bottles if they settle it nearly as often, within this probability (judgement). */
 const asGood = 0.05;
-/** A deeper stop is as good where it settles by no more than this probability less (judgement). */
+/** Prefer a deeper stop if it settles it less often by at most this probability (judgement). */
 const asDeep = 0.02;
 
 /**
- * @param held after the cast
- * @param now  the same after what was done since
- * @param ofThisCast whether one of the causes in question passes with the cast
- * @param tell what the causes in question expect of one row
+ * @param held posterior after the cast
+ * @param now  the same after the maintenance since
+ * @param ofThisCast whether one of the two causes passes with the cast
+ * @param tell the predictions of the two causes for one row
  */
 export function* optionsInOrder(
   planning: Planning,
@@ -56,7 +56,7 @@ export function* optionsInOrder(
   const stands = (then: readonly Hypothesis[]) => standingOf(layout, cell, then, target_ppm);
   const after = ({ branches, rows }: Sampling): Outlook => {
     const first = outlookAfter(branches, rows, stands);
-    // Close to where an option is chosen by it, the share is wanted more exactly.
+    // Near the limits of a choice the probability is computed more exactly.
     return Math.abs(first.settles - enough) > close
       ? first
       : outlookAfter(branches, rows, stands, drawsWhereClose);
@@ -113,13 +113,16 @@ export function* optionsInOrder(
 interface Bottles {
   readonly what: string;
   readonly depth: BottleDepth;
-  /** A few, to go with other work. */
+  /** A few bottles, in combination with other measures. */
   readonly some: number;
   readonly sampling: Sampling;
   readonly outlook: Outlook;
 }
 
-/** The fewest bottles that are enough, at the depth where some tell most; where all are not, some or all. */
+/**
+ * The smallest sufficient number of bottles, at the depth with the best result; if all bottles are not sufficient, some or
+ * all.
+ */
 function fewestBottles(
   planning: Planning,
   now: readonly Hypothesis[],
@@ -136,7 +139,7 @@ function fewestBottles(
   };
   const compared = depths.map((depth) => at(depth, some));
   const best = compared.reduce<Bottles | undefined>(
-    // Of depths that tell as much the deeper: its water is calmer than one cast shows.
+    // Among depths with nearly the same result take the deeper one: its water is calmer than one cast shows.
     (a, b) => (a === undefined || worth(b.outlook) > worth(a.outlook) - asDeep ? b : a),
     undefined,
   );
@@ -161,7 +164,7 @@ function worth({ settles, leading }: Outlook): number {
   return settles + leading;
 }
 
-/** By halving: more bottles never tell less. */
+/** By bisection: more bottles never settle it less often. */
 function fewest(
   fewer: readonly number[],
   enoughOfThem: Bottles,
@@ -184,7 +187,7 @@ function bottlesAt(count: number, { pressure_dbar }: BottleDepth): string {
   return `${count} ${count === 1 ? "bottle" : "bottles"} at about ${stop} dbar`;
 }
 
-/** What the cell was last cleaned with, else the lightest that does more than rinse. */
+/** The last cleaning of the cell; otherwise the lightest one above a rinse. */
 function cleaningOf(means: Means): IntensityName | undefined {
   const light = intensityNames.filter((name) => ["wash", "soak", "disinfect"].includes(name));
   const { usualCleaning } = means;

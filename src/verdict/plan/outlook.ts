@@ -1,5 +1,5 @@
-// How a verdict is expected to stand after a sampling that has not been made: outcomes are drawn from what the hypotheses
-// together predict, and each is weighed as if it had been seen. Preposterior analysis, after [RaiffaSchlaifer1961].
+// The expected standing of a verdict after a future sampling. Outcomes are drawn from the joint prediction of the
+// hypotheses, and each is processed as if it had been observed. Preposterior analysis, after [RaiffaSchlaifer1961].
 
 import { condition, copyOf, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
@@ -7,28 +7,31 @@ import { logSum } from "../../statistics/logSum.js";
 import { normalLogDensity, normalQuantile } from "../../statistics/normal.js";
 import type { Standing } from "./settled.js";
 
-/** What a sampling would bring: how each value sees the coefficients, and the variance of its error. */
+/** The values that a sampling would bring: the row of each value on the coefficients, and the variance of its error. */
 export interface SampledRow {
   readonly row: Float64Array;
   readonly variance: number;
 }
 
-/** Expected over the outcomes of a sampling. */
+/** Expectations over the outcomes of a sampling. */
 export interface Outlook {
-  /** Probability that the verdict is settled then. */
+  /** Probability that the verdict is settled afterwards. */
   readonly settles: number;
-  /** Probability that the most probable cause has then, on average; by Bayes it cannot be less than now. */
+  /** Mean probability of the most probable cause afterwards; by Bayes it cannot be less than now. */
   readonly leading: number;
 }
 
-/** Outcomes that are drawn: the shares are then right to about a twentieth, and are told in tenths (judgement: cost). */
+/**
+ * Number of outcomes drawn: the probabilities are then right to about a twentieth, and are reported in tenths (judgement:
+ * cost).
+ */
 const usualDraws = 64;
-/** Skip branches of no more than this log weight (judgement: cost). */
+/** Skip branches with at most this log weight (judgement: cost). */
 const nothingLeft = Math.log(1e-6);
 
 /**
- * @param branches all that may be so when the sampling is made, weights summing to one
- * @param stands   how a verdict stands that holds these hypotheses; they are overwritten after the call
+ * @param branches all possible states at the sampling; the weights sum to one
+ * @param stands   the standing of a verdict with given hypotheses, which are overwritten after the call
  */
 export function outlookAfter(
   branches: readonly Hypothesis[],
@@ -41,7 +44,7 @@ export function outlookAfter(
   const outcome = new Float64Array(rows.length);
   let settles = 0;
   let leading = 0;
-  // Every branch is drawn from as often as its weight says: the draws go evenly through the weights laid end to end.
+  // The number of draws from a branch is proportional to its weight: draws are spaced evenly over the cumulative weights.
   let upTo = 0;
   let from = 0;
   for (let draw = 1; draw <= draws; draw++) {
@@ -58,15 +61,15 @@ export function outlookAfter(
   return { settles: settles / draws, leading: leading / draws };
 }
 
-/** What the rows do to one branch, whatever their values: those move its mean only, and its weight. */
+/** The effect of the rows on one branch that is the same for all values: the values only change its mean and its weight. */
 interface Update {
   readonly branch: Hypothesis;
-  /** The branch once an outcome is seen: its weight and mean are those of the outcome at hand. */
+  /** The branch after an outcome: weight and mean belong to the current outcome. */
   readonly held: Held;
-  /** By row: what was expected before any row, and the variance of the innovation. */
+  /** For each row: the expected value before any row, and the variance of the innovation. */
   readonly expected: readonly number[];
   readonly totals: readonly number[];
-  /** What one unit of innovation of a row adds to the mean, and to what is expected of every row. */
+  /** The effect of one unit of innovation of a row on the mean, and on the expected value of every row. */
   readonly gains: readonly Float64Array[];
   readonly carries: readonly Float64Array[];
   readonly innovations: Float64Array;
@@ -98,7 +101,7 @@ function updateOf(branch: Hypothesis, rows: readonly SampledRow[]): Update {
   };
 }
 
-/** An outcome as a branch predicts it, value after value. */
+/** An outcome as predicted by a branch, value after value. */
 function drawInto(outcome: Float64Array, update: Update, draw: number): void {
   const { expected, totals, carries } = update;
   outcome.set(expected);
@@ -109,7 +112,7 @@ function drawInto(outcome: Float64Array, update: Update, draw: number): void {
   }
 }
 
-/** In place: the branches as they are once the outcome is seen. */
+/** Changes the branches in place: their state after the outcome. */
 function weighAll(updates: readonly Update[], outcome: Float64Array): void {
   for (const { branch, held, expected, totals, carries, innovations } of updates) {
     held.logWeight = branch.logWeight;
@@ -133,10 +136,10 @@ function weighAll(updates: readonly Update[], outcome: Float64Array): void {
   }
 }
 
-// The first primes, one a dimension: by definition of the sequence [Halton1960].
+// The first primes, one for each dimension: by definition of the sequence [Halton1960].
 const primes = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37];
 
-/** Points that fill a cube evenly, the same at every run [Halton1960]: the digits of the number mirrored at the point. */
+/** Points that fill a cube evenly, identical at every run [Halton1960]: the digits of the number mirrored at the point. */
 function halton(number: number, dimension: number): number {
   const base = primes[dimension % primes.length]!;
   let share = 0;

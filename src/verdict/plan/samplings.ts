@@ -1,4 +1,4 @@
-// What could be sampled to settle a verdict, each as what may be so when it is done and the rows it would bring.
+// Possible samplings that could settle a verdict: the possible states at that time, and the rows they would bring.
 import type { CellName } from "../../cast/cast.js";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
@@ -21,23 +21,23 @@ export interface Sampling {
   readonly rows: readonly SampledRow[];
 }
 
-/** What is known as the sampling is planned. */
+/** The information at the time of planning. */
 export interface Planning {
   readonly layout: Layout;
-  /** This cast, whose lines the next is taken to have again. */
+  /** This cast; the next is assumed to have the same lines. */
   readonly input: TrackedInput;
   readonly days: number;
   readonly noise: Noise;
-  /** Whether this cast has scans, and the next then too; else the cells meet at the closures of bottles alone. */
+  /** Whether this cast, and so the next, has scans; without scans the cells are compared only at bottle closures. */
   readonly scans: boolean;
   /** This cruise's bottle noise scale. */
   readonly bottleScale: number;
 }
 
-/** Something that may be amiss with a sampling, and what it adds to the coefficients. */
+/** A possible fault of a sampling, and its effect on the coefficients. */
 export type Way = Pick<Proposal, "prior" | "coefficients">;
 
-/** Skip branches less probable than this, and beyond so many (judgement: a verdict turns at 0.9). */
+/** Skip branches with less weight than this, and beyond this number (judgement: a verdict changes at 0.9). */
 const leastWeight = 3e-3;
 const mostBranches = 20;
 
@@ -46,7 +46,7 @@ export function nextCast(planning: Planning, now: readonly Hypothesis[]): Sampli
   return { branches: carried(planning, now), rows: linesAgain(planning) };
 }
 
-/** What may be so once the record says this too: a cleaning or an exchange, of one cell. */
+/** The possible states after one more maintenance entry: a cleaning or an exchange, of one cell. */
 export function afterWork(
   { layout, input }: Planning,
   now: readonly Hypothesis[],
@@ -58,14 +58,15 @@ export function afterWork(
 }
 
 /**
- * The hypotheses as the next cast begins. A bad laboratory run stays a question until it is known to have been one; any
- * other doubt is of its cast, and passes with it.
+ * The hypotheses at the start of the next cast. A bad laboratory run may continue until it is identified; any other doubt
+ * belongs to its cast and ends with it.
  */
 export function carried(
   { layout, days, input, noise }: Planning,
   held: readonly Hypothesis[],
 ): readonly Hypothesis[] {
-  // What was redrawn on this cast with a variance of its own was another water: the next is taken to stay in it.
+  // An error redrawn on this cast with its own variance was different water. The next cast is assumed to stay in that
+  // water.
   const passages = Object.fromEntries(
     Object.entries(input.passages).flatMap(([name, passage]) => {
       if (passage.kind === "kept") return [];
@@ -85,7 +86,7 @@ export function carried(
   });
 }
 
-/** Few hypotheses are most of the weight. */
+/** A few hypotheses hold most of the weight. */
 export function probable(held: readonly Hypothesis[]): readonly Hypothesis[] {
   const enough = held.filter(({ logWeight }) => Math.exp(logWeight) > leastWeight);
   const inOrder = [...enough].sort((a, b) => b.logWeight - a.logWeight);
@@ -93,10 +94,10 @@ export function probable(held: readonly Hypothesis[]): readonly Hypothesis[] {
 }
 
 const linesOfEveryCast: readonly string[] = ["pair", "temperature-pair", "deep-water"];
-/** Neighbours in pressure are brought together to so many rows a line. */
+/** Number of rows for each line; neighbours in pressure are averaged. */
 const rowsOfLine = 2;
 
-/** Legs are left out: a film that was there before the cast is on both. */
+/** The legs are excluded: a film from before the cast is on both. */
 export function linesAgain({ layout, input, scans }: Planning): readonly SampledRow[] {
   return (scans ? linesOfEveryCast : []).flatMap((line) => {
     const all = input.observations.filter((observation) => observation.line === line);
@@ -121,7 +122,7 @@ function together(layout: Layout, observations: readonly Observation[]): Sampled
   return { row, variance: 1 / total };
 }
 
-/** Every branch in each of the ways in which the sampling may go, as the tracker would hold them before the evidence. */
+/** Every branch with every possible fault of the sampling, as in the tracker before the evidence. */
 export function inEachWay(
   layout: Layout,
   held: readonly Hypothesis[],

@@ -1,4 +1,4 @@
-// Whether a verdict is settled: one cause, or one thing to do about the cell, is as good as certain.
+// Whether a verdict is settled: one cause, or one action for the cell, is practically certain.
 import type { CellName } from "../../cast/cast.js";
 import { type CauseName, causeNamed, causes } from "../../causes/index.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
@@ -6,24 +6,27 @@ import type { Layout } from "../../model/layout.js";
 import { mixtureStandardDeviation } from "../../statistics/mixture.js";
 import { cellView } from "../../track/cellView.js";
 
-/** A cause, or a choice, of at least this probability settles a verdict (judgement; the confidence asked of a cleaning). */
+/**
+ * Smallest probability of a cause or an action that settles a verdict (judgement; equal to the required confidence of a
+ * cleaning).
+ */
 export const settledFrom = 0.9;
 
-/** How a verdict stands. */
+/** The standing of a verdict. */
 export interface Standing {
-  /** Of the most probable cause, 0 to 1. */
+  /** Probability of the most probable cause, 0 to 1. */
   readonly leading: number;
   readonly settled: boolean;
 }
 
-/** What is to be done about a cause: causes of one choice need not be told apart. */
+/** The action that a cause needs: causes with the same action need not be told apart. */
 export function choiceOf(cause: CauseName): CauseName {
   return causeNamed(cause).leftAndCorrected ? "sound" : cause;
 }
 
 /**
  * @param held       hypotheses whose weights sum to one
- * @param target_ppm half of it is how well a gain must be known for a correction by it
+ * @param target_ppm the gain must be known to half of it for a correction
  */
 export function standingOf(
   layout: Layout,

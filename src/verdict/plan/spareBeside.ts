@@ -1,4 +1,4 @@
-// The spare on the same water as a cell that is alone: read against each other as the cells of a pair are.
+// The spare cell in the same water as a single cell, compared like the cells of a pair.
 import { causes } from "../../causes/index.js";
 import { rowOf } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
@@ -7,7 +7,7 @@ import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
 
-/** A cell alone, and the spare on the same water at one depth: read against each other as a pair is. */
+/** A single cell and the spare in the same water at one depth, compared like a pair. */
 export function spareBeside(
   planning: Planning,
   now: readonly Hypothesis[],
@@ -17,7 +17,7 @@ export function spareBeside(
   const observation: Observation = {
     line: "pair",
     cast: input.cast,
-    // The pair as it is, with the cell alone on one side: the spare is in the pair's own wander.
+    // The usual pair design, with the single cell on one side; the `pairWander` error includes that of the spare.
     design: [
       gainOf(layout.cells[0]!, "up"),
       ...pairDesign("up", { pressure_dbar, water }).filter((term) => "shared" in term),
@@ -28,7 +28,7 @@ export function spareBeside(
     pressure_dbar,
     water,
   };
-  // A spare reads as any cell may that begins a cruise; with one cell the pair's own wander has room for it.
+  // A spare has the errors of any cell at the start of a cruise; with a single cell, the pair error has room for them.
   const asSpare = causes.flatMap(({ beginnings }) =>
     beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,

@@ -1,30 +1,30 @@
-// What would settle an open verdict: of all that the cruise can do, the least that is expected to.
+// The recommendation for an open verdict: among all options of the cruise, the least effort that is expected to settle it.
 import type { CauseName } from "../../causes/index.js";
 import { capital } from "../../causes/sentences.js";
 import type { Outlook } from "./outlook.js";
 
-/** Something that could be done, and how the verdict is expected to stand then. */
+/** An option, and the expected standing of the verdict afterwards. */
 export interface Option {
-  /** For a person: "4 bottles at 1850 dbar on the next cast". */
+  /** Text for a person: "4 bottles at 1850 dbar on the next cast". */
   readonly what: string;
   readonly outlook: Outlook;
-  /** What the causes in question expect it to show, for a person; absent where there is nothing to tell. */
+  /** The expected readings under the two causes, as text; absent if there is nothing to say. */
   readonly expects?: string;
 }
 
-/** The causes that are open, the likelier first. */
+/** The two causes of the question, the more probable first. */
 interface Question {
   readonly cell: string;
   readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
 
-/** What settles it in this share of cases or more is worth doing for it: told as 8 of 10 (judgement). */
+/** An option that settles it with at least this probability is worthwhile; reported as 8 of 10 (judgement). */
 export const enough = 0.75;
-/** An option that settles it less often, and raises the leading probability by less than this, brings nothing (judgement). */
+/** An option that settles it less often than this, and raises the leading probability by less than this, is useless (judgement). */
 const nothing = { settles: 0.1, leading: 0.05 };
 
 /**
- * @param options in order of effort, the least first; taken one by one until one is enough
+ * @param options in order of effort, the least first; tried one by one until one is sufficient
  * @returns a sentence or two
  */
 export function wouldDecide(question: Question, options: Iterable<Option>): string {
@@ -51,7 +51,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
   );
 }
 
-/** More effort must bring more than the draws' own scatter. */
+/** More effort must improve the result by more than the random error of the draws. */
 function better(a: Outlook, b: Outlook): boolean {
   return (
     // Smaller differences are within the error of the draws (judgement).
@@ -64,7 +64,7 @@ function inWords(causes: Question["causes"]): string {
 }
 
 function cases(share: number): string {
-  // Told in words at the ends, where tenths would round to all or none (judgement).
+  // In words at the ends, where tenths would round to all or none (judgement).
   if (share >= 0.95) return "in nearly all cases";
   if (share < 0.05) return "in hardly any case";
   return `in ${Math.round(10 * share)} of 10 cases`;

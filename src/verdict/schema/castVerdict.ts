@@ -1,4 +1,4 @@
-// What is said of one cast.
+// Schema of the verdict on one cast.
 import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";

@@ -1,4 +1,4 @@
-// What is said of one cell on one cast.
+// Schema of the verdict on one cell on one cast.
 import * as z from "zod";
 import { causeNames } from "../../causes/index.js";
 import { adviceSchema } from "../../cleaning/decision/adviceSchema.js";

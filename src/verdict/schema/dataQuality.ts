@@ -1,4 +1,4 @@
-// Whether the data can be used.
+// Schema of the data quality.
 import * as z from "zod";
 
 export const dataQuality = z

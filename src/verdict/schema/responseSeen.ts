@@ -1,8 +1,8 @@
-// How one cell and its thermometer answered on a cast.
+// Schema of the response of one cell and its thermometer on a cast.
 import * as z from "zod";
 import { standardUncertainty } from "../../model/parts.js";
 
-/** Absent where there are too few casts before to compare with. */
+/** Absent if there are too few earlier casts for a comparison. */
 const besideUsual = {
   usual: z.number().exactOptional().describe("The same on the casts before"),
   differs: z.boolean().exactOptional(),

@@ -1,4 +1,4 @@
-// What one line of evidence says alone, of the lines that there are.
+// Schema of the result of one line of evidence, for the existing lines.
 import * as z from "zod";
 import { evidenceLines } from "../../evidence/lines.js";
 import { evidenceSummary } from "../../model/evidenceSummary.js";

@@ -6,7 +6,7 @@ import type { Entry, Timeline } from "../recordTimeline.js";
 export interface NextCastSettings {
   /** Casts that the battery is to last. Default 3. */
   readonly castsToCome?: number;
-  /** Lowest air temperature on deck until the next cast, degree C; nothing is said of frost where absent. */
+  /** Lowest air temperature on deck until the next cast, degree C; nothing is said of frost if absent. */
   readonly air_C?: number;
 }
 
