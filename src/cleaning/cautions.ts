@@ -88,10 +88,10 @@ const byHazard = {
   },
 } as const satisfies Record<Hazard, Cautions>;
 
-/** With every work on the instrument, a rinse too. */
+/** For every work on the instrument, a rinse too. */
 export const generalCautions: readonly string[] = inOrder([general]);
 
-/** What a hazard adds to the general ones. */
+/** Cautions of a hazard beside the general ones. */
 export const cautionsByHazard: Readonly<Record<Hazard, readonly string[]>> = {
   hypochlorite: inOrder([byHazard.hypochlorite]),
   acid: inOrder([byHazard.acid]),
@@ -108,7 +108,7 @@ export function cautionsFor(found: readonly Hazard[]): readonly string[] {
   ]);
 }
 
-/** When a person needs a caution; one that is not of this file, as what must not be touched, is needed during the work. */
+/** When a person needs a caution. A caution from elsewhere, such as what must not be touched, is needed during the work. */
 export function momentOf(caution: string): Moment {
   const sets: readonly Cautions[] = [general, ...Object.values(byHazard)];
   return (

@@ -1,4 +1,4 @@
-// What to do, in plain sentences, by the clause of the rule that applied.
+// The action in plain sentences, for each clause of the rule.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import { rungOf } from "../ladder/intensities.js";
@@ -7,7 +7,7 @@ import type { Choice, Outlook, Required } from "./choose.js";
 import type { LeadingCause } from "./mendable.js";
 import { lowerFirst, named, percent } from "./wording.js";
 
-/** @param tried whether something failed on this film already */
+/** @param tried whether a cleaning failed on this film already */
 export function actionOf(
   cell: CellName,
   choice: Choice,
@@ -47,7 +47,7 @@ export function actionOf(
   }
 }
 
-/** Where another cause leads, but a film is too probable to be left open. */
+/** Action if another cause is more probable, but a film is too probable to be ignored. */
 function settleFilm({ cause }: LeadingCause, required: Required): string {
   const { probabilityMendable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";

@@ -1,8 +1,8 @@
-// What would have changed the advice: the rule applied again with one thing different.
+// Changes that would alter the advice: the rule applied again with one input changed.
 import { choose, leastClear, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 
-/** Sentences, none where nothing near would change it. */
+/** Sentences; none if no small change would alter it. */
 export function sensitivity(
   outlooks: readonly [Outlook, ...Outlook[]],
   required: Required,
@@ -59,9 +59,9 @@ const lessConfidence: Sentence = (outlooks, required) => {
 const moreConfidence: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const limit = now.probabilityWithinTarget;
-  // More than 99.5 % would print as 100 % (judgement).
+  // A probability above 99.5 % would be printed as 100 % (judgement).
   if (limit < required.confidence || limit > 0.995) return undefined;
-  // Just beyond (judgement: far below what is printed).
+  // Slightly beyond (judgement: far below the printed digits).
   const then = chosenOf(outlooks, { ...required, confidence: limit + 1e-9 });
   if (then === now) return undefined;
   return `Were more than ${percent(limit)} probability required, it would be ${noun(then.intensity)}.`;
@@ -69,7 +69,7 @@ const moreConfidence: Sentence = (outlooks, required) => {
 
 const moreLikelyFilm: Sentence = (outlooks, required) => {
   const { probabilityMendable, leastMendable } = required;
-  // A film less probable than this is no near alternative (judgement).
+  // A less probable film is not a close alternative (judgement).
   if (probabilityMendable >= leastMendable || probabilityMendable < 0.05) return undefined;
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });

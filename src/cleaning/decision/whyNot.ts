@@ -1,4 +1,4 @@
-// Why a rung was not chosen, and whether it could have been done at all.
+// The reason why an intensity was not chosen, and whether it was possible at all.
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 

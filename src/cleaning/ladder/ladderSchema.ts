@@ -1,4 +1,4 @@
-// The schema of a ladder: a ship's own procedure is held to it, and so are the defaults.
+// The schema of a ladder: a ship's own procedure and the defaults must satisfy it.
 import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { ceilings } from "../chemistry/ceilings.js";

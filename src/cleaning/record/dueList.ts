@@ -1,4 +1,4 @@
-// What is due: before the next cast, at the end of the leg, before a transit (common practice, no source).
+// The work due: before the next cast, at the end of the leg, before a transit (common practice, no source).
 import { rungOf } from "../ladder/intensities.js";
 import { hazardsOf } from "../ladder/intensity.js";
 import { beforeNextCast, type NextCastSettings } from "./beforeNextCast.js";
@@ -10,8 +10,8 @@ import { type Entry, type MaintenanceRecord, type Timeline, timelineOf } from ".
 export type { Due, Occasion } from "./due.js";
 
 /**
- * What the record leaves to be done, by occasion; nothing that it says was done since the last cast.
- * @throws RangeError if `now` is no time
+ * The work due, by occasion, without that recorded since the last cast.
+ * @throws RangeError if `now` is not a time
  */
 export function dueList(record: MaintenanceRecord, settings?: NextCastSettings): readonly Due[] {
   const timeline = timelineOf(record);

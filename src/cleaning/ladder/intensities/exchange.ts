@@ -1,4 +1,4 @@
-// Exchange: the spare cell on, this one to calibration.
+// Exchange: fit the spare cell, send this one to calibration.
 import type { Intensity } from "../intensity.js";
 import { deionised, fill, never, syringe } from "./materials.js";
 import { commonPractice, judgement } from "./sources.js";

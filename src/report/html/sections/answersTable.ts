@@ -1,4 +1,4 @@
-// How the cells answered, cast by cast, in numbers.
+// Response of the cells, cast by cast, in numbers.
 
 import {
   type ResponseRow,

@@ -1,4 +1,4 @@
-// The cast itself: both cells and both legs against pressure, and what the legs differ by.
+// The cast itself: both cells and both legs against pressure, and the difference of the legs.
 import type { FigureData } from "../../../figures/figureData.js";
 import { legs } from "../../../figures/legs.js";
 import { profiles } from "../../../figures/profiles.js";

@@ -1,4 +1,4 @@
-// All casts: a table, and each one's reasons to open.
+// All casts: a table, and the reasons for each one behind a fold.
 import type { CellName } from "../../../cast/cast.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { bottlesOf, leading, ppm, start } from "../../../words/words.js";
@@ -31,7 +31,7 @@ function row(verdict: Verdict, cells: readonly CellName[], timeZone: string | un
   return html`<tr class="${verdict.data === "sound" ? "" : "off"}"><th scope="row">${verdict.cast}</th><td>${start(verdict, timeZone)}</td>${columns}<td class="state">${stateWords[verdict.data]}</td><td>${bottlesOf(verdict)}</td><td>${verdict.advice.intensity}, ${verdict.advice.minutes.toFixed(0)} min</td></tr>`;
 }
 
-/** Opened without a script; one at a time where the browser knows the name attribute. */
+/** Opened without a script; one at a time if the browser supports the name attribute. */
 function chip(verdict: Verdict, timeZone: string | undefined): Markup {
   const { cast, cells, advice, notes } = verdict;
   return html`<details name="cast"><summary>${cast}</summary><div>

@@ -1,4 +1,4 @@
-// The lines of evidence of a cast one by one, and how its sensors answered.
+// The lines of evidence of a cast one by one, and the response of its sensors.
 import type { Verdict } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
 import { sensorSentences } from "../../../words/sensorSentences.js";

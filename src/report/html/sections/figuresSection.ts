@@ -1,4 +1,4 @@
-// The figures, each with what to look for; drawn twice, for wide pages and for phones.
+// The figures, each with a note on what to look for; drawn twice, for wide pages and for phones.
 
 import type { Advice } from "../../../cleaning/decision/advice.js";
 import { causes } from "../../../figures/causes.js";

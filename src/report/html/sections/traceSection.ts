@@ -1,4 +1,4 @@
-// Settings and trace: what was asked, what made the verdict, and from which files.
+// Settings and trace: the request, the software, and the input files.
 import type { VerdictDocument } from "../../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 

@@ -1,4 +1,4 @@
-// The answer, before anything else: which cell is clean, what to do and how long, whose salinity to use.
+// The answer, before anything else: which cell is clean, what to do, for how long, and whose salinity to use.
 
 import type { FigureData } from "../../../figures/figureData.js";
 import { gainTrack } from "../../../figures/gainTrack.js";
