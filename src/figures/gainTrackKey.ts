@@ -5,10 +5,10 @@ import type { KeyEntry } from "./key.js";
 import { band, type Place, shapeOf } from "./marks.js";
 import { targetEntry } from "./target.js";
 
-/** The mark of the next station: that of no line of evidence. */
+/** The mark of the next station, different from those of the lines of evidence. */
 export const nextStation = "star";
 
-/** What a mark of each line stands for, in the words of the key. */
+/** Meaning of the mark of each line, in the words of the key. */
 const wordsOf: Readonly<Record<string, string>> = {
   bottles: "bottles of a cast",
   pair: "pair, from the other cell",

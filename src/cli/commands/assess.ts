@@ -59,7 +59,7 @@ export const assess: Command = {
   summary: "read a cruise and give a verdict on its conductivity cells",
   help,
   async run(words) {
-    // Each of these is loaded by those who ask for it: it costs others their start.
+    // Each of these is loaded only if needed, because loading delays the start.
     if (words.includes("--many")) return (await import("./many.js")).many(words);
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
@@ -87,7 +87,7 @@ export const assess: Command = {
       const ids = casts.map((cast) => cast.id);
       id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
     };
-    // Figures, and the record of a cell, are made from the scans of every cast.
+    // Figures, and the record of a cell, need the scans of every cast.
     const anew = values["no-cache"] === true || values.report !== undefined || adds;
     const assessed = anew ? assessAnew : assessBeside;
     const { cruise, document } = await assessed(path, told, settings, onRead);

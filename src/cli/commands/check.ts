@@ -1,4 +1,4 @@
-// foulcast check: a maintenance record in, what is wrong with it and what is due out.
+// foulcast check: input is a maintenance record; output is its faults and the work due.
 
 import { basename } from "node:path";
 import type { Cruise } from "../../cast/cruise.js";

@@ -1,4 +1,4 @@
-// foulcast dilute: from the stock on the shelf to the solution wanted.
+// foulcast dilute: from the stock to the required solution.
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
 import { ceilings } from "../../cleaning/chemistry/ceilings.js";
 import { dilute as workOut } from "../../cleaning/chemistry/dilute.js";

@@ -1,4 +1,4 @@
-// foulcast history: what earlier cruises taught of each cell.
+// foulcast history: results of earlier cruises for each cell.
 import { cellYears } from "../../figures/cellYears.js";
 import { fleetOf } from "../../history/fleet.js";
 import { readCruise, readHistory } from "../../node/index.js";
