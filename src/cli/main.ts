@@ -26,8 +26,8 @@ Usage: foulcast <command> [options]
 
 ${all.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
 
-foulcast <command> --help tells the options of a command.
-Exit status: 0 it was done, 2 bad input or usage, 3 a limit named with --fail-on was met.
+foulcast <command> --help lists the options of a command.
+Exit status: 0 success, 2 bad input or usage, 3 a limit named with --fail-on was met.
 `;
 
 async function main(words: readonly string[]): Promise<number> {
@@ -60,7 +60,7 @@ try {
   if (error instanceof BadInput) {
     process.stderr.write(`${plainLines(error.message)}\n`);
   } else if (error instanceof UsageError) {
-    process.stderr.write(`${plainLines(error.message)}\nfoulcast --help tells what there is.\n`);
+    process.stderr.write(`${plainLines(error.message)}\nfoulcast --help lists the commands.\n`);
   } else {
     throw error;
   }

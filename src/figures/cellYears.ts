@@ -157,7 +157,7 @@ function keyOf(dated: readonly Dated[], days: readonly number[]): readonly KeyEn
   const has = (what: "films" | "shifts") => dated.some(({ record }) => record[what].length > 0);
   return [
     { words: `clean gain, ${reach} standard uncertainties either way`, look: cleanLook },
-    ...(has("films") ? [{ words: "reading with a film at its most", look: filmLook }] : []),
+    ...(has("films") ? [{ words: "lowest reading with a film", look: filmLook }] : []),
     ...(has("shifts") ? [{ words: "shift", look: shiftLook }] : []),
     ...(days.length > 0
       ? [

@@ -13,7 +13,7 @@ const wordsOf: Readonly<Record<string, string>> = {
   bottles: "bottles of a cast",
   pair: "pair, from the other cell",
   legs: "legs, from the down leg",
-  "deep-water": "deep water, with what it varies by",
+  "deep-water": "deep water, with its variability",
 };
 
 export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
@@ -27,7 +27,7 @@ export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
         : [],
     ),
     {
-      words: "next station, left as it is",
+      words: "next station, without cleaning",
       look: { ...look, shape: nextStation, hollow: true },
     },
     {

@@ -42,7 +42,7 @@ export function responseTrack(data: FigureData, width = 720): string {
   const keyed = key(keyOf(shown, all), margin.left, foot.bottom + margin.foot, width - 60);
   return drawing(
     { width, height: foot.bottom + margin.foot + keyed.height + 10 },
-    `How the ${shown.join(" and the ")} cell answered through ${data.cruise.name}`,
+    `Response of the ${shown.join(" and the ")} cell through ${data.cruise.name}`,
     panels.map(({ quantity, values }) => spoken(quantity, values)).join(" "),
     [
       ...panels.map(({ quantity, values }, i) => panel(quantity, values, frames[i]!, x, shown)),

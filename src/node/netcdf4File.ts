@@ -60,7 +60,7 @@ async function library(file: string): Promise<H5wasm> {
         line: 0,
         found: "a NetCDF-4 file, which is HDF5",
         expected: "the package h5wasm, which reads it, to be installed",
-        mend: "Install it with npm install h5wasm, or write the file anew as NetCDF classic.",
+        mend: "Install it with npm install h5wasm, or write the file again as NetCDF classic.",
       },
     ]);
   }

@@ -75,7 +75,7 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
     if (held[0] !== "acid") return;
     throw new DilutionRefused(
       "wrong order",
-      "Water is not poured into acid: it boils and spatters. Pour the water first and add the acid to it, slowly.",
+      "Never pour water into acid: it boils and spatters. Pour the water first and add the acid to it, slowly.",
       "common practice, no source",
     );
   }

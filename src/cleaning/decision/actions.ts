@@ -35,12 +35,12 @@ export function actionOf(
         `See on the next cast whether it worked${tried ? ", and have the spare ready" : ""}.`
       );
     case "record":
-      if (chosen.hands === "trained") return `By trained hands: ${lowerFirst(summary(chosen))}.`;
+      if (chosen.hands === "trained") return `By trained people: ${lowerFirst(summary(chosen))}.`;
       return (
         `${summary(chosen)}. Have the cell checked, and correct its data against bottles meanwhile. ` +
         (choice.wanted === undefined
-          ? "It takes trained hands, aboard or ashore."
-          : `By trained hands, when there is time: ${lowerFirst(summary(choice.wanted))}.`)
+          ? "It takes trained people, aboard or ashore."
+          : `By trained people, when there is time: ${lowerFirst(summary(choice.wanted))}.`)
       );
     default:
       return `${summary(chosen)}.`;

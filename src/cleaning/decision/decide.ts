@@ -171,9 +171,9 @@ function barredBy(
   const acid = solutions.some(({ kind }) => kind === "acid");
   if (acid && noAcid === true) return "this cell must not see acid";
   if (acid && trainedHands !== true) {
-    return "acid is for trained hands, and none are named as aboard: have it done ashore";
+    return "acid is for trained people, and none are named as aboard: have it done ashore";
   }
-  if (hands === "trained" && trainedHands === false) return "no trained hands are aboard";
+  if (hands === "trained" && trainedHands === false) return "no trained people are aboard";
   return undefined;
 }
 

@@ -45,7 +45,9 @@ export function decisionBecause(
     const all = percent(outlook.probabilityWithinTarget);
     // The rule uses all hypotheses; "brings back" assumes that the cell is fouled.
     const also =
-      back === all ? "" : ` As it may not be fouled, it is within ${target} with ${all}.`;
+      back === all
+        ? ""
+        : ` The cell may also be clean: in total it is within ${target} with ${all} probability.`;
     return (
       `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
       `${back} probability (${percent(required.confidence)} required).${also}`
@@ -81,7 +83,7 @@ export function decisionBecause(
       return [
         state,
         ...(tried === undefined
-          ? ["Cleaning by the watch failed on this cell time and again."]
+          ? ["Cleaning by the watch failed repeatedly on this cell."]
           : ["The watch has nothing harder that fits this cell."]),
         brings(chosen),
         ...(chosen.hands === "trained" ? [] : spare(outlooks)),

@@ -53,7 +53,7 @@ const lessConfidence: Sentence = (outlooks, required) => {
     .find((confidence) => chosenOf(outlooks, { ...required, confidence }) !== now);
   if (lower === undefined) return undefined;
   const then = chosenOf(outlooks, { ...required, confidence: lower });
-  return `Were ${percent(lower)} probability enough, it would be ${noun(then.intensity)}.`;
+  return `If ${percent(lower)} probability were enough, it would be ${noun(then.intensity)}.`;
 };
 
 const moreConfidence: Sentence = (outlooks, required) => {
@@ -64,7 +64,7 @@ const moreConfidence: Sentence = (outlooks, required) => {
   // Slightly beyond (judgement: far below the printed digits).
   const then = chosenOf(outlooks, { ...required, confidence: limit + 1e-9 });
   if (then === now) return undefined;
-  return `Were more than ${percent(limit)} probability required, it would be ${noun(then.intensity)}.`;
+  return `If more than ${percent(limit)} probability were required, it would be ${noun(then.intensity)}.`;
 };
 
 const moreLikelyFilm: Sentence = (outlooks, required) => {
@@ -74,7 +74,7 @@ const moreLikelyFilm: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });
   if (then === now) return undefined;
-  return `Were a film at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
+  return `If a film were at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
 };
 
 const clearerFilm: Sentence = (outlooks, required) => {
@@ -82,7 +82,7 @@ const clearerFilm: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityClear: 1 });
   if (then === now) return undefined;
-  return `Were the film known to be beyond half the target, it would be ${noun(then.intensity)}.`;
+  return `If the film were surely beyond half the target, it would be ${noun(then.intensity)}.`;
 };
 
 function chosenOf(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Outlook {

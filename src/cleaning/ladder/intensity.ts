@@ -94,8 +94,8 @@ export function stepsFor(intensity: Intensity, instrument: Instrument): readonly
 const conditions: Readonly<Record<NonNullable<Step["when"]>, string>> = {
   pumped: "If water is pumped through the cell",
   "free-flow": "If water flows freely through the cell",
-  "oxygen sensor in line": "If an oxygen sensor sits in the line",
-  "no oxygen sensor in line": "If no oxygen sensor sits in the line",
+  "oxygen sensor in line": "If an oxygen sensor is in the line",
+  "no oxygen sensor in line": "If no oxygen sensor is in the line",
 };
 
 function applies(when: NonNullable<Step["when"]>, instrument: Instrument): boolean | undefined {

@@ -69,7 +69,7 @@ const intensity = z
       complain("solutions", "acid is not used in one cleaning with hypochlorite or detergent");
     }
     if (kinds.includes("acid") && rung.hands !== "trained") {
-      complain("hands", "acid is for trained hands");
+      complain("hands", "acid is for trained people");
     }
     for (const { kind, concentration } of rung.solutions) {
       if (kind === "water" || concentration === undefined) continue;

@@ -30,12 +30,12 @@ function atTheEndOfTheLeg(timeline: Timeline, since: readonly Entry[]): readonly
   return [
     ...(since.some((entry) => cleaningRank(entry) >= 2)
       ? []
-      : [at(`${soak.summary}.`, "A cell is not put away with a film in it.", hazardsOf(soak))]),
+      : [at(`${soak.summary}.`, "Do not store a cell with a film in it.", hazardsOf(soak))]),
     ...closeOff(since, at),
     ...(timeline.entries.some(({ event }) => event.action === "battery")
       ? [
           at(
-            "Have trained hands disconnect the battery pack.",
+            "Have trained people disconnect the battery pack.",
             "A pack that stays in can leak in storage.",
             ["battery", "pressure-housing"],
           ),
@@ -61,7 +61,7 @@ function beforeATransit(timeline: Timeline, since: readonly Entry[]): readonly D
       : [
           at(
             `${wash.summary}, if the transit takes more than ${longStorage_days} days.`,
-            "What is left in a standing cell grows.",
+            "Residue in a standing cell grows.",
             hazardsOf(wash),
           ),
         ]),

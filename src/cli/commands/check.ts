@@ -190,5 +190,5 @@ function nowFrom(text: string | undefined): string {
   if (text === undefined) return new Date().toISOString();
   const time = timeCell(text);
   if (typeof time === "string") return time;
-  throw new UsageError(`--now ${text}: expected a time as 2031-05-07T16:00:00Z`);
+  throw new UsageError(`--now ${text}: expected a time such as 2031-05-07T16:00:00Z`);
 }

@@ -28,7 +28,7 @@ ${readingHelp}
 
 export const correct: Command = {
   name: "correct",
-  summary: "after the cruise: gain errors with all casts seen, and a corrected cast",
+  summary: "after the cruise: gain errors from all casts, and a corrected cast",
   help,
   async run(words) {
     const { values, path } = oneArgument(

@@ -15,12 +15,12 @@ Assesses the cruise when a cast, bottles or an entry of the record comes, and pr
 It goes on until it is stopped with Ctrl-C.
 
   --every SECONDS       how often to look at the files, 0.2 to 3600 (2)
-  --ring                ring the terminal's bell where a limit of --fail-on is met
-  --run COMMAND         run a command there
+  --ring                ring the terminal's bell if a limit of --fail-on is met
+  --run COMMAND         run a command then
   --help                this text
 
-All options of foulcast assess hold as well: --report and --json write their files anew each time.
-A file that is still being copied is waited for: it must stand still from one look to the next.
+All options of foulcast assess hold as well: --report and --json write their files again each time.
+foulcast waits for a file that is still being copied, until it no longer changes.
 `;
 
 /** Exit status of assess if a limit was met. */

@@ -136,7 +136,7 @@ function answers(casts: readonly Verdict[]): readonly string[] {
     `## Alignment and thermal lag`,
     `${responseTableSays}.`,
     table(
-      ["cast", ...titles, "beside the casts before"],
+      ["cast", ...titles, "compared with earlier casts"],
       found.rows.map(({ cast, words, beside }) => [safe(cast), ...words, beside]),
     ),
   ];

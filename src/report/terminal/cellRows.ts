@@ -59,7 +59,7 @@ function forecastWords({ forecast }: CellVerdict, full: boolean): string {
   const [low, high] = gainError.interval95.map((edge) => edge.toFixed(0));
   const range = full ? ` 95 % between ${low} and ${high} ppm;` : "";
   return (
-    `in ${hours.toFixed(0)} h, left as it is:${range} beyond the target with ` +
+    `in ${hours.toFixed(0)} h, without cleaning:${range} beyond the target with ` +
     `${percent(probabilityBeyondTarget)} probability`
   );
 }

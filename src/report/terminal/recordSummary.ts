@@ -31,7 +31,7 @@ const labelWidth = 10;
 /** Number of findings of one rule that are shown in full; the others only by place. */
 const mostOfOneRule = 3;
 const meanings: Readonly<Record<Severity, string>> = {
-  error: "cannot be true as written",
+  error: "impossible as written",
   danger: "can hurt people",
   warning: "can hurt the instrument or the data",
   note: "the record does not say enough",
@@ -54,7 +54,7 @@ export function recordSummary(
       ...notes.map((note) => item(note, "note")),
     ],
     ...(findings.length === 0
-      ? [[paint.good("Nothing was found wrong with this record.")]]
+      ? [[paint.good("No fault was found in this record.")]]
       : severities.map((severity) => bySeverity(severity, findings, paint, item))),
     ...occasions.map((when) => {
       const own = due.filter((one) => one.when === when);

@@ -34,7 +34,10 @@ export const exchange: Intensity = {
       text: "Rinse the cell that came off. Plug it wet or dry as its maker says. Label it with what was seen.",
     },
   ],
-  worksAgainst: ["what cleaning does not mend", "a cell that is worn, scratched or cracked"],
+  worksAgainst: [
+    "faults that cleaning does not remove",
+    "a cell that is worn, scratched or cracked",
+  ],
   mustNotTouch: never,
   materials: [
     "the spare cell with its calibration",

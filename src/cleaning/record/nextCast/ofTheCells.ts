@@ -89,7 +89,7 @@ export const kept: Part = (timeline, at) => {
       return [
         {
           cell,
-          todo: "Look into #: wet or dry? Write it down.",
+          todo: "Check #: wet or dry? Write it down.",
           because: `The record of ${long} ago does not say.`,
         },
       ];
@@ -120,7 +120,7 @@ export const airReadings: Part = ({ entries, cells, now }, at) => {
     : `The last is ${Math.max(...late.map(({ days }) => days!)).toFixed(0)} days old`;
   return [
     at(
-      `Worth taking: a reading in air of ${namesOf(
+      `Recommended: a reading in air of ${namesOf(
         late.map(({ cell }) => cell),
         cells,
       )}, rinsed and drained. Write it down as air-reading, one line a cell.`,

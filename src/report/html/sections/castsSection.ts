@@ -14,7 +14,7 @@ const stateWords: Readonly<Record<Verdict["data"], string>> = {
 export function castsSection({ casts, cruise: { timeZone } }: VerdictDocument): Markup {
   const cells = [...new Set(casts.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
   return html`<div class="scroll" role="region" aria-label="All casts" tabindex="0"><table>
-<caption>Gain error as the up leg ended, as it stood when the cast came up</caption>
+<caption>Gain error as the up leg ended, as known when the cast came up</caption>
 <thead><tr><th scope="col">cast</th><th scope="col">start</th>${cells.map((cell) => html`<th scope="col" class="number">${cell}</th><th scope="col">cause</th>`)}<th scope="col">salinity</th><th scope="col">bottles</th><th scope="col">advice</th></tr></thead>
 <tbody>${casts.map((verdict) => row(verdict, cells, timeZone))}</tbody></table></div>
 <p class="choose" id="choose">Choose a cast for its reasons:</p>
