@@ -20,7 +20,7 @@ export const inputFile = z
       .describe("Which of the profiles in the file; absent where it holds one"),
     rows: z.int().min(0).describe("Data rows found, those left out included"),
     leftOut: z.array(leftOutRow),
-    notes: z.array(z.string()).describe("What was assumed or looked odd"),
+    notes: z.array(z.string()).describe("Assumptions and odd values"),
   })
   .describe("A file that went into the cruise");
 export type InputFile = Immutable<z.infer<typeof inputFile>>;

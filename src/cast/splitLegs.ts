@@ -42,7 +42,7 @@ export function splitLegs(cast: Cast): Legs {
   const span = pressureSpan(inWater);
   const clock = scanClock(inWater, span, wet, cast);
   const notes = clockNotes(cast, clock);
-  if (wild > 0) notes.push(`${wild} scans have a pressure that cannot be true`);
+  if (wild > 0) notes.push(`${wild} scans have an impossible pressure`);
 
   const water = { pressure: inWater, seconds: pick(clock.seconds, wet) };
   const range = span.deepest - span.shallowest;

@@ -45,8 +45,9 @@ const byHazard = {
   },
   acid: {
     before: [
-      "Acid is for trained hands, in a fume hood or upwind on the open deck. Wear a face shield over the goggles, an apron, and the gloves that the safety data sheet names.",
-      "Never use acid on the same day as hypochlorite. Never use acid in a line that held hypochlorite, unless it was rinsed until pH paper reads neutral.",
+      "Acid is for trained people only. Follow the safety data sheet, the label and the maker's instructions.",
+      "Work in a fume hood, or upwind on the open deck. Wear a face shield over the goggles, an apron, and the gloves that the safety data sheet names.",
+      "Never mix acid with bleach or any other hypochlorite: it gives off poisonous chlorine. Never use both on the same day. Never use acid in a line that held hypochlorite, unless it was rinsed until pH paper reads neutral.",
     ],
     during: [
       "Pour acid into water, slowly. Never pour water into acid: it boils and spatters.",
@@ -56,6 +57,7 @@ const byHazard = {
       "Acid in the eyes or on the skin: rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once.",
     ],
     after: [
+      "After acid, rinse with plenty of fresh water until pH paper reads neutral.",
       "Acid waste: collect it in its own labelled bottle, never with hypochlorite. Where local rules allow, neutralise it slowly with bicarbonate in an open bottle: it foams.",
     ],
   },
@@ -70,28 +72,30 @@ const byHazard = {
   "pressure-housing": {
     before: [
       "Disconnect the power before you open a connector or a housing.",
-      "A housing that has flooded or leaked can hold pressure and throw its end cap. Point it away from people, do not open it, and leave it to people trained for it.",
+      "A housing may be under pressure and can throw its end cap. Nobody stands in front of the end cap. Vent the housing as the maker says before you open it.",
+      "Do not open a housing that has flooded or leaked. Point its end cap away from people, and leave it to people trained for it.",
     ],
     after: ["Inspect every seal and end cap that was opened before the next cast."],
   },
   battery: {
     before: [
-      "Follow the label of the cells. Lithium cells can vent gas, burn or burst. Alkaline cells can leak, and give off hydrogen in a closed housing.",
+      "Follow the label and the safety data sheet of the cells, and the maker's instructions. Lithium cells can vent gas, burn or burst. Alkaline cells can leak, and give off hydrogen in a closed housing.",
+      "So a battery housing may be under pressure. Only trained people open it. They vent it first, as the maker says. Nobody stands in front of the end cap.",
     ],
     during: [
-      "Do not short or open cells, nor charge cells that are not made for it. Do not mix old and new cells, nor two kinds.",
+      "Do not short or open cells. Do not charge cells that are not made for charging. Do not mix old and new cells, or cells of two kinds.",
     ],
     "if it goes wrong": [
-      "Leave alone a pack that is hot, swollen or leaking, or that smells. Keep people away and call people trained for it.",
+      "Do not touch a pack that is hot, swollen or leaking, or that smells. Keep people away and call people trained for it.",
     ],
     after: ["Dispose of used cells by local rules."],
   },
 } as const satisfies Record<Hazard, Cautions>;
 
-/** With every work on the instrument, a rinse too. */
+/** For every work on the instrument, a rinse too. */
 export const generalCautions: readonly string[] = inOrder([general]);
 
-/** What a hazard adds to the general ones. */
+/** Cautions of a hazard beside the general ones. */
 export const cautionsByHazard: Readonly<Record<Hazard, readonly string[]>> = {
   hypochlorite: inOrder([byHazard.hypochlorite]),
   acid: inOrder([byHazard.acid]),
@@ -108,7 +112,7 @@ export function cautionsFor(found: readonly Hazard[]): readonly string[] {
   ]);
 }
 
-/** When a person needs a caution; one that is not of this file, as what must not be touched, is needed during the work. */
+/** When a person needs a caution. A caution from elsewhere, such as what must not be touched, is needed during the work. */
 export function momentOf(caution: string): Moment {
   const sets: readonly Cautions[] = [general, ...Object.values(byHazard)];
   return (

@@ -1,4 +1,4 @@
-// The confidence that is required of a cleaning, as it is given in words.
+// The required confidence of a cleaning, as given on the command line.
 import { UsageError } from "./usageError.js";
 
 export function confidenceFrom(text: string | undefined): number | undefined {

@@ -1,4 +1,4 @@
-// The words of `foulcast dilute`: a stock, what is wanted of it, and what the bottle held.
+// The arguments of `foulcast dilute`: a stock, the required solution, and the former content of the bottle.
 import { parseArgs } from "node:util";
 import { type Substance, substances } from "../cleaning/chemistry/mixing.js";
 import type { HypochloriteStock, Stock } from "../cleaning/chemistry/stock.js";
@@ -15,7 +15,7 @@ interface DilutionAsked {
 
 type Words = ReturnType<typeof parsed>;
 
-/** @throws UsageError if a word is missing, is not understood, or does not fit the stock */
+/** @throws UsageError if an argument is missing, is not understood, or does not fit the stock */
 export function dilutionWords(words: readonly string[]): DilutionAsked {
   const values = parsed(words);
   const stock = stockFrom(values);
@@ -53,7 +53,7 @@ function parsed(words: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    // parseArgs names the option it does not know.
+    // The error of parseArgs names the unknown option.
     if (error instanceof TypeError) throw new UsageError(error.message);
     throw error;
   }
@@ -171,7 +171,7 @@ function required(values: Words, name: NumberName): number {
   throw new UsageError(`--${name} ${values[name] ?? ""}: expected a number above 0`);
 }
 
-/** Whether it is plausible, the library says: plausibleStock.ts. */
+/** The library checks whether it is plausible: plausibleStock.ts. */
 function numberFrom(
   values: Words,
   name: NumberName,

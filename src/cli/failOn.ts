@@ -1,4 +1,4 @@
-// Limits that turn a verdict into exit status 3, for scripts and watch-keeping alarms.
+// Limits that give exit status 3, for scripts and alarms.
 import type { Verdict } from "../verdict/verdict.js";
 import { UsageError } from "./usageError.js";
 

@@ -1,8 +1,8 @@
-// The cast that is named on the command line: 8 is 008, where that is the only one.
+// The cast named on the command line: 8 means 008 if no other cast matches.
 import { castFinder } from "../read/castIds.js";
 import { UsageError } from "./usageError.js";
 
-/** @throws UsageError that lists what there is */
+/** @throws UsageError with the list of casts */
 export function findCast(ids: readonly string[], wanted: string, what = "no such cast"): string {
   const found = castFinder(ids)(wanted);
   if (found !== undefined) return found;

@@ -1,4 +1,4 @@
-// A folder of histories, as commands read it and add to it.
+// The option for a folder of histories: commands read it and add to it.
 import { existsSync } from "node:fs";
 import type { Cruise } from "../cast/cruise.js";
 import type { CellRecord } from "../history/cellRecord.js";
@@ -9,15 +9,15 @@ import { UsageError } from "./usageError.js";
 
 export { readHistory };
 
-/** What is known; nothing where the folder is not there yet. */
+/** The records in the folder; none if the folder does not exist yet. */
 export async function historyIfThere(folder: string): Promise<readonly CellRecord[]> {
   return existsSync(folder) ? readHistory(folder) : [];
 }
 
 /**
- * What a cruise taught of its cells goes into the folder.
- * @param option that names it, for messages
- * @returns how many cells it taught of: those whose serial number is known
+ * Add the results of a cruise for its cells to the folder.
+ * @param option its name, for messages
+ * @returns the number of cells added: those with a known serial number
  * @throws UsageError if the folder cannot be written
  */
 export async function addCruise(

@@ -1,10 +1,10 @@
-// Which files a command read, so that none of them is written over.
+// The files that a command read, so that none of them is overwritten.
 import { dirname, join } from "node:path";
 import type { Cruise } from "../cast/cruise.js";
 import { isFolder } from "../node/readText.js";
 
 /**
- * @param path  the folder or file that the command is about
+ * @param path  the folder or file of the command
  * @param named other files that were named
  */
 export async function inputPaths(

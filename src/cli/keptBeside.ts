@@ -1,5 +1,6 @@
-// What `foulcast assess` keeps in `.foulcast/` beside a cruise, so that one cast more costs one cast: what was read of each
-// file, and the verdicts. It is never trusted over the files, and can be deleted at any time.
+// The stored results of `foulcast assess` in `.foulcast/` beside a cruise: the contents of each file, and the verdicts.
+// With them, a new cast costs the work of one cast. The files always have priority, and the folder can be deleted at any
+// time.
 import { mkdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { debuglog } from "node:util";
@@ -24,19 +25,22 @@ import { readKept, writeKept } from "../verdict/carry/stateText.js";
 import type { VerdictDocument } from "../verdict/verdict.js";
 
 /**
- * The bundle names its parts by what is in them, so the name of this part tells one build from another of the same version:
- * another build may give other numbers.
+ * The bundle names its parts by a hash of their content, so the name of this part distinguishes two builds of the same
+ * version. Another build may give other numbers.
  */
 const thisBuild = basename(import.meta.url);
 const besideFormat = `foulcast-beside/1 ${thisBuild}`;
-/** Shows what is read anew where NODE_DEBUG=foulcast is set. */
+/** Lists the files that are read again if NODE_DEBUG=foulcast is set. */
 const debug = debuglog("foulcast");
-/** A file that was changed so short a time before it was read may change again within one tick of its clock, ms (judgement: coarse clocks). */
+/**
+ * A file changed within this time before it was read may change again within one tick of its clock, ms (judgement: coarse
+ * clocks).
+ */
 const settled_ms = 3000;
 
-/** One file of a cast, as it was when it was read. */
+/** One file of a cast as of the time when it was read. */
 interface FileRead {
-  /** Where it is, and what was told of it: other columns or another start are another reading. */
+  /** Its path, and the facts given about it: other columns or another start need a new reading. */
   readonly key: string;
   readonly sha256: string;
   /** Size, times of change and place on the disk; absent if it had been changed just before. */
@@ -54,9 +58,9 @@ interface Beside {
 const nothing: Beside = { files: [], reads: [] };
 
 /**
- * A cruise read and assessed as `readCruise` and `assessCruise` do, from what is kept beside it where that is of the same
- * files. Casts that were not read anew come without scans.
- * @param onCast called after each verdict that is made
+ * Read and assess a cruise as `readCruise` and `assessCruise` do, with stored results of the same files. Casts that were
+ * not read again come without scans.
+ * @param onCast called after each new verdict
  */
 export async function assessBeside(
   path: string,
@@ -90,13 +94,13 @@ export async function assessBeside(
   return { cruise, document };
 }
 
-/** Undefined for what is no folder of a cruise. */
+/** Undefined if the path is not the folder of a cruise. */
 async function placeBeside(path: string): Promise<string | undefined> {
   if (await isFolder(path, path)) return join(path, ".foulcast", "cruise.json");
   return path.endsWith(".json") ? join(dirname(path), ".foulcast", basename(path)) : undefined;
 }
 
-/** Nothing where there is none, or it is damaged, or of another version. */
+/** Undefined if there is none, or if it is damaged or of another version. */
 async function keptIn(file: string): Promise<Beside> {
   try {
     return readKept(besideFormat, await readFile(file, "utf8"), file) as Beside;
@@ -106,7 +110,7 @@ async function keptIn(file: string): Promise<Beside> {
   }
 }
 
-/** A folder that cannot be written to keeps nothing. */
+/** If the folder cannot be written, nothing is stored. */
 async function keepIn(file: string, beside: Beside): Promise<void> {
   try {
     await mkdir(dirname(file), { recursive: true });
@@ -158,7 +162,7 @@ async function readWith(
   return { cruise, files, reads };
 }
 
-/** What is known of a file where its bytes are the same; they are looked at where anything about it was changed. */
+/** The stored results of a file with the same bytes; the bytes are compared if any property of the file changed. */
 async function sameFile(path: string, known: FileRead): Promise<FileRead | undefined> {
   const identity = await identityOf(path);
   if (identity !== undefined && identity === known.identity) return known;
@@ -167,7 +171,7 @@ async function sameFile(path: string, known: FileRead): Promise<FileRead | undef
   return identity === undefined ? same : { ...same, identity };
 }
 
-/** Undefined if it is not there, or was changed a moment ago. */
+/** Undefined if it does not exist, or was changed a moment ago. */
 async function identityOf(path: string): Promise<string | undefined> {
   try {
     const { dev, ino, size, mtimeNs, ctimeNs } = await stat(path, { bigint: true });

@@ -1,13 +1,13 @@
 #!/usr/bin/env node
-// The command line: a thin face on the library. Exit status 0 it was done, 2 bad input or usage,
-// 3 a limit named with --fail-on was met.
+// The command line: a thin layer on the library. Exit status 0 success, 2 bad input or usage, 3 a limit named with
+// --fail-on was met.
 import { BadInput } from "../read/badInput.js";
 import { software } from "../software.js";
 import { plainLines } from "../words/plainText.js";
 import type { Command } from "./commands/command.js";
 import { UsageError } from "./usageError.js";
 
-/** Each is loaded when it is called. */
+/** Each command is loaded when it is called. */
 const commands: Readonly<Record<string, () => Promise<Command>>> = {
   assess: async () => (await import("./commands/assess.js")).assess,
   correct: async () => (await import("./commands/correct.js")).correct,
@@ -26,8 +26,8 @@ Usage: foulcast <command> [options]
 
 ${all.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
 
-foulcast <command> --help tells the options of a command.
-Exit status: 0 it was done, 2 bad input or usage, 3 a limit named with --fail-on was met.
+foulcast <command> --help lists the options of a command.
+Exit status: 0 success, 2 bad input or usage, 3 a limit named with --fail-on was met.
 `;
 
 async function main(words: readonly string[]): Promise<number> {
@@ -49,7 +49,7 @@ async function main(words: readonly string[]): Promise<number> {
   return command.run(rest);
 }
 
-// A reader that closes the pipe early, as `head` does, is no fault.
+// A reader that closes the pipe early, such as `head`, is not an error.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit(error.code === "EPIPE" ? 0 : 2);
 });
@@ -60,7 +60,7 @@ try {
   if (error instanceof BadInput) {
     process.stderr.write(`${plainLines(error.message)}\n`);
   } else if (error instanceof UsageError) {
-    process.stderr.write(`${plainLines(error.message)}\nfoulcast --help tells what there is.\n`);
+    process.stderr.write(`${plainLines(error.message)}\nfoulcast --help lists the commands.\n`);
   } else {
     throw error;
   }

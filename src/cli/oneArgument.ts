@@ -1,17 +1,17 @@
-// A command's words: its options, and the one file or folder it is about.
+// The arguments of a command: its options, and one file or folder.
 import { type ParseArgsConfig, parseArgs } from "node:util";
 import { UsageError } from "./usageError.js";
 
-/** What parseArgs makes of the options of a command. */
+/** The values from parseArgs for the options of a command. */
 type Values<Options extends NonNullable<ParseArgsConfig["options"]>> = ReturnType<
   typeof parseArgs<{ args: string[]; allowPositionals: true; options: Options }>
 >["values"];
 
 /**
- * @param options as parseArgs takes them
- * @param needs   what the command is about, for a person: "a maintenance record or a cruise"
- * @param takes   the same where too many are given: "one record or cruise"
- * @throws UsageError if an option is not known, or where there is not exactly one argument
+ * @param options as for parseArgs
+ * @param needs   the required argument, for a person: "a maintenance record or a cruise"
+ * @param takes   the same for the message on too many arguments: "one record or cruise"
+ * @throws UsageError for an unknown option, or if there is not exactly one argument
  */
 export function oneArgument<Options extends NonNullable<ParseArgsConfig["options"]>>(
   command: string,
@@ -31,7 +31,7 @@ export function oneArgument<Options extends NonNullable<ParseArgsConfig["options
     if (more !== undefined) throw new UsageError(`${command} takes ${takes}, found also ${more}`);
     return { values, path };
   } catch (error) {
-    // parseArgs names the option it does not know.
+    // The error of parseArgs names the unknown option.
     if (error instanceof TypeError) throw new UsageError(error.message);
     throw error;
   }

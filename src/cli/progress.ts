@@ -1,10 +1,10 @@
-// How far long work has come, on one line of standard error, and only where a person watches.
+// Progress of long work, on one line of standard error, and only for a terminal.
 import { plainLine } from "../words/plainText.js";
 
-/** Work quicker than this shows nothing, milliseconds. */
+/** Shorter work shows nothing, milliseconds. */
 const patience_ms = 400;
 
-/** @returns a function to call as work goes on, and one to call when it is over */
+/** @returns a function to call during the work, and one to call at its end */
 export function progressLine(what: string) {
   const watched = process.stderr.isTTY === true;
   const began = Date.now();

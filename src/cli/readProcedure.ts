@@ -3,11 +3,11 @@ import { basename } from "node:path";
 import type { Ladder } from "../cleaning/ladder/intensity.js";
 import { readText } from "../node/readText.js";
 
-/** @throws BadInput if the file cannot be had or is no procedure; undefined if none is named */
+/** @throws BadInput if the file cannot be read or is not a procedure; undefined if none is named */
 export async function readProcedure(path: string | undefined): Promise<Ladder | undefined> {
   if (path === undefined) return undefined;
   const { text } = await readText(path, path);
-  // Loaded when it is asked for: with it comes the library of schemas.
+  // Loaded only if needed, because it loads the library of schemas.
   const { readLadder } = await import("../cleaning/ladder/readLadder.js");
   return readLadder(text, basename(path));
 }

@@ -1,4 +1,4 @@
-// Options of every command that reads a cruise: what is told beside its files.
+// Options of every command that reads a cruise: facts given beside its files.
 import { basename } from "node:path";
 import type { OnFile, ToldOfCruise } from "../node/readParts.js";
 import { readText } from "../node/readText.js";
@@ -34,8 +34,8 @@ interface ReadingValues {
 }
 
 /**
- * @param cast what --cast says: the id of a cast that is a single file
- * @throws UsageError if a value cannot be, BadInput if the file of headings cannot be had or is none
+ * @param cast value of --cast: the id of a cast that is a single file
+ * @throws UsageError if a value is impossible, BadInput if the file of headings cannot be read or is not one
  */
 export async function toldOfCruise(
   values: ReadingValues,

@@ -1,13 +1,13 @@
-// The files that a cruise may be made of, as they are now.
+// The possible files of a cruise, in their present state.
 import { readdir, stat } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 
-/** Options of assess whose files it writes: they are no news. */
+/** Options of assess with files that it writes: a change of these is ignored. */
 const written = new Set(["--report", "--markdown", "--json"]);
 
 /**
- * Size, time of change and place on the disk of each file in the folder and of each file that is named.
- * @param words as given to assess
+ * Size, time of change and place on the disk of each file in the folder and of each named file.
+ * @param words arguments as for assess
  */
 export async function filesSeen(words: readonly string[]): Promise<string> {
   const ours = new Set<string>();
@@ -51,7 +51,7 @@ async function isFolder(path: string): Promise<boolean> {
   );
 }
 
-/** Undefined if it is not there, or no longer. */
+/** Undefined if it does not exist, or no longer. */
 async function lineOf(path: string): Promise<string | undefined> {
   try {
     const { size, mtimeNs, ino } = await stat(path, { bigint: true });

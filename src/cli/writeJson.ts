@@ -1,12 +1,11 @@
-// A document of ours as a JSON file.
+// Write one of our documents as a JSON file.
 import { writeOurs } from "./writeOurs.js";
 
 /**
- * Write a document of ours as JSON. A file that is there already is replaced only where it is empty or an
- * earlier one.
- * @param format what the document's `format` begins with, before the version
+ * Write one of our documents as JSON. An existing file is replaced only if it is empty or an earlier version.
+ * @param format beginning of the document's `format`, before the version
  * @param inputs files that were read: none of them is replaced
- * @throws UsageError if the file is another's, or cannot be written
+ * @throws UsageError if the file is of another kind, or cannot be written
  */
 export async function writeJson(
   option: string,

@@ -1,17 +1,17 @@
-// A file that the command line writes: whole or not at all, and never over a file of the cruise.
+// Write a file: completely or not at all, and never over a file of the cruise.
 import { open, readlink, realpath, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { writeWhole } from "../node/writeWhole.js";
 import { UsageError } from "./usageError.js";
 
-/** Enough to hold the mark of a file of ours, bytes. */
+/** Number of bytes that contain the mark of our files. */
 const markWithin = 400;
 
 /**
- * Write a text of ours. A file that is there already is replaced only where it is empty or an earlier one.
- * @param mark   what every text of this kind has near its beginning
- * @param inputs files that were read: none of them is replaced, whatever stands in it
- * @throws UsageError if the file is another's, or cannot be written; what was there is then as it was
+ * Write one of our texts. An existing file is replaced only if it is empty or an earlier version.
+ * @param mark   text near the beginning of every file of this kind
+ * @param inputs files that were read: none of them is replaced, whatever its content
+ * @throws UsageError if the file is of another kind, or cannot be written; its content is then unchanged
  */
 export async function writeOurs(
   option: string,
@@ -37,7 +37,7 @@ export async function writeOurs(
   }
 }
 
-/** Where a name leads, links followed, also to a file that is not there yet. */
+/** The target of a path after all links, also for a file that does not exist yet. */
 async function followed(file: string): Promise<string> {
   try {
     return await realpath(file);
@@ -45,13 +45,13 @@ async function followed(file: string): Promise<string> {
     if (!isAbsent(error)) throw error;
   }
   const path = resolve(file);
-  // A link to what is not there leads there all the same.
+  // A link to a missing file still leads there.
   const link = await readlink(path).catch(() => undefined);
   if (link !== undefined) return followed(resolve(dirname(path), link));
   return join(await realpath(dirname(path)), basename(path));
 }
 
-/** The beginning of a file, empty where there is none. */
+/** The beginning of a file, empty if there is none. */
 async function beginningOf(path: string): Promise<string> {
   let what: Awaited<ReturnType<typeof stat>>;
   try {

@@ -1,4 +1,4 @@
-// How probable each cause is, for each cell, on one cast.
+// Probability of each cause, for each cell, on one cast.
 import type { CauseName } from "../causes/index.js";
 import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame } from "./axes.js";
@@ -8,13 +8,13 @@ import { cellHeading } from "./marks.js";
 import { scaleOver } from "./scales.js";
 import { drawing, element, hint, label, paint, rule } from "./svg.js";
 
-/** Causes less probable than this are shown together. */
+/** Less probable causes are shown together. */
 const leastShown = 0.01;
 const rowHeight = 26;
 const margin = { left: 132, right: 74, top: 34, foot: 40 };
 
 /**
- * Probabilities of the causes on one cast, a bar each.
+ * Probabilities of the causes on one cast, one bar each.
  * @param width px; from about 320
  * @returns SVG text
  * @throws RangeError if there is no such cast
@@ -54,7 +54,7 @@ export function causes(data: FigureData, cast: string, width = 720): string {
             y,
             width: Math.max(1, x(probability) - frame.left),
             height: rowHeight - 9,
-            // The leading cause is filled, the others are outlined, so that it stands out in grey too.
+            // The leading cause is filled and the others are outlined, so that it is visible in grey too.
             ...paint(i === 0 ? { fill: cell, stroke: cell } : { fill: "raised", stroke: cell }),
           }),
           label(

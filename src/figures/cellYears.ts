@@ -1,4 +1,4 @@
-// One cell over the years: what it read when clean, cruise by cruise, its films, shifts and calibrations.
+// One cell over the years: its clean gain, cruise by cruise, its films, shifts and calibrations.
 import type { CellRecord } from "../history/cellRecord.js";
 import { gainForSalinity, salinityError } from "../model/salinityError.js";
 import { signed } from "../words/signed.js";
@@ -11,7 +11,7 @@ import { targetAcross, targetEntry } from "./target.js";
 
 const panelHeight = 240;
 const margin = { left: 50, right: 58, top: 40, foot: 46 };
-/** Bars reach so many standard uncertainties either way. */
+/** Length of the bars in standard uncertainties, either way. */
 const reach = 2;
 const day_ms = 86_400_000;
 
@@ -29,9 +29,9 @@ interface Dated {
 /**
  * Clean gain at the first and last cast of each cruise with two standard uncertainties, the largest reading of each film,
  * shifts, calibrations and the target, over time.
- * @param records of one cell; those without a time are left out
+ * @param records of one cell; those without a time are excluded
  * @param width   px; from about 320
- * @returns SVG text; "" where no record has a time
+ * @returns SVG text; "" if no record has a time
  */
 export function cellYears(records: readonly CellRecord[], width = 720): string {
   const dated = records
@@ -139,7 +139,7 @@ function gainDomain(dated: readonly Dated[], target_ppm: number): readonly [numb
   ]);
 }
 
-/** Years where there are several, else months. */
+/** Years for several years, otherwise months. */
 function dateTicks(x: Scale): readonly Tick[] {
   const [from, to] = x.domain() as [number, number];
   const years = to - from > 2 * 365 * day_ms;
@@ -157,7 +157,7 @@ function keyOf(dated: readonly Dated[], days: readonly number[]): readonly KeyEn
   const has = (what: "films" | "shifts") => dated.some(({ record }) => record[what].length > 0);
   return [
     { words: `clean gain, ${reach} standard uncertainties either way`, look: cleanLook },
-    ...(has("films") ? [{ words: "reading with a film at its most", look: filmLook }] : []),
+    ...(has("films") ? [{ words: "lowest reading with a film", look: filmLook }] : []),
     ...(has("shifts") ? [{ words: "shift", look: shiftLook }] : []),
     ...(days.length > 0
       ? [

@@ -1,4 +1,4 @@
-// The cleaning decision: what each intensity is expected to cost, and how sure it is to meet the target.
+// The cleaning decision: the expected loss of each intensity, and its probability to meet the target.
 import { percent } from "../words/percent.js";
 import { bottomAxis, type Frame } from "./axes.js";
 import { castNamed } from "./castNamed.js";
@@ -10,7 +10,7 @@ import { drawing, element, hint, label, paint } from "./svg.js";
 
 const rowHeight = 34;
 const margin = { left: 88, right: 18, top: 34, foot: 44 };
-/** Of the width, for the bars of loss; the rest is for the probabilities. */
+/** Share of the width for the bars of loss; the rest is for the probabilities. */
 const shareOfLoss = 0.56;
 const gap = 56;
 
@@ -41,7 +41,7 @@ export function decision(data: FigureData, cast: string, width = 720): string {
       const y = margin.top + i * rowHeight;
       const middle = y + rowHeight / 2;
       const taken = intensity === chosen;
-      // The number stands behind its bar, or behind the diamond where that would cover it.
+      // The number follows its bar, or the diamond if that would cover it.
       const [end, diamond] = [x(expectedLoss) + 6, x(minutes)];
       const clear = diamond > end - 12 && diamond < end + 26 ? diamond + 9 : end;
       return element(

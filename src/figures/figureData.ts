@@ -30,7 +30,7 @@ export interface PlacedValue {
 export interface BottleResidual extends PlacedValue {
   readonly cell: CellName;
   readonly bottle: string;
-  /** Why it was not used; absent if it was. */
+  /** The reason why it was excluded; absent if it was used. */
   readonly leftOut?: string;
 }
 
@@ -47,7 +47,7 @@ export interface Profile {
   readonly potentialTemperature_C: Float64Array;
 }
 
-/** Both legs of one cell, and what they differ by. */
+/** Both legs of one cell, and their difference. */
 export interface CellLegs {
   readonly profiles: Readonly<Record<LegName, Profile>>;
   /** Up minus down. */
@@ -63,7 +63,7 @@ export interface FigureCast {
   readonly pair: readonly PairValue[];
   readonly legs: Readonly<Partial<Record<CellName, CellLegs>>>;
   readonly maintenanceAfter: readonly MaintenanceEvent[];
-  /** Standard deviation of what the deep water may differ by from its curve, ppm. */
+  /** Standard deviation of the deep water about its curve, ppm. */
   readonly deepWater_sd_ppm: number;
 }
 
@@ -75,11 +75,11 @@ export interface FigureData {
   readonly casts: readonly FigureCast[];
 }
 
-/** Layers a leg is drawn with, at most. */
+/** Largest number of layers drawn for a leg. */
 const mostLayers = 300;
 
 /**
- * @param document what `assessCruise` made of the same cruise
+ * @param document the result of `assessCruise` for the same cruise
  * @throws RangeError if the document lacks a cast of the cruise
  */
 export function figureData(cruise: Cruise, document: VerdictDocument): FigureData {
@@ -133,7 +133,7 @@ function castOf(
   };
 }
 
-/** Variance of the deep water from its curve, ppm squared: it walks from cast to cast, as the model has it. */
+/** Variance of the deep water about its curve, ppm squared: a random walk from cast to cast, as in the model. */
 function waterAfter({ tracked }: CastEvidence, before_ppm2: number): number {
   const passage = tracked.passages.deepWater;
   if (passage === undefined || passage.kind === "kept") return before_ppm2;
@@ -145,7 +145,7 @@ function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {
   return { pressure_dbar, ppm: value, sd_ppm: Math.sqrt(variance) };
 }
 
-/** Every bottle that could be compared with the cell, used or not. */
+/** Every bottle that could be compared with the cell, used or excluded. */
 function residualsOf(
   line: LineOfEvidence,
   cell: CellName,

@@ -1,4 +1,4 @@
-// Stylesheet with which a page colours its figures: light, dark, and print.
+// Stylesheet for the figures of a page: light, dark, and print.
 import { dark, light, type Palette } from "./palette.js";
 
 const names = Object.keys(light) as readonly (keyof Palette)[];
@@ -6,8 +6,8 @@ const names = Object.keys(light) as readonly (keyof Palette)[];
 const variables = (palette: Palette) => names.map((name) => `--${name}:${palette[name]}`).join(";");
 
 /**
- * CSS for a page that holds figures: they then follow its light or dark setting. Figures carry the light colours themselves;
- * by these classes they take those of the page.
+ * CSS for a page with figures, so that they follow its light or dark setting. Figures contain the light colours themselves;
+ * with these classes they take those of the page.
  */
 export const figureStyle = `
 :root{color-scheme:light dark;${variables(light)}}

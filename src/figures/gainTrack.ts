@@ -17,8 +17,8 @@ const panelHeight = 200;
 const margin = { left: 50, right: 58, top: 46, between: 44, foot: 44 };
 
 /**
- * Gain error of every cell with its 95 % band, evidence by line, cleanings, the change, the target and the
- * forecast for the next station; a panel a cell, casts in order along the foot.
+ * Gain error of every cell with its 95 % band, evidence by line, cleanings, the change, the target and the forecast for the
+ * next station. There is a panel for each cell, with the casts in order on the horizontal axis.
  * @param width px; from about 320
  * @returns SVG text
  */
@@ -99,7 +99,7 @@ function trackOf({ casts }: FigureData, cell: CellName): readonly CellCast[] {
   });
 }
 
-/** Range for the target, the gains and their evidence, but not for very wide intervals. */
+/** Range for the target, the gains and their evidence, without very wide intervals. */
 function gainDomain(data: FigureData, cell: CellName): readonly [number, number] {
   const { target_ppm } = data;
   const track = trackOf(data, cell);
@@ -116,7 +116,7 @@ function gainDomain(data: FigureData, cell: CellName): readonly [number, number]
   ]);
 }
 
-/** From the last cast to the next station, if left as it is. */
+/** From the last cast to the next station, without a cleaning. */
 function ahead({ at, verdict }: CellCast, x: Scale, y: Scale, cell: CellName): string {
   const { now } = verdict.gainError;
   const { gainError: then, hours } = verdict.forecast;

@@ -1,4 +1,4 @@
-// What happened to a cell through a cruise, as marks on its track.
+// Events of a cell during a cruise, as marks on its track.
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
 import type { CellVerdict } from "../verdict/verdict.js";
@@ -8,7 +8,7 @@ import { mark } from "./marks.js";
 import type { Scale } from "./scales.js";
 import { element, hint, label, rule } from "./svg.js";
 
-/** Where in the space of one cast its legs are drawn. */
+/** Horizontal places of the legs within the space of one cast. */
 export const place = { down: 0.2, up: 0.7, work: 0.97, next: 0.45 };
 /** One cell on one cast; `at` counts the casts from 0. */
 export interface CellCast {
@@ -17,7 +17,7 @@ export interface CellCast {
   readonly verdict: CellVerdict;
 }
 
-/** What was done to the cell between two casts: a line down the panel with its word, or a tick where only rinsed. */
+/** Work on the cell between two casts: a line down the panel with its word, or a tick for a rinse alone. */
 export function cleanings(
   events: FigureData["casts"][number]["maintenanceAfter"],
   cell: CellName,
@@ -44,7 +44,7 @@ export function cleanings(
   );
 }
 
-/** A notch at the head of the panel at the place of the change that still stands. */
+/** A notch at the top of the panel at the onset of the change that still persists. */
 export function changeMark(
   last: CellCast | undefined,
   casts: FigureData["casts"],

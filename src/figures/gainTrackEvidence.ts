@@ -38,13 +38,13 @@ function said(
       const parted = legs[cell] === undefined ? undefined : partedBy(legs[cell]);
       return parted === undefined ? [] : [{ ...parted, ppm: own.gainError.down.ppm + parted.ppm }];
     }
-    // The line's own uncertainty is that of the readings; the water itself differs from station to station.
+    // The line's own uncertainty is that of the readings; in addition the water differs from station to station.
     const all = line === "deep-water" ? Math.hypot(sd, deepWater_sd_ppm) : sd;
     return [{ line, n, sd: all, ppm: summary.ppm }];
   });
 }
 
-/** Difference of the legs; for a change within the cast, that of the water above it. */
+/** Difference of the legs; for a change within the cast, that in the water above it. */
 function partedBy({ differences, onset }: CellLegs): Said | undefined {
   const parted = differences.filter(
     ({ pressure_dbar }) => onset === undefined || pressure_dbar < onset.pressure_dbar,
@@ -61,7 +61,7 @@ export function evidenceValues(cast: FigureCast, cell: CellName): readonly numbe
   return said(cast, cell).map(({ ppm }) => ppm);
 }
 
-/** Casts beyond this many are drawn with small marks, and without words for a pointer that rests on them. */
+/** With more casts than this the marks are small, and have no hints. */
 const mostCasts = 60;
 
 /** Marks of all casts in the shape of their line; filled if the line observes the gain itself. */
@@ -95,7 +95,7 @@ export function evidenceMarks(
     .map((one) => {
       const { line, ppm, sd, n, cast, x } = one;
       const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      // Thinner for deep water: its bar often spans the panel.
+      // Thinner for deep water, because its bar often spans the panel.
       const drawn =
         line === "deep-water" ? manyWhiskers([bar(one)], cell) : whisker(...bar(one), cell);
       return `${drawn}${mark([x, y(ppm)], look(line), words)}`;

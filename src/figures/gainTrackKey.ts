@@ -5,15 +5,15 @@ import type { KeyEntry } from "./key.js";
 import { band, type Place, shapeOf } from "./marks.js";
 import { targetEntry } from "./target.js";
 
-/** The mark of the next station: that of no line of evidence. */
+/** The mark of the next station, different from those of the lines of evidence. */
 export const nextStation = "star";
 
-/** What a mark of each line stands for, in the words of the key. */
+/** Meaning of the mark of each line, in the words of the key. */
 const wordsOf: Readonly<Record<string, string>> = {
   bottles: "bottles of a cast",
   pair: "pair, from the other cell",
   legs: "legs, from the down leg",
-  "deep-water": "deep water, with what it varies by",
+  "deep-water": "deep water, with its variability",
 };
 
 export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
@@ -27,7 +27,7 @@ export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
         : [],
     ),
     {
-      words: "next station, left as it is",
+      words: "next station, without cleaning",
       look: { ...look, shape: nextStation, hollow: true },
     },
     {

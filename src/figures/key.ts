@@ -1,17 +1,17 @@
-// Keys of figures: what each mark and line stands for.
+// Keys of figures: the meaning of each mark and line.
 import { type Look, mark, type Place } from "./marks.js";
 import { label, letter_px } from "./svg.js";
 
-/** One in a key: a mark or a drawn sample, and its words. */
+/** One entry of a key: a mark or a drawn sample, and its words. */
 export interface KeyEntry {
   readonly words: string;
   readonly look?: Look;
-  /** Drawn about a place, 18 px wide, where there is no mark. */
+  /** A sample drawn around a point, 18 px wide, if there is no mark. */
   readonly sample?: (at: Place) => string;
 }
 
 const lineHeight = 18;
-/** A key in as many lines as the width asks for. */
+/** A key in as many lines as the width requires. */
 export function key(
   entries: readonly KeyEntry[],
   left: number,

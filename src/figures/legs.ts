@@ -1,4 +1,4 @@
-// Up leg minus down leg of a cast against pressure, and where a difference began.
+// Up leg minus down leg of a cast against pressure, and the onset of a difference.
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
@@ -19,10 +19,10 @@ const onsetEntry: KeyEntry = {
 };
 
 /**
- * Up leg minus down leg at the same water, against pressure, a panel a cell, with the place of a change within
- * the cast.
+ * Up leg minus down leg in the same water, against pressure, one panel for each cell, with the place of a change within the
+ * cast.
  * @param width px; from about 320
- * @returns SVG text; "" where the cast has no legs to compare
+ * @returns SVG text; "" if the cast has no legs to compare
  * @throws RangeError if there is no such cast
  */
 export function legs(data: FigureData, cast: string, width = 720): string {

@@ -1,4 +1,4 @@
-// Marks, lines and bands from places on the page.
+// Marks, lines and bands from positions on the page.
 import {
   area,
   curveLinear,
@@ -33,7 +33,7 @@ export function shapeOf(line: string): Shape {
   return shapeByLine[line] ?? "times";
 }
 
-/** One shape a line of evidence, so that they part without colour. */
+/** One shape for each line of evidence, so that they differ without colour. */
 const shapeByLine: Readonly<Record<string, Shape>> = {
   bottles: "circle",
   pair: "diamond",
@@ -51,13 +51,13 @@ export const dashOf: Readonly<Record<CellName, Attributes>> = {
 export interface Look {
   readonly shape: Shape;
   readonly colour: Colour;
-  /** Outline only. */
+  /** Outline without filling. */
   readonly hollow?: boolean;
-  /** Square px; 32 if absent. */
+  /** Area in square px; 32 if absent. */
   readonly area?: number;
 }
 
-/** A mark, with what a pointer resting on it is told. */
+/** A mark, with its hint. */
 export function mark([x, y]: Place, look: Look, said?: string): string {
   const { shape, colour, hollow = false, area: size = 32 } = look;
   const open = hollow || shape === "times";
@@ -85,7 +85,7 @@ export function polyline(places: readonly Place[], colour: Colour, more: Attribu
   });
 }
 
-/** Between a lower and an upper edge at each x. */
+/** A band between a lower and an upper edge at each x. */
 export function band(
   edges: readonly (readonly [x: number, low: number, high: number])[],
   colour: Colour,
@@ -99,7 +99,7 @@ export function band(
   return element("path", { d, ...paint({ fill: colour }), "fill-opacity": 0.2 });
 }
 
-/** An upright or level bar from one place to another: how far a value may be off. */
+/** A vertical or horizontal bar from one place to another, for an uncertainty. */
 export function whisker(from: Place, to: Place, colour: Colour): string {
   return rule(from, to, colour, { "stroke-width": 1.2, "stroke-opacity": 0.7 });
 }
@@ -116,10 +116,10 @@ export function manyWhiskers(bars: readonly (readonly [Place, Place])[], colour:
   });
 }
 
-/** More marks than this in a figure are drawn as one path a kind, without hints: a mark then costs some 20 bytes. */
+/** More marks than this in a figure are drawn as one path for each kind, without hints: a mark then costs some 20 bytes. */
 export const mostHinted = 500;
 
-/** Outlines about a place, in px, for marks drawn together. */
+/** Outlines around a point, in px, for marks drawn together. */
 const outlines: Readonly<Record<Shape, string>> = {
   circle: "m-1.7 0a1.7 1.7 0 1 0 3.4 0a1.7 1.7 0 1 0-3.4 0z",
   square: "m-1.5-1.5h3v3h-3z",

@@ -1,4 +1,4 @@
-// The two cells against each other through the cruise.
+// One cell minus the other through the cruise.
 import type { LegName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
@@ -12,9 +12,9 @@ const panelHeight = 200;
 const margin = { left: 50, right: 14, top: 30, foot: 46 };
 
 /**
- * Primary minus secondary at the same water, leg by leg, against the cast, with the verdicts' value.
+ * Primary minus secondary in the same water, for each leg, against the cast, with the verdicts' value.
  * @param width px; from about 320
- * @returns SVG text; "" where there is no pair
+ * @returns SVG text; "" without a pair
  */
 export function pair(data: FigureData, width = 720): string {
   const { casts } = data;

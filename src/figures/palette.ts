@@ -3,7 +3,7 @@
 
 export interface Palette {
   readonly ground: string;
-  /** A step off the ground: panels, head rows. */
+  /** Slightly darker than the background: panels, head rows. */
   readonly raised: string;
   readonly ink: string;
   readonly quiet: string;

@@ -33,7 +33,7 @@ function lookOf(cell: CellName, leg: LegName): Attributes {
 
 /**
  * @param width px; from about 320
- * @returns SVG text; "" where the cast has no legs
+ * @returns SVG text; "" if the cast has no legs
  * @throws RangeError if there is no such cast
  */
 export function profiles(data: FigureData, cast: string, width = 720): string {
@@ -103,10 +103,10 @@ export function profiles(data: FigureData, cast: string, width = 720): string {
   );
 }
 
-/** Levels at which a pointer is told what every line reads. */
+/** Levels with a hint that gives the value of every line. */
 const levels = 36;
 
-/** Unseen strips across a panel, each with the values of all lines at its middle. */
+/** Invisible strips across a panel, each with the values of all lines at its middle. */
 function strips(
   curves: readonly Curve[],
   of: (typeof panels)[number]["of"],

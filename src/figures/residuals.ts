@@ -1,4 +1,4 @@
-// What the cell read against the bottles, by pressure and by cast, with the bottles that were left out.
+// Differences of the cell from the bottles, by pressure and by cast, with the excluded bottles.
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
@@ -11,7 +11,7 @@ import { targetAcross, targetDown, targetEntry } from "./target.js";
 
 interface Shown extends BottleResidual {
   readonly cast: string;
-  /** Place in the order of casts. */
+  /** Index in the order of casts. */
   readonly at: number;
 }
 
@@ -20,7 +20,7 @@ const margin = { left: 50, right: 14, top: 44, between: 84, foot: 46 };
 const shapeOfCell = { primary: "circle", secondary: "square" } as const;
 
 /**
- * Bottle residuals of all casts: CTD against laboratory, in ppm of conductivity, against pressure and against cast.
+ * Bottle residuals of all casts: CTD minus laboratory, in ppm of conductivity, against pressure and against cast.
  * @param width px; from about 320
  * @returns SVG text
  */
@@ -53,7 +53,7 @@ export function residuals(data: FigureData, width = 720): string {
   );
 }
 
-/** By what was used; what was left out may lie outside and is then drawn at the edge. */
+/** The range follows the used bottles; excluded ones outside it are drawn at the edge. */
 function domainOf(shown: readonly Shown[], target_ppm: number): readonly [number, number] {
   const used = shown.filter(({ leftOut }) => leftOut === undefined).map(({ ppm }) => ppm);
   return extentOf([1.3 * target_ppm, -1.3 * target_ppm, ...used]);
@@ -99,7 +99,7 @@ function againstCast(
   ].join("");
 }
 
-/** Bottles left out keep their words however many there are. */
+/** Excluded bottles keep their hints for any number of bottles. */
 function bottleMarks(
   shown: readonly Shown[],
   placeOf: (one: Shown) => Place,

@@ -1,4 +1,4 @@
-// What a figure shows of how a cell answered: its delay, its thermal lag.
+// The quantities of a cell's response in a figure: its delay, its thermal lag.
 import type { CellName } from "../cast/cast.js";
 import type { ResponseSeen } from "../verdict/verdict.js";
 
@@ -13,17 +13,17 @@ export interface ResponseValue {
   readonly differs: boolean;
 }
 
-/** What a panel shows. */
+/** Content of a panel. */
 export interface ResponseQuantity {
   readonly caption: string;
-  /** For a person, of one value. */
+  /** Text for a person, for one value. */
   readonly said: (value: ResponseValue) => string;
   readonly of: (
     seen: ResponseSeen,
   ) => Pick<ResponseValue, "value" | "standardUncertainty" | "differs" | "usual"> | undefined;
-  /** Drawn across. */
+  /** Horizontal line. */
   readonly reference?: number;
-  /** Left free above and below at least, in its unit. */
+  /** Least free space above and below, in its unit. */
   readonly least: number;
 }
 

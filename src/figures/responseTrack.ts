@@ -1,4 +1,4 @@
-// How the cells answered through the cruise: alignment and thermal lag, cast by cast, both cells.
+// Response of the cells through the cruise: alignment and thermal lag, cast by cast, both cells.
 import type { CellName } from "../cast/cast.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { FigureData } from "./figureData.js";
@@ -14,15 +14,15 @@ import { drawing, rule } from "./svg.js";
 
 const panelHeight = 132;
 const margin = { left: 50, right: 14, top: 30, between: 42, foot: 46 };
-/** Uncertainties so many times the usual one are cut off by the edge, so that the others can be seen. */
+/** Bars with more than this many times the usual uncertainty are cut off at the edge, so that the others remain visible. */
 const wide = 4;
-/** Bars reach so many standard uncertainties either way. */
+/** Length of the bars in standard uncertainties, either way. */
 const reach = 2;
 
 /**
- * A panel a quantity, casts in order along the foot; casts that do not tell have no mark.
+ * One panel for each quantity, with the casts in order on the horizontal axis; casts without a value have no mark.
  * @param width px; from about 320
- * @returns SVG text; "" where no cast tells of either
+ * @returns SVG text; "" if no cast has a value
  */
 export function responseTrack(data: FigureData, width = 720): string {
   const { casts, cells } = data;
@@ -42,7 +42,7 @@ export function responseTrack(data: FigureData, width = 720): string {
   const keyed = key(keyOf(shown, all), margin.left, foot.bottom + margin.foot, width - 60);
   return drawing(
     { width, height: foot.bottom + margin.foot + keyed.height + 10 },
-    `How the ${shown.join(" and the ")} cell answered through ${data.cruise.name}`,
+    `Response of the ${shown.join(" and the ")} cell through ${data.cruise.name}`,
     panels.map(({ quantity, values }) => spoken(quantity, values)).join(" "),
     [
       ...panels.map(({ quantity, values }, i) => panel(quantity, values, frames[i]!, x, shown)),
@@ -73,7 +73,7 @@ function panel(
   cells: readonly CellName[],
 ): string {
   const y = scaleOver(domainOf(values, reference, least), [frame.bottom, frame.top]);
-  // The cells stand beside each other, so that no bar hides another.
+  // The cells are drawn side by side, so that no bar hides another.
   const across = ({ at, cell }: ResponseValue) =>
     x(at + 0.5) + (cells.length === 1 ? 0 : cell === "primary" ? -apart(x) : apart(x));
   const differing = values.filter(({ differs }) => differs);
@@ -110,7 +110,7 @@ function panel(
   ].join("");
 }
 
-/** At most 5 px either way; less where casts are close together. */
+/** At most 5 px either way; less if casts are close together. */
 function apart(x: Scale): number {
   return Math.min(5, 0.2 * (x(1) - x(0)));
 }

@@ -1,4 +1,4 @@
-// Scales of figures, and the values that stand along them.
+// Scales of figures, and the values along them.
 import { type ScaleLinear, scaleLinear } from "d3-scale";
 import { letter_px } from "./svg.js";
 
@@ -9,7 +9,7 @@ export interface Tick {
 
 export type Scale = ScaleLinear<number, number>;
 
-/** A scale that holds what it is given within the frame, so that nothing is drawn outside it. */
+/** A scale that limits values to the frame, so that nothing is drawn outside it. */
 export function scaleOver(
   domain: readonly [number, number],
   range: readonly [number, number],
@@ -17,7 +17,7 @@ export function scaleOver(
   return scaleLinear().domain(domain).range(range).clamp(true);
 }
 
-/** The least and the greatest of finite values, with a margin on either side; never of no width. */
+/** The least and the greatest of finite values, with a margin on either side; never of zero width. */
 export function extentOf(
   values: readonly number[],
   margin = 0.06,
@@ -39,7 +39,7 @@ export function roundTicks(scale: Scale, spacing: number): readonly Tick[] {
   return scale.ticks(count).map((value) => ({ at: scale(value), words: format(value) }));
 }
 
-/** Labels thinned so that none runs into the next. */
+/** Labels reduced so that none overlaps the next. */
 export function thinned(ticks: readonly Tick[], gap = 8): readonly Tick[] {
   let free = Number.NEGATIVE_INFINITY;
   return ticks.filter(({ at, words }) => {

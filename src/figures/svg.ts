@@ -1,6 +1,5 @@
-// SVG as text. Every attribute and every word goes through one escaping function.
-// Colours are written as attributes, so that a figure is whole by itself in any viewer, and again as class
-// names, by which a page with a stylesheet of its own can give it the colours of the page.
+// SVG as text. Every attribute and every text goes through one escaping function. Colours are attributes, so that a figure
+// is complete in any viewer. They are also class names, so that a page with its own stylesheet can replace them.
 import { type Colour, light } from "./palette.js";
 
 export type Attributes = Readonly<Record<string, string | number>>;
@@ -12,20 +11,20 @@ const entities: Readonly<Record<string, string>> = {
   '"': "&quot;",
   "'": "&#39;",
 };
-// Not allowed in XML, or able to turn the order of the words around it.
+// Not allowed in XML, or able to reverse the order of the text around it.
 const unfit =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffe\uffff\p{Surrogate}]/gu;
 
-/** Width of an average letter at 12 px (judgement); what is set by it need not fit to the pixel. */
+/** Width of an average letter at 12 px (judgement); elements placed by it need not fit to the pixel. */
 export const letter_px = 6.4;
 
-/** Text fit for the content and the attributes of HTML and of XML. */
+/** Text made safe for the content and the attributes of HTML and of XML. */
 export function escapeText(text: string): string {
   return text.replace(unfit, "\ufffd").replace(/[&<>"']/g, (found) => entities[found] ?? found);
 }
 
-/** @param children markup, escaped already */
+/** @param children markup, already escaped */
 export function element(
   name: string,
   attributes: Attributes,
@@ -40,7 +39,7 @@ export function element(
     : `<${name}${written.join("")}>${inside}</${name}>`;
 }
 
-/** What a pointer resting on a mark is told. */
+/** The hint of a mark. */
 export function hint(text: string): string {
   return `<title>${escapeText(text)}</title>`;
 }
@@ -80,7 +79,7 @@ export function rule(
   return element("line", { x1, y1, x2, y2, ...paint({ stroke }), ...more });
 }
 
-/** A whole figure: its name and what it shows are for those who hear it instead of seeing it. */
+/** A whole figure: its name and description are for people who use a screen reader. */
 export function drawing(
   size: { readonly width: number; readonly height: number },
   name: string,

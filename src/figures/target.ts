@@ -1,4 +1,4 @@
-// The target as figures show it: a tinted band with dotted edges.
+// The target in figures: a tinted band with dotted edges.
 import type { Frame } from "./axes.js";
 import type { KeyEntry } from "./key.js";
 import type { Scale } from "./scales.js";
@@ -6,7 +6,7 @@ import { element, paint, rule } from "./svg.js";
 
 type Place = readonly [x: number, y: number];
 
-/** Across a panel whose gains run up the side. */
+/** Across a panel with gains on the vertical axis. */
 export function targetAcross({ left, right }: Frame, y: Scale, target_ppm: number): string {
   const [top, bottom] = [y(target_ppm), y(-target_ppm)];
   const edges = [top, bottom].map((at): [Place, Place] => [
@@ -16,7 +16,7 @@ export function targetAcross({ left, right }: Frame, y: Scale, target_ppm: numbe
   return tinted([left, top], [right, bottom], edges);
 }
 
-/** Down a panel whose gains run along the foot. */
+/** Down a panel with gains on the horizontal axis. */
 export function targetDown({ top, bottom }: Frame, x: Scale, target_ppm: number): string {
   const [left, right] = [x(-target_ppm), x(target_ppm)];
   const edges = [left, right].map((at): [Place, Place] => [

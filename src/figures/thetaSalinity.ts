@@ -1,4 +1,4 @@
-// Potential temperature against salinity as the cell read it: the two legs of one cast, and the deep water of all.
+// Potential temperature against the salinity of the cell: the two legs of one cast, and the deep water of all.
 import type { CellName } from "../cast/cast.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
@@ -21,10 +21,10 @@ interface Curve {
 }
 
 /**
- * Both legs of one cast in potential temperature and salinity, a panel a cell: a film that came within the cast
- * parts them along salinity.
+ * Both legs of one cast in potential temperature and salinity, one panel for each cell: a film that came within the cast
+ * separates them along salinity.
  * @param width px; from about 320
- * @returns SVG text; "" where the cast has no legs
+ * @returns SVG text; "" if the cast has no legs
  * @throws RangeError if there is no such cast
  */
 export function thetaSalinity(data: FigureData, cast: string, width = 720): string {
@@ -51,16 +51,16 @@ export function thetaSalinity(data: FigureData, cast: string, width = 720): stri
   );
 }
 
-/** The water below this share of the usual depth is deep, for the figure. */
+/** In the figure, water below this share of the usual depth is deep. */
 const deepFrom = 0.6;
-/** Casts before the last that are drawn at most. */
+/** Largest number of earlier casts drawn. */
 const mostCasts = 24;
 
 /**
- * The deep water of the last casts as each cell read it on the way up: where the water is the same from station to
- * station, a cell that drifts walks away to the left.
+ * The deep water of the last casts in each cell's readings on the way up: if the water is the same from station to station,
+ * the curve of a fouling cell moves to the left.
  * @param width px; from about 320
- * @returns SVG text; "" where no cast has legs
+ * @returns SVG text; "" if no cast has legs
  */
 export function deepThetaSalinity(data: FigureData, width = 720): string {
   const panels = data.cells.flatMap((cell) => {
@@ -109,7 +109,7 @@ function sideBySide(
   description: string,
 ): string {
   if (panels.length === 0) return "";
-  // On a phone, panels stand below each other.
+  // On a phone, panels are stacked.
   const stacked = width < 500;
   const columns = stacked ? 1 : panels.length;
   const each = (width - margin.left - margin.right - margin.between * (columns - 1)) / columns;

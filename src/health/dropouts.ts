@@ -70,8 +70,8 @@ export function dropouts(
       ...place,
       size: { value: 1000 * share, unit: "per 1000 scans" },
       what: whole
-        ? `The ${ofCell(cell, sensor)} holds no reading that can be true.`
-        : `${found.count} of ${scans} scans hold no ${ofCell(cell, sensor)} that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+        ? `The ${ofCell(cell, sensor)} has no possible reading.`
+        : `${found.count} of ${scans} scans have no possible ${ofCell(cell, sensor)}. The longest run is ${longest} scans, ${whereabouts(place)}.`,
       mend: "Look at the connector, the cable and its seals. Change the cable before the sensor.",
       serious: share > seriousShare,
     },

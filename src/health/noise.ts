@@ -127,7 +127,7 @@ export function noisyStretch(
       ...place,
       size: { value: best.times * usual, unit: unitOf.conductivity },
       what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${whereabouts(place)} as in the calm of the cast.`,
-      mend: "Something sits in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
+      mend: "Something is in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
       serious: true,
     },
   ];

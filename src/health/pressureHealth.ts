@@ -30,7 +30,7 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       sensor: "pressure",
       ...place,
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
-      what: `${count} of ${scans} scans hold no pressure that can be true. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      what: `${count} of ${scans} scans have no possible pressure. The longest run is ${longest} scans, ${whereabouts(place)}.`,
       mend: "Look at the cable and at how the data were recorded. These scans are not used.",
       // A minute without pressure loses a layer of water (judgement).
       serious: longest * part.interval_s > 60,
@@ -55,7 +55,7 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
       sensor: "pressure",
       ...place,
       size: { value: scans, unit: "scans" },
-      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then leaps to ${digits(afterRun(part, to))} dbar. In all ${scans} scans are stuck.`,
+      what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then jumps to ${digits(afterRun(part, to))} dbar. In all ${scans} scans are stuck.`,
       mend: "Take these scans out. Look at how the data were recorded.",
       serious: true,
     },

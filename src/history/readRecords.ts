@@ -13,7 +13,7 @@ export interface PlacedRecord {
 }
 
 /**
- * @param text one JSON object a line; empty lines are skipped
+ * @param text one JSON object on each line; empty lines are skipped
  * @throws BadInput with every line and key that is wrong
  */
 export function readRecords(
@@ -53,7 +53,7 @@ export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecor
         line: one.line,
         found: `cell ${serial} on ${cruise} again, and otherwise than in ${before.file}, line ${before.line}`,
         expected: "one record of a cell and cruise",
-        mend: "Take out the older of the two, or assess the cruise again.",
+        mend: "Remove the older of the two, or assess the cruise again.",
       });
     }
   }
@@ -72,7 +72,12 @@ function recordOf(
   } catch {
     const shown = quoted(line);
     return [
-      { ...at, found: `${shown}, which is no JSON`, expected: "one JSON object a line", mend },
+      {
+        ...at,
+        found: `${shown}, which is no JSON`,
+        expected: "one JSON object on each line",
+        mend,
+      },
     ];
   }
   const parsed = cellRecordSchema.safeParse(json);

@@ -1,4 +1,4 @@
-// A folder without cruise.json: what its files are, by their content.
+// A folder without cruise.json: recognise its files by their content.
 import { readdir } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { BadInput } from "../read/badInput.js";
@@ -14,14 +14,14 @@ interface Found {
   readonly name: string;
   readonly kind: FileKind;
   readonly head: string;
-  /** The casts that a NetCDF file names. */
+  /** The casts named in a NetCDF file. */
   readonly ids?: readonly string[];
 }
 
 /**
- * @param columns headings of the casts that the user has named
- * @returns the cruise as far as its files tell it, and what was assumed
- * @throws BadInput if nothing in the folder is recognised
+ * @param columns headings of the casts that the user has mapped
+ * @returns the cruise as far as its files describe it, and the assumptions
+ * @throws BadInput if no file in the folder is recognised
  */
 export async function guessFolder(
   folder: string,
@@ -86,14 +86,14 @@ async function textFiles(
   return found;
 }
 
-/** The casts of a NetCDF file; undefined if it holds one and does not name it. */
+/** The casts of a NetCDF file; undefined if it has a single one without a name. */
 async function namesIn(path: string, file: string, columns: CastMapping) {
   const casts = await openNetcdf(path, file, columns);
   const [only, ...others] = casts.ids;
   return only === undefined && others.length === 0 ? undefined : castIdsOf(casts, "");
 }
 
-/** Ids of the casts; whole names of files where their numbers alone do not tell them apart. */
+/** Ids of the casts; whole file names if their numbers alone are not unique. */
 function castIds(casts: readonly Found[]): readonly string[] {
   const short = casts.map(castIdOf);
   const ids =
@@ -110,7 +110,7 @@ function castIds(casts: readonly Found[]): readonly string[] {
   return ids;
 }
 
-/** The cast's id: as a WHP-Exchange file says, or else its name, of cast-001.csv the number. */
+/** The cast's id: from a WHP-Exchange file itself, otherwise from its name; for cast-001.csv the number. */
 export function castIdOf({ name, kind, head, ids: [id] = [] }: Found): string {
   if (id !== undefined) return id;
   const header = (key: string) =>

@@ -1,4 +1,4 @@
-// The fingerprint of a file, so that a verdict says exactly which bytes it was made from.
+// The fingerprint of a file, so that a verdict identifies the exact bytes of its input.
 import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
 import { pipeline } from "node:stream/promises";

@@ -1,5 +1,5 @@
-// Histories of cells in a folder: a file for each cell and cruise, of one line. Each file is written whole under its own
-// name, so that writers need no lock and none undoes what another wrote.
+// Histories of cells in a folder: one file for each cell and cruise, with one line. Each file is written completely under
+// its own name, so that writers need no lock and never undo each other's work.
 import { createHash } from "node:crypto";
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
@@ -11,9 +11,9 @@ import { writeWhole } from "./writeWhole.js";
 const ending = ".jsonl";
 
 /**
- * All records of a folder, in order of time. Files of any name that end in .jsonl count, so that several histories can be
- * put together by hand; hidden files and all others do not.
- * @throws BadInput if the folder cannot be had, or a line is no record: file and line are named
+ * All records of a folder, in order of time. Files of any name that end in .jsonl count, so that histories can be merged by
+ * hand; hidden files and all others are ignored.
+ * @throws BadInput with file and line, if the folder cannot be read or a line is not a record
  */
 export async function readHistory(folder: string): Promise<readonly CellRecord[]> {
   const names = await readdir(folder).catch((error) => {
@@ -29,9 +29,9 @@ export async function readHistory(folder: string): Promise<readonly CellRecord[]
 }
 
 /**
- * Add records to a folder, which is made where it is not there. A record of the same cell and cruise is replaced. Whenever
- * the process ends, every record in the folder is whole, the older or the newer.
- * @throws an error of the file system where the folder cannot be written
+ * Add records to a folder; create it if it does not exist. A record of the same cell and cruise is replaced. If the process
+ * is interrupted, every record in the folder is still complete, either the older or the newer.
+ * @throws an error of the file system if the folder cannot be written
  */
 export async function addToHistory(folder: string, records: readonly CellRecord[]): Promise<void> {
   await mkdir(folder, { recursive: true });
@@ -40,7 +40,7 @@ export async function addToHistory(folder: string, records: readonly CellRecord[
   }
 }
 
-/** The serial for people, a hash of the key for the rest: 64 bits keep apart more records than there are cruises. */
+/** The serial number for people, followed by a hash of the key: 64 bits distinguish more records than there are cruises. */
 function fileOf(record: CellRecord): string {
   const plain = record.serial.replace(/[^A-Za-z0-9-]/g, "_").slice(0, 40);
   const hash = createHash("sha256").update(recordKey(record)).digest("hex").slice(0, 16);

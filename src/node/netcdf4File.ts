@@ -1,13 +1,16 @@
-// NetCDF-4, which is HDF5, by h5wasm: an optional package of 14 MB, loaded when such a file comes.
+// NetCDF-4, which is HDF5, read by h5wasm: an optional package of 14 MB, loaded only for such a file.
 import { BadInput } from "../read/badInput.js";
 import type { NetcdfAttribute, NetcdfFile, NetcdfVariable } from "../read/netcdf/netcdfFile.js";
 
 type H5wasm = typeof import("h5wasm/node");
 type Dataset = InstanceType<H5wasm["Dataset"]>;
 
-/** More than the longest cruise has, elements of one variable (judgement): a broken header may claim any number. */
+/**
+ * Upper limit of the elements of one variable (judgement: beyond the longest cruise), because a broken header may claim any
+ * number.
+ */
 const mostElements = 200_000_000;
-/** NC_FILL of each type; netCDF-4 fills what was never written with them. */
+/** NC_FILL of each type: netCDF-4 fills elements that were never written with it. */
 const usualFills: Readonly<Record<string, number>> = {
   h: -32767,
   i: -2147483647,
@@ -22,7 +25,7 @@ const usualFills: Readonly<Record<string, number>> = {
 export async function netcdf4File(path: string, name: string): Promise<NetcdfFile> {
   const { File, Dataset, ready } = await library(name);
   const module = await ready;
-  // Else its messages go to the terminal and a broken file is an empty one.
+  // Otherwise its messages go to the terminal, and a broken file looks empty.
   module.activate_throwing_error_handler();
   try {
     const file = new File(path, "r");
@@ -57,7 +60,7 @@ async function library(file: string): Promise<H5wasm> {
         line: 0,
         found: "a NetCDF-4 file, which is HDF5",
         expected: "the package h5wasm, which reads it, to be installed",
-        mend: "Install it with npm install h5wasm, or write the file anew as NetCDF classic.",
+        mend: "Install it with npm install h5wasm, or write the file again as NetCDF classic.",
       },
     ]);
   }
@@ -79,7 +82,7 @@ function variableOf(set: Dataset, file: string): NetcdfVariable {
   const isScale = set.get_scale_name() !== null;
   const attributes = attributesOf(set);
   let values: Float64Array | readonly string[] | undefined;
-  // Read while the file is open, and only what can be a column, a flag, a time, a place or a name.
+  // Read while the file is open; only variables that can be a column, a flag, a time, a position or a name.
   if (/^[<>|]?[bBhHiIqQfd]$/.test(type) || /^S|^A/.test(type)) values = valuesOf(set, count);
   return {
     name,
@@ -104,12 +107,12 @@ function valuesOf(set: Dataset, count: number): Float64Array | readonly string[]
   return Float64Array.from(items, Number);
 }
 
-/** A dimension that is no variable is a data set that says so. */
+/** A dimension without a variable is a data set with a mark. */
 function isBareDimension(set: Dataset): boolean {
   return /^This is a netCDF dimension but not a netCDF variable/.test(set.get_scale_name() ?? "");
 }
 
-/** Of HDF5's own, which hold references, none is wanted. */
+/** Data types of HDF5 itself, for references, are not needed. */
 const inner = /^(CLASS|NAME|DIMENSION_LIST|REFERENCE_LIST|_Netcdf4\w*|_NCProperties|_nc3_strict)$/;
 
 function attributesOf(of: Pick<Dataset, "attrs">): ReadonlyMap<string, NetcdfAttribute> {

@@ -7,14 +7,14 @@ import { refuseForeign, sniff } from "../read/sniff.js";
 import { openNetcdf, readNetcdfCast } from "./readNetcdf.js";
 import { decoded, readBytes, readHead, withFile } from "./readText.js";
 
-/** Read at a time, bytes. */
+/** Number of bytes read at a time. */
 const pieceBytes = 262_144;
 
 /**
- * @param facts what is told of the cast; `facts.file` is its name in messages. What is told stands above what a
- *   WHP-Exchange or NetCDF file says of itself. Of a NetCDF file with several profiles `facts.id` says which.
- * @param open  how a NetCDF file is opened: a caller that reads several casts of one keeps it open
- * @throws BadInput if the file cannot be had or is no cast
+ * @param facts about the cast; `facts.file` is its name in messages. They have priority over the contents of a WHP-Exchange
+ *   or NetCDF file. For a NetCDF file with several profiles `facts.id` selects one.
+ * @param open  opens a NetCDF file: a caller that reads several casts of one file keeps it open
+ * @throws BadInput if the file cannot be read or is not a cast
  */
 export async function readCastFile(
   path: string,
@@ -38,7 +38,7 @@ async function streamCast(path: string, facts: CastFacts): Promise<ReadCast> {
     const reader = castReader(facts);
     for (let at = 0; at < size; ) {
       const length = Math.min(pieceBytes, size - at);
-      // The reader may keep a piece: each has memory of its own.
+      // The reader may keep a chunk, so each has memory of its own.
       const { bytesRead, buffer } = await file.read(new Uint8Array(length), 0, length, at);
       if (bytesRead === 0) break;
       const piece = buffer.subarray(0, bytesRead);

@@ -21,14 +21,14 @@ import { isFolder, readHead, readText } from "./readText.js";
 /**
  * Read a cruise.
  * @param path a cruise folder, a cruise.json, a WHP-Exchange bottle file, a bottles table, or one cast
- * @param told what is told beside the files, or a function to call as they are read
- * @throws BadInput if a file cannot be had, or holds what it should not: all faults of a file together
+ * @param told facts given beside the files, or a function to call as they are read
+ * @throws BadInput if a file cannot be read or has wrong contents: all faults of a file together
  */
 export async function readCruise(path: string, told: OnFile | ToldOfCruise = {}): Promise<Cruise> {
   return readCruiseWith(path, typeof told === "function" ? { onFile: told } : told);
 }
 
-/** @param castOf how a cast is had from its file */
+/** @param castOf reads a cast from its file */
 export async function readCruiseWith(
   path: string,
   told: ToldOfCruise,
@@ -57,7 +57,7 @@ export async function readCruiseWith(
   const own = told.cast ?? castIdOf({ name: file, kind, head });
   const ids =
     kind === "netcdf" ? castIdsOf(await openNetcdf(path, file, told.columns), own) : [own];
-  // Of one cast the id is told; of several it says which one to show.
+  // For a single cast the id is given; for several it selects the one to show.
   const named = ids.length === 1 && told.cast !== undefined ? [told.cast] : ids;
   for (const fault of named.map(castIdFault)) {
     if (fault === undefined) continue;
@@ -72,7 +72,7 @@ export async function readCruiseWith(
 async function readDescribed(path: string, told: ToldOfCruise, castOf: CastOf): Promise<Cruise> {
   const file = basename(path);
   const { text, notes } = await readText(path, path);
-  // Loaded when it is asked for: with it comes the library of schemas.
+  // Loaded only if needed, because it loads the library of schemas.
   const { readCruiseDescription } = await import("../read/cruiseDescription.js");
   const description = readCruiseDescription(text, { file });
   const rows = description.casts.length;

@@ -1,4 +1,4 @@
-// Casts from NetCDF files of either form on disk.
+// Casts from NetCDF files on disk, in either format.
 import { BadInput } from "../read/badInput.js";
 import type { CastFacts, ReadCast } from "../read/castBuilder.js";
 import type { CastMapping } from "../read/castColumnNames.js";
@@ -8,7 +8,7 @@ import { hashFile } from "./hashFile.js";
 import { netcdf4File } from "./netcdf4File.js";
 import { readBytes, readHead } from "./readText.js";
 
-/** @throws BadInput if the file cannot be had or holds no profiles */
+/** @throws BadInput if the file cannot be read or has no profiles */
 export async function openNetcdf(
   path: string,
   name: string,
@@ -25,12 +25,12 @@ export async function openNetcdf(
   return netcdfCasts(file, mapping, name);
 }
 
-/** The casts of a file by their ids; those without a scan are left out. @param own the id of one that has no name */
+/** The casts of a file by their ids, without those that have no scans. @param own the id of a cast without a name */
 export function castIdsOf({ ids, isEmpty }: NetcdfCasts, own: string): readonly string[] {
   return ids.flatMap((id, k) => (ids.length > 1 && isEmpty(k) ? [] : [id ?? own]));
 }
 
-/** @throws BadInput if the file holds several casts and none has the id of the facts */
+/** @throws BadInput if the file has several casts and none has the id in the facts */
 export async function readNetcdfCast(
   path: string,
   facts: CastFacts,
@@ -44,7 +44,7 @@ export async function readNetcdfCast(
 function profileOf(ids: NetcdfCasts["ids"], { id, file }: CastFacts): number {
   if (ids.length === 1) return 0;
   const known = ids.map((own) => own ?? "");
-  // Of several files with the same profiles the id begins with the name of the file.
+  // If several files have the same profiles, the id begins with the name of the file.
   const find = castFinder(known);
   const own = id.startsWith(`${bareName(file)}/`) ? id.slice(bareName(file).length + 1) : id;
   const found = find(id) ?? find(own);
@@ -60,7 +60,7 @@ function profileOf(ids: NetcdfCasts["ids"], { id, file }: CastFacts): number {
   ]);
 }
 
-/** Opens files as `openNetcdf` does; the last one is kept, for its next profile. */
+/** Opens files as `openNetcdf` does; the last one stays open for its next profile. */
 export function keepingLast(): typeof openNetcdf {
   let last: { readonly key: string; readonly casts: Promise<NetcdfCasts> } | undefined;
   return (path, name, mapping = {}) => {

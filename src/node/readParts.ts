@@ -1,4 +1,4 @@
-// The files that make a cruise, read one after the other and put together.
+// Read the files of a cruise one after the other, and combine them.
 import { basename, join } from "node:path";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { DeepReference } from "../cast/deepReference.js";
@@ -22,26 +22,26 @@ import { readHead, readText } from "./readText.js";
 /** Called as files are read, for a progress line. */
 export type OnFile = (done: number, of: number, name: string) => void;
 
-/** What is told of a cruise beside its files; it stands above what they say. Paths are from the working folder. */
+/** Facts about a cruise given beside its files; they have priority. Paths are relative to the working folder. */
 export interface ToldOfCruise {
   readonly onFile?: OnFile;
   /** The table of bottles, or a WHP-Exchange bottle file. */
   readonly bottles?: string;
   /** The maintenance record. */
   readonly record?: string;
-  /** Salinity accuracy wanted, PSS-78. */
+  /** Required salinity accuracy, PSS-78. */
   readonly target?: number;
-  /** Minutes that can be given to cleaning before the next cast. */
+  /** Minutes available for cleaning before the next cast. */
   readonly minutesAvailable?: number;
   /** From our column names to the headings of the casts. */
   readonly columns?: CastMapping;
-  /** The id of a cast that is a single file; its name if absent. */
+  /** The id of a cast that is a single file; its file name if absent. */
   readonly cast?: string;
 }
 
 /**
  * A cast from its file; `data` is absent if its scans were read before and are not needed.
- * @param open how a NetCDF file is opened
+ * @param open opens a NetCDF file
  */
 export type CastOf = (
   path: string,
@@ -55,7 +55,7 @@ export async function castFromFile(path: string, facts: CastFacts, open: typeof 
   return { cast: present<CruiseCast>({ id, start, latitude, longitude, data: cast }), input };
 }
 
-/** @param folder that the files of the description are named from */
+/** @param folder base of the paths in the description */
 export async function readParts(
   folder: string,
   description: CruiseDescription,
@@ -140,13 +140,13 @@ interface Place {
   readonly name: string;
 }
 
-/** Where a part of the cruise is: as told, else as described; undefined if neither names one. */
+/** The path of a part of the cruise: as given, otherwise from the description; undefined if neither has one. */
 function placeOf(folder: string, file?: string, told?: string): Place | undefined {
   if (told !== undefined) return { path: told, name: basename(told) };
   return file === undefined ? undefined : { path: join(folder, file), name: file };
 }
 
-/** A file read by `read`, its fingerprint added; undefined if none is named. */
+/** The result of `read` for a file, with its fingerprint; undefined if no file is named. */
 async function readPart<T extends { readonly input: InputFile }>(
   place: Place | undefined,
   read: (text: string, file: string) => T,
@@ -160,7 +160,7 @@ async function readPart<T extends { readonly input: InputFile }>(
   return { ...part, input: { ...part.input, sha256, notes: [...part.input.notes, ...notes] } };
 }
 
-/** @param cast the one cast that there is: bottles without a column for it are of that */
+/** @param cast the only cast: bottles without a column for it belong to that */
 function bottlesOf(text: string, file: string, cast: string | undefined): ReadBottles {
   return sniff(text.slice(0, 1000)) === "exchange-bottles"
     ? readExchangeBottles(text, { file })

@@ -1,19 +1,19 @@
-// Text files, and what is said when one cannot be had. Pipes, devices and sockets are refused: they may have no end.
+// Text files, and the messages if one cannot be read. Pipes, devices and sockets are refused, because they may have no end.
 import { type FileHandle, open, stat } from "node:fs/promises";
 import { BadInput, type Fault } from "../read/badInput.js";
 
-/** Text as it was decoded, and what is to be said of that. */
+/** Decoded text, and notes on the decoding. */
 interface DecodedText {
   readonly text: string;
   readonly notes: readonly string[];
 }
 
-/** Longer than any table that is read whole: bottles, records, WHP-Exchange, bytes. */
+/** Upper limit of a file that is read as a whole (bottles, records, WHP-Exchange), bytes. */
 const mostWhole = 268_435_456;
-/** Enough to hold the comments before the first line of data. */
+/** Enough bytes for the comments before the first line of data. */
 const headBytes = 65_536;
 
-/** UTF-8; files of old archives are read as Latin-1 where they are not valid UTF-8, with a note. */
+/** UTF-8; if a file is not valid UTF-8, as in old archives, it is read as Latin-1 with a note. */
 export async function readText(path: string, name: string): Promise<DecodedText> {
   return decoded(await readBytes(path, name));
 }
@@ -50,9 +50,9 @@ export async function readHead(path: string, name: string): Promise<string> {
 }
 
 /**
- * Work on a regular file that is closed again whatever happens.
- * @param work given the file and its size in bytes at this moment; what is written later is not looked at
- * @throws BadInput if the file is not there, may not be read, or is none that has an end
+ * Work on a regular file that is closed afterwards in any case.
+ * @param work receives the file and its present size in bytes; later additions are ignored
+ * @throws BadInput if the file does not exist, is not readable, or is not a regular file
  */
 export async function withFile<T>(
   path: string,
@@ -60,7 +60,7 @@ export async function withFile<T>(
   work: (file: FileHandle, size: number) => Promise<T>,
 ): Promise<T> {
   try {
-    // Looked at before it is opened: to open a pipe is to wait for its writer.
+    // Checked before it is opened, because opening a pipe waits for its writer.
     const what = await stat(path);
     if (!what.isFile() && !what.isDirectory()) throw new BadInput([endless(name)]);
     const file = await open(path);
@@ -93,7 +93,7 @@ const reasons: Readonly<Record<string, string>> = {
   ELOOP: "a link that leads to itself",
 };
 
-/** An error of the file system as bad input; anything else as it is. */
+/** An error of the file system as bad input; any other error unchanged. */
 export function notToBeHad(error: unknown, file: string): unknown {
   if (!(error instanceof Error) || !("code" in error)) return error;
   const code = String(error.code);

@@ -1,11 +1,11 @@
-// A file that is there whole or not at all.
+// Write a file completely or not at all.
 import { randomBytes } from "node:crypto";
 import { type FileHandle, open, rename, stat, unlink } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 
 /**
- * Write a file so that at any moment either what was there or all of the text is there: beside it, to the disk, and
- * then in its place.
+ * Write a file so that at any moment it has either the old text or all of the new text. The new text goes to a temporary
+ * file beside it and to the disk, and then replaces it.
  */
 export async function writeWhole(path: string, text: string): Promise<void> {
   const beside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
@@ -21,7 +21,7 @@ export async function writeWhole(path: string, text: string): Promise<void> {
     await unlink(beside).catch(() => undefined);
     throw error;
   }
-  // The folder's own entry: not every file system can, and none needs it for what was said above.
+  // Also the folder's own entry; not every file system can, and the guarantee above does not need it.
   const folder = await open(dirname(path), "r").catch(() => undefined);
   await folder?.sync().catch(() => undefined);
   await folder?.close();

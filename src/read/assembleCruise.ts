@@ -133,7 +133,7 @@ function refuseOneFileTwice(inputs: readonly InputFile[]): void {
                 ? `the same bytes as in ${earlier}`
                 : `the same profile, ${part}, as in ${earlier}`,
             expected: "each cast once",
-            mend: "Take the copy out, or name the right file.",
+            mend: "Remove the copy, or name the right file.",
           },
         ];
   });

@@ -97,7 +97,11 @@ function readRow(
     fault("pressure_dbar", "the pressure at closure", "Write the sea pressure in dbar.");
   }
   if (salinity < 0 || salinity > saltiest) {
-    fault("salinity", `Practical Salinity, 0 to ${saltiest}`, "Mend the value, or leave it blank.");
+    fault(
+      "salinity",
+      `Practical Salinity, 0 to ${saltiest}`,
+      "Correct the value, or leave it blank.",
+    );
   }
   const ctd: Partial<Record<CellName, ClosureReading>> = {};
   for (const cell of ["primary", "secondary"] as const) {
@@ -132,7 +136,7 @@ function noRows({ headingLine }: Table, file: string): Fault {
     file,
     line: headingLine,
     found: "headings and no row",
-    expected: "one row a bottle",
+    expected: "one row for each bottle",
     mend: "Check that the file was written to its end.",
   };
 }

@@ -176,7 +176,7 @@ function noRows(file: string, line: number): Fault {
     file,
     line,
     found: "headings and no row",
-    expected: "one row a scan",
+    expected: "one row for each scan",
     mend: "Check that the file was written to its end.",
   };
 }

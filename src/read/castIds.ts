@@ -23,7 +23,7 @@ export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "me
   return {
     found,
     expected: `the id of a cast: visible text, ${longestId} characters at the most`,
-    mend: "Give the cast a plain id, as 001.",
+    mend: "Give the cast a plain id, such as 001.",
   };
 }
 

@@ -103,7 +103,7 @@ function conductivityFault(sample: Sample): Wrong | undefined {
     column,
     found: `conductivities about ${conductivity.toPrecision(3)} mS/cm`,
     expected: "mS/cm: 20 to 65 in the ocean",
-    mend: "Divide by 1000 where it is in microsiemens per cm.",
+    mend: "Divide by 1000 if it is in microsiemens per cm.",
   };
 }
 

@@ -32,7 +32,7 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
       path,
       read,
       "a Float64Array, or a list of numbers",
-      "Give one number a scan, NaN for none.",
+      "Give one number for each scan, NaN if missing.",
     );
     return new Float64Array(0);
   };
@@ -58,7 +58,7 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
   }
   const rate = data.sampleRate_Hz;
   if (rate !== undefined && !(rate > 0 && rate < 1e6)) {
-    const mend = "Give scans a second, or leave it out.";
+    const mend = "Give the scans per second, or leave it out.";
     fault("data.sampleRate_Hz", quoted(rate), "a number above 0", mend);
   }
   if (faults.length === 0) {
@@ -76,7 +76,7 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
     for (const [path, { length }] of Object.entries(lengths)) {
       if (length === pressure_dbar.length) continue;
       const expected = `${pressure_dbar.length}, as of pressure_dbar`;
-      fault(path, `${length} values`, expected, "Give all columns one value a scan.");
+      fault(path, `${length} values`, expected, "Give all columns one value for each scan.");
     }
     const back = time_s === undefined ? undefined : backwardsFault(time_s);
     if (back !== undefined) fault("time_s", back.found, back.expected, back.mend);

@@ -30,7 +30,7 @@ export function checkedTime(path: string, time: string | undefined, fault: OnFau
   fault(
     path,
     quoted(time),
-    "a time as 2031-05-04T12:30:00Z",
+    "a time such as 2031-05-04T12:30:00Z",
     "Write the time as ISO 8601, in UTC.",
   );
   return time;
@@ -59,7 +59,7 @@ export function checkBottle(
   }
   const salt = typeof salinity === "number" && !(salinity < 0 || salinity > saltiest);
   if (!salt) {
-    const mend = "Mend the value; NaN where none was drawn.";
+    const mend = "Correct the value; use NaN if none was drawn.";
     fault(`${path}.salinity`, quoted(salinity), `Practical Salinity, 0 to ${saltiest}`, mend);
   }
   if (time_s !== undefined && typeof time_s !== "number") {
@@ -103,11 +103,11 @@ export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault
     fault(path, "neither time nor cast", "a time, or the cast it followed", mend);
   }
   if (cell !== undefined && cell !== "primary" && cell !== "secondary") {
-    const mend = "Leave the cell out where it was done to both.";
+    const mend = "Leave the cell out if it was done to both.";
     fault(`${path}.cell`, quoted(cell), "primary or secondary", mend);
   }
   if (minutes !== undefined && !(minutes >= 0)) {
-    fault(`${path}.minutes`, quoted(minutes), "a number from 0 up", "Mend it, or leave it out.");
+    fault(`${path}.minutes`, quoted(minutes), "a number from 0 up", "Correct it, or leave it out.");
   }
   if (reading_mS_cm !== undefined && !(Math.abs(reading_mS_cm) <= mostInAir_mS_cm)) {
     const mend = "If it is in uS/cm, divide it by 1000. A cell that reads so much holds water.";
@@ -128,7 +128,7 @@ export function checkPlace(
       `${path}.latitude`,
       quoted(latitude),
       "degrees north, -90 to 90",
-      "Mend it, or leave it out.",
+      "Correct it, or leave it out.",
     );
   }
   if (!within(longitude, -180, 360)) {
@@ -136,7 +136,7 @@ export function checkPlace(
       `${path}.longitude`,
       quoted(longitude),
       "degrees east, -180 to 360",
-      "Mend it, or leave it out.",
+      "Correct it, or leave it out.",
     );
   }
 }

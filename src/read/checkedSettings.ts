@@ -10,23 +10,23 @@ export function checkSettings(
   fault: OnFault,
 ): void {
   if (!(target > 0 && target <= 1)) {
-    const mend = "Give the salinity accuracy wanted, as 0.002.";
+    const mend = "Give the required salinity accuracy, such as 0.002.";
     fault("target", quoted(target), "a number above 0, 1 at the most", mend);
   }
   checkedTime("nextStation.time", nextStation?.time, fault);
   const minutes = nextStation?.minutesAvailable;
   if (minutes !== undefined && !(minutes >= 0)) {
-    const mend = "Mend it, or leave it out.";
+    const mend = "Correct it, or leave it out.";
     fault("nextStation.minutesAvailable", quoted(minutes), "minutes, from 0 up", mend);
   }
   const { air_C, castsToCome } = nextStation ?? {};
   for (const [name, value] of Object.entries({ air_C, castsToCome })) {
     if (value === undefined || Number.isFinite(value)) continue;
-    fault(`nextStation.${name}`, quoted(value), "a number", "Mend it, or leave it out.");
+    fault(`nextStation.${name}`, quoted(value), "a number", "Correct it, or leave it out.");
   }
   if (timeZone !== undefined && !timeZonePattern.test(timeZone)) {
-    const mend = "Write the time on board less UTC, or leave it out.";
-    fault("timeZone", quoted(timeZone), "a difference as +02:00", mend);
+    const mend = "Write the time on board minus UTC, or leave it out.";
+    fault("timeZone", quoted(timeZone), "a difference such as +02:00", mend);
   }
   if (deepReference === undefined) return;
   const { potentialTemperature_C, salinity, rowUncertainty } = deepReference;
@@ -35,7 +35,7 @@ export function checkSettings(
     return typeof column === "string" ? -1 : column.length;
   });
   if (lengths[0]! < 1 || lengths.some((length) => length !== lengths[0])) {
-    const mend = "Give one number a row in each of the three.";
+    const mend = "Give one number for each row in each of the three.";
     fault("deepReference", `columns of ${lengths.join(", ")} rows`, "three of one length", mend);
   }
 }

@@ -14,7 +14,7 @@ const time = z.pipe(
   z
     .string()
     .check(
-      z.refine((text) => typeof timeCell(text) === "string", "a time as 2031-05-04T12:30:00Z"),
+      z.refine((text) => typeof timeCell(text) === "string", "a time such as 2031-05-04T12:30:00Z"),
     ),
   z.transform((text) => timeCell(text) as string),
 );
@@ -28,7 +28,7 @@ const path = filled.check(
 );
 const cell = z.enum(["primary", "secondary"]);
 const serial = z.string().check(z.regex(/^[^\p{Cc}\p{Cf}]{1,100}$/u, "a serial number"));
-const day = z.iso.date("a day as 2031-01-10");
+const day = z.iso.date("a day such as 2031-01-10");
 const between = (least: number, most: number) =>
   z.number().check(z.minimum(least), z.maximum(most));
 const positive = z.number().check(z.positive());
@@ -40,7 +40,9 @@ const description = z.strictObject({
   casts: z._default(
     z.array(
       z.strictObject({
-        id: z.string().check(z.refine((id) => castIdFault(id) === undefined, "a plain id, as 001")),
+        id: z
+          .string()
+          .check(z.refine((id) => castIdFault(id) === undefined, "a plain id, such as 001")),
         file: z.optional(path),
         start: z.optional(time),
         latitude: z.optional(between(-90, 90)),
@@ -99,7 +101,7 @@ const description = z.strictObject({
     }),
   ),
   timeZone: z.optional(
-    z.string().check(z.regex(timeZonePattern, "the time on board less UTC, as +02:00")),
+    z.string().check(z.regex(timeZonePattern, "the time on board minus UTC, such as +02:00")),
   ),
 });
 
@@ -144,7 +146,7 @@ function unknownKey(lineOf: LineOf, file: string, path: readonly PropertyKey[]):
     column: path.join("."),
     found: "a key that is not known",
     expected: "the keys that docs/formats.md lists for cruise.json",
-    mend: "Mend its spelling, or take it out.",
+    mend: "Correct its spelling, or remove it.",
   };
 }
 

@@ -40,14 +40,14 @@ export function readDeepReference(
       // Cells that are not numbers have been reported already.
       const told = faults.some(({ line, column }) => line === row.line && column === heading);
       if (!told && !(value >= low && value <= high)) {
-        fault(heading, `a number from ${low} to ${high}`, "Mend the value, or take the row out.");
+        fault(heading, `a number from ${low} to ${high}`, "Correct the value, or remove the row.");
       }
     };
     within(theta, usable.coldest, usable.warmest, headings[0]);
     within(salinity, usable.freshest, usable.saltiest, headings[1]);
     const uncertainty = number("standard_uncertainty");
     if (uncertainty < 0)
-      fault("standard_uncertainty", "a number from 0 up", "Mend the value, or leave it blank.");
+      fault("standard_uncertainty", "a number from 0 up", "Correct the value, or leave it blank.");
     return { theta, salinity, uncertainty, line: row.line };
   });
   points.sort((a, b) => a.theta - b.theta);

@@ -110,13 +110,13 @@ function behindEnd(
       {
         file,
         line: from,
-        found: `END_DATA with ${data.length} rows of data behind it`,
-        expected: "END_DATA behind the last row",
-        mend: "Remove this END_DATA, or give what follows it as a file of its own.",
+        found: `END_DATA with ${data.length} rows of data after it`,
+        expected: "END_DATA after the last row",
+        mend: "Remove this END_DATA, or put the data after it into a file of its own.",
       },
     ]);
   }
-  return [`${rest.length} lines behind END_DATA were not read`];
+  return [`${rest.length} lines after END_DATA were not read`];
 }
 
 /** White space is ignored [CCHDO2022]; old files have a comma at the end of the line. */

@@ -17,7 +17,7 @@ export function checkedHeadings({ cells, line }: TableRow, file: string): readon
         line,
         found: `${quoted(cells[0])}: ${otherSeparators[sign]} between the headings`,
         expected: "commas between the cells",
-        mend: "Write the file anew with commas, and points before the decimals.",
+        mend: "Write the file again with commas as separators and points before the decimals.",
       },
     ]);
   }

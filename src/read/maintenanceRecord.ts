@@ -58,7 +58,7 @@ export function readMaintenance(
     }
     const cell = text("cell");
     if (cell !== undefined && cell !== "primary" && cell !== "secondary") {
-      fault("cell", "primary or secondary", "Leave the cell blank where it was done to both.");
+      fault("cell", "primary or secondary", "Leave the cell blank if it was done to both.");
     }
     const [at, afterCast] = [time("time"), text("after_cast")];
     if (at === undefined && afterCast === undefined && text("time") === undefined) {
@@ -74,7 +74,7 @@ export function readMaintenance(
     }
     const positive = (heading: string) => {
       const value = number(heading);
-      if (value < 0) fault(heading, "a number from 0 up", "Mend the value, or leave it blank.");
+      if (value < 0) fault(heading, "a number from 0 up", "Correct the value, or leave it blank.");
       return ifKnown(value);
     };
     return [
@@ -162,7 +162,7 @@ function tableOfJson(text: string, file: string): Table {
           records === undefined
             ? "JSON that is not an array"
             : "an array with something else than objects",
-        expected: "an array of objects, one an entry",
+        expected: "an array of objects, one for each entry",
         mend: 'Write [{"time": "...", "action": "rinse"}, ...].',
       },
     ]);

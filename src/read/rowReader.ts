@@ -37,7 +37,11 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
     time(heading: string): string | undefined {
       const time = timeCell(text(heading));
       if (time === null) {
-        fault(heading, "a time as 2031-05-04T12:30:00Z", "Write the time as ISO 8601, in UTC.");
+        fault(
+          heading,
+          "a time such as 2031-05-04T12:30:00Z",
+          "Write the time as ISO 8601, in UTC.",
+        );
       }
       return time ?? undefined;
     },

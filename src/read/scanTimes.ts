@@ -18,8 +18,8 @@ export function backwardsFault(
   }
   if (back <= on) return undefined;
   return {
-    found: `scans that run backwards, in ${back} of ${on + back} steps looked at`,
+    found: `scans that run backwards, in ${back} of ${on + back} steps checked`,
     expected: "scans in the order in which they were taken",
-    mend: "Turn the rows round, so that the first scan stands first.",
+    mend: "Reverse the order of the rows, so that the first scan comes first.",
   };
 }

@@ -40,7 +40,7 @@ export function readTable(text: string, file: string): Table {
   if (form.units === undefined) {
     return { headings, headingLine: head.line, rows: all, notes: form.notes };
   }
-  const notes = [...form.notes, "a line of units below the headings was passed over"];
+  const notes = [...form.notes, "a line of units below the headings was skipped"];
   return { headings, headingLine: head.line, rows: all.slice(1), notes };
 }
 

@@ -62,7 +62,7 @@ export function unitsOfColumns(
       faults.push({ file, line, column, found, expected: "a unit that is known", mend });
     } else if (conversion.factor !== 1 || conversion.offset !== 0) {
       if (column === name) {
-        const mend = "Mend the heading or the unit, whichever is wrong.";
+        const mend = "Correct the heading or the unit, whichever is wrong.";
         const expected = "the unit that the heading names";
         faults.push({ file, line, column, found, expected, mend });
       } else {

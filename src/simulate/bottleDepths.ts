@@ -1,10 +1,10 @@
-// Where bottles are closed.
-// Numbers without a source are judgement: what an invented watch does.
+// The depths at which bottles are closed.
+// Numbers without a source are judgement: the choices of an invented watch.
 
 /** No bottle is closed shallower, dbar, or a share of a shallow cast. */
 const shallowest = { dbar: 10, share: 0.1 };
 
-/** Where so many bottles are usually closed, deepest first, dbar: denser toward the surface (common practice, no source). */
+/** Usual depths for this many bottles, deepest first, dbar: denser toward the surface (common practice, no source). */
 export function bottleDepths(bottles: number, deepest_dbar: number): readonly number[] {
   const top = Math.min(shallowest.dbar, shallowest.share * deepest_dbar);
   return Array.from({ length: bottles }, (_, i) => {

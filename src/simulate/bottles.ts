@@ -1,5 +1,5 @@
-// Reference bottles closed on the way up, and what the laboratory makes of them.
-// Numbers without a source are judgement: leaks as large as are seen in bottle data, and as small as pass unnoticed.
+// Reference bottles closed on the way up, and the laboratory's salinities of them.
+// Numbers without a source are judgement: leaks as large as in real bottle data, and as small as pass unnoticed.
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
@@ -11,7 +11,7 @@ import { referenceOffset } from "./trueCauses.js";
 import { type CastTruth, gainAt } from "./truth.js";
 import type { CastWater } from "./water.js";
 
-/** Water that leaks in on the way up comes from here, dbar, or a share of a shallow cast. */
+/** Depth from which water leaks in on the way up, dbar, or a share of a shallow cast. */
 const leak = { dbar: 20, share: 0.1, least: 0.03, most: 0.3 };
 
 /** Deepest first. @param cast counted from 1 */
@@ -37,7 +37,7 @@ export function simulateBottles(
     const { wake, scatter, bad, share, other, cells } = streamsOf(own.split(number));
     const fate = fateOf(scenario, cast, number, { bad, share, other });
     const closedAt = pressures[fate.closedWith - 1]!;
-    // The package drags water up behind it.
+    // The wake of the package brings water from below.
     const from = closedAt + laboratory.wake_dbar * Math.abs(wake);
     const drawn = water("up", from).salinity;
     const held = drawn + fate.leak * (water("up", surface).salinity - drawn);
@@ -59,7 +59,7 @@ export function simulateBottles(
   });
 }
 
-/** All is drawn whether it is used or not, so that what befalls one bottle moves no other number. */
+/** All numbers are drawn whether used or not, so that a fault of one bottle changes no other number. */
 function streamsOf(stream: ReturnType<typeof randomStream>) {
   const reading = stream.split("reading");
   const cells = { primary: reading.split("primary"), secondary: reading.split("secondary") };
@@ -76,7 +76,7 @@ function streamsOf(stream: ReturnType<typeof randomStream>) {
   };
 }
 
-/** What an event says of this bottle, else what chance says. */
+/** The fault of this bottle from an event, otherwise by chance. */
 function fateOf(
   { laboratory, bottlePressures_dbar, events }: CompleteScenario,
   cast: number,

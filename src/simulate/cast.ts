@@ -1,4 +1,4 @@
-// One cast as its sensors saw it: water, thermal lag of the cell, gain, noise.
+// One cast as measured by its sensors: water, thermal lag of the cell, gain, noise.
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { cFromSp } from "../seawater/index.js";
 import type { CellTruth } from "./cellTruth.js";
@@ -15,7 +15,7 @@ import type { CastWater, Parcel } from "./water.js";
 
 /**
  * @param cast  counted from 1
- * @param about when and where: goes into the cast as it is
+ * @param about time and place, copied to the cast
  */
 export function simulateCast(
   scenario: CompleteScenario,
@@ -109,7 +109,7 @@ function cellColumns(
         : water(place.leg, Math.max(0, place.pressure_dbar + behind));
     const lagged = late === 0 ? lag[i]! : delayedValue(lag, i, late);
     const c = cFromSp(inCell.salinity, inCell.temperature_C - lagged, p);
-    // The film by how far the leg has got, the pressure response by where the package is.
+    // The film follows the progress of the leg, the pressure response the actual pressure.
     const gain =
       gainAt(truth, leg, reached[i]!) + (truth.pressureResponse * (p - reached[i]!)) / 1000;
     const blocked = flow.noise * blockage(truth, leg, reached[i]!);
@@ -125,7 +125,7 @@ function scansPerSecond({ sampling }: CompleteScenario): number {
   return sampling.kind === "averages" ? 0 : sampling.rate_Hz;
 }
 
-/** What is stuck in the cell for a while makes it noisy, by this factor at its height (judgement). */
+/** Something stuck in the cell makes it noisy, by this factor at its height (judgement). */
 const blockedNoise = 10;
 
 /** The factor on the noise while a transient passes. */

@@ -1,4 +1,4 @@
-// What is true of one cell on one cast.
+// The truth for one cell on one cast.
 import type { LegName } from "../cast/cast.js";
 import type { CauseName } from "../causes/index.js";
 import type { PlaceInCast } from "./events.js";
@@ -7,29 +7,29 @@ import type { PlaceInCast } from "./events.js";
 export interface FilmWithin {
   readonly at: PlaceInCast;
   readonly ppm: number;
-  /** Present where it goes again: path over which it falls to 1/e, dbar. */
+  /** Present if it goes again: distance along the path over which it falls to 1/e, dbar. */
   readonly recovery_dbar?: number;
 }
 
 export interface CellTruth {
-  /** The cell's gain when clean, at 0 dbar, ppm. */
+  /** The cell's clean gain at 0 dbar, ppm. */
   readonly cleanGain_ppm: number;
-  /** Ppm per 1000 dbar. */
+  /** Unit: ppm per 1000 dbar. */
   readonly pressureResponse: number;
-  /** Added to whatever it reads, in water and in air, uS/cm; not part of the gain. */
+  /** Additive error of its readings, in water and in air, uS/cm; not part of the gain. */
   readonly additiveOffset_microsiemens_cm: number;
   /** Error of its thermometer, mK; not part of the gain. */
   readonly temperatureError_mK: number;
-  /** Film as the down leg begins and as the up leg ends, ppm. */
+  /** Film at the start of the down leg and at the end of the up leg, ppm. */
   readonly film: Readonly<Record<LegName, number>>;
   /** Gain there, at 0 dbar, ppm: clean gain plus film. */
   readonly gain: Readonly<Record<LegName, number>>;
-  /** In the order the package came by them. */
+  /** In the order along the path. */
   readonly within: readonly FilmWithin[];
-  /** Where the first of those came. */
+  /** Place of the first of those. */
   readonly onset?: PlaceInCast;
   readonly deepest_dbar: number;
-  /** All that is the matter, the one that a verdict should name first; never empty. */
+  /** All true causes, first the one that a verdict should name; never empty. */
   readonly causes: readonly CauseName[];
   readonly cause: CauseName;
 }

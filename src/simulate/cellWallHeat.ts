@@ -1,6 +1,6 @@
-// The wall of a cell stores heat: water in the cell is warmer than outside where the package comes from warm
-// water, cooler where it comes from cold. First-order response of amplitude alpha and time constant tau
-// [LueckPicklo1990], [MorisonEtAl1994].
+// The wall of a cell stores heat. The water in the cell is warmer than outside if the package comes from warm water, and
+// cooler if it comes from cold water. First-order response of amplitude alpha and time constant tau [LueckPicklo1990],
+// [MorisonEtAl1994].
 
 export interface ThermalLag {
   /** Amplitude, no unit. */
@@ -11,7 +11,7 @@ export interface ThermalLag {
 
 /** A cell with water pumped through it at the usual rate [MorisonEtAl1994]. */
 export const usualLag: ThermalLag = { alpha: 0.0245, tau_s: 9.5 };
-/** The flow through the cell that those were found at, m/s [MorisonEtAl1994]. */
+/** The flow through the cell for these values, m/s [MorisonEtAl1994]. */
 const usualFlow_m_s = 1.75;
 
 /** The lag at a share of the usual flow, by the dependence on flow of [MorisonEtAl1994]. */
@@ -21,9 +21,9 @@ export function lagAtFlow(flow: number): ThermalLag {
 }
 
 /**
- * Temperature outside the cell less that of the water in it, K, scan by scan: the recursive filter, from the
- * bilinear rule [MorisonEtAl1994]. A steady change g in K/s tends to alpha tau g; a step dT gives alpha dT,
- * dying away as exp(-t / tau).
+ * Temperature outside the cell minus that of the water in it, K, scan by scan: the recursive filter, from the bilinear rule
+ * [MorisonEtAl1994]. A steady change g in K/s tends to alpha tau g; a step dT gives alpha dT, which decays as exp(-t /
+ * tau).
  * @param temperature degree C, evenly spaced in time
  */
 export function thermalLagOfScans(
@@ -41,9 +41,9 @@ export function thermalLagOfScans(
 }
 
 /**
- * The same for layers passed in turn, some tau apart: exact where temperature changes steadily from one to the
- * next, so that the result does not depend on how thick the layers are.
- * @param interval_s seconds from the layer before, one a layer; the first is not used
+ * The same for successive layers, some tau apart. It is exact for a linear change of temperature from one to the next, so
+ * that the result does not depend on the thickness of the layers.
+ * @param interval_s seconds since the layer before, one for each layer; the first is not used
  */
 export function thermalLagOfLayers(
   temperature: Float64Array,

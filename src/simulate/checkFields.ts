@@ -1,4 +1,4 @@
-// The fields of a scenario, checked against what it may have: a misspelt one is refused, not passed over.
+// Check the fields of a scenario against the allowed ones: a misspelt field is refused, not ignored.
 import type * as z from "zod";
 import { BadInput, type Fault, quoted } from "../read/badInput.js";
 import { valueAt } from "../read/valueAt.js";
@@ -6,7 +6,7 @@ import type { Scenario } from "./scenario.js";
 import { scenarioSchema } from "./scenarioSchema.js";
 
 /**
- * @param given a scenario as a program or a JSON file has it
+ * @param given a scenario from a program or a JSON file
  * @param file  its name, for the error
  * @throws BadInput with every fault: the event, the field found, the fields expected
  */

@@ -1,11 +1,11 @@
-// What values a scenario may hold. It is written by a programmer, so a fault is a RangeError with what was found.
+// Check the values of a scenario. A programmer writes it, so a fault is a RangeError with the value found.
 import type { SimulatedEvent } from "./events.js";
 import type { CompleteScenario, TimeInAir } from "./scenario.js";
 
-/** Deeper than this the practical salinity scale does not reach, dbar [UNESCO1983]. */
+/** The practical salinity scale ends at this pressure, dbar [UNESCO1983]. */
 const deepestOfScale_dbar = 10_000;
 
-/** A cell that answers later than this is not misaligned but blocked, s (judgement). */
+/** A longer delay is a blocked cell rather than a misaligned one, s (judgement). */
 const mostMisaligned_s = 5;
 
 /** @throws RangeError */
@@ -25,7 +25,7 @@ export function checkScenario(scenario: CompleteScenario): void {
   require(cells[0] === "primary", "the first cell primary", cells[0]);
   require(cells[1] === undefined ||
     cells[1] === "secondary", "the second cell secondary", cells[1]);
-  // Shallower than 10 dbar there is no cast to speak of (judgement).
+  // A cast shallower than 10 dbar is useless (judgement).
   require(deepest_dbar >= 10 &&
     deepest_dbar <= deepestOfScale_dbar, "deepest_dbar, 10 to 10000", deepest_dbar);
   require(hoursBetweenCasts > 0, "hoursBetweenCasts above 0", hoursBetweenCasts);

@@ -1,4 +1,4 @@
-// A scenario with everything filled in that it leaves open, and checked.
+// A scenario with defaults for everything that it leaves open, checked.
 // Numbers without a source are judgement: an ordinary cruise.
 import { bottleDepths } from "./bottleDepths.js";
 import { checkFields } from "./checkFields.js";
@@ -6,7 +6,7 @@ import { checkScenario } from "./checkScenario.js";
 import { oceans } from "./oceans.js";
 import { type CompleteScenario, type Scenario, usualLaboratory } from "./scenario.js";
 
-/** @throws BadInput if a field is misspelt or missing, RangeError if a value cannot be */
+/** @throws BadInput if a field is misspelt or missing, RangeError if a value is impossible */
 export function completed(scenario: Scenario): CompleteScenario {
   checkFields(scenario);
   const ocean = scenario.ocean ?? "open-ocean";

@@ -1,15 +1,17 @@
 // Random profiles.
-// Numbers without a source are judgement: fine enough that a straight line between two values does no harm.
+// Numbers without a source are judgement: fine enough for linear interpolation between two values.
 import type { RandomStream } from "./random.js";
 
-/** Values a length; between them the profile is straight. */
+/** Number of values in a correlation length; the profile is linear between them. */
 const perLength = 4;
-/** The profile goes on so many lengths above the surface and below the deepest, where waves bring water from. */
+/**
+ * The profile extends by this many lengths above the surface and below the deepest, because waves bring water from there.
+ */
 const margin = 20;
 
 /**
- * A random profile of unit variance that forgets itself over `length` dbar: correlation exp(-distance / length)
- * between its nodes (an autoregressive process of first order).
+ * A random profile of unit variance with correlation length `length`, dbar: the correlation between its nodes is
+ * exp(-distance / length) (an autoregressive process of first order).
  */
 export function correlatedProfile(
   stream: RandomStream,

@@ -1,4 +1,4 @@
-// A whole simulated cruise, with the truth that a verdict can be held against.
+// A whole simulated cruise, with the truth for comparison with a verdict.
 // Numbers without a source are judgement: an invented place and date.
 import type { Cruise } from "../cast/cruise.js";
 import { defaultTarget } from "../cast/cruise.js";
@@ -22,9 +22,9 @@ const invented =
   "This cruise is invented: ship, sea, water and readings were simulated, and no real place is meant.";
 
 /**
- * Simulate a cruise. The same scenario gives the same cruise, to the last digit; a changed event leaves the
- * noise of everything else as it was.
- * @throws BadInput if a field of the scenario is misspelt or missing, RangeError if a value cannot be
+ * Simulate a cruise. The same scenario gives the same cruise, to the last digit; a changed event does not change the noise
+ * of anything else.
+ * @throws BadInput if a field of the scenario is misspelt or missing, RangeError if a value is impossible
  */
 export function simulateCruise(scenario: Scenario): SimulatedCruise {
   const complete = completed(scenario);

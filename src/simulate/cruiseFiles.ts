@@ -36,7 +36,7 @@ function castCsv({ columns }: Cast): string {
     ],
     Array.from(pressure_dbar, (p, i) => [
       ...(time_s === undefined ? [] : [time_s[i]!.toFixed(3)]),
-      // Averages are named by their layer; scans lie closer than a tenth.
+      // Averages are named by their layer; scans are less than a tenth apart.
       p.toFixed(time_s === undefined ? 1 : 2),
       ...[primary, secondary].flatMap((cell) =>
         cell === undefined
@@ -58,7 +58,7 @@ function bottlesCsv(bottles: readonly Bottle[]): string {
       ...(second ? ["ctd_temperature2_C", "ctd_conductivity2_mS_cm"] : []),
     ],
     bottles.map(({ cast, bottle, pressure_dbar, salinity, run, time_s, ctd }) => {
-      // What is not yet measured has no run yet.
+      // A sample that is not yet measured has no run yet.
       const measured = !Number.isNaN(salinity);
       return [
         ...[cast, bottle, pressure_dbar.toFixed(1)],
@@ -127,7 +127,7 @@ function table(headings: readonly string[], rows: readonly (readonly string[])[]
   return `${[headings, ...rows].map((row) => row.map(quoted).join(",")).join("\n")}\n`;
 }
 
-/** As RFC 4180 has it. */
+/** Quoted as in RFC 4180. */
 function quoted(field: string): string {
   return /[",\r\n]/.test(field) ? `"${field.replaceAll('"', '""')}"` : field;
 }

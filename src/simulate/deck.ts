@@ -4,10 +4,10 @@ import type { CellName } from "../cast/cast.js";
 import { randomStream } from "./random.js";
 import type { CompleteScenario, TimeInAir } from "./scenario.js";
 
-/** The sea pressure that a package on deck shows, and the scatter of a scan, dbar (judgement). */
+/** Sea pressure of a package on deck, and the scatter of a scan, dbar (judgement). */
 const onDeck_dbar = -0.05;
 const pressureNoise_dbar = 0.01;
-/** Air over the invented seas, and how it moves from scan to scan, degree C (judgement). */
+/** Air over the invented seas, and its change from scan to scan, degree C (judgement). */
 const air_C = 18;
 const airNoise_K = 0.05;
 /** Noise of conductivity, mS/cm: that of a scan in water. */
@@ -15,19 +15,19 @@ const conductivityNoise_mS_cm = 0.0004;
 
 export type Side = "before" | "after";
 
-/** How many scans the package is in air on a side of each cast. */
+/** Number of scans in air before and after each cast. */
 export function scansInAir({ sampling }: CompleteScenario, side: Side): number {
   if (sampling.kind === "averages") return 0;
   return Math.round((sampling.deck?.[side]?.seconds ?? 0) * sampling.rate_Hz);
 }
 
-/** Seconds from the first scan to the one in which the package is in the water. */
+/** Seconds from the first scan to the first in the water. */
 export function secondsBefore(scenario: CompleteScenario): number {
   const { sampling } = scenario;
   return sampling.kind === "averages" ? 0 : scansInAir(scenario, "before") / sampling.rate_Hz;
 }
 
-/** Pressure on deck, a value a scan, dbar. */
+/** Pressure on deck, one value for each scan, dbar. */
 export function pressureInAir(scenario: CompleteScenario, cast: number, side: Side): Float64Array {
   const draw = streamOf(scenario, cast, side).split("pressure");
   return Float64Array.from(
@@ -36,7 +36,7 @@ export function pressureInAir(scenario: CompleteScenario, cast: number, side: Si
   );
 }
 
-/** What a cell and its thermometer read there: the offset, what water is left in the cell, noise. */
+/** Readings of a cell and its thermometer there: the offset, the water left in the cell, noise. */
 export function readingsInAir(
   scenario: CompleteScenario,
   cast: number,
@@ -58,7 +58,7 @@ export function readingsInAir(
   return { temperature_C, conductivity_mS_cm };
 }
 
-/** uS/cm by seconds: what runs out, and a layer that stays, exponentially distributed from cast to cast. */
+/** uS/cm by seconds: water that runs out, and a layer that stays, exponentially distributed from cast to cast. */
 function waterLeft(time: TimeInAir | undefined, uniform: number): (seconds: number) => number {
   const { draining_microsiemens_cm = 0, draining_s = 10, left_microsiemens_cm = 0 } = time ?? {};
   const left = -left_microsiemens_cm * Math.log(uniform);

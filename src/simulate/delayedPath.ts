@@ -1,4 +1,4 @@
-// Where the package was a little earlier or later, between the scans: for a cell that reads late.
+// The place of the package slightly earlier or later, between the scans: for a cell with a delay.
 import type { LegName } from "../cast/cast.js";
 import { legAt, type PackagePath } from "./packagePath.js";
 
@@ -7,7 +7,7 @@ interface DelayedPlace {
   readonly pressure_dbar: number;
 }
 
-/** @returns the place `scans` before a scan, a fraction too; the ends of the cast go on unchanged */
+/** @returns the place `scans` before a scan, also for a fraction; constant beyond the ends of the cast */
 export function delayedPlace(path: PackagePath, scan: number, scans: number): DelayedPlace {
   const { pressure_dbar: p } = path;
   const last = p.length - 1;

@@ -1,4 +1,4 @@
-// Single draws from a stream, each taking one number from it.
+// Single draws from a stream; each takes one number from it.
 import type { RandomStream } from "./random.js";
 
 export function between(draw: RandomStream, least: number, most: number): number {

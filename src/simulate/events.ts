@@ -1,15 +1,15 @@
-// What can happen in a simulated cruise, as plain data. Casts are counted from 1, as in their ids; gains are
-// in ppm of conductivity, salinities PSS-78, and a film makes the gain negative.
+// The possible events of a simulated cruise, as plain data. Casts are counted from 1, as in their ids. Gains are in ppm of
+// conductivity, salinities in PSS-78, and a film makes the gain negative.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 
-/** Where within a cast something came. */
+/** Place within a cast where something came. */
 export interface PlaceInCast {
   readonly leg: LegName;
   readonly pressure_dbar: number;
 }
 
-/** Something is taken into the cell and stays: oil at the surface, larvae, a shred of jelly. */
+/** Something enters the cell and stays: oil at the surface, larvae, a shred of jelly. */
 export interface FilmStep {
   readonly kind: "film-step";
   readonly cells: readonly CellName[];
@@ -23,7 +23,7 @@ export interface FilmStep {
 export interface FilmGrowth {
   readonly kind: "film-growth";
   readonly cell: CellName;
-  /** The first cast before which it has grown; 1 is as 2, for nothing precedes the first cast. */
+  /** The first cast before which it has grown; 1 has the effect of 2, because no time precedes the first cast. */
   readonly fromCast: number;
   /** The last cast before which it has grown; to the end of the cruise if absent. */
   readonly untilCast?: number;
@@ -31,19 +31,19 @@ export interface FilmGrowth {
   readonly ppmPerDay: number;
 }
 
-/** Something is taken in and goes again by itself within the cast. */
+/** Something enters the cell and goes again by itself within the cast. */
 export interface Transient {
   readonly kind: "transient";
   readonly cells: readonly CellName[];
   readonly cast: number;
   readonly at: PlaceInCast;
-  /** Negative: at its height, as it comes. */
+  /** Negative: the size when it comes. */
   readonly ppm: number;
-  /** Path of the package over which it falls to 1/e, dbar. What is left as the cast ends is shed on deck. */
+  /** Distance along the path over which it falls to 1/e, dbar. The rest at the end of the cast is shed on deck. */
   readonly recovery_dbar: number;
 }
 
-/** A film goes by itself before a cast: washed out at the soak or on deck. */
+/** A film is shed before a cast: washed out at the soak or on deck. */
 export interface Shed {
   readonly kind: "shed";
   readonly cells: readonly CellName[];
@@ -61,7 +61,7 @@ export interface CalibrationShift {
   readonly ppm: number;
 }
 
-/** A path that conducts besides the cell's bore, or a zero that is off: added in water and in air alike. */
+/** A conducting path outside the cell's bore, or a zero error: added in water and in air. */
 export interface AdditiveOffset {
   readonly kind: "additive-offset";
   readonly cell: CellName;
@@ -78,7 +78,7 @@ export interface PressureResponse {
   readonly ppmPer1000dbar: number;
 }
 
-/** The laboratory is wrong: salinities of these casts' bottles, or of a run's, are off by so much. */
+/** The laboratory is wrong by this much: for the bottles of these casts, or of a run. */
 export interface ReferenceOffset {
   readonly kind: "reference-offset";
   /** Numbers of casts, or the label of a laboratory run. */
@@ -86,7 +86,7 @@ export interface ReferenceOffset {
   readonly salinity: number;
 }
 
-/** The package drifts through a front between the legs: the up leg passes other water. */
+/** The package drifts through a front between the legs: the up leg passes different water. */
 export interface Front {
   readonly kind: "front";
   readonly cast: number;
@@ -102,27 +102,27 @@ export interface TemperatureError {
   readonly mK: number;
 }
 
-/** The heat stored in the cell's wall acts more, or less, than usual on a cast. */
+/** The heat stored in the cell's wall has a larger, or smaller, effect than usual on a cast. */
 export interface ThermalLagFactor {
   readonly kind: "thermal-lag";
   readonly cells: readonly CellName[];
   readonly cast: number;
-  /** On the amplitude; 1 is the usual. */
+  /** Factor on the amplitude; 1 is the usual. */
   readonly factor: number;
 }
 
-/** A pump that fails or a kinked line: the cell answers late and noisily. */
+/** A pump that fails or a kinked line: the response of the cell is late and noisy. */
 export interface FlowLoss {
   readonly kind: "flow-loss";
   readonly cells: readonly CellName[];
   readonly cast: number;
-  /** Share of the usual flow that is left, above 0, below 1. */
+  /** Remaining share of the usual flow, above 0, below 1. */
   readonly flow: number;
 }
 
 /**
- * Conductivity is read later than temperature, by a part of a scan or more, from a cast on: a line of another
- * length, a setting lost, water that is held up on its way to the cell. For time-series sampling.
+ * Conductivity is later than temperature, by a part of a scan or more, from a cast on. Reasons: a line of another length, a
+ * lost setting, water held up on its way to the cell. For time-series sampling.
  */
 export interface Misalignment {
   readonly kind: "misalignment";
@@ -130,7 +130,7 @@ export interface Misalignment {
   readonly fromCast: number;
   /** To the end of the cruise if absent. */
   readonly untilCast?: number;
-  /** Positive where conductivity comes later; several add up. */
+  /** Positive if conductivity is later; several add up. */
   readonly seconds: number;
 }
 
@@ -145,18 +145,18 @@ export interface Cleaning {
   readonly retained: number;
 }
 
-/** What a cell reads in air on deck after a cast, written down by hand: entered in the maintenance record. */
+/** The reading of a cell in air on deck after a cast, written down by hand: an entry of the maintenance record. */
 export interface ReadingInAir {
   readonly kind: "air-reading";
   readonly afterCast: number;
   readonly cell: CellName;
   readonly rinsed: boolean;
   readonly drained: boolean;
-  /** What water left in the cell adds, uS/cm: the truth, not in the record. 0 if absent. */
+  /** Contribution of water left in the cell, uS/cm: the truth, not in the record. 0 if absent. */
   readonly water_microsiemens_cm?: number;
 }
 
-/** A bottle that leaked on its way up: so much of its water came from near the surface. */
+/** A bottle that leaked on its way up: this share of its water came from near the surface. */
 export interface LeakingBottle {
   readonly kind: "leak";
   readonly cast: number;
@@ -166,13 +166,13 @@ export interface LeakingBottle {
   readonly share: number;
 }
 
-/** A bottle that closed where another one was closed. */
+/** A bottle that closed at the stop of another one. */
 export interface MisTrip {
   readonly kind: "mis-trip";
   readonly cast: number;
   /** Counted from 1, the deepest. */
   readonly bottle: number;
-  /** The bottle of the same cast at whose depth it closed. */
+  /** The bottle of the same cast at whose stop it closed. */
   readonly closedWith: number;
 }
 

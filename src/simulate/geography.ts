@@ -1,4 +1,4 @@
-// Stations differ slowly along the cruise track.
+// Slow differences of the stations along the cruise track.
 import type { Station } from "./oceans.js";
 import type { RandomStream } from "./random.js";
 

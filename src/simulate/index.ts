@@ -1,4 +1,4 @@
-// Invented cruises whose truth is known: what happened, and what the sensors and bottles made of it.
+// Invented cruises with known truth: the events, and the readings of sensors and bottles.
 
 // Its parts
 export { simulateBottles } from "./bottles.js";

@@ -1,5 +1,5 @@
-// Heave: internal waves lift and lower the water between the legs and leave its salinity and potential
-// temperature as they are.
+// Heave: internal waves move the water up and down between the legs without a change of its salinity and potential
+// temperature.
 import type { RandomStream } from "./random.js";
 
 /** Root-mean-square displacement of open-ocean internal waves, m [Munk1981] (value from memory). */
@@ -23,7 +23,7 @@ export function internalWaves(
   const waves = energy.map((e, k) => {
     const hours = period_h.least * (period_h.most / period_h.least) ** stream.uniform();
     return {
-      // Half the square of the amplitude is left on average over depth, and half again over time.
+      // On average half of the square of the amplitude remains over depth, and half of that over time.
       amplitude: 2 * rms * Math.sqrt(e / total),
       wavenumber: ((k + 1) * Math.PI) / bottom_dbar,
       frequency: (2 * Math.PI) / (hours * 3600),

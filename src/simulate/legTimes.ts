@@ -1,13 +1,13 @@
-// When the package passes a pressure, on either leg.
+// The time at which the package passes a pressure, on either leg.
 // Numbers without a source are judgement: ordinary handling of a package.
 import type { LegName } from "../cast/cast.js";
 import type { CompleteScenario } from "./scenario.js";
 
-/** Lowering and hoisting, dbar/s, and the seconds stood at each bottle (common practice, no source). */
+/** Speed of lowering and hoisting, dbar/s, and duration of each bottle stop, s (common practice, no source). */
 export const winch_dbar_s = 1;
 export const bottleStop_s = 45;
 
-/** @returns seconds since the lowering began, ship's heave apart; bottle stops spread over the up leg */
+/** @returns seconds since the start of the lowering, without the ship's heave; bottle stops are spread over the up leg */
 export function legTimes({
   deepest_dbar,
   bottlePressures_dbar,

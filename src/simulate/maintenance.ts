@@ -1,6 +1,5 @@
-// The maintenance record of a simulated cruise: what the crew would have written down of its cleanings and of
-// what its cells read in air.
-// Numbers without a source are judgement: what an invented crew does and writes.
+// The maintenance record of a simulated cruise: the entries of its crew on cleanings and on readings of the cells in air.
+// Numbers without a source are judgement: the habits of an invented crew.
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import type { Cleaning, ReadingInAir } from "./events.js";
 import { legTimes } from "./legTimes.js";
@@ -8,11 +7,11 @@ import { randomStream } from "./random.js";
 import { type CompleteScenario, castId } from "./scenario.js";
 import type { Truth } from "./truth.js";
 
-/** Begun so long after the package came up, minutes. */
+/** Begun this long after the recovery of the package, minutes. */
 const begunAfter_min = 20;
 
 type Entry = Pick<MaintenanceEvent, "solution" | "concentration" | "minutes" | "soaked" | "rinsed">;
-/** As it would stand in a record; what to do is in src/cleaning, with its cautions. */
+/** The words of a record; the instructions are in src/cleaning, with their cautions. */
 const entries: Readonly<Record<Cleaning["intensity"], Entry>> = {
   rinse: { solution: "deionised water", minutes: 5, rinsed: true },
   wash: { solution: "nonionic detergent", concentration: "0.1 %", minutes: 15, rinsed: true },
@@ -39,7 +38,7 @@ const entries: Readonly<Record<Cleaning["intensity"], Entry>> = {
   },
 };
 
-/** How well a reading is read off, uS/cm, and to how many places in mS/cm it is written down (judgement). */
+/** Error of a reading, uS/cm, and number of decimals in mS/cm in the record (judgement). */
 const readOff_uS_cm = 0.3;
 const places = 4;
 
@@ -77,7 +76,7 @@ function entryOf(
     cell,
     rinsed,
     drained,
-    // No one writes down a zero with a minus.
+    // Nobody writes a zero with a minus.
     reading_mS_cm: Number(read.toFixed(places)) + 0,
   };
 }

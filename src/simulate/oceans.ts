@@ -1,12 +1,12 @@
-// Invented oceans: potential temperature and salinity of the undisturbed water at a station, by pressure.
-// No place on earth is meant. Each has a mixed layer, a stratified part, and a calm lower part in which salinity
-// changes little with potential temperature; all are statically stable, which a test holds them to.
-// Numbers without a source are judgement: invented waters of the right shape and size.
+// Invented oceans: potential temperature and salinity of the undisturbed water at a station, by pressure. They represent no
+// real place. Each has a mixed layer, a stratified part, and a calm lower part, where salinity changes little with
+// potential temperature. All are statically stable, which a test checks.
+// Numbers without a source are judgement: invented waters of realistic shape and size.
 
 export const oceanNames = ["open-ocean", "shelf", "brackish"] as const;
 export type OceanName = (typeof oceanNames)[number];
 
-/** Four numbers of about unit size that say how this station differs from the cruise's mean. */
+/** Four numbers of about unit size for the difference of this station from the cruise's mean. */
 export type Station = readonly [number, number, number, number];
 
 interface Ocean {
@@ -20,7 +20,7 @@ interface Ocean {
   readonly spice: (q: number) => number;
 }
 
-/** Salinity calms down with depth to this, PSS-78 (judgement: the deep theta-S scatter of quiet basins). */
+/** Salinity variability decreases with depth to this, PSS-78 (judgement: the deep theta-S scatter of quiet basins). */
 const calm = 0.0002;
 
 export const oceans: Readonly<Record<OceanName, Ocean>> = {

@@ -1,20 +1,20 @@
-// Where the package is at each scan of a cast, or at each layer that its scans are averaged over.
+// The place of the package at each scan of a cast, or at each layer of averaged scans.
 // Numbers without a source are judgement: an ordinary swell, winch and sampling.
 import type { LegName } from "../cast/cast.js";
 import { secondsBefore } from "./deck.js";
 import { bottleStop_s, winch_dbar_s } from "./legTimes.js";
 import type { Averages, CompleteScenario, TimeSeries } from "./scenario.js";
 
-/** Of the scans in the water: those on deck are in deck.ts. */
+/** The path of the scans in the water; those on deck are in deck.ts. */
 export interface PackagePath {
   readonly pressure_dbar: Float64Array;
-  /** How far the leg has got, the ship's heave apart: this places what happens within the cast, dbar. */
+  /** Progress of the leg without the ship's heave, which places the events within the cast, dbar. */
   readonly reached_dbar: Float64Array;
   /** Scans before this are on the down leg. */
   readonly turn: number;
   /** Seconds from the scan before; the first is 0. */
   readonly interval_s: Float64Array;
-  /** Seconds since the first scan, deck scans counted in; absent for averages. */
+  /** Seconds since the first scan, deck scans included; absent for averages. */
   readonly time_s?: Float64Array;
   /** Seconds since the first scan at which each bottle closed, deepest first; absent for averages. */
   readonly closed_s?: readonly number[];
@@ -24,11 +24,11 @@ export interface PackagePath {
 const soakAt_dbar = 10;
 const surface_dbar = 1;
 const usual = { soak_s: 120, shipHeave_dbar: 0.5 };
-/** Of a swell, s; heave is of two waves that beat (judgement). */
+/** Periods of a swell, s; heave is the sum of two waves (judgement). */
 const periods_s = [8.5, 11];
-/** The water's surface, for the package: it is not lifted out of it. */
+/** Least pressure, dbar: the package is not lifted out of the water. */
 const leastPressure_dbar = 0.3;
-/** The package turns within this time where no bottle is closed at the deepest, s. */
+/** Duration of the turn if no bottle is closed at the deepest pressure, s. */
 const turn_s = 10;
 
 export function legAt({ turn }: PackagePath, scan: number): LegName {

@@ -1,13 +1,13 @@
-// Random numbers that are the same at every run, in streams that can be split: a part of a simulation draws
-// from a stream of its own, named after the part, so that changing one part leaves the noise of the rest as it was.
-// Numbers without a source are judgement: words of mixed bits, of which any would do.
+// Random numbers that are identical at every run, in streams that can be split. A part of a simulation draws from a stream
+// of its own, named after the part, so that a change of one part does not change the noise of the rest.
+// Numbers without a source are judgement: words of mixed bits, without special meaning.
 
 export interface RandomStream {
   /** Uniform between 0 and 1, neither of them. */
   uniform(): number;
   /** Standard normal. */
   normal(): number;
-  /** The stream of a part: it depends on this stream's name and the part's, not on what was drawn before. */
+  /** The stream of a part: it depends on this stream's name and the part's, not on earlier draws. */
   split(part: string | number): RandomStream;
 }
 

@@ -1,11 +1,11 @@
-// Cleanings drawn at random: what the crew of an invented cruise does about a cell. The shares are judgement.
+// Cleanings drawn at random: the reaction of the crew of an invented cruise to a cell. The shares are judgement.
 // Numbers without a source are judgement: shares of an invented crew.
 import type { CellName } from "../cast/cast.js";
 import { between, pick, whole } from "./draws.js";
 import type { Cleaning } from "./events.js";
 import type { RandomStream } from "./random.js";
 
-/** Three crews in four notice within some casts and clean; most of those whose cleaning failed clean again. */
+/** Three crews in four notice within some casts and clean; most of those with a failed cleaning clean again. */
 export function cleanings(draw: RandomStream, from: number, casts: number): readonly Cleaning[] {
   const noticed = draw.uniform() < 0.75;
   const afterCast = from + whole(draw, 0, 3);
@@ -28,7 +28,7 @@ function cleaning(draw: RandomStream, afterCast: number): Cleaning {
   return { kind: "cleaning", afterCast, intensity, retained };
 }
 
-/** Half of the crews with a badly calibrated cell clean it, which moves nothing. */
+/** Half of the crews with a badly calibrated cell clean it, without effect. */
 export function inVain(draw: RandomStream, cell: CellName, casts: number): readonly Cleaning[] {
   const afterCast = whole(draw, 2, casts - 2);
   if (draw.uniform() < 0.5) return [];

@@ -1,5 +1,5 @@
-// Scenarios drawn at random, for what is claimed of many cruises: sound ones, fouled ones, and the look-alikes of
-// fouling, in the sizes that docs/simulation.md gives reasons for.
+// Scenarios drawn at random, for tests over many cruises: sound ones, fouled ones, and the look-alikes of fouling, in the
+// sizes explained in docs/simulation.md.
 // Numbers without a source are judgement: docs/simulation.md gives the reasons.
 import type { CellName } from "../cast/cast.js";
 import { between, either, logUniform, pick, whole } from "./draws.js";
@@ -9,8 +9,8 @@ import { cleanings, inVain } from "./randomCleanings.js";
 import type { Scenario } from "./scenario.js";
 
 /**
- * `usual`: films, calibration, pressure, references, fronts. `all`: also what is taken in and goes again by
- * itself, thermometers that are off, odd thermal lag, and pumps that fail.
+ * `usual`: films, calibration, pressure, references, fronts. `all`: also transients, thermometer errors, odd thermal lag,
+ * and failing pumps.
  */
 type LookAlikes = "usual" | "all";
 
@@ -55,7 +55,7 @@ function residual(draw: RandomStream): number {
 }
 
 /**
- * No sound cell is perfect: it answers to pressure within 30 ppm per 1000 dbar, most by much less [CruiseReports2021],
+ * No sound cell is perfect: its pressure response is within 30 ppm per 1000 dbar, most have much less [CruiseReports2021],
  * and its zero is off by a tenth of a uS/cm (judgement).
  */
 function imperfect(draw: RandomStream, cell: CellName): readonly SimulatedEvent[] {
@@ -67,9 +67,9 @@ function imperfect(draw: RandomStream, cell: CellName): readonly SimulatedEvent[
   ];
 }
 
-/** What may be the matter with a cell, and how many in a hundred have it; the rest are sound. */
+/** The possible faults of a cell, and their frequency in a hundred; the rest are sound. */
 const shares = { step: 32, growth: 9, oldCalibration: 12, shift: 6, pressure: 7, other: 8 };
-/** A second cell fails as often as this, of a first one. */
+/** Frequency of faults of a second cell, relative to a first one. */
 const secondFails = 0.4;
 
 function cellEvents(
@@ -98,7 +98,7 @@ function cellEvents(
   return [];
 }
 
-/** One film, or two, each 30 to 1000 ppm, before a cast or within it; and what the crew did about it. */
+/** One film, or two, each 30 to 1000 ppm, before a cast or within it; and the reaction of the crew. */
 function steps(draw: RandomStream, cell: CellName, cruise: Drawn): readonly SimulatedEvent[] {
   const { casts, cells, deepest_dbar } = cruise;
   const both = cells.length > 1 && cell === "primary" && draw.uniform() < 0.15;
@@ -108,7 +108,7 @@ function steps(draw: RandomStream, cell: CellName, cruise: Drawn): readonly Simu
     const ppm = -logUniform(draw, 30, 1000);
     const within = draw.uniform() < 0.55;
     const leg = draw.uniform() < 0.6 ? ("down" as const) : ("up" as const);
-    // Animals are near the surface more than deep down.
+    // There are more animals near the surface than at depth.
     const pressure_dbar = Math.round(logUniform(draw, 20, 0.95 * deepest_dbar));
     const step: SimulatedEvent = {
       kind: "film-step",
@@ -167,7 +167,7 @@ function odd(draw: RandomStream, cell: CellName, { casts, deepest_dbar }: Drawn)
   }
 }
 
-/** The laboratory and the ocean do not care which cell is read. */
+/** The laboratory and the ocean are independent of the cell. */
 function sharedEvents(draw: RandomStream, { casts }: Drawn): readonly SimulatedEvent[] {
   const events: SimulatedEvent[] = [];
   const run = whole(draw, 1, Math.ceil(casts / 2));

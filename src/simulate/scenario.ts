@@ -1,9 +1,9 @@
-// A simulated cruise before it is simulated: plain data, small, with a default for all but seed and length.
+// A simulated cruise before the simulation: small plain data, with a default for everything except seed and length.
 import type { CellName } from "../cast/cast.js";
 import type { SimulatedEvent } from "./events.js";
 import type { OceanName } from "./oceans.js";
 
-/** One value a layer on both legs: fast, and what many ships keep. */
+/** One value for each layer on both legs: fast, and the usual archive format of many ships. */
 export interface Averages {
   readonly kind: "averages";
   readonly layer_dbar: number;
@@ -13,7 +13,7 @@ export interface Averages {
 export interface TimeSeries {
   readonly kind: "time-series";
   readonly rate_Hz: number;
-  /** Amplitude of the package's own up and down, dbar; 0.5 if absent. */
+  /** Amplitude of the package's heave, dbar; 0.5 if absent. */
   readonly shipHeave_dbar?: number;
   /** Seconds at the soak depth of 10 dbar before the lowering; 120 if absent. */
   readonly soak_s?: number;
@@ -21,14 +21,14 @@ export interface TimeSeries {
   readonly deck?: { readonly before?: TimeInAir; readonly after?: TimeInAir };
 }
 
-/** A package on deck, its cells in air. What water in a cell adds to its reading is given in uS/cm. */
+/** A package on deck, with its cells in air. The contribution of water in a cell to its reading is in uS/cm. */
 export interface TimeInAir {
   readonly seconds: number;
-  /** What runs out of the cell adds so much at first; 0 if absent. */
+  /** Initial contribution of the water that runs out of the cell; 0 if absent. */
   readonly draining_microsiemens_cm?: number;
-  /** Time in which that falls to 1/e, s; 10 if absent. */
+  /** Time over which that falls to 1/e, s; 10 if absent. */
   readonly draining_s?: number;
-  /** What stays on the wall adds so much on average, each cast and cell its own; 0 if absent. */
+  /** Mean contribution of the water that stays on the wall, drawn for each cast and cell; 0 if absent. */
   readonly left_microsiemens_cm?: number;
 }
 
@@ -38,12 +38,12 @@ export interface Laboratory {
   /** Standard deviation of the error that a run's standardisation shares among its bottles. */
   readonly runSd: number;
   readonly castsPerRun: number;
-  /** The water in a bottle comes from so far below it, half-normal scale, dbar. */
+  /** Distance below from which the water in a bottle comes, half-normal scale, dbar. */
   readonly wake_dbar: number;
-  /** Share of bottles that leak, and that close at another one's depth. */
+  /** Share of bottles that leak, and share that close at another one's depth. */
   readonly leakRate: number;
   readonly misTripRate: number;
-  /** So many of the newest casts have bottles whose salinity is not yet measured. */
+  /** Number of newest casts with bottles whose salinity is not yet measured. */
   readonly newestUnmeasured: number;
 }
 
@@ -57,17 +57,17 @@ export interface Scenario {
   readonly cells?: readonly CellName[];
   /** Bottles a cast. */
   readonly bottles?: number;
-  /** Where they are closed, dbar, instead of the usual depths for their number. */
+  /** Depths at which they are closed, dbar, instead of the usual depths for their number. */
   readonly bottlePressures_dbar?: readonly number[];
   readonly sampling?: Averages | TimeSeries;
   readonly hoursBetweenCasts?: number;
   readonly laboratory?: Partial<Laboratory>;
-  /** What a sound cell reads besides the truth, ppm: what its calibration left. 0 if absent. */
+  /** Reading of a sound cell minus the truth, ppm: the residual of its calibration. 0 if absent. */
   readonly calibrationResidual_ppm?: Readonly<Partial<Record<CellName, number>>>;
   readonly events?: readonly SimulatedEvent[];
 }
 
-/** A scenario with nothing left open. */
+/** A complete scenario. */
 export interface CompleteScenario
   extends Required<Omit<Scenario, "bottles" | "laboratory" | "calibrationResidual_ppm">> {
   readonly laboratory: Laboratory;

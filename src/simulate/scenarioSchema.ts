@@ -1,4 +1,4 @@
-// Which fields a scenario and each of its events may have. What values they may take: checkScenario.ts.
+// The allowed fields of a scenario and of each of its events. Their allowed values: checkScenario.ts.
 import * as z from "zod";
 import { intensityNames } from "../cast/maintenance.js";
 import { cellName, legName } from "../model/parts.js";

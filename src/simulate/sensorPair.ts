@@ -1,4 +1,4 @@
-// A cell with its thermometer: how they read, and what is not right with them on a cast.
+// A cell with its thermometer: their readings, and their faults on a cast.
 // Numbers without a source are judgement: good sensors.
 import type { CellName } from "../cast/cast.js";
 import type { CellTruth } from "./cellTruth.js";
@@ -6,21 +6,21 @@ import { lagAtFlow, type ThermalLag, usualLag } from "./cellWallHeat.js";
 import { randomStream } from "./random.js";
 import type { CompleteScenario } from "./scenario.js";
 
-/** Standard deviations of the readings; of a scan, and of what a mean of ten seconds or a layer keeps (judgement). */
+/** Standard deviations of the readings: of a scan, and of a mean over ten seconds or a layer (judgement). */
 const noiseOfScan = { temperature_K: 0.0004, conductivity_mS_cm: 0.0004 };
 const noiseOfMean = { temperature_K: 0.0001, conductivity_mS_cm: 0.0001 };
 /**
- * A thermometer wanders from cast to cast by this, K: two of them then differ by up to the 0.3 mK that a
- * published cruise of 117 stations stayed within [CruiseReports2022], in about five casts of six.
+ * A thermometer changes from cast to cast by this, K. The difference of two of them then stays within 0.3 mK, as on a
+ * published cruise of 117 stations [CruiseReports2022], in about five casts of six.
  */
 const thermometerWander_K = 0.00015;
-/** With little flow: the delay at the usual flow, s, and the noise it brings (judgement). */
+/** With little flow: the delay at the usual flow, s, and the added noise (judgement). */
 const usualDelay_s = 0.1;
 const lowFlowNoise = 5;
 
 interface SensorPair {
   readonly lag: ThermalLag;
-  /** Thermometer's reading less the truth, K. */
+  /** Thermometer's reading minus the truth, K. */
   readonly temperatureOffset_K: number;
   readonly noise: typeof noiseOfMean;
 }
@@ -48,18 +48,18 @@ export function pairOnCast(
   };
 }
 
-/** The noise of a reading at closure: a mean over some seconds of a package that stands. */
+/** The noise of a reading at closure: a mean over some seconds of a stopped package. */
 export const noiseAtClosure = { temperature_K: 0.0002, conductivity_mS_cm: 0.0002 };
 
 interface Flow {
   readonly share: number;
-  /** The cell holds water from so far back on the path, dbar. */
+  /** The cell holds water from this far back on the path, dbar. */
   readonly behind_dbar: number;
   /** Factor on the noise of conductivity. */
   readonly noise: number;
 }
 
-/** The flow through a cell on a cast; a metre is lowered in a second. */
+/** The flow through a cell on a cast; the package is lowered a metre in a second. */
 export function flowOf(scenario: CompleteScenario, cast: number, cell: CellName): Flow {
   const share = scenario.events.reduce(
     (least, event) =>
@@ -70,13 +70,13 @@ export function flowOf(scenario: CompleteScenario, cast: number, cell: CellName)
   );
   return {
     share,
-    // At the usual flow the delay has been taken out of the columns, as ships do before anything else.
+    // At the usual flow the delay has been removed from the columns, as ships do first.
     behind_dbar: usualDelay_s * (1 / share - 1),
     noise: share === 1 ? 1 : lowFlowNoise,
   };
 }
 
-/** Seconds by which conductivity is read later than temperature, besides what little flow does. */
+/** Delay of conductivity relative to temperature, s, without the effect of little flow. */
 export function misalignmentOf({ events }: CompleteScenario, cast: number, cell: CellName): number {
   return events.reduce((sum, event) => {
     if (event.kind !== "misalignment" || !event.cells.includes(cell)) return sum;
@@ -85,7 +85,7 @@ export function misalignmentOf({ events }: CompleteScenario, cast: number, cell:
   }, 0);
 }
 
-/** @returns what a cell of this gain, ppm, and additive offset, uS/cm, makes of a true conductivity */
+/** @returns the reading of a cell of this gain, ppm, and additive offset, uS/cm, for a true conductivity */
 export function reading(
   conductivity_mS_cm: number,
   gain_ppm: number,

@@ -1,14 +1,14 @@
-// Water of one density.
+// Water of equal density.
 // Numbers without a source are judgement: a step far above rounding, and a bound.
 import { ctFromPt, rho, srFromSp } from "../seawater/index.js";
 
-/** Near the temperature of greatest density nothing compensates salinity; K per unit of salinity. */
+/** Near the temperature of greatest density no temperature compensates salinity; K per unit of salinity. */
 const most = 20;
 const step = 0.01;
 
 /**
- * Change of potential temperature that keeps the density of the water as it is when its salinity changes by
- * one: haline contraction over thermal expansion, at the pressure given, K.
+ * Change of potential temperature that keeps the density constant when salinity increases by one: haline contraction over
+ * thermal expansion, at the given pressure, K.
  */
 export function compensatingTemperature(sp: number, pt: number, p: number): number {
   const density = (s: number, theta: number) => {

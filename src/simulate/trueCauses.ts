@@ -1,5 +1,5 @@
-// What is the matter with a cell on a cast, in the order in which a verdict should name it: first what is
-// wrong with the cell, then its thermometer and plumbing, then the references, then the water.
+// The true causes for a cell on a cast, in the order in which a verdict should name them: first faults of the cell, then of
+// its thermometer and plumbing, then of the references, then the water.
 import type { CellName } from "../cast/cast.js";
 import type { CauseName } from "../causes/index.js";
 import type { CellTruth } from "./cellTruth.js";
@@ -7,9 +7,8 @@ import type { SimulatedEvent } from "./events.js";
 import { type CompleteScenario, runOf } from "./scenario.js";
 
 /**
- * Less than this is nothing to speak of. A clean gain of 51 ppm is 0.002 in salinity, the
- * accuracy wanted of a cruise [McTaggartEtAl2010], a film of 25 ppm half of it; 20 ppm per 1000 dbar is that at 2500 dbar.
- * 2 mK is 0.002 as well.
+ * Smaller errors are ignored. A clean gain of 51 ppm is 0.002 in salinity, the required accuracy of a cruise
+ * [McTaggartEtAl2010], a film of 25 ppm half of it; 20 ppm per 1000 dbar is that at 2500 dbar. 2 mK is 0.002 as well.
  */
 export const worthNaming = {
   film_ppm: 25,
@@ -58,7 +57,7 @@ export function trueCauses(
   return causes.length > 0 ? causes : ["sound"];
 }
 
-/** What the laboratory is wrong by on this cast's bottles, besides its ordinary errors, PSS-78. */
+/** Error of the laboratory on this cast's bottles, without its ordinary errors, PSS-78. */
 export function referenceOffset(scenario: CompleteScenario, cast: number): number {
   const run = runOf(scenario, cast);
   return scenario.events.reduce((sum, event) => {
@@ -68,7 +67,7 @@ export function referenceOffset(scenario: CompleteScenario, cast: number): numbe
   }, 0);
 }
 
-/** The film that is still there after the cast, ppm: what a transient leaves is shed. */
+/** The film that is still there after the cast, ppm: the rest of a transient is shed. */
 function remaining({ film, within }: Known): number {
   return within.reduce(
     (sum, { ppm, recovery_dbar }) => (recovery_dbar === undefined ? sum + ppm : sum),

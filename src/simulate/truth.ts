@@ -1,5 +1,5 @@
-// What is true of every cell on every cast of a scenario: the cell's own calibration, the film in it, and
-// what is the matter with it, in the words of the bank of causes.
+// The truth for every cell on every cast of a scenario: the cell's own calibration, its film, and its causes, by their
+// names.
 import type { CellName, LegName } from "../cast/cast.js";
 import type { CellTruth, FilmWithin } from "./cellTruth.js";
 import { completed } from "./completed.js";
@@ -15,7 +15,7 @@ export interface CastTruth {
 /** One for each cast, in order. */
 export type Truth = readonly CastTruth[];
 
-/** @throws RangeError if the scenario cannot be */
+/** @throws RangeError if the scenario is impossible */
 export function truthOf(scenario: Scenario): Truth {
   const complete = completed(scenario);
   const histories = complete.cells.map((cell) => [cell, historyOf(complete, cell)] as const);
@@ -34,7 +34,7 @@ export function gainAt(truth: CellTruth, leg: LegName, pressure_dbar: number): n
   );
 }
 
-/** The film in a cell as the package passes a place, ppm. */
+/** The film in a cell when the package passes a place, ppm. */
 export function filmAt(
   truth: Pick<CellTruth, "film" | "within" | "deepest_dbar">,
   leg: LegName,
@@ -49,7 +49,7 @@ export function filmAt(
   return film;
 }
 
-/** Path from one place of a cast to another, dbar; negative where the package comes by it earlier. */
+/** Path from one place of a cast to another, dbar; negative if the package passes it earlier. */
 function pathBetween(from: PlaceInCast, to: PlaceInCast, deepest_dbar: number): number {
   const path = ({ leg, pressure_dbar }: PlaceInCast) =>
     leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;

@@ -1,6 +1,6 @@
-// The water that the package passes on one cast: an invented ocean at this station, heaved by internal waves,
-// with small-scale variability at equal density ("spice"), part of it new on the second leg, and a front
-// between the legs where the scenario has one.
+// The water that the package passes on one cast: an invented ocean at this station, moved by internal waves, with
+// small-scale variability at equal density ("spice"). Part of the spice is new on the second leg, and the scenario may have
+// a front between the legs.
 // Numbers without a source are judgement: an ordinary sea.
 import type { LegName } from "../cast/cast.js";
 import { ptFromT, srFromSp } from "../seawater/index.js";
@@ -20,20 +20,20 @@ export interface Parcel {
   readonly temperature_C: number;
 }
 
-/** The water at a pressure on a leg; pressures somewhat below the cast's deepest are answered too. */
+/** The water at a pressure on a leg, also somewhat below the cast's deepest pressure. */
 export type CastWater = (leg: LegName, pressure_dbar: number) => Parcel;
 
-/** The sea floor is so much below the deepest of the cast. */
+/** Distance of the sea floor below the deepest of the cast. */
 const bottom = { share: 1.02, dbar: 10 };
-/** Spice forgets itself over this depth, dbar, or this share of a shallow cast (judgement). */
+/** Correlation length of spice, dbar, or this share of a shallow cast (judgement). */
 const spiceLength = { dbar: 15, share: 1 / 40 };
-/** The part of the spice that both legs pass is so much larger than the part that is each leg's own (judgement). */
+/** Ratio of the part of the spice that both legs pass to the part that each leg has alone (judgement). */
 const commonSpice = 2.5;
 /** The package drifts into other water in about this time, s (judgement: some hundred metres at a knot or less). */
 const drift_s = 900;
-/** A front fades with depth, and interleaves over a scale, as shares of the cast (judgement). */
+/** Decay of a front with depth, and its interleaving scale, as shares of the cast (judgement). */
 const front = { fades: 1 / 3, interleaves: 1 / 25, uniform: 0.4 };
-/** Depth below the mixed layer over which variability at equal density sets in, share of the cast. */
+/** Depth below the mixed layer at which variability at equal density begins, share of the cast. */
 const setsIn = 1 / 60;
 const ratioNodes = 40;
 
@@ -61,7 +61,7 @@ export function waterOf(scenario: CompleteScenario, cast: number): CastWater {
   });
 
   return (leg, p) => {
-    // What the wave has brought here rests at `rest`, `q` below the mixed layer.
+    // The water that the wave has brought here is at `rest` when undisturbed, `q` below the mixed layer.
     const rest = p - waves(p, time(leg, p));
     const q = ocean.belowMixed(rest, station);
     const stratified = 1 - Math.exp(-q / (setsIn * deepest));
@@ -82,7 +82,7 @@ export function waterOf(scenario: CompleteScenario, cast: number): CastWater {
   };
 }
 
-/** `compensatingTemperature` of the undisturbed water by pressure, from some nodes. */
+/** `compensatingTemperature` of the undisturbed water by pressure, interpolated between nodes. */
 function compensation(
   { deepest_dbar }: CompleteScenario,
   at: (p: number) => { readonly sp: number; readonly pt: number },

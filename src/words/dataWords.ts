@@ -5,5 +5,5 @@ export const dataWords: Readonly<Record<DataQuality, string>> = {
   sound: "sound: usable as it is",
   "usable-after-correction": "usable after the gain error is taken out",
   questionable: "questionable: the gain error is not known well enough to correct to the target",
-  bad: "bad: beyond what a correction can mend",
+  bad: "bad: the error is too large to correct",
 };

@@ -59,7 +59,7 @@ test("work not done is due, in working order, each with its reason", () => {
   expect(due.map(({ what }) => what)).toEqual([
     expect.stringMatching(/^Drain both cells/),
     expect.stringMatching(/^Rinse both cells/),
-    expect.stringMatching(/^Look into both cells/),
+    expect.stringMatching(/^Check both cells/),
     expect.stringMatching(/plugs out/),
     expect.stringMatching(/seals/),
     expect.stringMatching(/reading in air of both cells/),
@@ -85,7 +85,7 @@ test.each([
   ["dry for hours", { drained: true }, "03-02", undefined],
   ["wet for six days", { drained: false }, "03-08", /^Change the water in both cells/],
   ["wet for two days", { drained: false }, "03-04", undefined],
-  ["unsaid for three days", {}, "03-05", /^Look into both cells: wet or dry/],
+  ["unsaid for three days", {}, "03-05", /^Check both cells: wet or dry/],
   ["dry by its note", { note: "left dry" }, "03-05", /^Fill both cells/],
 ] as const)("a cell kept %s", (_, more, day, expected) => {
   const rinse = at("03-02T08:20", "rinse", { rinsed: true, ...more });

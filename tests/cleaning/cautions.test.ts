@@ -54,9 +54,30 @@ const wanted: readonly (readonly [Hazard, RegExp, string])[] = [
   ["detergent", /irritates the eyes/, "common practice, no source"],
   ["detergent", /phenol-free/, "REACH Annex XIV, entry 42"],
   ["detergent", /waste.*own labelled bottle/, "common practice, no source"],
-  ["pressure-housing", /can hold pressure.*do not open it/, "common practice, no source"],
-  ["battery", /Follow the label.*Lithium.*Alkaline/, "common practice, no source"],
-  ["battery", /Leave alone a pack that is hot, swollen or leaking/, "common practice, no source"],
+  [
+    "acid",
+    /trained people only.*safety data sheet, the label and the maker's instructions/,
+    "common practice, no source",
+  ],
+  ["acid", /Never mix acid with bleach/, "CDC 1991"],
+  ["acid", /After acid, rinse with plenty of fresh water/, "common practice, no source"],
+  [
+    "pressure-housing",
+    /may be under pressure.*Nobody stands in front of the end cap.*Vent.*as the maker says/,
+    "common practice, no source",
+  ],
+  ["pressure-housing", /Do not open.*flooded or leaked.*trained/, "common practice, no source"],
+  [
+    "battery",
+    /label and the safety data sheet.*maker's instructions.*Lithium.*Alkaline/,
+    "common practice, no source",
+  ],
+  [
+    "battery",
+    /may be under pressure.*Only trained people open it.*vent.*as the maker says.*Nobody stands/,
+    "common practice, no source",
+  ],
+  ["battery", /Do not touch a pack that is hot, swollen or leaking/, "common practice, no source"],
 ];
 test.each(wanted)("%s: %s", (hazard, words) => {
   expect(cautionsFor([hazard]).join(" ")).toMatch(words);

@@ -186,7 +186,7 @@ test("after a failed soak the advice is to disinfect, after a failed disinfect o
   expect(after(failures("disinfect", 2, 0))).toBe("exchange");
 });
 
-test("acid is advised only to trained hands aboard, last of all, and never to a cell that must not see it", () => {
+test("acid is advised only to trained people aboard, last of all, and never to a cell that must not see it", () => {
   const belief = [film(1, -200, 10)];
   const failed = { ...usual, recovery: failures("disinfect", 2) };
   expect(decide(belief, failed).intensity).toBe("exchange");
@@ -194,7 +194,7 @@ test("acid is advised only to trained hands aboard, last of all, and never to a 
   const trained = { ...failed, trainedHands: true, minutesAvailable: 60 };
   const advice = decide(belief, trained);
   expect(advice.intensity).toBe("descale");
-  expect(advice.action).toMatch(/^By trained hands/);
+  expect(advice.action).toMatch(/^By trained people/);
   expect(decide(belief, { ...trained, instrument: { noAcid: true } }).intensity).toBe("rinse");
   expect(decide(belief, { ...usual, trainedHands: true }).intensity).toBe("disinfect");
 });
@@ -218,7 +218,7 @@ test("after a failed soak the advice gives its cast, the film left, and the odds
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
     "Soaked after cast 193, still a film of -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
-      "with 57 % probability (90 % required). As it may not be fouled, it is within 0.002 with 59 %. Nothing that the watch " +
+      "with 57 % probability (90 % required). The cell may also be clean: in total it is within 0.002 with 59 % probability. Nothing that the watch " +
       "can do reaches that. This is expected to cost the least. The spare does with over 99 %.",
   );
   expect(advice.action).toMatch(/have the spare ready/);
@@ -270,7 +270,7 @@ test("a film of -60 ± 40 ppm is rinsed, and bottles are advised to make it clea
   expect(advice.intensity).toBe("rinse");
   expect(advice.because).toMatch(/reaches above half the target \(-25 ppm\)/);
   expect(advice.action).toMatch(/Close bottles in deep, even water/);
-  expect(advice.sensitivity.join(" ")).toMatch(/known to be beyond half the target/);
+  expect(advice.sensitivity.join(" ")).toMatch(/surely beyond half the target/);
   expect(decide([film(1, -110, 40)], usual).deepClean).toBe(true);
 });
 

@@ -68,7 +68,7 @@ test("every rung carries the general cautions and those of each of its chemicals
       expect(cautions).toEqual(expect.arrayContaining([...cautionsByHazard[kind]]));
     }
   }
-  expect(cautionsOf(rungOf(defaultLadder, "exchange")).join(" ")).toMatch(/can hold pressure/);
+  expect(cautionsOf(rungOf(defaultLadder, "exchange")).join(" ")).toMatch(/can throw its end cap/);
 });
 
 test("an oxygen sensor in line is taken out before a soak; if unknown, the step is a condition", () => {
@@ -80,7 +80,7 @@ test("an oxygen sensor in line is taken out before a soak; if unknown, the step 
   expect(none.join(" ")).not.toMatch(/oxygen/);
   expect(minutesFor(soak, { oxygenSensorInLine: false })).toBe(30);
   expect(stepsFor(soak, {}).join(" ")).toMatch(
-    /If an oxygen sensor sits in the line: first take the/,
+    /If an oxygen sensor is in the line: first take the/,
   );
 });
 
@@ -117,7 +117,7 @@ test("a ship's own figures replace the defaults", () => {
 });
 
 test.each([
-  ["acid by the watch", "descale", { hands: "watch" }, "4.hands", /trained hands/],
+  ["acid by the watch", "descale", { hands: "watch" }, "4.hands", /trained people/],
   [
     "acid and hypochlorite in one cleaning",
     "descale",

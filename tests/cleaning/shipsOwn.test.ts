@@ -1,4 +1,4 @@
-// A ship's own ladder and trained hands, through the whole of an assessment.
+// A ship's own ladder and trained people, through the whole of an assessment.
 import { expect, it } from "vitest";
 import { defaultLadder } from "../../src/cleaning/ladder/intensities.js";
 import { simulateCruise } from "../../src/simulate/index.js";
@@ -27,7 +27,7 @@ it("a ship's own minutes and words are those of the advice", () => {
   expect(own.cautions).toEqual(usual.cautions);
 });
 
-it("acid is possible only with trained hands aboard, and never for a cell that must not see it", () => {
+it("acid is possible only with trained people aboard, and never for a cell that must not see it", () => {
   const descale = (settings: { readonly trainedHands?: boolean }, noAcid = false) =>
     assessCruise({ ...cruise, instrument: { ...cruise.instrument, noAcid } }, settings)
       .casts.at(-1)!

@@ -55,7 +55,7 @@ describe("foulcast check", () => {
       "2031-05-07T20:00Z,002,wash,detergent,0.1 %,15,,yes,yes",
     );
     const { status, out } = await run(check, [path, ...now, "--fail-on", "warning"]);
-    expect(out).toContain("Nothing was found wrong");
+    expect(out).toContain("No fault was found");
     expect(status).toBe(0);
   });
 

@@ -224,9 +224,9 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
     };
     const page = report(told, figures);
     expect(page).toContain("secondary more lag");
-    expect(page.indexOf("How the cells answered")).toBeGreaterThan(0);
+    expect(page.indexOf("Response of the cells")).toBeGreaterThan(0);
     expect(markdownReport(told)).toContain("| 004 | 1.10 \u00b1 0.10 | 0 \u00b1 4 |");
-    expect(report(document, data)).not.toContain("How the cells answered");
+    expect(report(document, data)).not.toContain("Response of the cells");
     expect(markdownReport(document)).not.toContain("Alignment and thermal lag");
   });
 });

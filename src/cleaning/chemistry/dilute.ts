@@ -1,4 +1,4 @@
-// From the stock on the shelf to the solution wanted: amounts that a person can measure, in the right order.
+// From the stock to the required solution: amounts that a person can measure, in the right order.
 import { cautionsFor } from "../cautions.js";
 import { ceilings } from "./ceilings.js";
 import type { Dilution, DilutionStage } from "./dilution.js";
@@ -10,12 +10,15 @@ import { checkMixing, type Substance } from "./mixing.js";
 import { type Stock, unitOf } from "./stock.js";
 import { chlorinePercent, stockStrength } from "./stockStrength.js";
 
-/** Hypochlorite that may be below half of its label is refused as too uncertain (judgement). */
+/** Refuse hypochlorite as too uncertain if it may be below half of its label (judgement). */
 const oldest = 0.5;
-/** A ceiling may be passed by this much where the stock's strength is uncertain: nobody measures better (judgement). */
+/**
+ * With a stock of uncertain strength, the ceiling may be exceeded by this share, because nobody measures better
+ * (judgement).
+ */
 const allowance = 1.1;
 const firstBottleFactors = [10, 100, 1000];
-/** A solution that kills is not to be weaker than wanted; one that burns, not stronger. */
+/** A disinfectant must not be weaker than required; an acid must not be stronger. */
 const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
   hypochlorite: "up",
   detergent: "nearest",
@@ -23,14 +26,15 @@ const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
 };
 
 /**
- * Amounts follow from the least that the stock may hold, so that the solution is not weaker than wanted.
+ * The amounts follow from the least strength of the stock, so that the solution is not weaker than required.
  * @param wanted      concentration in the unit of the stock's kind (`unitOf`), volume in ml
- * @param vessel      what the bottle holds or was not rinsed of, in the order it went in; empty where clean
+ * @param vessel      content of the bottle, or what it was not rinsed of, in the order of pouring; empty if clean
  * @param smallest_ml least volume that can be measured; a 1 ml syringe or pipette by default
- * @throws DilutionRefused for a dangerous mixture, order or strength, and a stock that is not plausible, too weak, too
- *   old or of that strength already
+ * @throws DilutionRefused for a dangerous mixture, order or strength, and a stock that is not plausible, too weak, too old
+ *   or already of that strength
  * @throws RangeError for amounts that are not above zero
- * @example dilute({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }, { concentration: 500, volume_ml: 1000 }).stages[0].take_ml // 10
+ * @example dilute({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }, { concentration: 500,
+ *   volume_ml: 1000 }).stages[0].take_ml // 10
  */
 export function dilute(
   stock: Stock,

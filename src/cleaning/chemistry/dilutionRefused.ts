@@ -1,4 +1,4 @@
-// Why a solution is refused: it would be dangerous, or cannot be made from that stock.
+// The refusal of a solution, with the reason: it would be dangerous, or cannot be made from that stock.
 
 export class DilutionRefused extends Error {
   override readonly name = "DilutionRefused";
@@ -12,7 +12,7 @@ export class DilutionRefused extends Error {
     | "stock too old"
     | "nothing to dilute"
     | "too little";
-  /** A key of docs/references.md, or what else it rests on. */
+  /** A key of docs/references.md, or another basis. */
   readonly source: string;
 
   constructor(why: DilutionRefused["why"], sentence: string, source: string) {

@@ -1,4 +1,4 @@
-// A dilution in words: what to pour into what, and what was assumed.
+// A dilution in words: the steps of pouring, and the assumptions.
 import type { Dilution, DilutionStage } from "./dilution.js";
 import { storeTemperatures_C } from "./hypochloriteAge.js";
 import type { Stock } from "./stock.js";
@@ -51,7 +51,7 @@ export function dilutionNotes(stock: Stock, made: Made): readonly string[] {
   ];
 }
 
-/** What is estimated: at most two digits. */
+/** An estimated number: at most two digits. */
 export function roughly(value: number): number {
   return Number(value.toPrecision(2));
 }

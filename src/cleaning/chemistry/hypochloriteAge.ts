@@ -1,7 +1,7 @@
-// Hypochlorite loses strength on the shelf: 3 NaOCl -> 2 NaCl + NaClO3, second order in the hypochlorite.
-// Published rates differ, so the strength is given as two bounds.
+// Hypochlorite loses strength in storage: 3 NaOCl -> 2 NaCl + NaClO3, second order in the hypochlorite. Published rates
+// differ, so the strength is given as two bounds.
 
-/** Available chlorine that is left, grams in 100 ml. */
+/** Remaining available chlorine, grams in 100 ml. */
 export interface StrengthBounds {
   readonly least: number;
   readonly most: number;
@@ -15,25 +15,25 @@ export interface StrengthBounds {
 const perMonth = { fast: 0.0105, slow: 0.0075 };
 /** A year of 365 days in twelve parts (derived). */
 const days_month = 30.4;
-/** What the table above is for: the temperature and the strength of the stock (no source). */
+/** Temperature and strength of the stock in the table above (no source). */
 const table = { kept_C: 21, percent: 12.5 };
 /**
- * Times faster for each 10 K: 3.5 by the technical note of an industrial manufacturer; the same table at 38 degree C
+ * Factor of the rate for each 10 K: 3.5 by the technical note of an industrial manufacturer; the same table at 38 degree C
  * (6.7, 4.3, 3.2 %) gives 2.5 to 3.1 (judgement between the two; no published source).
  */
 const perTenKelvin = { high: 3.5, low: 2.5 };
-/** The same note has 200 g/l lose 5 times faster than 100 g/l, second order has 4: the order above 2 (derived). */
+/** In the same note 200 g/l loses 5 times faster than 100 g/l, second order gives 4: the order above 2 (derived). */
 const orderAboveTwo = Math.log2(5) - 2;
-/** Lost besides in 30 days at 20 degree C in a closed brown bottle: at most 3 % [RutalaEtAl1998]. */
+/** Additional loss in 30 days at 20 degree C in a closed brown bottle: at most 3 % [RutalaEtAl1998]. */
 const lostInBottle = 0.03;
-/** Where the temperature is not known: the range of a ship's store (judgement), degree C. */
+/** Assumed range if the temperature is unknown: that of a ship's store (judgement), degree C. */
 export const storeTemperatures_C = { cold: 10, warm: 30 };
 
 /**
- * Strength left, by 1/c = 1/c0 + k t. For a stock of 1 % or more, kept closed and dark: metal, light and slime take
- * more. A test strip is better.
+ * Remaining strength, by 1/c = 1/c0 + k t. For a stock of 1 % or more, kept closed and dark: metal, light and slime cause
+ * further loss. A test strip is better.
  * @param percent available chlorine when fresh, grams in 100 ml
- * @param kept_C  temperature it was kept at; 10 to 30 degree C if absent
+ * @param kept_C  storage temperature; 10 to 30 degree C if absent
  * @example strengthAfter(12.5, 0, 20) // { least: 12.5, most: 12.5 }
  */
 export function strengthAfter(percent: number, days: number, kept_C?: number): StrengthBounds {

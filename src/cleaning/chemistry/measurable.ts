@@ -1,4 +1,4 @@
-// Volumes that a person can read off a syringe or a cylinder.
+// Volumes that a person can read on a syringe or a cylinder.
 
 /** Up to this volume, ml, there are marks of this size, ml (common practice, no source). */
 const marks: readonly (readonly [below_ml: number, mark_ml: number])[] = [
@@ -13,15 +13,15 @@ const marks: readonly (readonly [below_ml: number, mark_ml: number])[] = [
 export type Rounding = "up" | "down" | "nearest";
 
 const roundings: Readonly<Record<Rounding, (marks: number) => number>> = {
-  // An error of the arithmetic, far below any scale, is no mark (judgement).
+  // Rounding errors, far below any scale, are ignored (judgement).
   up: (count) => Math.ceil(count - 1e-9),
   down: (count) => Math.floor(count + 1e-9),
   nearest: Math.round,
 };
 
-/** To the marks of a syringe or cylinder of fitting size: within 10 % from 0.1 ml on. */
+/** Round to the marks of a syringe or cylinder of suitable size: within 10 % from 0.1 ml on. */
 export function measurable_ml(ml: number, rounding: Rounding): number {
   const [, mark] = marks.find(([below]) => ml < below)!;
-  // Two digits, so that 0.1 x 3 reads 0.3.
+  // Two digits, so that 0.1 x 3 gives 0.3.
   return Number((roundings[rounding](ml / mark) * mark).toFixed(2));
 }

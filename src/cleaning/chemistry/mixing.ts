@@ -1,4 +1,4 @@
-// What must not be poured together, and in which order.
+// Forbidden mixtures, and the order of pouring.
 import { DilutionRefused } from "./dilutionRefused.js";
 
 export const substances = [
@@ -13,7 +13,7 @@ export const substances = [
 ] as const;
 export type Substance = (typeof substances)[number];
 
-/** What two substances give that must not meet. */
+/** The dangerous product of two substances. */
 interface Product {
   readonly pair: readonly [Substance, Substance];
   readonly gives: string;
@@ -32,7 +32,7 @@ const products: readonly Product[] = [
     source: "Washington State Department of Health, advice on bleach",
   },
   {
-    // Of the five episodes, cleaners that nobody took for an acid were the cause.
+    // In the five episodes the causes were cleaners that nobody recognised as an acid.
     pair: ["hypochlorite", "other cleaner"],
     gives: "chlorine or chloramines, which are poisonous gases: many cleaners hold acid or ammonia",
     source: "[CDC1991]",
@@ -55,17 +55,17 @@ const products: readonly Product[] = [
   { pair: ["acid", "ammonia"], gives: "heat and fumes, and spatter", source: "from memory" },
 ];
 
-/** What the two give, where a product is known. */
+/** The product of the two, if known. */
 export function productOf(a: Substance, b: Substance): Product | undefined {
   return a === b ? undefined : products.find(({ pair }) => pair.includes(a) && pair.includes(b));
 }
 
 /**
- * Returns nothing if it may be poured.
- * @param held  what the vessel, the line or the waste bottle holds, or was not rinsed of, in the order it went in
- * @param added what is to be poured in
- * @throws DilutionRefused if what is held is a mixture already, for a dangerous mixture, for water into acid, and
- *   for any two cleaners together
+ * Returns nothing if pouring is allowed.
+ * @param held  content of the vessel, the line or the waste bottle, or what it was not rinsed of, in the order of pouring
+ * @param added the substance to pour in
+ * @throws DilutionRefused if the vessel holds a mixture already, for a dangerous mixture, for water into acid, and for any
+ *   two cleaners together
  */
 export function checkMixing(held: readonly Substance[], added: Substance): void {
   const cleaners = [...new Set(held)].filter((substance) => substance !== "water");
@@ -75,7 +75,7 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
     if (held[0] !== "acid") return;
     throw new DilutionRefused(
       "wrong order",
-      "Water is not poured into acid: it boils and spatters. Pour the water first and add the acid to it, slowly.",
+      "Never pour water into acid: it boils and spatters. Pour the water first and add the acid to it, slowly.",
       "common practice, no source",
     );
   }
@@ -93,7 +93,7 @@ export function checkMixing(held: readonly Substance[], added: Substance): void 
 
 const customary = "common practice, no source";
 
-/** Of some pairs one with a known product, else the first. */
+/** Among several pairs one with a known product, otherwise the first. */
 function worst(pairs: readonly Substance[][]): readonly [Substance, Substance] | undefined {
   const [first] = pairs;
   const found = pairs.find(([a, b]) => productOf(a!, b!) !== undefined) ?? first;

@@ -1,4 +1,4 @@
-// Ranges that the figures of a stock lie in; what lies outside is a slip of the pen or of the unit.
+// Plausible ranges of the properties of a stock; a value outside is a typing error or in another unit.
 import { DilutionRefused } from "./dilutionRefused.js";
 import type { HypochloriteStock, Stock } from "./stock.js";
 
@@ -55,8 +55,8 @@ function neededOf(stock: Stock): readonly QuantityName[] {
 }
 
 /**
- * @throws DilutionRefused naming the first figure that is missing or not plausible
- * @throws RangeError for a stock of no known kind
+ * @throws DilutionRefused with the first property that is missing or not plausible
+ * @throws RangeError for a stock of unknown kind
  */
 export function checkStock(stock: Stock): void {
   const kind = stock.kind === "acid" ? stock.acid : stock.kind;

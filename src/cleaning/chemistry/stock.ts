@@ -1,12 +1,12 @@
-// What stands on the shelf, as its label says.
+// A stock solution, as on its label.
 
-/** Three things are called "per cent" on hypochlorite labels: which is meant must be said. */
+/** "Per cent" has three meanings on hypochlorite labels, so the meaning must be given. */
 export type HypochloriteStock = {
   readonly kind: "hypochlorite";
   readonly percent: number;
-  /** Since it was made. */
+  /** Time since it was made. */
   readonly age_days?: number;
-  /** Temperature it was kept at, degree C; 10 to 30 if absent. */
+  /** Storage temperature, degree C; 10 to 30 if absent. */
   readonly kept_C?: number;
 } & (
   | {
@@ -19,19 +19,19 @@ export type HypochloriteStock = {
 
 export interface DetergentStock {
   readonly kind: "detergent";
-  /** 100 where undiluted. */
+  /** 100 if undiluted. */
   readonly percent: number;
   readonly by: "volume" | "mass";
-  /** Of the stock; 1 if absent. */
+  /** Density of the stock; 1 if absent. */
   readonly density_kg_l?: number;
-  /** Of the undiluted detergent; 1 if absent. Only where the per cent is by mass. */
+  /** Density of the undiluted detergent; 1 if absent. Only if the per cent is by mass. */
   readonly undilutedDensity_kg_l?: number;
 }
 
 export interface AcidStock {
   readonly kind: "acid";
   readonly acid: keyof typeof molarMass_g_mol;
-  /** By mass. */
+  /** Per cent by mass. */
   readonly percent: number;
   readonly density_kg_l: number;
 }

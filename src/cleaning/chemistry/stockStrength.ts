@@ -1,4 +1,4 @@
-// How strong a stock is today, from its label and its age.
+// Present strength of a stock, from its label and its age.
 import { type StrengthBounds, strengthAfter } from "./hypochloriteAge.js";
 import { checkStock } from "./plausibleStock.js";
 import {
@@ -9,9 +9,10 @@ import {
 } from "./stock.js";
 
 /**
- * Strength of the stock as it stands today, in the unit of its kind: two bounds, which differ where it has aged.
- * @throws DilutionRefused if a figure of the stock is missing or not plausible
- * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // { least: 50000, most: 50000 }
+ * Present strength of the stock, in the unit of its kind: two bounds, which differ if it has aged.
+ * @throws DilutionRefused if a property of the stock is missing or not plausible
+ * @example stockStrength({ kind: "hypochlorite", percent: 5, meaning: "available chlorine by volume" }) // { least: 50000,
+ *   most: 50000 }
  */
 export function stockStrength(stock: Stock): StrengthBounds {
   checkStock(stock);

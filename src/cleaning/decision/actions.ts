@@ -1,4 +1,4 @@
-// What to do, in plain sentences, by the clause of the rule that applied.
+// The action in plain sentences, for each clause of the rule.
 import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import { rungOf } from "../ladder/intensities.js";
@@ -7,7 +7,7 @@ import type { Choice, Outlook, Required } from "./choose.js";
 import type { LeadingCause } from "./mendable.js";
 import { lowerFirst, named, percent } from "./wording.js";
 
-/** @param tried whether something failed on this film already */
+/** @param tried whether a cleaning failed on this film already */
 export function actionOf(
   cell: CellName,
   choice: Choice,
@@ -35,19 +35,19 @@ export function actionOf(
         `See on the next cast whether it worked${tried ? ", and have the spare ready" : ""}.`
       );
     case "record":
-      if (chosen.hands === "trained") return `By trained hands: ${lowerFirst(summary(chosen))}.`;
+      if (chosen.hands === "trained") return `By trained people: ${lowerFirst(summary(chosen))}.`;
       return (
         `${summary(chosen)}. Have the cell checked, and correct its data against bottles meanwhile. ` +
         (choice.wanted === undefined
-          ? "It takes trained hands, aboard or ashore."
-          : `By trained hands, when there is time: ${lowerFirst(summary(choice.wanted))}.`)
+          ? "It takes trained people, aboard or ashore."
+          : `By trained people, when there is time: ${lowerFirst(summary(choice.wanted))}.`)
       );
     default:
       return `${summary(chosen)}.`;
   }
 }
 
-/** Where another cause leads, but a film is too probable to be left open. */
+/** Action if another cause is more probable, but a film is too probable to be ignored. */
 function settleFilm({ cause }: LeadingCause, required: Required): string {
   const { probabilityMendable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";

@@ -1,4 +1,4 @@
-// What to do with a cell before the next station: types derived from adviceSchema.ts, the one definition.
+// The advice for a cell before the next station. The types are derived from adviceSchema.ts, the only definition.
 import type * as z from "zod";
 import type { Immutable } from "../../immutable.js";
 import type { adviceSchema, alternative } from "./adviceSchema.js";

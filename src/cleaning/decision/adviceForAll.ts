@@ -1,11 +1,11 @@
-// One advice for all cells of the package: which of them needs what.
+// One advice for all cells of the package, with the cleaning of each.
 import { intensityNames } from "../../cast/maintenance.js";
 import type { Advice } from "./advice.js";
 import { named, renamed } from "./wording.js";
 
 /**
- * The hardest that a cell needs, with the steps of the cells that need it; what the others need stands after it. Cells of
- * the same intensity are cleaned side by side: the minutes are those of one.
+ * The hardest cleaning that a cell needs, with its steps and cells; the other cells follow. Cells with the same intensity
+ * are cleaned at the same time, so the minutes are those of one.
  * @param advices one for each cell, at least one
  */
 export function adviceForAll(advices: readonly Advice[]): Advice {
@@ -46,7 +46,7 @@ export function adviceForAll(advices: readonly Advice[]): Advice {
   };
 }
 
-/** Whether two cells are to be treated alike, word for word. */
+/** Whether the advice for two cells is identical. */
 function sameAction(a: Advice): (b: Advice) => boolean {
   return (b) => renamed(b.action, b.cells, a.cells) === a.action;
 }
@@ -55,7 +55,7 @@ function union(lists: readonly (readonly string[])[]): readonly string[] {
   return [...new Set(lists.flat())];
 }
 
-/** Of the same intensity the one that is less sure to do first. */
+/** For equal intensity, the cell with the less certain outcome comes first. */
 function hardestFirst(a: Advice, b: Advice): number {
   const harder = intensityNames.indexOf(b.intensity) - intensityNames.indexOf(a.intensity);
   return harder === 0

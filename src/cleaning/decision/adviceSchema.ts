@@ -1,4 +1,4 @@
-// The advice: what to do with a cell before the next station, as plain data that goes through JSON. The one definition:
+// Schema of the advice for a cell before the next station, as plain data that goes through JSON. The only definition:
 // advice.ts derives the types from it.
 import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";

@@ -1,39 +1,39 @@
-// The rule: the least cleaning that meets the target with the confidence required, and fits; where none does, the one with
-// the least expected loss.
+// The decision rule: the lightest cleaning that meets the target with the required confidence and fits the time; if there
+// is none, the one with the least expected loss.
 import type { IntensityName } from "../../cast/maintenance.js";
 
-/** A rung as the rule sees it. */
+/** The properties of an intensity for the rule. */
 export interface Outlook {
   readonly intensity: IntensityName;
   readonly deep: boolean;
   readonly hands: "watch" | "trained";
   readonly minutes: number;
   readonly probabilityWithinTarget: number;
-  /** The same, given that the cell has something that cleaning mends. */
+  /** The same, given that cleaning can help the cell. */
   readonly probabilityBringsBack: number;
   /** Minutes of ship's time; see loss.ts. */
   readonly expectedLoss: number;
-  /** Why the instrument or the hands aboard rule it out, whatever the time. */
+  /** The reason why instrument or people exclude it, for any available time. */
   readonly barred?: string;
-  /** It, or a harder one, failed on the record. */
+  /** Whether it, or a harder one, failed according to the record. */
   readonly failed?: "on this film" | "on this cell";
 }
 
-/** What is required of the cleaning. */
+/** The requirements for the cleaning. */
 export interface Required {
   readonly confidence: number;
   readonly minutesAvailable: number;
-  /** That the cell has something that cleaning mends. */
+  /** Probability that the cell has a problem that cleaning removes. */
   readonly probabilityMendable: number;
   readonly leastMendable: number;
-  /** Given that it has, that the film is beyond half the target. */
+  /** Given that, the probability that the film is beyond half the target. */
   readonly probabilityClear: number;
 }
 
-/** A film is clear where its 95 % interval excludes half the target: the upper end, at 97.5 %, by definition. */
+/** A film is clear if its 95 % interval excludes half the target: the upper end, at 97.5 %, by definition. */
 export const leastClear = 0.975;
 
-/** What was chosen, and which clause of the rule spoke. `wanted` is what it would be with all the time there could be. */
+/** The choice, and the clause of the rule that made it. `wanted` is the choice for unlimited time. */
 export type Choice =
   | { readonly ground: "meets" | "not mendable" | "not clear"; readonly chosen: Outlook }
   | { readonly ground: "time"; readonly chosen: Outlook; readonly wanted: Outlook }
@@ -44,13 +44,15 @@ export type Choice =
     };
 
 /**
- * 1. Where cleaning is not likely to mend it: the rinse.
- * 2. Where the rinse meets the target, or the film is not clear: the rinse.
- * 3. The least rung of the watch that meets the target and fits; rungs that failed on the record are left out.
- * 4. Where one would with more time, or none does: of those that fit, the one with the least expected loss.
- * 5. Where soak and disinfect failed on the record: what trained hands can do, the least that meets the target.
- * A rinse is always open: it is done after every cast.
- * @param outlooks lightest first, the rinse in front
+ * 1. If cleaning is unlikely to help: the rinse.
+ * 2. If the rinse meets the target, or the film is not clear: the rinse.
+ * 3. The lightest cleaning of the watch that meets the target and fits; those that failed according to the record are
+ * excluded.
+ * 4. If one would with more time, or if none does: among those that fit, the one with the least expected loss.
+ * 5. If soak and disinfect failed according to the record: among the cleanings for trained people, the lightest that meets
+ * the target.
+ * A rinse is always possible, because it is done after every cast.
+ * @param outlooks lightest first, beginning with the rinse
  */
 export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Choice {
   const [rinse] = outlooks;
@@ -77,7 +79,7 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Req
   );
 }
 
-/** Whether instrument, hands and record allow it, whatever the time. */
+/** Whether instrument, people and record allow it, for any available time. */
 export function isOpen({ barred, failed }: Outlook): boolean {
   return barred === undefined && failed === undefined;
 }

@@ -1,4 +1,4 @@
-// The cleaning decision for one cell: from its posterior to what to do before the next station.
+// The cleaning decision for one cell: from its posterior to the action before the next station.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
 import type { Recovery } from "../../model/recovery.js";
@@ -24,48 +24,50 @@ import { type FailedCleaning, named } from "./wording.js";
 
 export type { Belief, BeliefComponent } from "./filmLeft.js";
 
-/** Confidence with which the film left must be within the target, by default (common practice, no source). */
+/** Default of the required probability that the remaining film is within the target (common practice, no source). */
 export const defaultConfidence = 0.9;
 
 export interface Circumstances {
   readonly cell: CellName;
-  /** The belief before the rinses since the last evidence: whether there is a clear film is judged by it. The belief itself if absent. */
+  /**
+   * The posterior before the rinses since the last evidence, to judge whether there is a clear film; `belief` if absent.
+   */
   readonly beforeRinse?: Belief;
-  /** Whether the package has another cell beside it: the steps then name the cell. */
+  /** Whether the package has another cell: the steps then name the cell. */
   readonly oneOfTwo?: boolean;
-  /** Salinity accuracy wanted, PSS-78. */
+  /** Required salinity accuracy, PSS-78. */
   readonly target: number;
   /** The same as a gain error, ppm of conductivity. */
   readonly target_ppm: number;
-  /** Probability with which the film left must be within the target. Default 0.9. */
+  /** Required probability that the remaining film is within the target. Default 0.9. */
   readonly confidence?: number;
-  /** Minutes before the next cast that can be given to cleaning; no limit if absent. */
+  /** Minutes available for cleaning before the next cast; no limit if absent. */
   readonly minutesAvailable?: number;
   readonly instrument: Instrument;
   readonly ladder: Ladder;
-  /** What each cleaning leaves on this cell; see updateRecovery. */
+  /** The share of the film that each cleaning leaves on this cell; see updateRecovery. */
   readonly recovery: Recovery;
-  /** What failed on the film that is there now, in order of time; see failedOnFilm. */
+  /** Cleanings that failed on the present film, in order of time; see failedOnFilm. */
   readonly failed?: readonly FailedCleaning[];
   /**
-   * Whether people trained in acid and in opening the instrument are aboard. Acid is advised only where true; an
-   * exchange, always as work for trained hands, unless false.
+   * Whether people trained in acid and in opening the instrument are aboard. Acid is advised only if true. An exchange is
+   * always advised as work for trained people, except if false.
    */
   readonly trainedHands?: boolean;
   /**
-   * No deep clean where what cleaning mends is less probable than this. Default 0.5: a deep clean
-   * rather for a film than for something else.
+   * No deep clean if the causes that cleaning removes have a smaller probability than this. Default 0.5: a deep clean needs
+   * a film that is more probable than not.
    */
   readonly leastMendable?: number;
-  /** Prices behind `expectedLoss`. */
+  /** Prices for `expectedLoss`. */
   readonly costs?: Costs;
 }
 
 /**
- * The least cleaning after which the film left at the next station is within the target, with the confidence required and
- * in the time there is. The clean gain does not count: correcting it is a matter of calibration.
+ * The lightest cleaning after which the film at the next station is within the target, with the required confidence and in
+ * the available time. The clean gain does not count, because calibration corrects it.
  * @param belief a mixture whose weights sum to one
- * @throws RangeError if the weights do not, or a limit makes no sense
+ * @throws RangeError if they do not, or if a limit is impossible
  */
 export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const { cell, target, target_ppm, instrument, ladder, failed = [] } = circumstances;
@@ -169,13 +171,13 @@ function barredBy(
   const acid = solutions.some(({ kind }) => kind === "acid");
   if (acid && noAcid === true) return "this cell must not see acid";
   if (acid && trainedHands !== true) {
-    return "acid is for trained hands, and none are named as aboard: have it done ashore";
+    return "acid is for trained people, and none are named as aboard: have it done ashore";
   }
-  if (hands === "trained" && trainedHands === false) return "no trained hands are aboard";
+  if (hands === "trained" && trainedHands === false) return "no trained people are aboard";
   return undefined;
 }
 
-/** Where even a new cell would not stay within the target until then. */
+/** A cell that would not stay within the target even if it were new. */
 function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
   if (spare.probabilityWithinTarget >= confidence) return "";
   return " Growth until the next station alone goes beyond the target. Clean as late before it as you can.";
@@ -183,7 +185,7 @@ function asLateAsPossible(spare: Outlook, { confidence }: Required): string {
 
 function check(belief: Belief, target_ppm: number, required: Required): void {
   const sum = belief.reduce((total, { weight }) => total + weight, 0);
-  // Probabilities that were rounded in a file still sum to one (judgement).
+  // Probabilities rounded in a file still sum to one (judgement).
   if (!(Math.abs(sum - 1) < 1e-6))
     throw new RangeError(`weights of a belief sum to 1, found ${sum}`);
   if (!(target_ppm > 0)) throw new RangeError(`a target is above 0 ppm, found ${target_ppm}`);

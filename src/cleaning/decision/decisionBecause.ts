@@ -1,4 +1,5 @@
-// Why this cleaning: the state of the cell first, then what the cleaning does, in sentences with the numbers.
+// The reason for this cleaning: first the state of the cell, then the effect of the cleaning, in sentences with the
+// numbers.
 import type { CellName } from "../../cast/cast.js";
 import { capital } from "../../causes/sentences.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
@@ -12,7 +13,7 @@ import {
   triedWords,
 } from "./wording.js";
 
-/** What the sentences need beside the choice. */
+/** Inputs of the sentences beside the choice. */
 interface Told {
   readonly cell: CellName;
   readonly film: FilmGiven;
@@ -42,9 +43,11 @@ export function decisionBecause(
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
-    // The rule uses all hypotheses; "brings back" is given that the cell is fouled.
+    // The rule uses all hypotheses; "brings back" assumes that the cell is fouled.
     const also =
-      back === all ? "" : ` As it may not be fouled, it is within ${target} with ${all}.`;
+      back === all
+        ? ""
+        : ` The cell may also be clean: in total it is within ${target} with ${all} probability.`;
     return (
       `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
       `${back} probability (${percent(required.confidence)} required).${also}`
@@ -80,7 +83,7 @@ export function decisionBecause(
       return [
         state,
         ...(tried === undefined
-          ? ["Cleaning by the watch failed on this cell time and again."]
+          ? ["Cleaning by the watch failed repeatedly on this cell."]
           : ["The watch has nothing harder that fits this cell."]),
         brings(chosen),
         ...(chosen.hands === "trained" ? [] : spare(outlooks)),
@@ -88,7 +91,7 @@ export function decisionBecause(
   }
 }
 
-/** The next lighter rung that was open and does not meet the target. */
+/** The next lighter possible cleaning that does not meet the target. */
 function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Required): string {
   const one = outlooks
     .slice(0, outlooks.indexOf(chosen))

@@ -1,4 +1,4 @@
-// The film at the next station after a cleaning: what the cleaning leaves of it, and what grows until then.
+// The film at the next station after a cleaning: the share that the cleaning leaves, plus the growth until then.
 import type { RecoveryPrior } from "../../model/recovery.js";
 import {
   type Mixture,
@@ -21,8 +21,8 @@ interface FilmLeft {
 }
 
 /**
- * Only the film counts: an error of the clean gain is corrected by bottles. A film
- * only ever narrows the cell, so it is within the target where it is above -target.
+ * Only the film counts, because bottles correct an error of the clean gain. A film can only narrow the cell, so it is
+ * within the target if it is above -target.
  */
 export function filmLeft(belief: Belief, prior: RecoveryPrior, target_ppm: number): FilmLeft {
   const left = belief.flatMap((component) => branches(component, prior));
@@ -33,7 +33,7 @@ export function filmLeft(belief: Belief, prior: RecoveryPrior, target_ppm: numbe
   };
 }
 
-/** Nothing done: all of the film stays. */
+/** Without cleaning all of the film stays. */
 export const untouched: RecoveryPrior = {
   probabilityWorks: 1,
   retainedIfWorks: { mean: 1, sd: 0 },
@@ -41,8 +41,8 @@ export const untouched: RecoveryPrior = {
 };
 
 /**
- * Film x retained share + growth, the three independent: mean and variance of a product of independent numbers
- * are exact; its shape is taken as normal.
+ * Film x retained share + growth, all independent: mean and variance of a product of independent numbers are exact; its
+ * distribution is taken as normal.
  */
 function branches(component: BeliefComponent, prior: RecoveryPrior): Mixture {
   const { weight, filmMean_ppm, filmVariance, growthMean_ppm, growthVariance } = component;

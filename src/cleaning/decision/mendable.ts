@@ -1,4 +1,4 @@
-// Probability of the causes that cleaning mends, and how clear the film is among them.
+// Probability of the causes that cleaning removes, and how clear the film is under them.
 
 import { rollup, sum } from "d3-array";
 import { type CauseName, causes } from "../../causes/index.js";
@@ -9,27 +9,27 @@ const mended: ReadonlySet<CauseName> = new Set(
   causes.filter(({ mendedByCleaning }) => mendedByCleaning).map(({ name }) => name),
 );
 
-/** Probability that the cell has something that cleaning mends. */
+/** Probability that the cell has a problem that cleaning removes. */
 export function probabilityMendable(belief: Belief): number {
   return belief.reduce((sum, { cause, weight }) => sum + (mended.has(cause) ? weight : 0), 0);
 }
 
-/** The hypotheses that hold something that cleaning mends, their weights summing to one; none where there are none. */
+/** The hypotheses with such a problem, with weights that sum to one; empty if there are none. */
 export function givenMendable(belief: Belief): Belief {
   const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
   const total = holding.reduce((sum, { weight }) => sum + weight, 0);
   return holding.map((one) => ({ ...one, weight: one.weight / total }));
 }
 
-/** The film that cleaning could take off. */
+/** The film that cleaning could remove. */
 export interface FilmGiven {
   readonly mean_ppm: number;
   readonly sd_ppm: number;
-  /** That it is beyond half the target. */
+  /** Probability that it is beyond half the target. */
   readonly probabilityClear: number;
 }
 
-/** The film among the hypotheses that hold something that cleaning mends; none where there is no such hypothesis. */
+/** The film in the hypotheses with a problem that cleaning removes; undefined without such a hypothesis. */
 export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
   const holding = givenMendable(belief);
   if (holding.length === 0) return { mean_ppm: 0, sd_ppm: 0, probabilityClear: 0 };
@@ -50,7 +50,7 @@ export interface LeadingCause {
   readonly probability: number;
 }
 
-/** The cause with the most weight, and its weight. */
+/** The most probable cause, and its weight. */
 export function leadingCause(belief: Belief): LeadingCause {
   const weights = rollup(
     belief,

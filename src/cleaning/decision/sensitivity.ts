@@ -1,8 +1,8 @@
-// What would have changed the advice: the rule applied again with one thing different.
+// Changes that would alter the advice: the rule applied again with one input changed.
 import { choose, leastClear, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 
-/** Sentences, none where nothing near would change it. */
+/** Sentences; none if no small change would alter it. */
 export function sensitivity(
   outlooks: readonly [Outlook, ...Outlook[]],
   required: Required,
@@ -53,28 +53,28 @@ const lessConfidence: Sentence = (outlooks, required) => {
     .find((confidence) => chosenOf(outlooks, { ...required, confidence }) !== now);
   if (lower === undefined) return undefined;
   const then = chosenOf(outlooks, { ...required, confidence: lower });
-  return `Were ${percent(lower)} probability enough, it would be ${noun(then.intensity)}.`;
+  return `If ${percent(lower)} probability were enough, it would be ${noun(then.intensity)}.`;
 };
 
 const moreConfidence: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const limit = now.probabilityWithinTarget;
-  // More than 99.5 % would print as 100 % (judgement).
+  // A probability above 99.5 % would be printed as 100 % (judgement).
   if (limit < required.confidence || limit > 0.995) return undefined;
-  // Just beyond (judgement: far below what is printed).
+  // Slightly beyond (judgement: far below the printed digits).
   const then = chosenOf(outlooks, { ...required, confidence: limit + 1e-9 });
   if (then === now) return undefined;
-  return `Were more than ${percent(limit)} probability required, it would be ${noun(then.intensity)}.`;
+  return `If more than ${percent(limit)} probability were required, it would be ${noun(then.intensity)}.`;
 };
 
 const moreLikelyFilm: Sentence = (outlooks, required) => {
   const { probabilityMendable, leastMendable } = required;
-  // A film less probable than this is no near alternative (judgement).
+  // A less probable film is not a close alternative (judgement).
   if (probabilityMendable >= leastMendable || probabilityMendable < 0.05) return undefined;
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });
   if (then === now) return undefined;
-  return `Were a film at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
+  return `If a film were at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
 };
 
 const clearerFilm: Sentence = (outlooks, required) => {
@@ -82,7 +82,7 @@ const clearerFilm: Sentence = (outlooks, required) => {
   const now = chosenOf(outlooks, required);
   const then = chosenOf(outlooks, { ...required, probabilityClear: 1 });
   if (then === now) return undefined;
-  return `Were the film known to be beyond half the target, it would be ${noun(then.intensity)}.`;
+  return `If the film were surely beyond half the target, it would be ${noun(then.intensity)}.`;
 };
 
 function chosenOf(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Outlook {

@@ -1,4 +1,4 @@
-// Why a rung was not chosen, and whether it could have been done at all.
+// The reason why an intensity was not chosen, and whether it was possible at all.
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 
@@ -12,13 +12,13 @@ export function whyNot(
   if (outlook === chosen) return { fits };
   const reason = () => {
     if (outlook.barred !== undefined) return outlook.barred;
-    if (ground === "not mendable") return "cleaning is not likely to mend it";
+    if (ground === "not mendable") return "cleaning is not likely to help";
     if (ground === "not clear") return "the film is not clear enough for it";
     if (outlook.failed !== undefined && outlook.intensity !== "rinse")
       return `this or a harder cleaning failed ${outlook.failed}`;
     if (!inTime) return `${outlook.minutes} minutes, there are ${required.minutesAvailable}`;
     if (outlook.hands === "trained" && ground !== "record") {
-      return "for trained hands, once lighter cleaning has failed";
+      return "for trained people, once lighter cleaning has failed";
     }
     if (outlook.probabilityWithinTarget < required.confidence) {
       const reaches = `${percent(outlook.probabilityWithinTarget)} within the target, ${percent(required.confidence)} required`;

@@ -1,4 +1,4 @@
-// How the decision names cells, cleanings and probabilities.
+// Wording of cells, cleanings and probabilities in the decision.
 import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
 import { capital } from "../../causes/sentences.js";
@@ -26,13 +26,13 @@ const pastParticiples: Readonly<Record<IntensityName, string>> = {
   exchange: "exchanged",
 };
 
-/** A cleaning that did not bring the film back, and the cast it followed. */
+/** A cleaning that failed on the film, and the cast that it followed. */
 export interface FailedCleaning {
   readonly intensity: IntensityName;
   readonly afterCast: string;
 }
 
-/** "soaked after cast 193, disinfected after cast 195"; of one done twice the last; undefined if there is none. */
+/** "soaked after cast 193, disinfected after cast 195"; of repeated ones the last; undefined if there are none. */
 export function triedWords(failed: readonly FailedCleaning[]): string | undefined {
   const last = intensityNames.flatMap((name) => {
     const found = failed.findLast(({ intensity }) => intensity === name);
@@ -58,7 +58,7 @@ export function named(cells: readonly CellName[], sentence: string): string {
     : `${headed(cells)}${lowerFirst(sentence)}`;
 }
 
-/** A sentence that was named for some cells, for others. */
+/** A sentence written for some cells, changed to name others. */
 export function renamed(
   sentence: string,
   from: readonly CellName[],
@@ -77,7 +77,7 @@ function headed(cells: readonly CellName[]): string {
 
 /** A probability for people: never "100 %" or "0 %". */
 export function percent(probability: number): string {
-  // No model of nature is surer than this (judgement).
+  // No model of nature is more certain than this (judgement).
   if (probability > 0.99) return "over 99 %";
   return probability < 0.01 ? "under 1 %" : `${Math.round(100 * probability)} %`;
 }

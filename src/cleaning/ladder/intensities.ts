@@ -10,7 +10,7 @@ import type { Intensity, Ladder } from "./intensity.js";
 export const defaultLadder: Ladder = [rinse, wash, soak, disinfect, descale, exchange];
 
 /**
- * A rung by its name.
+ * An intensity by its name.
  * @throws RangeError if the ladder has none of that name
  */
 export function rungOf(ladder: Ladder, name: Intensity["name"]): Intensity {

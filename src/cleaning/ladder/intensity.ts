@@ -1,10 +1,10 @@
-// One rung of the ladder, as data: what is done, with what, for how long, and where each number is from.
+// One intensity of the ladder, as data: steps, materials, duration, and the source of each number.
 import type { Instrument } from "../../cast/cruise.js";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { cautionsFor, type Hazard } from "../cautions.js";
 import { volumeNeeded_ml } from "./volumeNeeded.js";
 
-/** A number with its unit and where it is from. */
+/** A number with its unit and source. */
 export interface Figure {
   readonly value: number;
   readonly unit: string;
@@ -14,16 +14,16 @@ export interface Figure {
 
 export interface Solution {
   readonly kind: "water" | "detergent" | "hypochlorite" | "acid";
-  /** What is in the bottle, in plain words. */
+  /** Content of the bottle, in plain words. */
   readonly name: string;
   /** Detergent in % by volume, hypochlorite in ppm of available chlorine, acid in mol/l; absent for water. */
   readonly concentration?: Figure;
 }
 
-/** A sentence of the procedure; {names} stand for the figures of the rung. */
+/** A sentence of the procedure; {names} stand for the figures of the intensity. */
 export interface Step {
   readonly text: string;
-  /** Only for this make-up of the instrument. */
+  /** Only for this configuration of the instrument. */
   readonly when?: "pumped" | "free-flow" | "oxygen sensor in line" | "no oxygen sensor in line";
 }
 
@@ -31,24 +31,24 @@ export interface Intensity {
   readonly name: IntensityName;
   /** `soak` or harder. */
   readonly deep: boolean;
-  /** Who may do it. */
+  /** People who may do it. */
   readonly hands: "watch" | "trained";
-  /** What is done, as one phrase that begins a sentence. */
+  /** The work as one phrase that begins a sentence. */
   readonly summary: string;
   readonly solutions: readonly Solution[];
-  /** Hands-on time in all. */
+  /** Total hands-on time. */
   readonly minutes: Figure;
-  /** More time where an oxygen sensor is to be taken out of the line and put back. */
+  /** Additional time to take an oxygen sensor out of the line and put it back. */
   readonly oxygenSensorMinutes?: Figure;
   /** One filling of the cell and its plumbing. */
   readonly fill: Figure;
-  /** How long a solution stands at a time. */
+  /** Standing time of a solution, each time. */
   readonly soak?: Figure;
   /** Agitation by the syringe at each filling. */
   readonly strokes?: Figure;
-  /** How often the whole is done. */
+  /** Number of repetitions of the whole. */
   readonly repeats: Figure;
-  /** Fillings of deionised water that every cleaning ends with. */
+  /** Number of fillings of deionised water at the end of every cleaning. */
   readonly flush: Figure;
   readonly steps: readonly Step[];
   readonly worksAgainst: readonly string[];
@@ -59,13 +59,13 @@ export interface Intensity {
 /** The six, lightest first. */
 export type Ladder = readonly Intensity[];
 
-/** Hazards of a rung: they follow from what it uses, so that no procedure can leave them out. */
+/** Hazards of an intensity: they follow from its materials, so that no procedure can leave them out. */
 export function hazardsOf({ name, solutions }: Intensity): readonly Hazard[] {
   const chemicals = solutions.flatMap(({ kind }) => (kind === "water" ? [] : [kind]));
   return name === "exchange" ? [...chemicals, "pressure-housing"] : chemicals;
 }
 
-/** The usual cautions of a rung, and what it must not touch. */
+/** The usual cautions of an intensity, and its forbidden contacts. */
 export function cautionsOf(intensity: Intensity): readonly string[] {
   return [
     ...cautionsFor(hazardsOf(intensity)),
@@ -80,7 +80,7 @@ export function minutesFor(intensity: Intensity, instrument: Instrument): number
   return minutes.value + more;
 }
 
-/** The steps on this instrument; what is not known of it is put as a condition. */
+/** The steps on this instrument; an unknown property of it becomes a condition. */
 export function stepsFor(intensity: Intensity, instrument: Instrument): readonly string[] {
   return intensity.steps.flatMap(({ text, when }) => {
     const sentence = withFigures(text, intensity);
@@ -94,8 +94,8 @@ export function stepsFor(intensity: Intensity, instrument: Instrument): readonly
 const conditions: Readonly<Record<NonNullable<Step["when"]>, string>> = {
   pumped: "If water is pumped through the cell",
   "free-flow": "If water flows freely through the cell",
-  "oxygen sensor in line": "If an oxygen sensor sits in the line",
-  "no oxygen sensor in line": "If no oxygen sensor sits in the line",
+  "oxygen sensor in line": "If an oxygen sensor is in the line",
+  "no oxygen sensor in line": "If no oxygen sensor is in the line",
 };
 
 function applies(when: NonNullable<Step["when"]>, instrument: Instrument): boolean | undefined {
@@ -125,7 +125,7 @@ export function figuresOf(intensity: Intensity): ReadonlyMap<string, Figure> {
   return figures;
 }
 
-/** What is to be made up for one cell. */
+/** The solution to make up for one cell. */
 interface SolutionNeeded {
   readonly kind: Exclude<Solution["kind"], "water">;
   readonly name: string;

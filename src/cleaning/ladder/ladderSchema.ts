@@ -1,4 +1,4 @@
-// The schema of a ladder: a ship's own procedure is held to it, and so are the defaults.
+// The schema of a ladder: a ship's own procedure and the defaults must satisfy it.
 import * as z from "zod";
 import { intensityNames } from "../../cast/maintenance.js";
 import { ceilings } from "../chemistry/ceilings.js";
@@ -69,7 +69,7 @@ const intensity = z
       complain("solutions", "acid is not used in one cleaning with hypochlorite or detergent");
     }
     if (kinds.includes("acid") && rung.hands !== "trained") {
-      complain("hands", "acid is for trained hands");
+      complain("hands", "acid is for trained people");
     }
     for (const { kind, concentration } of rung.solutions) {
       if (kind === "water" || concentration === undefined) continue;

@@ -7,7 +7,7 @@ import { ladderSchema } from "./ladderSchema.js";
 /**
  * @param json text of the file: a list of the six intensities; `JSON.stringify(defaultLadder, null, 2)` is a pattern
  * @param file its name, for the error
- * @throws BadInput with every fault: where it stands, what was found, what was expected
+ * @throws BadInput with every fault: place, found, expected
  */
 export function readLadder(json: string, file = "ladder"): Ladder {
   const parsed = parse(json, file);
@@ -46,6 +46,6 @@ function parse(json: string, file: string): unknown {
 /** Short enough for one line of an error. */
 function shown(value: unknown): string {
   const text = value === undefined ? "nothing" : JSON.stringify(value);
-  // What fits in a message (judgement).
+  // Length that fits in a message (judgement).
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }

@@ -1,7 +1,7 @@
-// How much of a solution a cleaning needs.
+// The volume of a solution that a cleaning needs.
 
 /**
- * Volume of a solution to make up: every filling and a quarter to spare, rounded up to 50 ml (judgement, both).
+ * Volume of a solution to make up: every filling and a quarter in reserve, rounded up to 50 ml (judgement, both).
  * @param plumbing_ml one filling of the cell and its plumbing, ml
  * @returns ml
  * @example volumeNeeded_ml(60, 2) // 150

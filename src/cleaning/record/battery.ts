@@ -1,4 +1,4 @@
-// The battery pack: when it is low, and how many casts it lasts, from the checks in the record.
+// The battery pack: whether it is low, and for how many casts it lasts, from the checks in the record.
 import type * as z from "zod";
 import type { BatteryKind } from "../../cast/maintenance.js";
 import type { Immutable } from "../../immutable.js";
@@ -7,8 +7,8 @@ import type { batteryTrendSchema } from "./nextCastSchema.js";
 import type { Entry, Timeline } from "./recordTimeline.js";
 
 /**
- * Least voltage of a cell, without load, with which a pack is taken on a long cast (common practice, no source):
- * alkaline cells fall steadily from 1.5, lithium cells hold 3.6 and then drop at once.
+ * Least voltage of a cell, without load, for a long cast (common practice, no source): alkaline cells fall steadily from
+ * 1.5, lithium cells hold 3.6 and then drop at once.
  */
 const workingVolts: Readonly<Record<BatteryKind, number>> = {
   alkaline: 1.2,
@@ -19,16 +19,19 @@ const workingVolts: Readonly<Record<BatteryKind, number>> = {
 
 /** Kinds whose voltage falls steadily; the others hold it and then drop at once (common practice, no source). */
 const fallsSteadily: readonly BatteryKind[] = ["alkaline", "lithium-ion"];
-/** A cell that reads this much more than at the check before is another cell, V (judgement). */
+/** If the voltage rises by this much since the check before, the cells were replaced, V (judgement). */
 const changed_V = 0.05;
-/** What temperature, rest and meter move a reading by, V a cell, and how many readings that is worth (judgement). */
+/**
+ * Standard deviation of a reading from temperature, rest and meter, V a cell, and its weight as a number of readings
+ * (judgement).
+ */
 const reading = { sd_V: 0.01, worth: 2 };
-/** A trend is carried this many times as far as it was seen (judgement). */
+/** A trend is extrapolated to this many times its observed length (judgement). */
 const carried = 3;
 /** One-sided 95 % of a normal distribution: mathematics. */
 const ninetyFive = 1.645;
 
-/** Volts of a pack and the least it should have, where the record says enough to judge. */
+/** Voltage of a pack and its least voltage, if the record has enough information. */
 export function packVolts({ event }: Entry): PackVolts | undefined {
   const { batteryVolts, batteryCells, batteryKind } = event;
   if (batteryVolts === undefined || batteryCells === undefined || batteryKind === undefined)
@@ -50,7 +53,7 @@ interface PackVolts {
 
 export type BatteryTrend = Immutable<z.infer<typeof batteryTrendSchema>>;
 
-/** @returns undefined if the record has no check that says volts, cells and kind */
+/** @returns undefined if the record has no check with volts, cells and kind */
 export function batteryTrend({ entries, casts }: Timeline): BatteryTrend | undefined {
   const checks = entries.flatMap((entry) => {
     const pack = entry.event.action === "battery" ? packVolts(entry) : undefined;

@@ -1,4 +1,4 @@
-// What is due before the next cast, and why: one list, in the order in which it is done.
+// The work due before the next cast, with reasons: one list, in the order of the work.
 import type * as z from "zod";
 import type { Immutable } from "../../immutable.js";
 import { batterySentence, batteryTrend } from "./battery.js";
@@ -16,8 +16,8 @@ export type BeforeNextCast = Immutable<z.infer<typeof beforeNextCastSchema>>;
 const parts: readonly Part[] = [frost, rinse, kept, plugs, seals, pack, airReadings, preCastCheck];
 
 /**
- * What the record leaves to be done before the next cast; nothing that it says was done since the last one.
- * @throws RangeError if `now` is no time
+ * The work due before the next cast, without that recorded since the last one.
+ * @throws RangeError if `now` is not a time
  */
 export function beforeNextCast(
   record: MaintenanceRecord,
@@ -30,7 +30,7 @@ export function beforeNextCast(
   return { due, ...(battery === undefined ? {} : { battery }), cautions: cautionsOfDue(due) };
 }
 
-/** The list as plain lines: what is due and why, the battery, the cautions. */
+/** The list as plain lines: the work due with reasons, the battery, the cautions. */
 export function beforeNextCastText({ due, battery, cautions }: BeforeNextCast): string {
   return [
     "Before the next cast",

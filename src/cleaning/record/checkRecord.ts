@@ -1,4 +1,4 @@
-// Checks a maintenance record by its rules.
+// Check a maintenance record by its rules.
 import type { Finding, RecordRule } from "./recordRule.js";
 import {
   dangerousMixture,
@@ -42,8 +42,8 @@ export const recordRules: readonly RecordRule[] = [
 ];
 
 /**
- * What is wrong with a maintenance record, by rule, in order of the lines; what belongs to no line comes last.
- * @throws RangeError if `now` is no time
+ * Faults of a maintenance record, by rule, in order of the lines; faults without a line come last.
+ * @throws RangeError if `now` is not a time
  */
 export function checkRecord(record: MaintenanceRecord): readonly Finding[] {
   const timeline = timelineOf(record);

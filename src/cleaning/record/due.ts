@@ -1,4 +1,4 @@
-// Something that is due: what, when and why.
+// A work that is due, with its time and reason.
 import type * as z from "zod";
 import type { CellName } from "../../cast/cast.js";
 import type { Immutable } from "../../immutable.js";
@@ -10,7 +10,7 @@ export { type Occasion, occasions } from "./occasions.js";
 
 export type Due = Immutable<z.infer<typeof dueSchema>>;
 
-/** The cautions of all that is due, each once. */
+/** The cautions of all the work due, each once. */
 export function cautionsOfDue(due: readonly Due[]): readonly string[] {
   return cautionsFor(due.flatMap(({ hazards }) => hazards));
 }

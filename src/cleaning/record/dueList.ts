@@ -1,4 +1,4 @@
-// What is due: before the next cast, at the end of the leg, before a transit (common practice, no source).
+// The work due: before the next cast, at the end of the leg, before a transit (common practice, no source).
 import { rungOf } from "../ladder/intensities.js";
 import { hazardsOf } from "../ladder/intensity.js";
 import { beforeNextCast, type NextCastSettings } from "./beforeNextCast.js";
@@ -10,8 +10,8 @@ import { type Entry, type MaintenanceRecord, type Timeline, timelineOf } from ".
 export type { Due, Occasion } from "./due.js";
 
 /**
- * What the record leaves to be done, by occasion; nothing that it says was done since the last cast.
- * @throws RangeError if `now` is no time
+ * The work due, by occasion, without that recorded since the last cast.
+ * @throws RangeError if `now` is not a time
  */
 export function dueList(record: MaintenanceRecord, settings?: NextCastSettings): readonly Due[] {
   const timeline = timelineOf(record);
@@ -30,12 +30,12 @@ function atTheEndOfTheLeg(timeline: Timeline, since: readonly Entry[]): readonly
   return [
     ...(since.some((entry) => cleaningRank(entry) >= 2)
       ? []
-      : [at(`${soak.summary}.`, "A cell is not put away with a film in it.", hazardsOf(soak))]),
+      : [at(`${soak.summary}.`, "Do not store a cell with a film in it.", hazardsOf(soak))]),
     ...closeOff(since, at),
     ...(timeline.entries.some(({ event }) => event.action === "battery")
       ? [
           at(
-            "Have trained hands disconnect the battery pack.",
+            "Have trained people disconnect the battery pack.",
             "A pack that stays in can leak in storage.",
             ["battery", "pressure-housing"],
           ),
@@ -61,7 +61,7 @@ function beforeATransit(timeline: Timeline, since: readonly Entry[]): readonly D
       : [
           at(
             `${wash.summary}, if the transit takes more than ${longStorage_days} days.`,
-            "What is left in a standing cell grows.",
+            "Residue in a standing cell grows.",
             hazardsOf(wash),
           ),
         ]),

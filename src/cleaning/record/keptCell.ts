@@ -1,4 +1,4 @@
-// How each cell was left since the last cast: wet, dry or unsaid, and for how long.
+// The storage of each cell since the last cast: wet, dry or unknown, and for how long.
 import type { CellName } from "../../cast/cast.js";
 import { cleaningRank, entriesAfter, isOf } from "./recordEntries.js";
 import { day_ms, type Entry, pauseAfter, type Timeline } from "./recordTimeline.js";
@@ -6,7 +6,7 @@ import { day_ms, type Entry, pauseAfter, type Timeline } from "./recordTimeline.
 interface KeptCell {
   readonly cell: CellName;
   readonly state: "wet" | "dry" | "unsaid";
-  /** Since the entry that says so, else since the last cast; NaN if no time is known. */
+  /** Since the entry about it, otherwise since the last cast; NaN if no time is known. */
   readonly days: number;
 }
 
@@ -26,7 +26,7 @@ export function keptCells(timeline: Timeline): readonly KeptCell[] {
   });
 }
 
-/** How an entry says that it left the cell; the words are those that people write. */
+/** The storage of the cell according to an entry, recognised by common words. */
 function stateOf(entry: Entry): "wet" | "dry" | undefined {
   const { action, solution = "", note = "", drained } = entry.event;
   if (cleaningRank(entry) < 0 && action !== "storage" && action !== "plugs") return undefined;

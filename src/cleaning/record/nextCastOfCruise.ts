@@ -6,8 +6,8 @@ import { recordOfCruise, type SecondsOf } from "./recordOfCruise.js";
 import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
 
 /**
- * What is due before the next cast, as it stands at the next station; where its time is not given, at the last time that the
- * casts or the record tell. The clock of the machine does not count: the same files give the same list.
+ * The work due before the next cast, at the time of the next station; if that is unknown, at the last time in the casts or
+ * the record. The clock of the computer is not used, so the same files give the same list.
  * @param cells the cells on the package
  * @returns undefined for a cruise without a record, or without any time
  */

@@ -1,5 +1,5 @@
-// The list before the next cast as plain data that goes through JSON. The one definition: due.ts, battery.ts and
-// beforeNextCast.ts derive their types from it.
+// Schema of the list before the next cast, as plain data that goes through JSON. The only definition: due.ts, battery.ts
+// and beforeNextCast.ts derive their types from it.
 import * as z from "zod";
 import { batteryKinds } from "../../cast/maintenance.js";
 import { hazards } from "../cautions.js";

@@ -1,4 +1,4 @@
-// When something falls due.
+// Occasions at which work is due.
 export const occasions = [
   "before the next cast",
   "at the end of the leg",

@@ -1,11 +1,11 @@
-// A maintenance record without its cruise: what it says itself of casts and cells.
+// A maintenance record without its cruise: the casts and cells that it names.
 import { group, least } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { MaintenanceRecord, RecordCast } from "./recordTimeline.js";
 
 /**
- * The casts that the record names, in order of the first entry after each, which they cannot have begun after; and the
+ * The casts that the record names, in order of the first entry after each, because a cast began before that entry; and the
  * cells that it names.
  * @param now ISO 8601 UTC
  */

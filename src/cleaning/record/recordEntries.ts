@@ -3,12 +3,12 @@ import type { CellName } from "../../cast/cast.js";
 import { intensityNames } from "../../cast/maintenance.js";
 import type { Entry, Timeline } from "./recordTimeline.js";
 
-/** Whether an entry is of this cell. */
+/** Whether an entry concerns this cell. */
 export function isOf({ event }: Entry, cell: CellName): boolean {
   return event.cell === undefined || event.cell === cell;
 }
 
-/** Whether an entry is a cleaning; its rank in the ladder, 0 for a rinse, -1 for what is none. */
+/** The rank of a cleaning in the ladder, 0 for a rinse; -1 if the entry is not a cleaning. */
 export function cleaningRank({ event }: Entry): number {
   return (intensityNames as readonly string[]).indexOf(event.action);
 }

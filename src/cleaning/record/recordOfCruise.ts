@@ -6,7 +6,7 @@ import type { MaintenanceRecord } from "./recordTimeline.js";
 /**
  * @param cells the cells on the package
  * @param now   ISO 8601 UTC
- * @param secondsOf a cast, on its clock as it ends; from its scans if absent
+ * @param secondsOf a cast, on its clock at the end; from its scans if absent
  */
 export function recordOfCruise(
   { maintenance, casts, instrument }: Cruise,
@@ -30,7 +30,7 @@ export function recordOfCruise(
   };
 }
 
-/** What the clock of a cast says as it ends; undefined if it has none. */
+/** Time on the clock of a cast at its end; undefined if it has none. */
 export type SecondsOf = (cast: CruiseCast) => number | undefined;
 
 function fromItsScans({ data }: CruiseCast): number | undefined {

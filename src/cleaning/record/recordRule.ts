@@ -2,8 +2,8 @@
 import type { Entry, Timeline } from "./recordTimeline.js";
 
 /**
- * `error`: cannot be true as written. `danger`: can hurt people. `warning`: can hurt the instrument or the data.
- * `note`: the record does not say enough.
+ * `error`: impossible as written. `danger`: can hurt people. `warning`: can damage the instrument or the data. `note`: the
+ * record is incomplete.
  */
 export const severities = ["error", "danger", "warning", "note"] as const;
 export type Severity = (typeof severities)[number];
@@ -12,7 +12,7 @@ export interface Finding {
   readonly rule: string;
   readonly severity: Severity;
   readonly because: string;
-  /** What the rule rests on: a key of docs/references.md, or "common practice, no source". */
+  /** Basis of the rule: a key of docs/references.md, or "common practice, no source". */
   readonly source: string;
   /** Id of the cast it belongs to. */
   readonly cast?: string;
@@ -27,15 +27,15 @@ export interface RecordRule {
   readonly find: (timeline: Timeline) => readonly Breach[];
 }
 
-/** What a rule found. */
+/** A finding of a rule. */
 export interface Breach {
   readonly because: string;
-  /** The entry at fault, where it is one. */
+  /** The entry at fault, if the fault is in one. */
   readonly entry?: Entry;
-  /** Index of the cast, where it is one. */
+  /** Index of the cast, if the fault concerns one. */
   readonly cast?: number;
-  /** Where it is less, or more, than the rule's own. */
+  /** Severity, if it differs from that of the rule. */
   readonly severity?: Severity;
-  /** Where it is another than the rule's own. */
+  /** Source, if it differs from that of the rule. */
   readonly source?: string;
 }

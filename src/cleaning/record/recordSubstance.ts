@@ -1,10 +1,10 @@
-// What was in the cell, and how strong, from the words of the record.
+// The substance in the cell and its strength, from the words of the record.
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { Substance } from "../chemistry/mixing.js";
 import type { Solution } from "../ladder/intensity.js";
 
 type Chemical = Exclude<Solution["kind"], "water">;
-/** Whatever is not water. */
+/** Any substance except water. */
 export type Cleaner = Exclude<Substance, "water">;
 
 /** Words that people write (common practice, no source). */
@@ -17,10 +17,10 @@ const words: Readonly<Record<Exclude<Cleaner, "other cleaner">, RegExp>> = {
   peroxide: /peroxide|\bH2O2\b/i,
 };
 const cleaners = Object.keys(words) as readonly (keyof typeof words)[];
-/** What was not in it. */
+/** Words for a substance that was not in it. */
 const denied = /\b(?:no|not|without)\s+[\w-]+|\b[\w-]+-free\b/gi;
 
-/** Cleaners of an entry, by its words, else by what its action uses; none for water. */
+/** Cleaners of an entry, from its words, otherwise from the usual ones of its action; none for water. */
 export function cleanersOf({ action, solution = "" }: MaintenanceEvent): readonly Cleaner[] {
   const said = solution.replaceAll(denied, " ");
   const named = cleaners.filter((kind) => words[kind].test(said));
@@ -30,12 +30,12 @@ export function cleanersOf({ action, solution = "" }: MaintenanceEvent): readonl
   return action === "descale" ? ["acid"] : [];
 }
 
-/** Those of them that the ladder has a strength for. */
+/** Cleaners for which the ladder has a strength. */
 export function chemicalsOf(event: MaintenanceEvent): readonly Chemical[] {
   return cleanersOf(event).flatMap((kind) => (kind in factors ? [kind as Chemical] : []));
 }
 
-/** To % by volume, ppm of available chlorine, mol/l: by definition, in water of 1 kg/l. */
+/** Conversion to % by volume, ppm of available chlorine, mol/l: by definition, in water of 1 kg/l. */
 const factors: Readonly<Record<Chemical, Readonly<Record<string, number>>>> = {
   detergent: { "%": 1, ppm: 1e-4, "g/l": 0.1, "ml/l": 0.1 },
   hypochlorite: { "%": 10_000, ppm: 1, "mg/l": 1, "g/l": 1000 },
@@ -51,8 +51,8 @@ const usualStock: Readonly<Partial<Record<Chemical, readonly [number, number]>>>
 };
 
 /**
- * A strength as written, in the unit that the ladder has for the chemical: the least and the most that it may mean.
- * "1:100" is 1 part in 100 in all.
+ * A strength as written, in the unit of the ladder for the chemical: the smallest and the largest possible meaning. "1:100"
+ * is 1 part in 100 in all.
  * @returns undefined if it is not understood
  * @example strengthIn("0.1 %", "hypochlorite") // [1000, 1000]
  */
@@ -80,7 +80,7 @@ function partsIn(written: string): number | undefined {
   const found = new RegExp(String.raw`${amount}\s*(:|\+|in|to|per)\s*${amount}`, "i").exec(written);
   if (found === null) return undefined;
   const [, a, unitOfA, how, b, unitOfB] = found;
-  // "5 to 10 %" is a range and "12:30" a time: from 10 on it is no ratio (judgement).
+  // "5 to 10 %" is a range and "12:30" a time: a first number of 10 or more is not a ratio (judgement).
   const volumes = unitOfA !== undefined && unitOfB !== undefined;
   if (!volumes && (/to|per/i.test(how!) || numberOf(a!) >= 10)) return undefined;
   const [part, whole] = [numberOf(a!) * ml(unitOfA), numberOf(b!) * ml(unitOfB)];

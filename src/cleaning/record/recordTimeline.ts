@@ -1,16 +1,16 @@
-// The maintenance record and the casts on one timeline: which entry followed which cast.
+// The maintenance record and the casts on one timeline: the cast that each entry followed.
 import type { CellName } from "../../cast/cast.js";
 import type { Instrument } from "../../cast/cruise.js";
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { defaultLadder } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 
-/** A cast as the record sees it. */
+/** The properties of a cast that the record needs. */
 export interface RecordCast {
   readonly id: string;
   /** ISO 8601 UTC. */
   readonly start?: string;
-  /** From start to recovery; absent if not known. */
+  /** From start to recovery; absent if unknown. */
   readonly hours?: number;
 }
 
@@ -29,16 +29,16 @@ export interface Entry {
   readonly event: MaintenanceEvent;
   /** Milliseconds UTC; NaN if the record gives no time. */
   readonly start: number;
-  /** With its minutes, where given. */
+  /** End of the entry, with its minutes if given. */
   readonly end: number;
-  /** Index of the cast that it followed; -1 before the first, NaN if it cannot be told. */
+  /** Index of the cast that it followed; -1 before the first, NaN if unknown. */
   readonly after: number;
 }
 
 interface TimelineCast extends RecordCast {
   /** Milliseconds UTC; NaN where not known. */
   readonly startTime: number;
-  /** NaN where start or hours are not known. */
+  /** NaN if start or hours are unknown. */
   readonly endTime: number;
 }
 
@@ -80,7 +80,7 @@ export function timelineOf(record: MaintenanceRecord): Timeline {
   };
 }
 
-/** By the cast followed, then by time; what has neither goes with what is written above it. */
+/** By the cast followed, then by time; an entry without both follows the one written above it. */
 function inOrder(entries: readonly Entry[]): readonly Entry[] {
   let cast = Number.NEGATIVE_INFINITY;
   const times = new Map<number, number>();
@@ -111,7 +111,7 @@ function castFollowed(
   return casts.findLastIndex(({ startTime }) => startTime <= start);
 }
 
-/** From the end of a cast, or its start where the end is not known, to the next or to now, ms; NaN if unknown. */
+/** From the end of a cast (or its start, if the end is unknown) to the next cast or to now, ms; NaN if unknown. */
 export function pauseAfter({ casts, now }: Timeline, index: number): number {
   const cast = casts[index];
   if (cast === undefined) return Number.NaN;

@@ -1,17 +1,17 @@
-// Which cell by its serial number was in the line on a cast.
+// The serial number of the cell in use on each cast.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
 import { isOf } from "./recordEntries.js";
 import { recordOfCruise, type SecondsOf } from "./recordOfCruise.js";
 import { timelineOf } from "./recordTimeline.js";
 
-/** No time counts here. */
+/** Time is not used here. */
 const epoch = "1970-01-01T00:00:00Z";
 
 /**
- * The serial number of each cell on each cast: that of the last exchange before it, else of the instrument as the cruise
- * began.
- * @returns by cast, then by cell as given; undefined if neither names one
+ * The serial number of each cell on each cast: that of the last exchange before it, otherwise that of the instrument at the
+ * start of the cruise.
+ * @returns by cast, then by cell; undefined if unknown
  */
 export function cellSerials(
   cruise: Cruise,

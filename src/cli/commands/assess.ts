@@ -36,15 +36,15 @@ ${readingHelp}
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
-  --history FOLDER      begin with what earlier cruises taught of the cells, as foulcast history keeps it there
-  --add-to-history      add what this cruise taught to that folder, which is made where it is not there
-  --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
+  --history FOLDER      start from the results of earlier cruises in this folder of foulcast history
+  --add-to-history      add the results of this cruise to that folder; it is created if missing
+  --fail-on NAME[,NAME] exit status 3 if the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
-  --no-cache            read all files anew, and keep nothing in .foulcast/ beside the cruise
+  --no-cache            read all files again, and store nothing in .foulcast/ beside the cruise
   --help                this text
 
-What was read of the casts is kept in .foulcast/ beside the cruise. So one cast more costs one cast. It can be deleted.
+The contents of the casts are stored in .foulcast/ beside the cruise. So a new cast costs the work of one cast. The folder can be deleted.
 
   foulcast assess --many [options] < names      reads names of cruises, one a line, and writes a line of JSON for each
   --cores N             processes at once (those of the machine); the lines are the same for any number
@@ -59,7 +59,7 @@ export const assess: Command = {
   summary: "read a cruise and give a verdict on its conductivity cells",
   help,
   async run(words) {
-    // Each of these is loaded by those who ask for it: it costs others their start.
+    // Each of these is loaded only if needed, because loading delays the start.
     if (words.includes("--many")) return (await import("./many.js")).many(words);
     const { values, path } = options(words);
     const confidence = confidenceFrom(values.confidence);
@@ -87,7 +87,7 @@ export const assess: Command = {
       const ids = casts.map((cast) => cast.id);
       id = values.cast === undefined ? ids.at(-1) : findCast(ids, values.cast);
     };
-    // Figures, and the record of a cell, are made from the scans of every cast.
+    // Figures, and the record of a cell, need the scans of every cast.
     const anew = values["no-cache"] === true || values.report !== undefined || adds;
     const assessed = anew ? assessAnew : assessBeside;
     const { cruise, document } = await assessed(path, told, settings, onRead);

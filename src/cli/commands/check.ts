@@ -1,4 +1,4 @@
-// foulcast check: a maintenance record in, what is wrong with it and what is due out.
+// foulcast check: input is a maintenance record; output is its faults and the work due.
 
 import { basename } from "node:path";
 import type { Cruise } from "../../cast/cruise.js";
@@ -190,5 +190,5 @@ function nowFrom(text: string | undefined): string {
   if (text === undefined) return new Date().toISOString();
   const time = timeCell(text);
   if (typeof time === "string") return time;
-  throw new UsageError(`--now ${text}: expected a time as 2031-05-07T16:00:00Z`);
+  throw new UsageError(`--now ${text}: expected a time such as 2031-05-07T16:00:00Z`);
 }

@@ -1,4 +1,4 @@
-// What a command is: a file each, named in ../main.ts.
+// The interface of a command: one file each, named in ../main.ts.
 
 export interface Command {
   readonly name: string;

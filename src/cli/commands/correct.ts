@@ -1,4 +1,4 @@
-// foulcast correct: after the cruise, every cast in the light of all of it, and a cast with its gain errors taken out.
+// foulcast correct: after the cruise, the gain errors of every cast from all casts, and a corrected copy of a cast.
 import { readCruise } from "../../node/index.js";
 import { correctionTable } from "../../report/terminal/correctionTable.js";
 import { correctCast } from "../../verdict/correctCast.js";
@@ -28,7 +28,7 @@ ${readingHelp}
 
 export const correct: Command = {
   name: "correct",
-  summary: "after the cruise: gain errors with all casts seen, and a corrected cast",
+  summary: "after the cruise: gain errors from all casts, and a corrected cast",
   help,
   async run(words) {
     const { values, path } = oneArgument(

@@ -1,4 +1,4 @@
-// foulcast dilute: from the stock on the shelf to the solution wanted.
+// foulcast dilute: from the stock to the required solution.
 import { cautionsFor, hazards } from "../../cleaning/cautions.js";
 import { ceilings } from "../../cleaning/chemistry/ceilings.js";
 import { dilute as workOut } from "../../cleaning/chemistry/dilute.js";
@@ -17,7 +17,7 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
 
-Computes a cleaning solution from the stock on the shelf, in amounts that can be measured. This is advice: the label,
+Computes a cleaning solution from a stock, in amounts that can be measured. This is advice: the label,
 the safety data sheet and local rules come first. The work is for people trained in it.
 
 The stock:
@@ -48,7 +48,7 @@ Exit status: 0 it was computed, 2 it was refused (dangerous, implausible or impo
 
 export const dilute: Command = {
   name: "dilute",
-  summary: "work out a cleaning solution from the stock on the shelf",
+  summary: "compute a cleaning solution from a stock",
   help,
   async run(words) {
     const { stock, wanted, held, smallest_ml, json } = dilutionWords(words);

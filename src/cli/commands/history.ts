@@ -1,4 +1,4 @@
-// foulcast history: what earlier cruises taught of each cell.
+// foulcast history: results of earlier cruises for each cell.
 import { cellYears } from "../../figures/cellYears.js";
 import { fleetOf } from "../../history/fleet.js";
 import { readCruise, readHistory } from "../../node/index.js";
@@ -17,10 +17,10 @@ const help = `Usage: foulcast history <folder> [options]
 Shows the histories of cells: which cell fouls, which cleaning works on what, which is due for calibration.
 foulcast keeps them in a folder of your choice, a line of JSON for each cell and cruise.
 
-  --add CRUISE     assess a cruise with what is known from earlier ones, and add what it taught
+  --add CRUISE     assess a cruise with the results of earlier ones, and add its own
   --serial S       one cell, cruise by cruise, instead of the table
   --figure FILE    the cell over the years as an SVG file; with --serial
-  --now TIME       the day to tell what is due on, as 2031-05-07 (default: the clock of this machine)
+  --now TIME       date for the list of what is due, such as 2031-05-07 (default: the clock of this machine)
   --json           the records as JSON lines instead of words
   --help           this text
 
@@ -30,7 +30,7 @@ FOLDER begins with what is known of its cells.
 
 export const history: Command = {
   name: "history",
-  summary: "show what earlier cruises taught of each cell; which is due for calibration",
+  summary: "show the results of earlier cruises for each cell; which is due for calibration",
   help,
   async run(words) {
     const { values, path } = oneArgument(
@@ -94,5 +94,5 @@ function nowFrom(text: string | undefined): string {
   if (text === undefined) return new Date().toISOString();
   const time = timeCell(text);
   if (typeof time === "string") return time;
-  throw new UsageError(`--now ${text}: expected a time as 2031-05-07T16:00:00Z`);
+  throw new UsageError(`--now ${text}: expected a time such as 2031-05-07T16:00:00Z`);
 }

@@ -1,4 +1,4 @@
-// foulcast assess --many: the options of a whole archive.
+// foulcast assess --many: the options for a whole archive.
 import { parseArgs } from "node:util";
 import { readHistory } from "../../node/index.js";
 import { confidenceFrom } from "../confidence.js";
@@ -6,7 +6,7 @@ import { readingOptions, toldOfCruise } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 
-/** Exit status where cruises have a fault: this and their number, of which so many are told apart. */
+/** Exit status if cruises have a fault: this plus their number, up to this many. */
 const faultStatus = { from: 10, most: 100 };
 
 /** @returns the exit status */
@@ -20,7 +20,7 @@ export async function many(words: readonly string[]): Promise<number> {
   const ladder = await readProcedure(values.procedure);
   const { onFile: _, ...told } = await toldOfCruise(values, undefined, () => {});
   const history = values.history === undefined ? [] : await readHistory(values.history);
-  // The workers' library is loaded by those who need it: it costs others their start.
+  // The library for the workers is loaded only if needed, because loading delays the start.
   const { assessMany } = await import("../many/assessMany.js");
   const { append } = values;
   const faulty = await assessMany({

@@ -1,4 +1,4 @@
-// foulcast simulate: an invented cruise as a folder, its truth beside it, to practise and to test with.
+// foulcast simulate: an invented cruise as a folder, with its truth beside it, for practice and tests.
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { readText } from "../../node/readText.js";
@@ -59,7 +59,7 @@ function made(scenario: Scenario) {
   try {
     return simulateCruise(scenario);
   } catch (error) {
-    // Fields are checked as the file is read; this is a value.
+    // The reader of the file checks its fields; this is a single value.
     if (!(error instanceof RangeError)) throw error;
     throw new UsageError(
       `this scenario cannot be: ${error.message}; docs/simulation.md has what may stand in one`,
@@ -78,7 +78,7 @@ async function readScenario(file: string): Promise<Scenario> {
   return checkFields(given, file);
 }
 
-/** Nothing that is there is written over. */
+/** No existing file is overwritten. */
 async function newFolder(path: string): Promise<void> {
   try {
     await mkdir(path, { recursive: true });

@@ -1,4 +1,4 @@
-// foulcast watch: a cruise assessed again whenever one of its files changes.
+// foulcast watch: assess a cruise again whenever one of its files changes.
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { setTimeout as sleep } from "node:timers/promises";
@@ -15,15 +15,15 @@ Assesses the cruise when a cast, bottles or an entry of the record comes, and pr
 It goes on until it is stopped with Ctrl-C.
 
   --every SECONDS       how often to look at the files, 0.2 to 3600 (2)
-  --ring                ring the terminal's bell where a limit of --fail-on is met
-  --run COMMAND         run a command there
+  --ring                ring the terminal's bell if a limit of --fail-on is met
+  --run COMMAND         run a command then
   --help                this text
 
-All options of foulcast assess hold as well: --report and --json write their files anew each time.
-A file that is still being copied is waited for: it must stand still from one look to the next.
+All options of foulcast assess hold as well: --report and --json write their files again each time.
+foulcast waits for a file that is still being copied, until it no longer changes.
 `;
 
-/** Exit status of assess where a limit was met. */
+/** Exit status of assess if a limit was met. */
 const limitMet = 3;
 
 export const watch: Command = {
@@ -50,14 +50,14 @@ export const watch: Command = {
         if (met && own.run !== undefined) await runCommand(own.run);
       }
       before = seen;
-      // The time that passes is waited for, so a clock that is set changes nothing.
+      // The program waits for a duration, so a change of the clock has no effect.
       await sleep(every_ms, undefined, { signal: stop.signal }).catch(() => {});
     }
     return 0;
   },
 };
 
-/** @returns whether a limit was met; input that cannot be used is told, and waited for */
+/** @returns whether a limit was met; unusable input is reported, and the program waits for a change */
 async function assessOnce(words: readonly string[]): Promise<boolean> {
   try {
     return (await assess.run(words)) === limitMet;

@@ -1,4 +1,4 @@
-// foulcast assess --many: names of cruises in, a line of JSON each out, in the order of the names.
+// foulcast assess --many: input are names of cruises; output is a line of JSON for each, in the same order.
 import { availableParallelism } from "node:os";
 import { createInterface } from "node:readline";
 import { Piscina } from "piscina";
@@ -9,16 +9,16 @@ import { openOutput } from "./outputFile.js";
 
 export interface ManySettings {
   readonly ofAll: OfAll;
-  /** Processes at once; those of the machine if absent. */
+  /** Number of processes; that of the machine's cores if absent. */
   readonly cores?: number;
   /** The file to add to; standard output if absent. */
   readonly append?: string;
 }
 
-/** Cruises that may wait or be in work, for each core: enough to keep all busy, few enough to hold in memory (judgement). */
+/** Number of cruises waiting or in work for each core: enough to keep all busy, few enough for the memory (judgement). */
 const ahead = 3;
 
-/** @returns how many cruises have a fault, those of earlier runs on the same file included */
+/** @returns the number of cruises with a fault, including those of earlier runs on the same file */
 export async function assessMany({
   ofAll,
   cores = availableParallelism(),
@@ -55,7 +55,7 @@ export async function assessMany({
       const name = given.trim();
       if (name === "" || done.has(name)) continue;
       done.add(name);
-      // A worker that dies, out of memory for one, takes only its own cruise with it.
+      // If a worker dies, for instance without memory, only its own cruise fails.
       const line = pool
         .run(name)
         .catch((error: unknown) => JSON.stringify({ name, error: String(error) }));

@@ -1,8 +1,8 @@
-// One line of JSON for each cruise of an archive: its verdicts, or why there are none.
+// One line of JSON for each cruise of an archive: its verdicts, or the reason why there are none.
 import type { Fault } from "../../read/badInput.js";
 import type { VerdictDocument } from "../../verdict/verdict.js";
 
-/** `name` as it was given; first, so that what is done can be told without reading the rest. */
+/** `name` as given; first, so that finished cruises are found without parsing the rest. */
 export type ManyLine =
   | { readonly name: string; readonly document: VerdictDocument }
   | { readonly name: string; readonly faults: readonly Fault[] }
@@ -11,7 +11,7 @@ export type ManyLine =
 const beginning = '{"name":';
 const line = /^\{"name":("(?:[^"\\]|\\.)*"),"(document|faults|error)":/;
 
-/** @returns undefined if the text is no line of ours */
+/** @returns undefined if the text is not such a line */
 export function whatIsDone(
   text: string,
 ): { readonly name: string; readonly faulty: boolean } | undefined {
@@ -20,7 +20,7 @@ export function whatIsDone(
   return { name: JSON.parse(name) as string, faulty: kind !== "document" };
 }
 
-/** Whether a line that was cut may have been one of ours. */
+/** Whether a truncated line may have been one of these. */
 export function mayBeCut(text: string): boolean {
   return text.startsWith(beginning) || beginning.startsWith(text);
 }

@@ -1,4 +1,4 @@
-// What a worker does: the name of a cruise in, its line out.
+// The work of a worker: input is the name of a cruise, output its line.
 import { workerData } from "node:worker_threads";
 import type { CellRecord } from "../../history/cellRecord.js";
 import { readCruise, type ToldOfCruise } from "../../node/index.js";
@@ -25,7 +25,7 @@ async function lineOf(name: string): Promise<ManyLine> {
     const cruise = await readCruise(name, told);
     return { name, document: assessCruise(cruise, { ...settings, history }) };
   } catch (error) {
-    // One cruise that cannot be assessed stops no other.
+    // A cruise that cannot be assessed does not stop the others.
     if (error instanceof BadInput) return { name, faults: error.faults };
     return { name, error: String(error) };
   }

@@ -1,4 +1,4 @@
-// The file that lines are added to, so that a run that was stopped is taken up where it stopped.
+// The output file of `assess --many`: lines are added, so that an interrupted run can continue.
 import { type FileHandle, open } from "node:fs/promises";
 import { UsageError } from "../usageError.js";
 import { mayBeCut, whatIsDone } from "./manyLine.js";
@@ -6,7 +6,7 @@ import { mayBeCut, whatIsDone } from "./manyLine.js";
 export interface OutputFile {
   /** Names that have a line. */
   readonly done: ReadonlySet<string>;
-  /** How many of them have a fault. */
+  /** The number of them with a fault. */
   readonly faulty: number;
   readonly file: FileHandle;
 }
@@ -15,8 +15,9 @@ const newline = 0x0a;
 const pieceBytes = 1 << 20;
 
 /**
- * Open a file to add to, made where it is not there. A last line that was cut is taken off: its cruise is assessed again.
- * @throws UsageError if a line is not of `assess --many`: the file is then left as it is
+ * Open a file to add lines; create it if it does not exist. A truncated last line is removed, and its cruise is assessed
+ * again.
+ * @throws UsageError if a line is not of `assess --many`: the file is then not changed
  */
 export async function openOutput(path: string): Promise<OutputFile> {
   const file = await open(path, "a+").catch((error: Error) => {

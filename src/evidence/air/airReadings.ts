@@ -94,7 +94,7 @@ export function deckReadings(cell: CellName, cast: Cast): DeckReadings {
         what,
         why:
           fall > 0
-            ? `still draining: it fell by ${uS(fall)} within the last ${seconds.toFixed(0)} s. Read again when it stands`
+            ? `still draining: it fell by ${uS(fall)} within the last ${seconds.toFixed(0)} s. Read again when it no longer changes`
             : `it rose by ${uS(-fall)} within the last ${seconds.toFixed(0)} s: spray or rain. Read again under cover`,
       });
       return [];

@@ -67,7 +67,7 @@ function whyStray(
   i: number,
 ): string | undefined {
   if (degreesOfFreedom === 0 && Math.abs(residual) > otherWater_ppm) {
-    return `${residual.toFixed(0)} ppm, with too few beside it to be judged by: of other water`;
+    return `${residual.toFixed(0)} ppm, with too few bottles for comparison: other water`;
   }
   if (distance <= leaveOutBeyond) return undefined;
   return (

@@ -189,7 +189,7 @@ function notesOf(
   ];
   if (begins)
     notes.push("the curve begins with this cast, which alone says nothing about its gain");
-  else if (restart) notes.push("the water is another than on the casts before, or not yet known");
+  else if (restart) notes.push("the water differs from that of earlier casts, or is not yet known");
   if (doubleValued > 0) {
     notes.push(
       `${doubleValued} levels left out, whose temperature is not that of one steady layer`,

@@ -130,6 +130,6 @@ function newForm(file: string) {
     line: 0,
     found: "NetCDF in its 64-bit data form (CDF-5)",
     expected: "NetCDF classic, 64-bit offset, or NetCDF-4",
-    mend: "Write it anew as NetCDF-4.",
+    mend: "Write it again as NetCDF-4.",
   };
 }

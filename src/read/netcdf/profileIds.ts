@@ -26,7 +26,7 @@ export function idsOf(
     column: variable.name,
     found,
     expected,
-    mend: "Give each profile a name of its own, as 001.",
+    mend: "Give each profile a name of its own, such as 001.",
   });
   const faults = ids.flatMap((id, k) => {
     const wrong = castIdFault(id);

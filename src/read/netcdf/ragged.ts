@@ -26,7 +26,7 @@ export function contiguous(rows: Float64Array, length: number): Int32Array[] | W
     return {
       found: odd === undefined ? `${sum} scans in all` : `a profile of ${odd} scans`,
       expected: `whole numbers, ${length} in all`,
-      mend: "Count the scans of each profile anew.",
+      mend: "Count the scans of each profile again.",
     };
   }
   let from = 0;

@@ -7,7 +7,7 @@ export function noSuch(wanted: string, variables: readonly NetcdfVariable[]) {
     column: wanted,
     found: `no such variable among ${someNames(variables)}`,
     expected: "the name of a variable of the file",
-    mend: "Mend the name given with --column, or under `mapping` in cruise.json.",
+    mend: "Correct the name given with --column, or under `mapping` in cruise.json.",
   };
 }
 

@@ -29,7 +29,7 @@ export function clockOf(units: string, calendar: string | undefined): Clock | st
     return "the calendar standard, gregorian or proleptic_gregorian";
   }
   const begin = momentOf(moment);
-  if (begin === undefined) return "units since a time as 1970-01-01 00:00:00, in UTC";
+  if (begin === undefined) return "units since a time such as 1970-01-01 00:00:00, in UTC";
   if (begin < gregorianFrom && named !== "proleptic_gregorian") {
     return "a time since 1582-10-15, when the calendar turned, or the calendar proleptic_gregorian";
   }

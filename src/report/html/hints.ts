@@ -1,7 +1,7 @@
-// The one script of the page: what a mark of a figure says, at once and on a touch too. Without it the browser's own hints
-// say the same to a pointer that rests.
+// The only script of the page: it shows the hint of a mark in a figure at once, also on touch. Without it the browser shows
+// its own hints when a pointer rests on a mark.
 
-/** The page lets no other script run: it is known by this hash, which tests/report/report.test.ts works out anew. */
+/** The page allows no other script: this hash identifies it, and tests/report/report.test.ts computes it again. */
 export const hintsHash = "sha256-cwnLcWSWl9HvlBjWu1CLnUbq5831VmUK8grv6tRTjuY=";
 
 export const hints = `(() => {

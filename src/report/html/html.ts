@@ -1,4 +1,4 @@
-// HTML as text: what is put into a template is escaped, unless it is markup already.
+// HTML as text: values in a template are escaped, unless they are markup already.
 import { escapeText } from "../../figures/svg.js";
 
 /** Text that is markup; only `html` and `figureMarkup` make it. */

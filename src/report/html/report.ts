@@ -16,10 +16,10 @@ import { verdictSection } from "./sections/verdictSection.js";
 import { whySection } from "./sections/whySection.js";
 import { style } from "./style.js";
 
-/** Nothing is fetched; one script runs, known by its hash, and the one stylesheet is in the page. */
+/** No file is loaded; one script runs, identified by its hash, and the only stylesheet is in the page. */
 const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src '${hintsHash}'; base-uri 'none'; form-action 'none'`;
 
-/** By which a report is known for one. */
+/** The mark by which a report is recognised. */
 export const reportMark = '<meta name="generator" content="foulcast">';
 
 /**
@@ -85,7 +85,7 @@ const parts = [
   ["trace", "Trace"],
 ] as const;
 
-/** A part that is opened where it is wanted, and printed where it is open; without a script. */
+/** A part that can be opened without a script, and is printed if it is open. */
 function fold(id: string, title: string, content: Markup): Markup {
   return html`<details class="fold"><summary><h2 id="${id}">${title}</h2></summary>
 ${content}</details>`;

@@ -1,9 +1,9 @@
-// A figure of the page with its name and what to look for; drawn twice, for wide pages and for phones.
+// A figure of the page with its name and a note on what to look for; drawn twice, for wide pages and for phones.
 import { figureMarkup, html, type Markup, nothing } from "./html.js";
 
 const [wide, narrow] = [912, 360];
 
-/** @param draw gives "" where there is nothing to show */
+/** @param draw returns "" if there is nothing to show */
 export function shownFigure(
   name: string,
   caption: string,

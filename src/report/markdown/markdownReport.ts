@@ -12,7 +12,7 @@ import { sensorSentences } from "../../words/sensorSentences.js";
 import { beyondTarget, bottlesOf, inSalinity, leading, ppm, start } from "../../words/words.js";
 import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
 
-/** By which a Markdown report is known for one; not seen in its page. */
+/** The mark by which a Markdown report is recognised; invisible in its page. */
 export const markdownMark = "<!-- foulcast report -->";
 
 /**
@@ -90,7 +90,7 @@ function whyLines(verdict: Verdict, { casts }: VerdictDocument): readonly string
   ];
 }
 
-/** What the record leaves to be done: as it stands now, so of the latest cast. */
+/** The work due according to the record: as of now, so for the latest cast. */
 function nextChecks({ beforeNextCast: next, latest }: VerdictDocument, { cast }: Verdict) {
   if (next === undefined || cast !== latest) return [];
   const { due, battery, cautions } = next;
@@ -127,7 +127,7 @@ function castsTable(casts: readonly Verdict[], timeZone: string | undefined): st
   return table(head, rows);
 }
 
-/** How the cells answered, cast by cast, where any cast tells. */
+/** Response of the cells, cast by cast, if any cast has one. */
 function answers(casts: readonly Verdict[]): readonly string[] {
   const found = responseTable(casts);
   if (found === undefined) return [];
@@ -136,7 +136,7 @@ function answers(casts: readonly Verdict[]): readonly string[] {
     `## Alignment and thermal lag`,
     `${responseTableSays}.`,
     table(
-      ["cast", ...titles, "beside the casts before"],
+      ["cast", ...titles, "compared with earlier casts"],
       found.rows.map(({ cast, words, beside }) => [safe(cast), ...words, beside]),
     ),
   ];
@@ -159,7 +159,7 @@ function list(items: readonly string[]): string {
   return items.map((item) => `- ${capital(item)}`).join("\n");
 }
 
-/** On one line, with nothing that Markdown or HTML would take for its own. */
+/** On one line, without characters that Markdown or HTML would interpret. */
 function safe(text: string): string {
   return text
     .replace(/\s+/g, " ")

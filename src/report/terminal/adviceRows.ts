@@ -1,16 +1,16 @@
-// Advice, steps, cautions, alternatives, and what past cleanings left.
+// Advice, steps, cautions, alternatives, and the outcomes of past cleanings.
 import type { Advice } from "../../cleaning/decision/advice.js";
 import type { CleaningSeen } from "../../verdict/verdict.js";
 import { alternativesTable } from "./alternativesTable.js";
 import type { Paint } from "./paint.js";
 
-/** Less than the labels, so that the last column of the table has room on a narrow terminal. */
+/** Narrower than the labels, so that the last column of the table has room on a narrow terminal. */
 const indent = "  ";
 
 /** A label and the text beside it. */
 export type Row = (label: string, text: string) => string;
 
-/** Why, how, with what, and with which cautions. */
+/** Reason, steps, materials and cautions. */
 export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly string[] {
   return [
     row("because", advice.because),
@@ -24,7 +24,7 @@ export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly str
 }
 
 /**
- * The six intensities side by side, and what would have changed the choice.
+ * The six intensities side by side, and the changes that would alter the choice.
  * @param width columns of the terminal
  */
 export function heldAgainstRows(

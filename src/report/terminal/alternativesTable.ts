@@ -1,4 +1,4 @@
-// The six intensities side by side, so that a person sees how close the call was.
+// The six intensities side by side, so that a person sees how close the choice was.
 import type { Alternative } from "../../cleaning/decision/advice.js";
 import { percent } from "../../words/percent.js";
 import type { Paint } from "./paint.js";
@@ -6,7 +6,7 @@ import { wrap } from "./wrap.js";
 
 const head = ["", "min", "within", "loss", "why not"] as const;
 
-/** @param width columns there are; the last one is wrapped to what is left */
+/** @param width number of columns; the last column is wrapped to the rest */
 export function alternativesTable(
   alternatives: readonly Alternative[],
   chosen: string,

@@ -1,10 +1,10 @@
-// Casts of a cruise, a line each.
+// Casts of a cruise, one line each.
 import type { CellName } from "../../cast/cast.js";
 import type { CellVerdict, DataQuality, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import type { Paint } from "./paint.js";
 import { wrap } from "./wrap.js";
 
-/** What a table may hold beside the gains; the first choice that fits the width is taken. */
+/** Possible columns beside the gains; the first choice that fits the width is used. */
 const layouts = [
   { probabilities: true, references: true },
   { probabilities: true, references: false },
@@ -22,7 +22,7 @@ const dataInShort: Readonly<Record<DataQuality, string>> = {
 
 /**
  * @param width of the terminal, columns
- * @param most  casts shown, the last ones
+ * @param most  number of casts shown, the last ones
  */
 export function castsTable(
   { casts }: VerdictDocument,
@@ -86,7 +86,7 @@ function cellColumns(cell: CellVerdict | undefined, { probabilities }: Layout): 
   return [number, `${leading?.cause ?? ""}${probability}`];
 }
 
-/** Bottles used, and left out after a minus. */
+/** Number of bottles used, and excluded ones after a minus. */
 function references({ evidence }: Verdict): string {
   const bottles = evidence.find(({ line }) => line === "bottles");
   if (bottles === undefined) return "none";

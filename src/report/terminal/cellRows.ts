@@ -1,4 +1,4 @@
-// Why a cell is judged as it is: its course so far, its reason, what else it may be, what comes next.
+// The reasons for the verdict on a cell: its course so far, its cause, other possible causes, the forecast.
 import type { CellName } from "../../cast/cast.js";
 import { onset } from "../../causes/sentences.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
@@ -7,7 +7,7 @@ import { percent } from "../../words/percent.js";
 import type { Row } from "./adviceRows.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 
-/** Casts drawn as bars. */
+/** Number of casts drawn as bars. */
 const mostBars = 30;
 
 export function cellRows(
@@ -59,7 +59,7 @@ function forecastWords({ forecast }: CellVerdict, full: boolean): string {
   const [low, high] = gainError.interval95.map((edge) => edge.toFixed(0));
   const range = full ? ` 95 % between ${low} and ${high} ppm;` : "";
   return (
-    `in ${hours.toFixed(0)} h, left as it is:${range} beyond the target with ` +
+    `in ${hours.toFixed(0)} h, without cleaning:${range} beyond the target with ` +
     `${percent(probabilityBeyondTarget)} probability`
   );
 }

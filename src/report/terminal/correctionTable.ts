@@ -19,7 +19,7 @@ export function correctionTable({ cruise, casts }: CruiseCorrection): string {
   const table = [["cast", "cell", "down, ppm", "up, ppm", "in salinity", "cause"], ...rows];
   const widths = table[0]!.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
   return [
-    `${plainLine(cruise)}: gain errors with all casts seen, at atmospheric pressure`,
+    `${plainLine(cruise)}: gain errors from all casts, at atmospheric pressure`,
     "",
     ...table.map((row) =>
       row

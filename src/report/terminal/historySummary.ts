@@ -72,7 +72,7 @@ function dueSentence({
 
 function cleaningLines(cleanings: readonly CleaningTried[]): readonly string[] {
   if (cleanings.length === 0) return ["", "No cleaning of a film is on record."];
-  const films = { step: "film that came at once", drift: "growing film", unknown: "film" };
+  const films = { step: "film that came as a step", drift: "growing film", unknown: "film" };
   return [
     "",
     "Cleanings: worked is less than half of the film left",
@@ -107,12 +107,12 @@ function ofCruise(record: CellRecord, strong: (text: string) => string): readonl
     strong(
       plainLine(`${cruise}, ${days}, ${record.cell}, ${casts} ${casts === 1 ? "cast" : "casts"}`),
     ),
-    `  calibrated ${record.calibrated ?? "on a day that is not written"}`,
+    `  calibrated ${record.calibrated ?? "on an unknown day"}`,
     `  reading ${gain(gainError.first)} to ${gain(gainError.last)} ppm, clean ${gain(cleanGain.first)} to ${gain(cleanGain.last)} ppm`,
     `  response to pressure ${signed(p.ppmPer1000dbar)} \u00b1 ${p.standardUncertainty.toFixed(0)} ppm per 1000 dbar${lag}`,
     ...record.films.map(
       ({ cast, sinceCast, kind, largest }) =>
-        `  film (${kind}) ${plainLine(sinceCast === undefined ? `seen on cast ${cast}` : `since cast ${sinceCast}`)}: ${gain(largest)} ppm at its most`,
+        `  film (${kind}) ${plainLine(sinceCast === undefined ? `seen on cast ${cast}` : `since cast ${sinceCast}`)}: largest effect ${gain(largest)} ppm`,
     ),
     ...record.cleanings.map(
       ({ afterCast, intensity, retained, standardUncertainty: u }) =>

@@ -1,9 +1,9 @@
-// What was left out, and what was noted on the way.
+// Excluded data, and notes of the readers.
 import type { InputFile } from "../../cast/inputFile.js";
 import type { Verdict } from "../../verdict/verdict.js";
 import type { Row } from "./adviceRows.js";
 
-/** Beyond this many they are counted, not listed. */
+/** More than this many are only counted. */
 const mostListed = 8;
 
 export function leftOutRows({ evidence }: Verdict, row: Row): string[] {

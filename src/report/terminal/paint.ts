@@ -1,4 +1,4 @@
-// Colour and weight for a terminal, or none. What is said in colour is always said in words too.
+// Colour and weight for a terminal, or none. Every meaning of a colour is also in words.
 
 export interface Paint {
   readonly strong: (text: string) => string;

@@ -1,4 +1,4 @@
-// A checked maintenance record as a person reads it in a terminal: findings by severity, what is due, cautions.
+// A checked maintenance record as text for a terminal: findings by severity, the work due, cautions.
 import { group } from "d3-array";
 import { type BatteryTrend, batterySentence } from "../../cleaning/record/battery.js";
 import { type Due, occasions } from "../../cleaning/record/due.js";
@@ -8,30 +8,30 @@ import { type Paint, paintFor } from "./paint.js";
 import type { SummaryStyle } from "./terminalSummary.js";
 import { wrap } from "./wrap.js";
 
-/** What `foulcast check` found, as it writes it in JSON. */
+/** The result of `foulcast check`, as in its JSON. */
 export interface CheckedRecord {
   readonly format: "foulcast-record/1";
   /** The file or cruise that was read. */
   readonly record: string;
-  /** The time that it was checked for, ISO 8601 UTC. */
+  /** The time of the check, ISO 8601 UTC. */
   readonly now: string;
-  /** Entries read. */
+  /** Number of entries. */
   readonly entries: number;
   readonly findings: readonly Finding[];
   readonly due: readonly Due[];
-  /** Absent if the record has no battery check that can be judged. */
+  /** Absent if the record has no usable battery check. */
   readonly battery?: BatteryTrend;
   /** The usual cautions of everything named above. */
   readonly cautions: readonly string[];
-  /** What was assumed. */
+  /** Assumptions. */
   readonly notes: readonly string[];
 }
 
 const labelWidth = 10;
-/** Breaches of one rule that are shown in full; the rest by their places. */
+/** Number of findings of one rule that are shown in full; the others only by place. */
 const mostOfOneRule = 3;
 const meanings: Readonly<Record<Severity, string>> = {
-  error: "cannot be true as written",
+  error: "impossible as written",
   danger: "can hurt people",
   warning: "can hurt the instrument or the data",
   note: "the record does not say enough",
@@ -54,7 +54,7 @@ export function recordSummary(
       ...notes.map((note) => item(note, "note")),
     ],
     ...(findings.length === 0
-      ? [[paint.good("Nothing was found wrong with this record.")]]
+      ? [[paint.good("No fault was found in this record.")]]
       : severities.map((severity) => bySeverity(severity, findings, paint, item))),
     ...occasions.map((when) => {
       const own = due.filter((one) => one.when === when);
@@ -99,7 +99,7 @@ function bySeverity(
   ];
 }
 
-/** Where the rest of a rule's breaches stand. */
+/** Places of the other findings of a rule. */
 function where(findings: readonly Finding[]): string {
   const places = findings.flatMap(({ line, cast }) =>
     line === undefined ? (cast === undefined ? [] : [`cast ${cast}`]) : [`line ${line}`],

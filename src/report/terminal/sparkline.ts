@@ -1,4 +1,4 @@
-// A row of figures as one line of text.
+// A series of numbers as one line of text.
 
 const bars = "▁▂▃▄▅▆▇█";
 
@@ -6,8 +6,8 @@ const bars = "▁▂▃▄▅▆▇█";
 export const usualSpan_ppm = 102;
 
 /**
- * @param values    oldest first; the last `most` are shown, the lowest as the lowest bar; a blank where not finite
- * @param leastSpan from lowest to highest bar at least this, so that what hardly moves does not look wild
+ * @param values    oldest first; the last `most` are shown, the lowest as the lowest bar; a blank if not finite
+ * @param leastSpan least range from lowest to highest bar, so that small changes do not look large
  * @example sparkline([0, -50, -100]) // "█▅▁"
  */
 export function sparkline(values: readonly number[], leastSpan = 0, most = 40): string {

@@ -1,4 +1,4 @@
-// The verdict as a person reads it in a terminal. The answer stands last, where the eye is when the command ends.
+// The verdict as text for a terminal. The answer is last, where a person looks when the command ends.
 import type { VerdictDocument } from "../../verdict/verdict.js";
 import { plainLine, plainText } from "../../words/plainText.js";
 import { sensorSentences } from "../../words/sensorSentences.js";
@@ -13,20 +13,20 @@ import { wrap } from "./wrap.js";
 
 const labelWidth = 16;
 const indent = " ".repeat(labelWidth);
-/** No line is wider, however wide the terminal. */
+/** Largest width of a line, for any terminal. */
 const widest = 80;
-/** Casts in the table of the usual summary; the full one has every cast. */
+/** Number of casts in the table of the usual summary; the full one has every cast. */
 const usualCasts = 10;
 
-/** How it is shown. */
+/** Options of the summary. */
 export interface SummaryStyle {
-  /** Escape codes for colour and weight, for a terminal that shows them. */
+  /** Escape codes for colour and weight, if the terminal supports them. */
   readonly colour: boolean;
   /** Columns of the terminal. No line is wider than 80. */
   readonly width: number;
   /** The cast to show; the latest if absent. */
   readonly cast?: string;
-  /** "brief" is three lines; "full" adds alternatives, intervals, notes, what was left out, and every cast. */
+  /** "brief" is three lines; "full" adds alternatives, intervals, notes, excluded data, and every cast. */
   readonly detail?: "brief" | "usual" | "full";
 }
 
@@ -37,7 +37,7 @@ export interface SummaryStyle {
 export function terminalSummary(given: VerdictDocument, style: SummaryStyle): string {
   const document = plainText(given);
   const wanted = style.cast ?? given.latest;
-  // Looked up as it is written, before its name is made fit to be shown.
+  // Looked up by the original name, before that is made safe for a terminal.
   const verdict = document.casts[given.casts.findIndex(({ cast }) => cast === wanted)];
   if (verdict === undefined) {
     const ids = document.casts.map(({ cast }) => cast).join(", ");

@@ -16,7 +16,7 @@ export function wrap(text: string, width: number, indent: string): string {
   return [...lines, line].join(`\n${indent}`);
 }
 
-/** A word that fits, or its pieces. A word with escape codes is left whole. */
+/** A word that fits, or its pieces. A word with escape codes is not broken. */
 function pieces(word: string, width: number): readonly string[] {
   if (word.length <= width || word.includes("\u001b")) return [word];
   return [word.slice(0, width), ...pieces(word.slice(width), width)];

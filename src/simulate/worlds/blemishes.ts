@@ -21,7 +21,7 @@ export function drawBlemishes(random: RandomStream): Blemishes {
   };
 }
 
-/** @returns new columns; the given ones are not altered */
+/** @returns new columns; the given ones are not changed */
 export function blemished(
   random: RandomStream,
   { spikes, gaps, rowsAreThere }: Blemishes,

@@ -11,7 +11,7 @@ interface Flushing {
   readonly carried_dbar: number;
   /** Time constant of flushing during the stop, s. */
   readonly flush_s: number;
-  /** What a long stop leaves of it, dbar. */
+  /** The part of it that remains after a long stop, dbar. */
   readonly always_dbar: number;
   readonly leaks: number;
   readonly misTrips: number;
@@ -34,7 +34,7 @@ export function drawFlushing(random: RandomStream): Flushing {
   };
 }
 
-/** Depth below the bottle that its water comes from after a stop of `stood_s`, dbar. */
+/** Depth below the bottle from which its water comes after a stop of `stood_s`, dbar. */
 export function carriedFrom({ carried_dbar, flush_s, always_dbar }: Flushing, stood_s: number) {
   return always_dbar + carried_dbar * Math.exp(-stood_s / flush_s);
 }

@@ -1,4 +1,4 @@
-// The casts and bottles of a cruise: what the sensors read on each, and what the laboratory measured.
+// The casts and bottles of a cruise: the readings of the sensors on each, and the results of the laboratory.
 // Numbers without a source are judgement: an ordinary cruise.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CastColumns, CellName } from "../../cast/cast.js";

@@ -1,5 +1,5 @@
-// The film on a cell's wall over a cruise: it arrives, grows with exposure, is shed, is cleaned off.
-// A film narrows the cell, so the cell reads low by the same ratio everywhere. Here the loss is positive, in ppm.
+// The film on a cell's wall over a cruise: it arrives, grows with exposure, is shed, is cleaned off. A film narrows the
+// cell, so the cell reads low by the same ratio everywhere. Here the loss is positive, in ppm.
 // Numbers without a source are judgement: the form of the growth curves.
 import type { Course } from "./course.js";
 
@@ -14,7 +14,7 @@ export type FilmEvent =
       readonly shape: GrowthShape;
       readonly ppm: number;
       readonly hours: number;
-      /** Exposure of an hour on deck, in hours in the water, 0 to 1. */
+      /** Equivalent of an hour on deck, in hours in the water, 0 to 1. */
       readonly deckShare: number;
     }
   /** Shed or cleaned off. `left` is the share that remains, 0 to 1. */

@@ -1,5 +1,5 @@
-// Worlds of a coated or shifted cell. Each function draws what happens, when and by how much.
-// Numbers without a source are judgement: what happens, when and by how much, drawn widely so that no detector can be tuned to it.
+// Worlds of a coated or shifted cell. Each function draws the events, their times and their sizes.
+// Numbers without a source are judgement: events, times and sizes, drawn widely so that no detector can be tuned to them.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import type { FilmEvent } from "./film.js";
@@ -78,7 +78,7 @@ function arrival(random: RandomStream, plan: Plan, cast: number): Troubles["film
   };
 }
 
-/** A film comes between casts. The soaks in the record do nothing to it. */
+/** A film comes between casts. The soaks in the record have no effect on it. */
 export const filmNoSoakMoves: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.15, 0.55);
   const soaked = later(plan, cast, wholeBetween(random, 1, 3));
@@ -89,7 +89,7 @@ export const filmNoSoakMoves: MakeTroubles = (random, plan) => {
   };
 };
 
-/** A film is taken in during the soak near 10 dbar. In half the cruises it is cleaned off up to three casts later. */
+/** A film enters the cell during the soak near 10 dbar. In half the cruises it is cleaned off up to three casts later. */
 export const filmInTheSoak: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.2, 0.75);
   const { soakFrom, downFrom } = plan.casts[cast]!.journey;
@@ -127,7 +127,7 @@ export const filmStep: MakeTroubles = (random, plan) => {
   };
 };
 
-/** Something is taken in and shed again within a cast. */
+/** Something enters the cell and is shed again within a cast. */
 export const transient: MakeTroubles = (random, plan) => {
   const cast = plan.casts[castIn(random, plan, 0.2, 0.95)]!;
   const { downFrom, wetTo } = cast.journey;
@@ -153,7 +153,7 @@ export const transient: MakeTroubles = (random, plan) => {
   };
 };
 
-/** The clean gain of one cell shifts for good, either way. A soak is tried in vain. */
+/** The clean gain of one cell shifts permanently, in either direction. A soak has no effect. */
 export const shiftedCalibration: MakeTroubles = (random, plan) => {
   const cast = castIn(random, plan, 0.25, 0.6);
   const { journey, began_h } = plan.casts[cast]!;

@@ -1,5 +1,5 @@
 // The errors of each cell and thermometer as functions of time: clean gain, film, shifts, offsets.
-// Numbers without a source are judgement: cells whose clean gain hardly moves to cells that drift.
+// Numbers without a source are judgement: from cells with an almost constant clean gain to cells that drift.
 import type { CellName } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
 import { type Course, follow, sumOfSteps } from "./course.js";

@@ -18,7 +18,7 @@ interface Laboratory {
   readonly grain: number;
   readonly labels: "of each run" | "one for all" | "none";
   readonly flags: boolean;
-  /** Share of leaks and mis-trips that is seen and flagged. */
+  /** Share of leaks and mis-trips that are noticed and flagged. */
   readonly seen: number;
   /** Closure times are rounded to this, s. */
   readonly clock_s: number;
@@ -48,7 +48,7 @@ export interface Sampled {
   /** Pressure as read, by scan, dbar. */
   readonly pressure: Float64Array;
   readonly measured: boolean;
-  /** Least and most that a spoilt sample is too fresh, PSS-78; undefined if not spoilt. */
+  /** Smallest and largest error of a spoilt sample toward fresh, PSS-78; undefined if not spoilt. */
   readonly spoilt: readonly [number, number] | undefined;
 }
 

@@ -1,5 +1,5 @@
-// What changes the water between legs and stations: internal tides and waves and eddies, which lift it, and spice, which
-// is warm and salty beside cold and fresh water of the same density.
+// Changes of the water between legs and stations: internal tides, waves and eddies, which move it up and down, and spice.
+// Spice is warm and salty beside cold and fresh water of the same density.
 // Numbers without a source are judgement: waves, eddies and spice from calm to lively seas.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog } from "./draws.js";

@@ -1,5 +1,5 @@
-// Worlds without a film: electronics, thermometers, lag, the laboratory, the sea. And one of several at once.
-// Numbers without a source are judgement: what happens, when and by how much, drawn widely so that no detector can be tuned to it.
+// Worlds without a film: faults of electronics, thermometers, lag, the laboratory, the sea; and one with several at once.
+// Numbers without a source are judgement: events, times and sizes, drawn widely so that no detector can be tuned to them.
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, happens, oneOf, wholeBetween } from "./draws.js";
 import {
@@ -58,7 +58,7 @@ export const offset: MakeTroubles = (random, plan) => ({
   ],
 });
 
-/** A thermometer goes off by 2 to 10 mK. */
+/** A thermometer is off by 2 to 10 mK from some cast on. */
 export const thermometer: MakeTroubles = (random, plan) => ({
   thermometers: [
     {

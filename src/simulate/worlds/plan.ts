@@ -1,4 +1,4 @@
-// The plan of a cruise: casts, depths, times and bottles, before anything goes wrong.
+// The plan of a cruise: casts, depths, times and bottles, before any fault.
 // Numbers without a source are judgement: cruises from leisurely to hurried.
 import type { CellName } from "../../cast/cast.js";
 import type { RandomStream } from "../random.js";
@@ -52,7 +52,7 @@ export function drawPlan(random: RandomStream, options: WorldOptions): Plan {
   return { cells, bottom_dbar, casts };
 }
 
-/** Pressures from the bottom up, denser toward the surface, as water is sampled for chemistry; dbar. */
+/** Pressures from the bottom up, denser toward the surface, as usual for chemical samples; dbar. */
 function bottleDepths(random: RandomStream, count: number, deepest: number): readonly number[] {
   return Array.from({ length: count }, (_, k) => {
     const share = (count - 1 - k) / Math.max(1, count - 1);

@@ -1,5 +1,5 @@
-// The maintenance record as the watch wrote it: a rinse after each cast, the soaks, some mistakes.
-// Numbers without a source are judgement: what an invented watch does and writes.
+// The maintenance record as written by the watch: a rinse after each cast, the soaks, some mistakes.
+// Numbers without a source are judgement: the habits of an invented watch.
 import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { RandomStream } from "../random.js";
 import { happens, wholeBetween } from "./draws.js";

@@ -1,5 +1,6 @@
-// The sensors of a cruise and what they read in known water.
-// Numbers without a source are judgement: sensors from very good to poor: lag, noise and offsets by factors of two to four about the usual.
+// The sensors of a cruise and their readings in known water.
+// Numbers without a source are judgement: sensors from very good to poor: lag, noise and offsets by factors of two to four
+// about the usual.
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp } from "../../seawater/index.js";
 import type { RandomStream } from "../random.js";
@@ -61,7 +62,7 @@ export interface Condition {
   readonly offset_uS_cm: (hour: number) => number;
   readonly thermometer_mK: (hour: number) => number;
   readonly wall: WallHeat;
-  /** Standard deviation of the noise from what is stuck in the cell, ppm. */
+  /** Standard deviation of the noise from something stuck in the cell, ppm. */
   readonly blockage_ppm: (hour: number) => number;
 }
 
@@ -79,7 +80,7 @@ export interface Surroundings {
   readonly water: CastWater;
   readonly began_h: number;
   readonly deck: Deck;
-  /** Depth below the frame that the water around it comes from, by scan, dbar. */
+  /** Depth below the frame from which the water around it comes, by scan, dbar. */
   readonly dragged_dbar: Float64Array;
 }
 

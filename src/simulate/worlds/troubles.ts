@@ -1,4 +1,4 @@
-// What goes wrong on a cruise, as plain data.
+// The faults and events of a cruise, as plain data.
 import type { CellName } from "../../cast/cast.js";
 import type { Step } from "./course.js";
 import type { FilmEvent } from "./film.js";
@@ -51,7 +51,7 @@ const noTroubles: Troubles = {
   slips: 0,
 };
 
-/** Joins several. */
+/** Combine several. */
 export function together(some: readonly Partial<Troubles>[]): Troubles {
   const all = some.map((one) => ({ ...noTroubles, ...one }));
   return {

@@ -1,5 +1,5 @@
 // The truth of a simulated cruise, by cast and cell.
-// Numbers without a source are judgement: when the truth is called by which name.
+// Numbers without a source are judgement: the limits of the names.
 import type { CellName } from "../../cast/cast.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import type { CellHistory } from "./gains.js";
@@ -100,14 +100,14 @@ export function cellTruth(
     ...(troubles.otherWater.includes(index) ? (["water"] as const) : []),
   ];
   const causes = new Set<TrueCause>([...named.map(([cause]) => cause), ...others]);
-  // A cell without a loss is sound, whatever the samples, the sea and its lag do.
+  // A cell without a loss is sound, for any samples, sea and lag.
   if (named.length === 0) causes.add("sound");
   if (slow) causes.add("flow");
   for (const [cause, ppm] of errors) if (ppm >= target_ppm / 2) causes.add(cause);
-  // What the calibration left, or the clean gain has wandered to, may be named: it is in the data.
+  // A calibration residual, or a drifted clean gain, may be named, because it is in the data.
   const clean_ppm = history.gain_ppm(up_h) - film.up;
   if (Math.abs(clean_ppm) >= target_ppm / 2) causes.add("calibration-shift");
-  // A lasting uniform loss is a film or a shift. Only a cleaning can tell them apart: one in vain suggests a shift.
+  // A lasting uniform loss is a film or a shift. Only a cleaning can tell them apart: a failed one suggests a shift.
   const lossForGood = history.shift_ppm(up_h) < 0;
   if (causes.has("calibration-shift") && lossForGood) causes.add("fouling");
   if (causes.has("fouling") && soakedInVain) causes.add("calibration-shift");

@@ -1,4 +1,4 @@
-// Cruises by other physics: each world breaks one assumption about fouling (docs/worlds.md).
+// Cruises with other physics: each world breaks one assumption about fouling (docs/worlds.md).
 // Numbers without a source are judgement: how careless watches are.
 import type { CellName } from "../../cast/cast.js";
 import { type Cruise, defaultTarget } from "../../cast/cruise.js";

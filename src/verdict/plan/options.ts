@@ -119,10 +119,7 @@ interface Bottles {
   readonly outlook: Outlook;
 }
 
-/**
- * The smallest sufficient number of bottles, at the depth with the best result; if all bottles are not sufficient, some or
- * all.
- */
+/** The fewest sufficient bottles at the best depth; if all bottles are not sufficient, some or all. */
 function fewestBottles(
   planning: Planning,
   now: readonly Hypothesis[],

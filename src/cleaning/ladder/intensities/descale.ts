@@ -1,4 +1,4 @@
-// Descale: dilute acid against lime, by trained hands only, ashore or on an open deck.
+// Descale: dilute acid against lime, by trained people only, ashore or on an open deck.
 import type { Intensity } from "../intensity.js";
 import { deionised, fill, gear, never, syringe } from "./materials.js";
 import { judgement } from "./sources.js";

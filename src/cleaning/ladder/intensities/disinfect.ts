@@ -1,4 +1,4 @@
-// Disinfect: hypochlorite against the living film, detergent between.
+// Disinfect: hypochlorite against the living film, detergent between the fillings.
 import type { Intensity } from "../intensity.js";
 import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
 import { commonPractice, judgement } from "./sources.js";
@@ -13,7 +13,7 @@ export const disinfect: Intensity = {
     {
       kind: "hypochlorite",
       name: "sodium hypochlorite in deionised water, made up the same day",
-      // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime uses hypochlorite up, so more is taken.
+      // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime consumes hypochlorite, so more is used.
       concentration: { value: 1000, unit: "ppm available chlorine", source: commonPractice },
     },
     detergentOf(1),
@@ -23,7 +23,7 @@ export const disinfect: Intensity = {
   fill,
   soak: { value: 5, unit: "minutes", source: commonPractice },
   strokes: { value: 20, unit: "strokes", source: judgement },
-  // Up to five times is the custom; three fit a watch.
+  // Up to five times is usual; three fit a watch.
   repeats: { value: 3, unit: "times", source: commonPractice },
   flush: { value: 5, unit: "fills", source: judgement },
   steps: [

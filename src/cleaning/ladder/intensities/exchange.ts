@@ -1,4 +1,4 @@
-// Exchange: the spare cell on, this one to calibration.
+// Exchange: fit the spare cell, send this one to calibration.
 import type { Intensity } from "../intensity.js";
 import { deionised, fill, never, syringe } from "./materials.js";
 import { commonPractice, judgement } from "./sources.js";
@@ -34,7 +34,10 @@ export const exchange: Intensity = {
       text: "Rinse the cell that came off. Plug it wet or dry as its maker says. Label it with what was seen.",
     },
   ],
-  worksAgainst: ["what cleaning does not mend", "a cell that is worn, scratched or cracked"],
+  worksAgainst: [
+    "faults that cleaning does not remove",
+    "a cell that is worn, scratched or cracked",
+  ],
   mustNotTouch: never,
   materials: [
     "the spare cell with its calibration",

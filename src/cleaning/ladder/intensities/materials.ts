@@ -1,4 +1,4 @@
-// Materials that several intensities share, and what none may touch.
+// Materials that several intensities share, and forbidden contacts.
 import type { Figure, Solution } from "../intensity.js";
 import { commonPractice, judgement } from "./sources.js";
 

@@ -1,4 +1,4 @@
-// Rinse: what is done after every cast.
+// Rinse: done after every cast.
 import type { Intensity } from "../intensity.js";
 import { deionised, fill, never, syringe } from "./materials.js";
 import { commonPractice } from "./sources.js";

@@ -1,5 +1,5 @@
-// Soak: stronger detergent, with time and agitation. No published cruise that we know of shows that a soak alone
-// brings a cell back.
+// Soak: stronger detergent, with time and agitation. No published cruise known to us shows that a soak alone restores a
+// cell.
 import type { Intensity } from "../intensity.js";
 import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
 import { commonPractice, judgement } from "./sources.js";

@@ -1,4 +1,4 @@
-// Where the numbers of the rungs are from.
+// Sources of the numbers of the intensities.
 
 export const commonPractice = "common practice, no source";
 export const judgement = "judgement";

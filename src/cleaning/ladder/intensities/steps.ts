@@ -12,7 +12,7 @@ export const connect: readonly Step[] = [
   },
 ];
 
-/** Detergent or hypochlorite is not left standing in an in-line oxygen sensor (common practice, no source). */
+/** Detergent or hypochlorite must not stand in an in-line oxygen sensor (common practice, no source). */
 export const spareOxygenSensor: Step = {
   text: "First take the oxygen sensor out of the line and bridge the gap with tube. Neither detergent nor hypochlorite may stand in it.",
   when: "oxygen sensor in line",

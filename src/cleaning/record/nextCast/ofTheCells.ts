@@ -1,4 +1,4 @@
-// What the cells need before the next cast: frost, rinse, wet or dry, a reading in air.
+// Work on the cells before the next cast: frost, rinse, wet or dry, a reading in air.
 import { group } from "d3-array";
 import { namesOf } from "../due.js";
 import { keptCells } from "../keptCell.js";
@@ -7,11 +7,11 @@ import { longStorage_days } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
 import { type Part, sinceLastCast } from "./part.js";
 
-/** Fresh water freezes at 0; wind, a clear sky and a forecast's error take 2 more (judgement), degree C. */
+/** Fresh water freezes at 0; wind, a clear sky and a forecast's error add 2 (judgement), degree C. */
 const frost_C = 2;
-/** A cell that was dry for longer is wetted before the cast (judgement). */
+/** A cell that was dry for longer must be wetted before the cast (judgement). */
 const dry_days = 1;
-/** A reading in air is good for this long (judgement): an offset of the electronics changes slowly. */
+/** A reading in air is valid for this long (judgement): an offset of the electronics changes slowly. */
 const airReading_days = 7;
 
 export const frost: Part = (timeline, at, { air_C }) => {
@@ -89,7 +89,7 @@ export const kept: Part = (timeline, at) => {
       return [
         {
           cell,
-          todo: "Look into #: wet or dry? Write it down.",
+          todo: "Check #: wet or dry? Write it down.",
           because: `The record of ${long} ago does not say.`,
         },
       ];
@@ -120,7 +120,7 @@ export const airReadings: Part = ({ entries, cells, now }, at) => {
     : `The last is ${Math.max(...late.map(({ days }) => days!)).toFixed(0)} days old`;
   return [
     at(
-      `Worth taking: a reading in air of ${namesOf(
+      `Recommended: a reading in air of ${namesOf(
         late.map(({ cell }) => cell),
         cells,
       )}, rinsed and drained. Write it down as air-reading, one line a cell.`,

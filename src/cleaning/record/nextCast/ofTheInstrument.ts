@@ -1,12 +1,12 @@
-// What the rest of the instrument needs before the next cast: plugs, seals, battery, the check on deck.
+// Work on the rest of the instrument before the next cast: plugs, seals, battery, the check on deck.
 import { batteryTrend } from "../battery.js";
 import { openedWithoutSeals } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
 import { type Part, sinceLastCast } from "./part.js";
 
-/** A battery check is good for this long (common practice, no source). */
+/** A battery check is valid for this long (common practice, no source). */
 const batteryCheck_days = 7;
-/** Casts that a pack is to last: about a day of stations (judgement). */
+/** Number of casts that a pack must last: about a day of stations (judgement). */
 const defaultCastsToCome = 3;
 
 export const plugs: Part = (timeline, at) =>
@@ -30,7 +30,7 @@ export const seals: Part = (timeline, at) =>
       ]
     : [];
 
-/** None where no pack was ever mentioned: a CTD on a sea cable has none. */
+/** None if no pack was ever mentioned: a CTD on a sea cable has none. */
 export const pack: Part = (timeline, at, { castsToCome = defaultCastsToCome }) => {
   const { entries, now } = timeline;
   const trend = batteryTrend(timeline);

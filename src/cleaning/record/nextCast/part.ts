@@ -4,9 +4,9 @@ import { entriesAfter } from "../recordEntries.js";
 import type { Entry, Timeline } from "../recordTimeline.js";
 
 export interface NextCastSettings {
-  /** Casts that the battery is to last. Default 3. */
+  /** Number of casts that the battery must last. Default 3. */
   readonly castsToCome?: number;
-  /** Lowest air temperature on deck until the next cast, degree C; nothing is said of frost if absent. */
+  /** Lowest air temperature on deck until the next cast, degree C; no frost warning if absent. */
   readonly air_C?: number;
 }
 

@@ -1,4 +1,4 @@
-// How cleanings were done.
+// Rules on how cleanings were done.
 import { cross } from "d3-array";
 import { productOf } from "../../chemistry/mixing.js";
 import type { Solution } from "../../ladder/intensity.js";
@@ -36,7 +36,7 @@ export const noFinalFlush: RecordRule = {
       }),
 };
 
-/** A later rinse, before the next cast, of every cell that the entry was of. */
+/** A later rinse, before the next cast, of every cell of the entry. */
 function flushedLater(entry: Entry, timeline: Timeline): boolean {
   const later = timeline.entries.slice(timeline.entries.indexOf(entry) + 1);
   return timeline.cells

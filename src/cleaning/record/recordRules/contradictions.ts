@@ -1,4 +1,4 @@
-// What cannot be true as written: times against now, against the casts, against each other.
+// Rules on impossible entries: times compared with now, with the casts, and with each other.
 
 import { cleaningRank, isOf } from "../recordEntries.js";
 import type { RecordRule } from "../recordRule.js";

@@ -1,13 +1,13 @@
-// How the instrument was kept: storage, battery, seals, calibration.
+// Rules on the upkeep of the instrument: storage, battery, seals, calibration.
 import { packVolts } from "../battery.js";
 import { cleaningRank, entriesAfter, isOf } from "../recordEntries.js";
 import type { Breach, RecordRule } from "../recordRule.js";
 import { day_ms, type Entry, pauseAfter, type Timeline } from "../recordTimeline.js";
 
 const customary = "common practice, no source";
-/** Longer than this a cell is not left as it came up (common practice, no source). */
+/** Longest time for which a cell may stay as it came up (common practice, no source). */
 export const longStorage_days = 3;
-/** A cast is long from this many hours on (common practice, no source). */
+/** A cast of at least this many hours is long (common practice, no source). */
 const longCast_hours = 4;
 /** Conductivity cells are calibrated every year (common practice, no source). */
 export const calibration_days = 365;
@@ -68,7 +68,7 @@ export const weakBattery: RecordRule = {
   },
 };
 
-/** Whether a cast that is long, or of which it is not known, comes before the next check; or is still to come. */
+/** Whether a long cast, or one of unknown duration, comes before the next check or is still to come. */
 function longCastBefore({ casts }: Timeline, entry: Entry, next: Entry | undefined): boolean {
   const from = entry.after + 1;
   const until = next === undefined ? casts.length : next.after + 1;
@@ -89,7 +89,7 @@ export const sealsNotInspected: RecordRule = {
     })),
 };
 
-/** Openings of a housing that no inspection of seals followed before the next cast. */
+/** Openings of a housing without an inspection of the seals before the next cast. */
 export function openedWithoutSeals({ entries }: Timeline): readonly Entry[] {
   return entries.filter(
     (entry, i) =>
@@ -126,8 +126,9 @@ export const calibrationOutOfDate: RecordRule = {
 };
 
 /**
- * By cell its last calibration and its age now: of the cell that an exchange fitted, that of the spare of its serial number, or
- * of the exchange where that is not known; else of the instrument as the cruise began. `days` is NaN where nothing tells.
+ * For each cell, its last calibration and its age now. If an exchange fitted the cell, the calibration is that of the spare
+ * with its serial number, or the date of the exchange if that is unknown; otherwise that of the instrument at the start of
+ * the cruise. `days` is NaN if unknown.
  */
 export function calibrationAges({ entries, cells, instrument, now }: Timeline) {
   return cells.map((cell) => {
@@ -148,7 +149,7 @@ export function calibrationAges({ entries, cells, instrument, now }: Timeline) {
   });
 }
 
-/** An exchange or a calibration that does not say of which sensor. */
+/** An exchange or a calibration without the name of the sensor. */
 export const noSerial: RecordRule = {
   name: "no-serial",
   severity: "note",

@@ -1,4 +1,4 @@
-// How to make up the solutions of an advice, worked out for the stocks that are usually aboard.
+// How to make up the solutions of an advice, for the stocks that are usually aboard.
 
 import { dilute } from "../../../cleaning/chemistry/dilute.js";
 import type { Dilution } from "../../../cleaning/chemistry/dilution.js";
@@ -57,7 +57,7 @@ function row({ label, stock }: UsualStock, { concentration, volume_ml }: Solutio
   })}`;
 }
 
-/** @returns why it is refused, where it is: a ship's own procedure may ask for what is not worked out */
+/** @returns the reason of a refusal, if any: a ship's own procedure may ask for a solution that is not computed */
 function workedOut(stock: Stock, concentration: number, volume_ml: number): Dilution | string {
   try {
     return dilute(stock, { concentration, volume_ml });

@@ -1,4 +1,4 @@
-// How the cells answered, cast by cast, in numbers.
+// Response of the cells, cast by cast, in numbers.
 
 import {
   type ResponseRow,
@@ -9,9 +9,9 @@ import { html, type Markup } from "../html.js";
 
 export function answersTable({ cells, rows }: ResponseTable): Markup {
   const titles = cells.flatMap((one) => one.titles);
-  return html`<div class="scroll" role="region" aria-label="How the cells answered, in numbers" tabindex="0"><table>
+  return html`<div class="scroll" role="region" aria-label="Response of the cells, in numbers" tabindex="0"><table>
 <caption>${responseTableSays}</caption>
-<thead><tr><th scope="col" rowspan="2">cast</th>${cells.map(({ cell, titles: own }) => html`<th scope="colgroup" colspan="${own.length}">${cell} cell</th>`)}<th scope="col" rowspan="2">beside the casts before</th></tr>
+<thead><tr><th scope="col" rowspan="2">cast</th>${cells.map(({ cell, titles: own }) => html`<th scope="colgroup" colspan="${own.length}">${cell} cell</th>`)}<th scope="col" rowspan="2">compared with earlier casts</th></tr>
 <tr>${titles.map((title) => html`<th scope="col" class="number">${title}</th>`)}</tr></thead>
 <tbody>${rows.map(row)}</tbody></table></div>`;
 }

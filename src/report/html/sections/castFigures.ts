@@ -1,4 +1,4 @@
-// The cast itself: both cells and both legs against pressure, and what the legs differ by.
+// The cast itself: both cells and both legs against pressure, and the difference of the legs.
 import type { FigureData } from "../../../figures/figureData.js";
 import { legs } from "../../../figures/legs.js";
 import { profiles } from "../../../figures/profiles.js";
@@ -9,12 +9,12 @@ export function castFigures(data: FigureData, cast: string): Markup {
   const drawn = [
     shownFigure(
       `Cast ${cast} as it was read`,
-      "Salinity and potential temperature against pressure, every cell and leg. Where all lines lie on each other, the cells agree and nothing changed within the cast.",
+      "Salinity and potential temperature against pressure, every cell and leg. Where all lines coincide, the cells agree and nothing changed within the cast.",
       (width) => profiles(data, cast, width),
     ),
     shownFigure(
       `The legs of cast ${cast}`,
-      "Up leg minus down leg at the same water. A film that came within the cast parts the legs above its place. An older film is on both legs and does not show here.",
+      "Up leg minus down leg at the same water. A film that came within the cast separates the legs above its place. An older film is on both legs and does not show here.",
       (width) => legs(data, cast, width),
     ),
   ];

@@ -1,4 +1,4 @@
-// All casts: a table, and each one's reasons to open.
+// All casts: a table, and the reasons for each one behind a fold.
 import type { CellName } from "../../../cast/cast.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { bottlesOf, leading, ppm, start } from "../../../words/words.js";
@@ -14,7 +14,7 @@ const stateWords: Readonly<Record<Verdict["data"], string>> = {
 export function castsSection({ casts, cruise: { timeZone } }: VerdictDocument): Markup {
   const cells = [...new Set(casts.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
   return html`<div class="scroll" role="region" aria-label="All casts" tabindex="0"><table>
-<caption>Gain error as the up leg ended, as it stood when the cast came up</caption>
+<caption>Gain error as the up leg ended, as known when the cast came up</caption>
 <thead><tr><th scope="col">cast</th><th scope="col">start</th>${cells.map((cell) => html`<th scope="col" class="number">${cell}</th><th scope="col">cause</th>`)}<th scope="col">salinity</th><th scope="col">bottles</th><th scope="col">advice</th></tr></thead>
 <tbody>${casts.map((verdict) => row(verdict, cells, timeZone))}</tbody></table></div>
 <p class="choose" id="choose">Choose a cast for its reasons:</p>
@@ -31,7 +31,7 @@ function row(verdict: Verdict, cells: readonly CellName[], timeZone: string | un
   return html`<tr class="${verdict.data === "sound" ? "" : "off"}"><th scope="row">${verdict.cast}</th><td>${start(verdict, timeZone)}</td>${columns}<td class="state">${stateWords[verdict.data]}</td><td>${bottlesOf(verdict)}</td><td>${verdict.advice.intensity}, ${verdict.advice.minutes.toFixed(0)} min</td></tr>`;
 }
 
-/** Opened without a script; one at a time where the browser knows the name attribute. */
+/** Opened without a script; one at a time if the browser supports the name attribute. */
 function chip(verdict: Verdict, timeZone: string | undefined): Markup {
   const { cast, cells, advice, notes } = verdict;
   return html`<details name="cast"><summary>${cast}</summary><div>

@@ -17,7 +17,7 @@ const titles: Readonly<Record<Moment, string>> = {
 export function checklistSection(document: VerdictDocument, verdict: Verdict): Markup {
   const { advice, cells } = verdict;
   const { cruise, beforeNextCast, latest } = document;
-  // The record is judged as it stands now, not as it stood after an earlier cast.
+  // The record is checked as of now, not as of an earlier cast.
   const next = verdict.cast === latest ? beforeNextCast : undefined;
   const cautions = [...new Set([...advice.cautions, ...(next?.cautions ?? [])])];
   const told = (moment: Moment) => warned(titles[moment], of(cautions, moment));
@@ -42,13 +42,16 @@ ${next === undefined ? nothing : nextChecks(next)}
 </section>`;
 }
 
-/** Letters that fill a page of A4 in two columns at the usual size, beside amounts and sign-off (judgement, by trial). */
+/**
+ * Number of letters that fill a page of A4 in two columns at the usual size, beside amounts and sign-off (judgement, by
+ * trial).
+ */
 const pageful = 3600;
 const usual_pt = 8.2;
 
-/** More words are printed smaller, so that they stay on one page. */
+/** A longer text is printed smaller, so that it stays on one page. */
 function size(words: readonly string[]): number {
-  // A short line takes a whole one.
+  // A short line still takes a whole line.
   const letters = words.reduce((sum, text) => sum + Math.max(50, text.length + 15), 0);
   return Math.min(usual_pt, usual_pt * Math.sqrt(pageful / letters));
 }

@@ -1,4 +1,4 @@
-// The lines of evidence of a cast one by one, and how its sensors answered.
+// The lines of evidence of a cast one by one, and the response of its sensors.
 import type { Verdict } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
 import { sensorSentences } from "../../../words/sensorSentences.js";
@@ -20,7 +20,7 @@ function sensors(verdict: Verdict): Markup {
 
 function evidenceTable({ evidence, cast }: Verdict): Markup {
   return html`<div class="scroll" role="region" aria-label="Evidence of cast ${cast}" tabindex="0"><table>
-<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity. Legs are up minus down. Pair is primary minus secondary. Deep water includes how far the water is from its curve.</caption>
+<caption>Each line of evidence of cast ${cast} on its own, in ppm of conductivity. Legs are up minus down. Pair is primary minus secondary. Deep water includes the variability of the water.</caption>
 <thead><tr><th scope="col">line</th><th scope="col">cell</th><th scope="col" class="number">n</th><th scope="col" class="number">ppm</th><th scope="col" class="number">share of weight</th></tr></thead>
 <tbody>${evidence.map(
     (one) =>

@@ -1,4 +1,4 @@
-// The figures, each with what to look for; drawn twice, for wide pages and for phones.
+// The figures, each with a note on what to look for; drawn twice, for wide pages and for phones.
 
 import type { Advice } from "../../../cleaning/decision/advice.js";
 import { causes } from "../../../figures/causes.js";
@@ -19,7 +19,7 @@ export function figuresSection(data: FigureData, cast: string, advice: Advice): 
   const bottles = data.casts.some((one) => one.bottles.length > 0);
   return html`${shownFigure(
     `Causes on cast ${cast}`,
-    "How probable each explanation is, for each cell. The filled bar leads.",
+    "The probability of each cause, for each cell. The filled bar leads.",
     (width) => causes(data, cast, width),
   )}
 ${shownFigure(
@@ -32,30 +32,30 @@ ${
   bottles
     ? shownFigure(
         "Against the bottles",
-        "Each mark is one bottle against what the cell read when it closed. A film moves all marks of a cast to the negative side. A slope with depth is a response to pressure. Crosses were left out and are listed below.",
+        "Each mark is one bottle, compared with the reading of the cell when it closed. A film moves all marks of a cast to the negative side. A slope with depth is a response to pressure. Crosses were left out and are listed below.",
         (width) => residuals(data, width),
       )
     : nothing
 }
 ${shownFigure(
   "The two cells against each other",
-  "Both cells read the same water. So a jump is a change of one of the two cells. The line is what the verdicts say.",
+  "Both cells read the same water. So a jump is a change of one of the two cells. The line is the value in the verdicts.",
   (width) => pair(data, width),
 )}
 ${shownFigure(
-  "How the cells answered",
-  "How late conductivity is read after temperature, and how strong the thermal lag is. A sound cell with a sound pump answers alike from cast to cast. A late or strong answer is a sign of too little water through the cell. It shows before any salinity looks wrong.",
+  "Response of the cells",
+  "The delay of conductivity after temperature, and the strength of the thermal lag. A sound cell with a sound pump responds in the same way from cast to cast. A late or strong response is a sign of too little water through the cell. It shows before any salinity looks wrong.",
   (width) => responseTrack(data, width),
 )}
 ${answers === undefined ? nothing : answersTable(answers)}
 ${shownFigure(
   `Cast ${cast} in potential temperature and salinity`,
-  "The same comparison, without pressure. Where the legs lie on each other, nothing changed within the cast.",
+  "The same comparison, without pressure. Where the legs coincide, nothing changed within the cast.",
   (width) => thetaSalinity(data, cast, width),
 )}
 ${shownFigure(
   "Deep water",
-  "The deep part of the last casts. Where deep water is alike from station to station, a drifting cell moves away from the others. Where it is not, this shows the sea and not the cell.",
+  "The deep part of the last casts. Where deep water is the same from station to station, a drifting cell moves away from the others. Where it is not, this shows the sea and not the cell.",
   (width) => deepThetaSalinity(data, width),
 )}`;
 }

@@ -1,9 +1,9 @@
-// What was not used, and why: of the evidence of every cast, and of the files.
+// Excluded data with reasons: of the evidence of every cast, and of the files.
 import type { InputFile } from "../../../cast/inputFile.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 
-/** Rows of one file beyond this many are counted. */
+/** More rows of one file than this are only counted. */
 const mostRows = 40;
 
 export function leftOutSection({ casts, inputs }: VerdictDocument): Markup {
@@ -17,7 +17,7 @@ function ofCast({ cast, evidence }: Verdict): readonly (readonly string[])[] {
   const all = evidence.flatMap(({ line, leftOut }) =>
     leftOut.map(({ what, why }) => [cast, line, what, why]),
   );
-  // A bottle is left out once, though it is told beside each cell.
+  // A bottle is listed once, although it is shown beside each cell.
   return [...new Map(all.map((row) => [JSON.stringify(row), row])).values()];
 }
 

@@ -1,4 +1,4 @@
-// Settings and trace: what was asked, what made the verdict, and from which files.
+// Settings and trace: the request, the software, and the input files.
 import type { VerdictDocument } from "../../../verdict/verdict.js";
 import { html, type Markup, nothing } from "../html.js";
 
@@ -12,7 +12,7 @@ ${inputs.length === 0 ? nothing : files(inputs)}`;
 
 function files(inputs: VerdictDocument["inputs"]): Markup {
   return html`<div class="scroll" role="region" aria-label="Files" tabindex="0"><table>
-<caption>Files this was made from</caption>
+<caption>Input files</caption>
 <thead><tr><th scope="col">file</th><th scope="col">as</th><th scope="col" class="number">rows</th><th scope="col" class="number">left out</th><th scope="col">SHA-256</th></tr></thead>
 <tbody>${inputs.map(
     ({ name, role, rows, leftOut, sha256 }) =>
@@ -22,5 +22,5 @@ function files(inputs: VerdictDocument["inputs"]): Markup {
 
 function hands(trained: boolean | undefined): string {
   if (trained === undefined) return "";
-  return trained ? "; trained hands on board" : "; no trained hands on board";
+  return trained ? "; trained people on board" : "; no trained people on board";
 }

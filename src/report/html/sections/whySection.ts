@@ -1,4 +1,4 @@
-// The causes with their reasons, what would decide, what past cleanings left.
+// The causes with their reasons, the sampling that would decide, and the outcomes of past cleanings.
 
 import type { CellName } from "../../../cast/cast.js";
 import { onset } from "../../../causes/sentences.js";
@@ -7,7 +7,7 @@ import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/ver
 import { percent } from "../../../words/percent.js";
 import { html, type Markup, nothing } from "../html.js";
 
-/** Causes below this have no sentence. */
+/** Less probable causes have no sentence. */
 const leastTold = 0.02;
 
 export function whySection(verdict: Verdict, { casts }: VerdictDocument): Markup {
