@@ -102,7 +102,7 @@ export interface Beginning {
 interface NamedState {
   readonly story: CellStory;
   /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
-  readonly doubt?: Doubt;
+  readonly doubt: Doubt | undefined;
   readonly mean: (slot: CellSlot) => number;
   readonly standardDeviation: (slot: CellSlot) => number;
 }
