@@ -1,20 +1,11 @@
 // The first-order response of the water in the cell to a change of temperature outside [LueckPicklo1990].
 
-/** From one place on a leg to the next. */
-interface Passage {
-  /** Seconds that the package stood before it moved on, and that it took to move. */
-  readonly standing_s: number;
-  readonly moving_s: number;
-  /** How the temperature outside changed while it moved, K. */
-  readonly change_K: number;
-}
-
 /** Time standing and time moving: what exceeds the usual rate was a stop. */
 export function standingAndMoving(
   elapsed_s: number,
   way_dbar: number,
   rate_dbar_s: number,
-): Pick<Passage, "standing_s" | "moving_s"> {
+): { readonly standing_s: number; readonly moving_s: number } {
   // Half the usual rate still counts as moving: winches slow down.
   const moving_s = Math.min(Math.max(0, elapsed_s), (2 * way_dbar) / rate_dbar_s);
   return { standing_s: Math.max(0, elapsed_s - moving_s), moving_s };
@@ -22,11 +13,15 @@ export function standingAndMoving(
 
 /**
  * Exact for a steady change.
- * @param before temperature outside less that in the cell over the amplitude, K, at the place before
+ * @param before     temperature outside less that in the cell over the amplitude, K, at the place before
+ * @param standing_s that the package stood before it moved on
+ * @param change_K   of the temperature outside while it moved
  */
 export function wallHeatAfter(
   before: number,
-  { standing_s, moving_s, change_K }: Passage,
+  standing_s: number,
+  moving_s: number,
+  change_K: number,
   tau_s: number,
 ): number {
   const stood = standing_s > 0 ? before * Math.exp(-standing_s / tau_s) : before;
