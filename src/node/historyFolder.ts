@@ -15,7 +15,7 @@ const ending = ".jsonl";
  * put together by hand; hidden files and all others do not.
  * @throws BadInput where the folder cannot be had, or a line is no record: file and line are named
  */
-export async function readHistory(folder: string): Promise<readonly CellRecord[]> {
+export async function readFolder(folder: string): Promise<readonly CellRecord[]> {
   const names = await readdir(folder).catch((error) => {
     throw notToBeHad(error, folder);
   });
@@ -33,7 +33,7 @@ export async function readHistory(folder: string): Promise<readonly CellRecord[]
  * the process ends, every record in the folder is whole, the older or the newer.
  * @throws an error of the file system where the folder cannot be written
  */
-export async function addToHistory(folder: string, records: readonly CellRecord[]): Promise<void> {
+export async function addToFolder(folder: string, records: readonly CellRecord[]): Promise<void> {
   await mkdir(folder, { recursive: true });
   for (const record of records) {
     await writeWhole(join(folder, fileOf(record)), `${JSON.stringify(record)}\n`);
