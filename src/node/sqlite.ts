@@ -38,10 +38,9 @@ export async function openDatabase(path: string): Promise<Database> {
         file: path,
         line: 0,
         found: `an SQLite history, and Node ${process.version} without its module node:sqlite`,
-        // Versions as far as they are known from memory: Node's own documentation has the last word.
-        expected:
-          "Node 22.13 or later of 22, or 23.4 or later, where it was not turned off (22.5 to 22.12 need the option --experimental-sqlite)",
-        mend: "Name a folder instead: a history in JSON lines works with every Node. Or use a newer Node.",
+        // From memory, as are the versions below: Node's own documentation has the last word.
+        expected: "Node 22.13 or later, where its SQLite is not turned off",
+        mend: "Name a folder instead: a history in JSON lines works with every Node. Node 22.5 to 22.12 and 23.0 to 23.3 need the option --experimental-sqlite.",
       },
     ]);
   }

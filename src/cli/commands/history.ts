@@ -15,8 +15,8 @@ import type { Command } from "./command.js";
 const help = `Usage: foulcast history <folder | FILE.sqlite> [options]
 
 Shows the histories of cells: which cell fouls, which cleaning works on what, which is due for calibration.
-foulcast keeps them in a folder of your choice, a line of JSON for each cell and cruise; or in an SQLite file, where
-Node has its own module for that (22.13 or later).
+foulcast keeps them in a folder of your choice, a line of JSON for each cell and cruise.
+It keeps them in an SQLite file instead where the name ends in .sqlite; that needs Node 22.13 or later.
 
   --add CRUISE     assess a cruise with what is known from earlier ones, and add what it taught
   --serial S       one cell, cruise by cruise, instead of the table
