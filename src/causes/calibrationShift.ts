@@ -23,7 +23,7 @@ const chance = {
   within: 0.001,
   bothAlike: 0.0002,
   bothByTheirOwn: 0.0002,
-  putRight: 0.002,
+  putRight: 0.0005,
 };
 
 /** Its name in the story of a cell. */

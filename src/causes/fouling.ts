@@ -24,14 +24,16 @@ const growthRates = [
   { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
-/** Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). */
+/**
+ * Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). A film that grows in one cell
+ * usually grows in the other too, because both are in the same water (judgement).
+ */
 const chance = {
   before: 0.015,
   within: 0.02,
   bothWithin: 0.01,
-  bothBefore: 0.008,
-  growth: 0.03,
-  bothGrowth: 0.03,
+  bothBefore: 0.004,
+  growth: { alone: 0.03, beside: 0.01, both: 0.05 },
 };
 /** Probability that one cell catches something between the starts of two casts. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
@@ -60,10 +62,14 @@ export const fouling: Cause<"fouling"> = {
     ...context.cells.flatMap((cell) => [
       ...steps(context, [cell], "before", chance.before),
       ...steps(context, [cell], "within", chance.within),
-      ...growth(context, [cell], chance.growth),
+      ...growth(
+        context,
+        [cell],
+        context.cells.length > 1 ? chance.growth.beside : chance.growth.alone,
+      ),
       ...shed(context, cell),
     ]),
-    ...(context.cells.length > 1 ? growth(context, context.cells, chance.bothGrowth) : []),
+    ...(context.cells.length > 1 ? growth(context, context.cells, chance.growth.both) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],

@@ -10,10 +10,11 @@ export const leastPressureResponse = 20;
 export const leastThermometer_mK = 2;
 
 /**
- * A fresh calibration is within 0.0014 in salinity, 35 ppm. Laboratories meet the WOCE accuracy of 0.002
- * [McTaggartEtAl2010], but two healthy cells sometimes differ by 0.003 [CalCOFI2016] (judgement between the two).
+ * A cell of good calibration is within 0.0024 in salinity, 60 ppm. Laboratories meet the WOCE accuracy of 0.002
+ * [McTaggartEtAl2010], but two healthy cells commonly differ by 0.003 to 0.007 [CalCOFI2016] (judgement between the two). A
+ * narrower spread would pull the estimate of a sound cell away from what its bottles say.
  */
-export const goodClean_ppm = 35;
+export const goodClean_ppm = 60;
 /**
  * The pressure response of sound cells is at most about 1e-6 mS/cm per dbar, which is 30 ppm per 1000 dbar; for most cells
  * it is much less [CruiseReports2021].
@@ -25,7 +26,7 @@ const goodPressure_ppm_per_1000dbar = 8;
  * fifth of it (judgement). 1 mK is worth 25 ppm of conductivity, so a bottle cannot tell the gain of a cell better than its
  * temperature is known.
  */
-const goodThermometer_mK = 0.35;
+const goodThermometer_mK = 0.4;
 
 /** The beginning of a cell with a good calibration; each cause changes it. */
 export const goodBeginning = {

@@ -4,8 +4,11 @@
 import type { Cause, Proposal } from "../model/cause.js";
 import { gain, lineNumbers } from "./sentences.js";
 
-/** Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. */
-const chance = 0.025;
+/**
+ * Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. On a ship whose laboratory is not
+ * as steady, every tenth run moves by a thousandth or two (judgement).
+ */
+const chance = 0.06;
 /**
  * A spoilt batch of samples, by evaporation through the seals or by rinse water left inside: off by hundredths to a tenth
  * in salinity, ppm (judgement).
@@ -13,19 +16,28 @@ const chance = 0.025;
 function spoilt(share: number) {
   return { sd: 2000, share };
 }
-/** Mistaken runs are off by some thousandths in salinity, half of them by more, up to a hundredth, ppm (judgement). */
-const ofNewRun = [{ sd: 60, share: 0.5 }, { sd: 200, share: 0.4 }, spoilt(0.1)];
+/** Unsteady runs are off by a thousandth or two in salinity, mistaken ones by up to a hundredth, ppm (judgement). */
+const ofNewRun = [{ sd: 60, share: 0.8 }, { sd: 200, share: 0.16 }, spoilt(0.04)];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
  * salinometer that drifts: a tenth as frequent, and some thousandths in size (judgement).
  */
-const ofRunThatGoesOn = [{ sd: 80, share: 0.1 }, spoilt(0.05)];
+const ofRunThatGoesOn = [{ sd: 80, share: 0.04 }, spoilt(0.02)];
 
 /**
  * One or two bottles have no others for comparison. Any of them may have leaked, tripped at the wrong depth or closed in a
  * strong gradient: about one in ten (judgement).
  */
 const stray = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
+
+/**
+ * From this cast on the laboratory uses other ampoules of standard seawater, another instrument or another operator. All
+ * salinities then move by about a thousandth, ppm (judgement). This is not a doubt about one cast, because it stays.
+ */
+const otherStandard: Proposal = {
+  prior: 0.004,
+  coefficients: [{ acts: [{ shared: "batch", weight: 1 }], sd: 35 }],
+};
 
 export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
@@ -39,7 +51,8 @@ export const referenceError: Cause<"reference-error"> = {
     if (bottles === undefined) return [];
     const sizes = kept.has("run") ? ofRunThatGoesOn : ofNewRun;
     const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
-    return bottles < stray.fewerThan ? [...usual, proposal(stray.chance, stray.sd)] : usual;
+    const likely = bottles < stray.fewerThan ? [proposal(stray.chance, stray.sd)] : [];
+    return [otherStandard, ...usual, ...likely];
   },
   names: ({ doubt }) => doubt?.cause === "reference-error",
   sentence: ({ evidence, up }) =>

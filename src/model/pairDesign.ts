@@ -26,5 +26,6 @@ export function pairDesign(
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
     { shared: "thermometersNow", weight: besideTheGain(at).perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
+    { shared: "pairUnevenness", weight: besideTheGain(at).perMicrosiemens },
   ];
 }

@@ -29,13 +29,14 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       passage: { kind: "redrawn" },
-      noise: { usual: 12, logSd: 0.3 },
+      noise: { usual: 12, logSd: 0.5 },
     },
     {
-      // The label of the standard seawater: batches differ by 0.0003, 8 ppm, and less of late [KawanoEtAl2006], and a cruise has one or two.
+      // What all samples of a cruise share. The labels of batches of standard seawater differ by 0.0003, 8 ppm [KawanoEtAl2006].
+      // Samples gain a little by evaporation, and ratios are read with one instrument: another 0.0002, 6 ppm (judgement).
       name: "batch",
       unit: "ppm",
-      prior: { mean: 0, sd: 6 },
+      prior: { mean: 0, sd: 8 },
       passage: { kind: "kept" },
     },
     {

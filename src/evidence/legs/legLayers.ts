@@ -35,7 +35,7 @@ const spike = 4;
  */
 const unrepeatable_ppm = 1.5;
 /** The lag model is not exact: this share of the lag correction stays uncertain (judgement). */
-const lagShapeShare = 0.03;
+const lagShapeShare = 0.08;
 
 /**
  * This number of ratios of 1 is added before neighbours are compared, so that a few layers do not have too much influence

@@ -23,8 +23,13 @@ const beyondChance = 2;
 
 /** With fewer places the lags of the cells cannot be told from their gains (judgement). */
 const leastForLag = 8;
-/** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
+/**
+ * Remaining share of the lag effect on the pair after correction of the lag difference (judgement). A cell may remember longer
+ * than its lag model does. So the effect on the neighbouring parts counts too: above a sharp thermocline the error goes on.
+ */
 const lagShareLeft = 0.3;
+/** The lag difference is not better known than this, as a factor of the usual lag (judgement). */
+const leastLagDifference = 0.5;
 
 /** The pair on one cast. */
 export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineOfEvidence {
@@ -55,10 +60,12 @@ function summarise(
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
   // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
-  const weighed = sorted.map((part) => {
+  const share = lagShareLeft * Math.hypot(lagDifference, leastLagDifference);
+  const weighed = sorted.map((part, i) => {
     const stir = part.perKelvin * (part.temperature - usual);
-    const left = lagShareLeft * lagDifference * part.lag;
-    return { ...part, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
+    const around = sorted.slice(Math.max(0, i - 1), i + 2);
+    const left = share * Math.max(...around.map(({ lag }) => Math.abs(lag)));
+    return { ...part, left, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
   });
   const observations: Observation[] = [];
   for (let start = 0, end = 0; start < weighed.length; start = end) {
@@ -69,7 +76,10 @@ function summarise(
     const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
     const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);
     const lag = parts.reduce((sum, part) => sum + part.weight * part.lag, 0) / weights;
-    const left = lagShareLeft * lagDifference * lag;
+    // An error of the lag does not average out over a block.
+    const left = Math.sqrt(
+      parts.reduce((sum, part) => sum + part.weight * part.left ** 2, 0) / weights,
+    );
     const { water } = parts[Math.floor(parts.length / 2)]!;
     observations.push({
       line: "pair",

@@ -26,6 +26,14 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       prior: { mean: 0, sd: 1.5 },
       passage: { kind: "walked", variance: 0.1 ** 2 },
     },
+    {
+      // Sound cells are slightly non-linear, each in its own way, cast after cast. Over the range of a cast that looks like a
+      // difference of their offsets, uS/cm (judgement: some 5 ppm between warm and cold water).
+      name: "pairUnevenness",
+      unit: "uS/cm",
+      prior: { mean: 0, sd: 0.5 },
+      passage: { kind: "kept" },
+    },
   ],
   begin: null,
   read: (sources) => {
