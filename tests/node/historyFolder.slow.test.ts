@@ -71,7 +71,7 @@ describe("a folder of histories", () => {
     }
   });
 
-  it("four writers at once lose nothing of each other, and one that reads meanwhile finds it whole", async () => {
+  it("four writers at once lose no record, and a reader meanwhile finds complete records", async () => {
     const folder = join(base, "together");
     const serials = ["A", "B", "C", "D"];
     const children = serials.map((serial) => {

@@ -26,7 +26,7 @@ describe("histories in a folder", () => {
     expect((await readHistory(folder)).map(({ casts }) => casts)).toEqual([15]);
   });
 
-  it("a cruise of the same name that started on another day is another cruise", async () => {
+  it("a cruise with the same name and another start is a different cruise", async () => {
     const folder = newFolder();
     await addToHistory(folder, [
       recordFor(),
@@ -35,7 +35,7 @@ describe("histories in a folder", () => {
     expect(await readHistory(folder)).toHaveLength(2);
   });
 
-  it("the files put one after the other are JSON lines that are read alike", async () => {
+  it("the concatenated files are JSON lines with the same content", async () => {
     const folder = newFolder();
     await addToHistory(folder, [recordFor(), recordFor({ serial: "K-22" })]);
     const all = readdirSync(folder).map((name) => readFileSync(join(folder, name), "utf8"));

@@ -39,7 +39,7 @@ describe("plain values as JSON", () => {
     expect(b[0]).toBe(a);
   });
 
-  it("refuse what is not plain", () => {
+  it("refuse values that are not plain", () => {
     expect(() => toPlainJson({ of: () => 1 })).toThrow(TypeError);
     expect(() => toPlainJson(new Date(0))).toThrow(TypeError);
     expect(() => fromPlainJson({ shared: [], value: { "~": 3 } })).toThrow(TypeError);
@@ -76,13 +76,13 @@ describe("the text of a state", () => {
     }
   });
 
-  it("is refused where one character of what is kept was changed", () => {
+  it("is refused if one character of it was changed", () => {
     const changed = text.replace("invented", "imagined");
     expect(changed).not.toBe(text);
     expect(faultOf(changed)?.column).toBe("checksum");
   });
 
-  it("is refused by name where its form or its software is another", () => {
+  it("is refused by name for another format or software version", () => {
     expect(faultOf(text.replace("foulcast-state/1", "foulcast-state/7"))).toMatchObject({
       column: "format",
       found: '"foulcast-state/7"',
