@@ -5,13 +5,13 @@ import { airEnds_dbar } from "./wetScans.js";
 
 /** Judgement: wider than any sea, so that values outside are no readings; a package is shallower than 12,000 dbar. */
 const limits = {
-  pressure: [-20, 12_000],
-  temperature: [-5, 60],
-  conductivity: [-0.5, 110],
+  pressure: { lowest: -20, highest: 12_000 },
+  temperature: { lowest: -5, highest: 60 },
+  conductivity: { lowest: -0.5, highest: 110 },
 } as const;
 /** Whether a sea pressure is possible, dbar; false without a reading. */
 export function isPressure(value: number): boolean {
-  return value >= limits.pressure[0] && value <= limits.pressure[1];
+  return value >= limits.pressure.lowest && value <= limits.pressure.highest;
 }
 
 /** Whether these readings of a thermometer and a cell are possible in water. */
@@ -20,9 +20,9 @@ export function isInWater(reading: {
   readonly conductivity_mS_cm: number;
 }): boolean {
   const { temperature_C: t, conductivity_mS_cm: c } = reading;
-  const [coldest, warmest] = limits.temperature;
+  const { lowest: coldest, highest: warmest } = limits.temperature;
   const missing = Number.isNaN(t) || Number.isNaN(c);
-  const inWater = c >= leastInWater_mS_cm && c <= limits.conductivity[1];
+  const inWater = c >= leastInWater_mS_cm && c <= limits.conductivity.highest;
   return missing || (t >= coldest && t <= warmest && inWater && !(t !== 0 && Math.abs(t) < least));
 }
 
@@ -91,7 +91,7 @@ export function sievedNotes(sieved: readonly Sieved[]): readonly string[] {
 function sieve(
   column: string,
   values: Float64Array,
-  [lowest, highest]: readonly [number, number],
+  { lowest, highest }: { readonly lowest: number; readonly highest: number },
   sieved: Sieved[],
   water?: Float64Array,
 ): Float64Array {
@@ -100,9 +100,7 @@ function sieve(
   let copy = values;
   // Nearly every reading lies here, at any pressure.
   const sure = water === undefined ? least : leastInWater_mS_cm;
-  let from = 0;
-  while (values[from]! >= sure && values[from]! <= highest) from++;
-  for (let i = from; i < values.length; i++) {
+  for (let i = allWithin(values, sure, highest); i < values.length; i++) {
     const value = values[i]!;
     if ((value >= sure && value <= highest) || Number.isNaN(value)) continue;
     const size = Math.abs(value);
@@ -121,4 +119,11 @@ function sieve(
   }
   if (count > 0) sieved.push({ column, count, first: values[scan]!, scan });
   return copy;
+}
+
+/** How many readings from the first on lie there. */
+function allWithin(values: Float64Array, least: number, most: number): number {
+  let count = 0;
+  while (count < values.length && values[count]! >= least && values[count]! <= most) count++;
+  return count;
 }

@@ -3,7 +3,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellStory, retold, type Since, type Story, withEvent } from "../model/story.js";
-import { mixtureBeyond } from "../statistics/mixture.js";
+import { mostlyBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
 import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { cameAt } from "./places.js";
@@ -63,10 +63,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
       })),
     ];
   },
-  names: ({ mean, standardDeviation }) => {
-    const variance = standardDeviation("clean") ** 2;
-    return mixtureBeyond([{ weight: 1, mean: mean("clean"), variance }], leastCleanGain_ppm) > 0.5;
-  },
+  names: ({ mean, standardDeviation }) =>
+    mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
   since: ({ events }) => {
     const since = events?.[name];
     return since?.when === "before" || since?.when === "within"

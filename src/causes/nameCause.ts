@@ -15,7 +15,7 @@ export function nameCause(
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   const named = {
     story: cellStory(story, cell),
-    ...(ours ? { doubt } : {}),
+    doubt: ours ? doubt : undefined,
     mean: (slot: CellSlot) => state.mean[at(slot)]!,
     standardDeviation: (slot: CellSlot) =>
       Math.sqrt(Math.max(0, state.covariance[at(slot) * (layout.size + 1)]!)),

@@ -13,6 +13,14 @@ const sizes = [
   { share: 0.3, sd: 300, extraVariance: onLegs(300) },
 ];
 const chance = 0.05;
+/**
+ * Rain, a shallow front or the tide on a slope changes the upper water within the hours of a cast by hundredths in salinity,
+ * and leaves the deep water as it was: in the mixed layer, or down through the upper thermocline (judgement).
+ */
+const upperWater = [
+  { chance: 0.06, extraVariance: onLegs(600, 150) },
+  { chance: 0.03, extraVariance: onLegs(600, 600) },
+];
 const doubt = { cause: "water" } as const;
 
 /** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
@@ -30,14 +38,24 @@ export const water: Cause<"water"> = {
   propose: ({ lines }) => [
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
     ...(lines.has("legs")
-      ? sizes.map(
-          ({ share, sd, extraVariance }): Proposal => ({
-            prior: chance * share,
-            coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
-            extraVariance,
-            doubt,
-          }),
-        )
+      ? [
+          ...sizes.map(
+            ({ share, sd, extraVariance }): Proposal => ({
+              prior: chance * share,
+              coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
+              extraVariance,
+              doubt,
+            }),
+          ),
+          ...upperWater.map(
+            ({ chance, extraVariance }): Proposal => ({
+              prior: chance,
+              coefficients: [],
+              extraVariance,
+              doubt,
+            }),
+          ),
+        ]
       : []),
   ],
   names: ({ doubt }) => doubt?.cause === "water",
@@ -47,6 +65,8 @@ export const water: Cause<"water"> = {
     "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
-function onLegs(sd_ppm: number) {
-  return ({ line }: Observation) => (line === "legs" ? sd_ppm ** 2 : 0);
+/** @param above_dbar only on the layers above it */
+function onLegs(sd_ppm: number, above_dbar = Number.POSITIVE_INFINITY) {
+  return ({ line, pressure_dbar }: Observation) =>
+    line === "legs" && pressure_dbar < above_dbar ? sd_ppm ** 2 : 0;
 }

@@ -1,21 +1,24 @@
 // The possible files of a cruise, in their present state.
 import { readdir, stat } from "node:fs/promises";
-import { dirname, join, resolve } from "node:path";
+import { dirname, join, resolve, sep } from "node:path";
 
-/** Options of assess with files that it writes: a change of these is ignored. */
-const written = new Set(["--report", "--markdown", "--json"]);
+/** Options of assess whose files it writes: they are no news. */
+const alwaysWritten = ["--report", "--markdown", "--json"];
 
 /**
  * Size, time of change and place on the disk of each file in the folder and of each named file.
  * @param words arguments as for assess
  */
 export async function filesSeen(words: readonly string[]): Promise<string> {
-  const ours = new Set<string>();
+  // A history that is added to as well: else each assessment would lead to the next.
+  const adds = words.includes("--add-to-history");
+  const written = new Set(adds ? [...alwaysWritten, "--history"] : alwaysWritten);
+  const ours: string[] = [];
   const named: string[] = [];
   for (const [i, word] of words.entries()) {
     const [, option, value] = /^(--[a-z-]+)=(.*)$/s.exec(word) ?? [];
-    if (option !== undefined && written.has(option)) ours.add(resolve(value!));
-    else if (written.has(words[i - 1] ?? "")) ours.add(resolve(word));
+    if (option !== undefined && written.has(option)) ours.push(resolve(value!));
+    else if (written.has(words[i - 1] ?? "")) ours.push(resolve(word));
     else if (!word.startsWith("--") || value !== undefined) named.push(resolve(value ?? word));
   }
   const lines = new Set<string>();
@@ -24,12 +27,17 @@ export async function filesSeen(words: readonly string[]): Promise<string> {
     const files = folder === undefined ? [path] : await filesIn(folder);
     if (path.endsWith("cruise.json")) files.push(...(await filesIn(dirname(path))));
     for (const file of files) {
-      if (ours.has(file)) continue;
+      if (ours.some((one) => isOf(one, file))) continue;
       const line = await lineOf(file);
       if (line !== undefined) lines.add(line);
     }
   }
   return [...lines].sort().join("\n");
+}
+
+/** Whether it is the file, in the folder, or what SQLite puts beside its file. */
+function isOf(place: string, file: string): boolean {
+  return file === place || file.startsWith(`${place}${sep}`) || file === `${place}-journal`;
 }
 
 async function filesIn(folder: string): Promise<string[]> {

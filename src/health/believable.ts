@@ -2,11 +2,11 @@
 import { believableLimits, isBelievable } from "../cast/believableReading.js";
 import type { Sensor } from "./finding.js";
 
-const limits: Readonly<Record<Sensor, readonly [number, number]>> = {
+const limits = {
   conductivity: believableLimits.conductivity_mS_cm,
   temperature: believableLimits.temperature_C,
   pressure: believableLimits.pressure_dbar,
-};
+} satisfies Record<Sensor, unknown>;
 
 export function believable(sensor: Sensor): (value: number) => boolean {
   return (value) => isBelievable(value, limits[sensor]);

@@ -102,8 +102,8 @@ export interface Beginning {
 /** One hypothesis about one cell: the input of the naming test. */
 interface NamedState {
   readonly story: CellStory;
-  /** The doubt of the hypothesis about this cast, if it concerns this cell or no particular cell. */
-  readonly doubt?: Doubt;
+  /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
+  readonly doubt: Doubt | undefined;
   readonly mean: (slot: CellSlot) => number;
   readonly standardDeviation: (slot: CellSlot) => number;
 }

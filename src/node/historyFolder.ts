@@ -15,7 +15,7 @@ const ending = ".jsonl";
  * hand; hidden files and all others are ignored.
  * @throws BadInput with file and line, if the folder cannot be read or a line is not a record
  */
-export async function readHistory(folder: string): Promise<readonly CellRecord[]> {
+export async function readFolder(folder: string): Promise<readonly CellRecord[]> {
   const names = await readdir(folder).catch((error) => {
     throw notToBeHad(error, folder);
   });
@@ -33,7 +33,7 @@ export async function readHistory(folder: string): Promise<readonly CellRecord[]
  * is interrupted, every record in the folder is still complete, either the older or the newer.
  * @throws an error of the file system if the folder cannot be written
  */
-export async function addToHistory(folder: string, records: readonly CellRecord[]): Promise<void> {
+export async function addToFolder(folder: string, records: readonly CellRecord[]): Promise<void> {
   await mkdir(folder, { recursive: true });
   for (const record of records) {
     await writeWhole(join(folder, fileOf(record)), `${JSON.stringify(record)}\n`);

@@ -85,11 +85,21 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
     textPlaces: others.map(({ place }) => place),
     headings: headings.length,
 
-    /** Add a row of numbers, NaN for an empty cell, in the order of `numberPlaces`. */
-    pushNumbers(values: Float64Array, text: (k: number) => string): void {
-      rows++;
-      for (let k = 0; k < numbers.length; k++) numbers[k]!.column.push(values[k]!);
-      for (let k = 0; k < others.length; k++) others[k]!.cells.push(text(k));
+    /**
+     * Rows whose cells are known to be numbers.
+     * @param values of one of `numberPlaces`, by row, NaN for none
+     * @param text   the cell of a row in one of `textPlaces`
+     */
+    pushNumbers(
+      count: number,
+      values: (k: number) => Float64Array,
+      text: (row: number, k: number) => string,
+    ): void {
+      rows += count;
+      for (const [k, { column }] of numbers.entries()) column.pushAll(values(k));
+      for (const [k, { cells }] of others.entries()) {
+        for (let row = 0; row < count; row++) cells.push(text(row, k));
+      }
     },
 
     /** A cell that is not a number is a gap; so is a row whose cells cannot be separated. Both keep their place. */

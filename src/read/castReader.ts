@@ -1,11 +1,11 @@
 // Read a cast's table as its bytes come; the same code for a file and for a text.
 import { BadInput } from "./badInput.js";
 import { type CastBuilder, type CastFacts, castBuilder, type ReadCast } from "./castBuilder.js";
-import { plainLine } from "./plainLine.js";
+import { plainLines, roomFor } from "./plainLines.js";
 import { emptyFault } from "./table.js";
 import { cellsOfLine, type TableForm, tableForm } from "./tableForm.js";
 import type { TableRow } from "./tableRow.js";
-import { joined, tableRows } from "./tableRows.js";
+import { joined, type PlainTaker, tableRows } from "./tableRows.js";
 
 /** Number of bytes needed to recognise the form of a table. */
 const headBytes = 65_536;
@@ -19,7 +19,7 @@ export function castReader(facts: CastFacts) {
   let rows: ReturnType<typeof tableRows> | undefined;
   let builder: CastBuilder | undefined;
   let form: TableForm | undefined;
-  let plain: (bytes: Uint8Array, from: number, to: number) => boolean = () => false;
+  let plain: PlainTaker = () => undefined;
 
   const begin = (whole: boolean) => {
     const all = joined(waiting);
@@ -39,7 +39,7 @@ export function castReader(facts: CastFacts) {
           plain = shortWay(builder, found);
         } else if (found.units === undefined || !isUnits(row, found.units)) builder.push(row);
       },
-      plain: (line, from, to) => plain(line, from, to),
+      plain: (chunk, from) => plain(chunk, from),
     });
     rows.push(marked ? all.subarray(3) : all);
   };
@@ -82,24 +82,30 @@ function isUnits({ cells }: TableRow, units: readonly string[]): boolean {
   return cells.length === units.length && cells.every((cell, i) => cell === units[i]);
 }
 
-/** Reads a line of plain numbers; returns whether it did. */
-function shortWay(builder: CastBuilder, { separator, decimal }: TableForm) {
-  // Runs of blanks and tabs are one separator, which only the general reader handles.
-  if (separator === " ") return () => false;
+/** Takes lines of plain numbers. */
+function shortWay(builder: CastBuilder, { separator, decimal }: TableForm): PlainTaker {
+  // Runs of blanks and tabs are one separator: that is left to the long way.
+  if (separator === " ") return () => undefined;
   const slots = new Int32Array(builder.headings).fill(-1);
   for (const [k, place] of builder.numberPlaces.entries()) slots[place] = k;
   const plan = { slots, separator: separator.charCodeAt(0), point: decimal.charCodeAt(0) };
-  const values = new Float64Array(builder.numberPlaces.length);
-  const ends = new Int32Array(builder.headings);
+  const taken = roomFor(plan);
   const ascii = new TextDecoder("latin1");
-  return (bytes: Uint8Array, from: number, to: number): boolean => {
-    if (!plainLine(bytes, from, to, plan, values, ends)) return false;
-    builder.pushNumbers(values, (k) => {
-      const place = builder.textPlaces[k]!;
-      const begins = place === 0 ? from : ends[place - 1]! + 1;
-      return ascii.decode(bytes.subarray(begins, ends[place])).trim();
-    });
-    return true;
+  return (bytes, from) => {
+    plainLines(bytes, from, plan, taken);
+    const { values, ends, count, next } = taken;
+    if (count === 0) return undefined;
+    builder.pushNumbers(
+      count,
+      (k) => values[k]!.subarray(0, count),
+      (row, k) => {
+        const cell = row * (slots.length + 1) + builder.textPlaces[k]!;
+        const begins = builder.textPlaces[k] === 0 ? ends[cell]! : ends[cell]! + 1;
+        return ascii.decode(bytes.subarray(begins, ends[cell + 1])).trim();
+      },
+    );
+    const last = (count - 1) * (slots.length + 1);
+    return { count, next, last: [ends[last]!, ends[last + slots.length]!] };
   };
 }
 

@@ -75,7 +75,7 @@ function exchangedFault(sample: Sample): Wrong | undefined {
   // A deep fresh lake, warm and with little salt, looks similar.
   const lake = conductivity > 0 && conductivity < 1.5;
   const likely = temperature > warmest_C || (deepest > estuariesEnd_dbar && !lake);
-  if (!oceanic(exchanged) || oceanic(asGiven) || !likely) return undefined;
+  if (oceanic(asGiven) || !likely || !oceanic(exchanged())) return undefined;
   const { headings } = readings;
   return {
     column: headings.conductivity,
@@ -86,7 +86,7 @@ function exchangedFault(sample: Sample): Wrong | undefined {
 }
 
 function conductivityFault(sample: Sample): Wrong | undefined {
-  const { asGiven, tenth, conductivity, deepest } = sample;
+  const { asGiven, scaled, conductivity, deepest } = sample;
   const { unit, headings } = sample.readings;
   const column = headings.conductivity;
   const found = implies(asGiven);
@@ -94,7 +94,7 @@ function conductivityFault(sample: Sample): Wrong | undefined {
     const mend = `These look like S/m: ${siemensMend(column)}.`;
     return { column, found, expected: "mS/cm: 20 to 65 in the ocean", mend };
   }
-  if (unit === "S/m" && !natural(asGiven) && natural(tenth)) {
+  if (unit === "S/m" && !natural(asGiven) && natural(scaled(0.1))) {
     const mend = `These look like mS/cm: name or map it as ${inUnit(column, "mS_cm")}, or divide it by 10.`;
     return { column, found, expected: "S/m: 2 to 6.5 in the ocean", mend };
   }
@@ -123,9 +123,9 @@ function doubts(sample: Sample): readonly string[] {
       ];
 }
 
-/** Fresh as given, but ocean water if it were in S/m. */
-function mayBeSiemens({ readings: { unit }, asGiven, tenfold }: Sample): boolean {
-  return unit === "mS/cm" && oceanic(tenfold) && asGiven < 5;
+/** Fresh as given, an ocean if it were in S/m. */
+function mayBeSiemens({ readings: { unit }, asGiven, scaled }: Sample): boolean {
+  return unit === "mS/cm" && asGiven < 5 && oceanic(scaled(10));
 }
 
 function siemensMend(column: string): string {

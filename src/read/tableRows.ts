@@ -10,10 +10,21 @@ import type { ParsedRecord, TableRow } from "./tableRow.js";
 const longest = 4_194_304;
 const [newline, carriageReturn, quote] = [10, 13, 34];
 
-/** Callbacks for a row, and for a line as bytes, which returns whether it was taken. */
+/**
+ * Takes lines as bytes, from where one begins, as many as it can; those that have no end are none.
+ * @returns undefined where it took none; else how many, where the next begins, and where the last of them begins and ends
+ */
+export type PlainTaker = (
+  bytes: Uint8Array,
+  from: number,
+) =>
+  | { readonly count: number; readonly next: number; readonly last: readonly [number, number] }
+  | undefined;
+
+/** What is done with a row, and with lines as bytes. */
 interface RowTakers {
   readonly row: (row: TableRow) => void;
-  readonly plain: (bytes: Uint8Array, from: number, to: number) => boolean;
+  readonly plain: PlainTaker;
 }
 
 /** @param form known before the first byte */
@@ -66,10 +77,6 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
     line++;
     if (line < form.headingLine) return;
     if (!open) {
-      if (line > form.headingLine && quotedBytes === 0 && take.plain(bytes, from, to)) {
-        lastRow = line;
-        return;
-      }
       if (!bytes.subarray(from, to).includes(quote)) {
         flush();
         const text = decode(bytes.subarray(from, to)).trim();
@@ -90,16 +97,28 @@ export function tableRows(form: TableForm, file: string, take: RowTakers) {
     let lastTo = 0;
     let nl = bytes.indexOf(newline);
     let cr = bytes.indexOf(carriageReturn);
+    const goOn = (next: number) => {
+      at = next;
+      if (nl >= 0 && nl < at) nl = bytes.indexOf(newline, at);
+      if (cr >= 0 && cr < at) cr = bytes.indexOf(carriageReturn, at);
+    };
     while (nl >= 0 || cr >= 0) {
+      const plain =
+        line >= form.headingLine && quotedBytes === 0 && !open ? take.plain(bytes, at) : undefined;
+      if (plain !== undefined) {
+        line += plain.count;
+        lastRow = line;
+        [lastFrom, lastTo] = plain.last;
+        goOn(plain.next);
+        continue;
+      }
       const to = nl < 0 || (cr >= 0 && cr < nl) ? cr : nl;
       // The byte after a carriage return at the very end is not known yet.
       if (to === cr && to === bytes.length - 1 && !ended) break;
       const next = to === cr && bytes[to + 1] === newline ? to + 2 : to + 1;
       oneLine(bytes, at, to, next);
       [lastFrom, lastTo] = [at, to];
-      at = next;
-      if (nl >= 0 && nl < at) nl = bytes.indexOf(newline, at);
-      if (cr >= 0 && cr < at) cr = bytes.indexOf(carriageReturn, at);
+      goOn(next);
     }
     if (lastTo > 0) before = decode(bytes.subarray(lastFrom, lastTo));
     return at;

@@ -30,11 +30,11 @@ export interface Sample {
   /** Medians, degree C and mS/cm. */
   readonly temperature: number;
   readonly conductivity: number;
-  /** Median salinities: as given, with a tenth and ten times the conductivity, with the columns exchanged. */
+  /** Median salinity as given. */
   readonly asGiven: number;
-  readonly tenth: number;
-  readonly tenfold: number;
-  readonly exchanged: number;
+  /** Median salinity with so many times the conductivity, and with the columns exchanged: few casts ask for it. */
+  readonly scaled: (factor: number) => number;
+  readonly exchanged: () => number;
 }
 
 export function sampleOf(readings: CellReadings, judged: number): Sample {
@@ -43,18 +43,16 @@ export function sampleOf(readings: CellReadings, judged: number): Sample {
   const pressures = chosen.map((i) => p[i]!);
   const inWater = chosen.filter((i) => p[i]! > 0);
   const wet = inWater.filter((i) => c[i]! > inAir);
-  const salinity = (scans: readonly number[], scale: number) =>
-    median(scans.map((i) => spFromC(scale * c[i]!, t[i]!, p[i]!)));
+  const scaled = (factor: number) => median(wet.map((i) => spFromC(factor * c[i]!, t[i]!, p[i]!)));
   return {
     readings,
     deepest: quantile(pressures, 0.98),
     highest: quantile(pressures, 0.02),
     temperature: median(inWater.map((i) => t[i]!)),
     conductivity: median(inWater.map((i) => c[i]!)),
-    asGiven: salinity(wet, 1),
-    tenth: salinity(wet, 0.1),
-    tenfold: salinity(wet, 10),
-    exchanged: median(inWater.map((i) => spFromC(t[i]!, c[i]!, p[i]!))),
+    asGiven: scaled(1),
+    scaled,
+    exchanged: () => median(inWater.map((i) => spFromC(t[i]!, c[i]!, p[i]!))),
   };
 }
 

@@ -1,6 +1,6 @@
-// A corrected copy of a cast: conductivity is aligned with temperature, and the heat of the cell's wall is removed. The
-// cast as read is not changed.
-import { believableColumn, believableLimits } from "../cast/believableReading.js";
+// A working copy of a cast in which conductivity is brought to the time of the temperature and the heat of the
+// cell's wall is taken out. The cast as read stays as it is.
+import { believableColumn, believableLimits, limitsOf } from "../cast/believableReading.js";
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
@@ -14,7 +14,7 @@ export interface CellResponseCorrection {
 }
 
 /** A cell in air reads about 0, of either sign; fill values such as -9.99 lie outside (judgement). */
-const inWaterOrAir_mS_cm = [-1, believableLimits.conductivity_mS_cm[1]] as const;
+const inWaterOrAir_mS_cm = limitsOf(-1, believableLimits.conductivity_mS_cm.most);
 
 export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 

@@ -35,7 +35,17 @@ export function mixtureBeyond(mixture: Mixture, limit: number): number {
   return Math.min(1, Math.max(0, 1 - mixtureCdf(mixture, limit) + mixtureCdf(mixture, -limit)));
 }
 
-/** If this many Newton steps leave more than half of the range, one bisection follows. */
+/** Whether a normal value is outside [-limit, limit] with a probability above a half. */
+export function mostlyBeyond(mean: number, variance: number, limit: number): boolean {
+  const sd = Math.sqrt(variance);
+  const outside = Math.abs(mean) - limit;
+  // Nearly always it is plain, and the distribution function is not needed: beyond 0.675 sd lies a quarter on each side.
+  if (outside > 1e-6 * sd) return true;
+  if (outside < -0.68 * sd) return false;
+  return mixtureBeyond([{ weight: 1, mean, variance }], limit) > 0.5;
+}
+
+/** So many of Newton's steps that leave more than half of the range are followed by a halving. */
 const patience = 3;
 
 /**

@@ -96,33 +96,44 @@ function expect(
  * a time.
  */
 export function logMarginal(expected: Expected, directions: readonly Direction[]): number {
+  const count = directions.length;
+  if (count > most) makeRoom(count);
   let { logDensity } = expected;
-  const factors: {
-    readonly seen: Seen;
-    readonly along: number;
-    readonly total: number;
-    readonly shared: number[];
-  }[] = [];
-  for (const direction of directions) {
-    const seen = seenOf(expected, direction);
+  for (let i = 0; i < count; i++) {
+    const seen = seenOf(expected, directions[i]!);
     let { along } = seen;
     let total = 1 + seen.square;
-    const shared: number[] = [];
-    // Subtract the part that the coefficients before it explain.
-    for (const [j, before] of factors.entries()) {
-      let product = dot(seen.column, before.seen.column);
+    // What the coefficients before it have explained of it already.
+    for (let j = 0; j < i; j++) {
+      let product = dot(seen.column, columns[j]!);
       for (let k = 0; k < j; k++) {
-        product -= (shared[k]! * before.shared[k]!) / factors[k]!.total;
+        product -= (shared[i * most + k]! * shared[j * most + k]!) / totals[k]!;
       }
-      shared.push(product);
-      along -= (product * before.along) / before.total;
-      total -= (product * product) / before.total;
+      shared[i * most + j] = product;
+      along -= (product * alongs[j]!) / totals[j]!;
+      total -= (product * product) / totals[j]!;
     }
     logDensity += -0.5 * Math.log(total) + (0.5 * along * along) / total;
     if (seen.notPositive) logDensity += Math.LN2 + normalLogCdf(-along / Math.sqrt(total));
-    factors.push({ seen, along, total, shared });
+    columns[i] = seen.column;
+    alongs[i] = along;
+    totals[i] = total;
   }
   return logDensity;
+}
+
+/** Where the coefficients of one proposal are worked out: some thousand proposals a cast. */
+let most = 0;
+let columns: Float64Array[] = [];
+let alongs = new Float64Array(0);
+let totals = new Float64Array(0);
+let shared = new Float64Array(0);
+
+function makeRoom(count: number): void {
+  most = count;
+  columns = [];
+  [alongs, totals] = [new Float64Array(count), new Float64Array(count)];
+  shared = new Float64Array(count * count);
 }
 
 function seenOf(expected: Expected, coefficient: Direction): Seen {

@@ -4,6 +4,7 @@ import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
+import type { CarriedByCell } from "../model/carried.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -31,24 +32,29 @@ export interface SmoothedCruise {
  * @param given    all casts of the cruise, in order of time
  * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
- * @throws RangeError without casts, or if a gain of a cast outside `wanted` is read
+ * @param carried  what earlier cruises taught of the cells
+ * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
   cells: readonly CellName[],
   given: readonly TrackedInput[],
   recovery: Recovery,
   wanted: ReadonlySet<string> = new Set(given.map(({ cast }) => cast)),
+  carried: CarriedByCell = {},
 ): SmoothedCruise {
   const inputs = given.map(informative);
   const layout = layoutOf(cells);
-  const noise = noiseAtEnd(layout, inputs, recovery);
+  const noise = noiseAtEnd(layout, inputs, recovery, carried);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
-  // The noise is known now, so the paths of the hypotheses are not needed any more.
-  let held: readonly Hypothesis[] = beginAll(layout, startOf(layout), inputs[0]?.cast ?? "").map(
-    ({ path: _, ...hypothesis }) => hypothesis,
-  );
+  // The noise is learnt: the way of a hypothesis is not needed any more.
+  let held: readonly Hypothesis[] = beginAll(
+    layout,
+    startOf(layout),
+    inputs[0]?.cast ?? "",
+    carried,
+  ).map(({ path: _, ...hypothesis }) => hypothesis);
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
@@ -113,9 +119,14 @@ export function smooth(
   };
 }
 
-/** The noise estimate from the whole cruise. */
-function noiseAtEnd(layout: Layout, inputs: readonly TrackedInput[], recovery: Recovery): Noise {
-  let left = begun(layout, inputs[0]?.cast ?? "");
+/** The noise that the whole cruise taught. */
+function noiseAtEnd(
+  layout: Layout,
+  inputs: readonly TrackedInput[],
+  recovery: Recovery,
+  carried: CarriedByCell,
+): Noise {
+  let left = begun(layout, inputs[0]?.cast ?? "", carried);
   let { noise } = left;
   for (const [i, input] of inputs.entries()) {
     const followed = follow(layout, left, input, inputs[i - 1]);

@@ -23,8 +23,11 @@ import {
 } from "../track/errorComponent.js";
 import { type SmoothedCruise, smooth } from "../track/smooth.js";
 import type { TrackedInput } from "../track/tracked.js";
+import type { AssessmentSettings } from "./assessmentSettings.js";
 import { cruiseEvidence } from "./gather/cruiseEvidence.js";
-import { cellsOf } from "./gather/knownCruise.js";
+import { cellsKnown, knownFromScans } from "./gather/knownCruise.js";
+import { carriedInto } from "./history/carriedInto.js";
+import { judgements } from "./judge/judgedBy.js";
 
 const correctionFormat = "foulcast-correction/1";
 
@@ -58,28 +61,34 @@ export interface CruiseCorrection {
   readonly format: typeof correctionFormat;
   readonly cruise: string;
   readonly casts: readonly CastCorrection[];
+  /** What the histories of the cells brought in; absent where nothing. */
+  readonly notes?: readonly string[];
   readonly software: { readonly name: string; readonly version: string };
 }
 
 /**
- * The gain errors of a whole cruise, every cast from all casts together.
- * @param onCast called after each cast's evidence is gathered
- * @throws RangeError if the cruise has no cast, BadInput if the readers would refuse its data
+ * The gain errors of a whole cruise, every cast in the light of all of it.
+ * @param settings `history`: what earlier cruises taught of the cells, as for `assessCruise`; `onCast`: called after each
+ *   cast's evidence is gathered
+ * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
  */
 export function correctCruise(
   given: Cruise,
-  onCast?: (done: number, of: number, cast: string) => void,
+  { history, onCast }: Pick<AssessmentSettings, "history" | "onCast"> = {},
 ): CruiseCorrection {
   const cruise = checkCruise(given);
-  const cells = cellsOf(cruise);
+  const known = knownFromScans(cruise);
+  const cells = cellsKnown(known);
+  const serials = judgements(known, cells)[0]?.serials ?? [];
+  const carried = carriedInto(cruise, cells, serials, history);
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];
-  for (const { tracked, water } of cruiseEvidence(cruise)) {
+  for (const { tracked, water } of cruiseEvidence(cruise, carried.response)) {
     inputs.push(tracked);
     waters.push(water);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }
-  const smoothed = smooth(cells, inputs, defaultRecovery);
+  const smoothed = smooth(cells, inputs, defaultRecovery, undefined, carried.byCell);
   const seen = new Set(
     cells.filter((cell) =>
       inputs.some(({ observations }) => observations.some((one) => seesGainOf(one, cell))),
@@ -103,6 +112,7 @@ export function correctCruise(
         ]),
       ),
     })),
+    ...(carried.notes.length === 0 ? {} : { notes: carried.notes }),
     software,
   };
 }

@@ -2,14 +2,26 @@
 import type { Cruise } from "../../src/cast/cruise.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 
-export function fullCast(cells: 1 | 2): Cruise {
+/** @param filmed a film of 150 ppm comes within the cast, and 24 bottles are closed */
+export function fullCast(cells: 1 | 2, filmed = false): Cruise {
   return simulateCruise({
     seed: 7,
     casts: 1,
     cells: cells === 1 ? ["primary"] : ["primary", "secondary"],
     deepest_dbar: 6000,
-    bottles: 12,
+    bottles: filmed ? 24 : 12,
     sampling: { kind: "time-series", rate_Hz: 24 },
+    events: filmed
+      ? [
+          {
+            kind: "film-step",
+            cells: ["primary"],
+            cast: 1,
+            at: { leg: "down", pressure_dbar: 700 },
+            ppm: -150,
+          },
+        ]
+      : [],
   }).cruise;
 }
 

@@ -8,6 +8,7 @@ import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { readCastCsv } from "../../src/read/castCsv.js";
 import { columnsOf, fullCast } from "./fullCast.js";
+import { used } from "./processorTime.js";
 
 const rounds = 5;
 const python = "/usr/bin/python3";
@@ -74,14 +75,6 @@ function inTurns(own: () => number, reference: () => number): string {
   const ratios = pairs.map(([x, y]) => x / y).toSorted((x, y) => x - y);
   const spread = `${ratios[0]!.toFixed(2)} to ${ratios.at(-1)!.toFixed(2)}`;
   return `${a!.toFixed(0)} ms, ${middle(ratios).toFixed(2)} (${spread}) times the ${b!.toFixed(0)} ms`;
-}
-
-/** Processor time, ms. */
-function used(work: () => unknown): number {
-  const before = process.cpuUsage();
-  work();
-  const { user, system } = process.cpuUsage(before);
-  return (user + system) / 1000;
 }
 
 /** Processor time of a process of its own, ms. */

@@ -9,33 +9,47 @@ import { readState, writeState } from "../../src/verdict/carry/stateText.js";
 import { best, REPEATS } from "./best.js";
 import { fullCast } from "./fullCast.js";
 import { peakMemory } from "./peakMemory.js";
+import { median, used } from "./processorTime.js";
 import { withYardstick } from "./yardstick.js";
 
 const ROUNDS = 5;
 
 /** Print time and memory of verdicts on a deep cast, and how time grows with the cruise. */
 export function benchVerdict(): void {
-  for (const cells of [1, 2] as const) benchCast(cells);
+  for (const cells of [1, 2] as const) benchCast(fullCast(cells), cells, "");
+  benchCast(fullCast(2, true), 2, ", a film within it, 24 bottles");
   benchCruise();
   benchCarried();
 }
 
-function benchCast(cells: 1 | 2): void {
-  const cruise = fullCast(cells);
+function benchCast(cruise: Cruise, cells: 1 | 2, what: string): void {
   const { pressure_dbar: pressure, primary } = cruise.casts[0]!.data!.columns;
   const { temperature_C: temperature, conductivity_mS_cm: conductivity } = primary;
-  console.log(`one verdict, ${pressure.length} scans, ${cells} cell${cells === 1 ? "" : "s"}`);
+  console.log(
+    `one verdict, ${pressure.length} scans, ${cells} cell${cells === 1 ? "" : "s"}${what}`,
+  );
   const rounds = withYardstick({ conductivity, temperature, pressure }, (yardstick) =>
-    Array.from({ length: ROUNDS }, () => ({
-      reference: cells * (yardstick?.().chain ?? Number.NaN),
-      own: best(() => assessCruise(cruise)),
-    })),
+    Array.from({ length: ROUNDS }, () => {
+      const { chain, chainUsed } = yardstick?.() ?? { chain: Number.NaN, chainUsed: Number.NaN };
+      const times = Array.from({ length: REPEATS }, () => used(() => assessCruise(cruise)));
+      return {
+        reference: cells * chain,
+        referenceUsed: cells * chainUsed,
+        own: best(() => assessCruise(cruise)),
+        ownUsed: median(times),
+      };
+    }),
   );
   const own = Math.min(...rounds.map((round) => round.own));
   const reference = Math.min(...rounds.map((round) => round.reference));
   console.log(
     `  best of ${ROUNDS} rounds of ${REPEATS}: ${own.toFixed(1)} ms, ` +
       `reference ${reference.toFixed(1)} ms, ratio ${(own / reference).toFixed(2)}`,
+  );
+  const shares = rounds.map((round) => round.ownUsed / round.referenceUsed);
+  console.log(
+    `  median in processor time, all threads: ${median(rounds.map(({ ownUsed }) => ownUsed)).toFixed(0)} ms, ` +
+      `ratio ${median(shares).toFixed(2)} (${Math.min(...shares).toFixed(2)} to ${Math.max(...shares).toFixed(2)})`,
   );
   console.log(`  ratio by round: ${rounds.map((r) => (r.own / r.reference).toFixed(2)).join(" ")}`);
   const { columns, growth, firstVerdict } = peakMemory(cruise);

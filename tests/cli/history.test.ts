@@ -2,11 +2,13 @@ import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "nod
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { assess } from "../../src/cli/commands/assess.js";
+import { correct } from "../../src/cli/commands/correct.js";
 import { history } from "../../src/cli/commands/history.js";
 import { UsageError } from "../../src/cli/usageError.js";
 import { readHistory } from "../../src/node/index.js";
 import { cruiseFiles, simulateCruise } from "../../src/simulate/index.js";
 import { elementsOf } from "../figures/elementsOf.js";
+import { skippedWithout, sqliteHere } from "../node/sqliteHere.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { flat, run } from "./run.js";
 
@@ -71,6 +73,27 @@ describe("foulcast history", () => {
     const svg = readFileSync(figure, "utf8").trim();
     expect(elementsOf(svg)[0]!.name).toBe("svg");
   });
+
+  it("correct begins with it as assess does, and says so", async () => {
+    const { out } = await run(correct, [autumn!, "--history", folder]);
+    expect(flat(out)).toContain("history of primary cell K-17, last seen on Spring (invented)");
+    const { out: without } = await run(correct, [autumn!]);
+    expect(without).not.toContain("history");
+  });
+
+  it.runIf(sqliteHere)(
+    `a file that ends in .sqlite holds the same as the folder${skippedWithout}`,
+    async () => {
+      const file = join(base, "histories.sqlite");
+      await run(assess, [spring!, "--history", file, "--add-to-history", "--brief"]);
+      await run(history, [file, "--add", autumn!, "--now", "2022-02-01"]);
+      expect(await readHistory(file)).toEqual(await readHistory(folder));
+      const words = ["--now", "2022-02-01"];
+      expect((await run(history, [file, ...words])).out).toBe(
+        (await run(history, [folder, ...words])).out,
+      );
+    },
+  );
 
   it("--json writes the records as lines that can be read again", async () => {
     const { out } = await run(history, [folder, "--json"]);

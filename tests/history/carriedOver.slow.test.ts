@@ -3,20 +3,9 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { CellRecord } from "../../src/history/cellRecord.js";
 import { assessCruise, type CellName, type Cruise } from "../../src/index.js";
 import { carriedInto } from "../../src/verdict/history/carriedInto.js";
-import { cellHistory } from "../../src/verdict/history/cellHistory.js";
-import { type ShipScenario, serialOf, shipOverYears, unmeasured, upTo } from "./shipOverYears.js";
+import { serialOf, thirdOf, unmeasured, upTo } from "./shipOverYears.js";
 
 const cells = ["primary", "secondary"] as const;
-
-/** The third cruise of a ship, and the history that the first two left. */
-function thirdOf(scenario: ShipScenario) {
-  const ship = shipOverYears(scenario);
-  const history: CellRecord[] = [];
-  for (const { cruise } of ship.slice(0, 2)) {
-    history.push(...cellHistory(cruise, assessCruise(cruise, { history })));
-  }
-  return { ...ship[2]!, history };
-}
 
 type Third = ReturnType<typeof thirdOf>;
 

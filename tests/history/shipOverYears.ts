@@ -1,5 +1,6 @@
 // A ship with two cells over three cruises, its true gains known: invented, from fixed seeds.
-import type { CellName, Cruise } from "../../src/index.js";
+import { type CellRecord, cellHistory } from "../../src/history.js";
+import { assessCruise, type CellName, type Cruise } from "../../src/index.js";
 import { randomStream, simulateCruise } from "../../src/simulate/index.js";
 
 const cells = ["primary", "secondary"] as const;
@@ -112,4 +113,14 @@ export function unmeasured(cruise: Cruise): Cruise {
       salinity: Number.NaN,
     })),
   };
+}
+
+/** The third cruise of a ship, and the history that the first two left. */
+export function thirdOf(scenario: ShipScenario) {
+  const ship = shipOverYears(scenario);
+  const history: CellRecord[] = [];
+  for (const { cruise } of ship.slice(0, 2)) {
+    history.push(...cellHistory(cruise, assessCruise(cruise, { history })));
+  }
+  return { ...ship[2]!, history };
 }

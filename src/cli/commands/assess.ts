@@ -36,9 +36,10 @@ ${readingHelp}
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
-  --history FOLDER      start from the results of earlier cruises in this folder of foulcast history
-  --add-to-history      add the results of this cruise to that folder; it is created if missing
-  --fail-on NAME[,NAME] exit status 3 if the cast shown meets one: ${limitNames}
+  --history PLACE       begin with what earlier cruises taught of the cells, as foulcast history keeps it there:
+                        in a folder, or in a file that ends in .sqlite
+  --add-to-history      add what this cruise taught to it; it is made where it is not there
+  --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
   --no-cache            read all files again, and store nothing in .foulcast/ beside the cruise
@@ -69,7 +70,7 @@ export const assess: Command = {
     const folder = values.history;
     const adds = values["add-to-history"] === true;
     if (adds && folder === undefined)
-      throw new UsageError("--add-to-history: name the folder with --history");
+      throw new UsageError("--add-to-history: name the place with --history");
     const history = folder === undefined ? [] : await historyFrom(folder, adds);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);

@@ -22,6 +22,7 @@ The files of the cruise are not changed. A corrected cast is written to a new fi
 ${readingHelp}
   --cast ID --csv FILE  write this cast with its gain errors taken out: pressure, temperature, corrected conductivity,
                         salinity and its standard uncertainty, by cell. Needs the cast's scans
+  --history PLACE       begin with what earlier cruises taught of the cells, as foulcast history keeps it there
   --json FILE           write all corrections (foulcast-correction/1); - writes them to standard output
   --help                this text
 `;
@@ -37,6 +38,7 @@ export const correct: Command = {
       {
         ...readingOptions,
         cast: { type: "string" },
+        history: { type: "string" },
         csv: { type: "string" },
         json: { type: "string" },
       },
@@ -46,6 +48,7 @@ export const correct: Command = {
     if ((values.cast === undefined) !== (values.csv === undefined)) {
       throw new UsageError("--cast and --csv go together: which cast, and where to write it");
     }
+    const history = await historyFrom(values.history);
     const reading = progressLine("reading");
     const told = await toldOfCruise(values, values.cast, reading.show);
     const cruise = await readCruise(path, told);
@@ -58,7 +61,7 @@ export const correct: Command = {
         : findCast(withScans, values.cast, "no such cast with scans");
     const scans = cruise.casts.find((cast) => cast.id === id)?.data;
     const correcting = progressLine("correcting");
-    const correction = correctCruise(cruise, correcting.show);
+    const correction = correctCruise(cruise, { history, onCast: correcting.show });
     correcting.end();
     const own = correction.casts.find(({ cast }) => cast === id);
     if (scans !== undefined && own !== undefined && values.csv !== undefined) {
@@ -75,3 +78,8 @@ export const correct: Command = {
     return 0;
   },
 };
+
+async function historyFrom(place: string | undefined) {
+  // Loaded by those who ask for it: it costs others their start.
+  return place === undefined ? [] : (await import("../historyOption.js")).readHistory(place);
+}

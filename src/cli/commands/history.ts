@@ -12,10 +12,11 @@ import { UsageError } from "../usageError.js";
 import { writeOurs } from "../writeOurs.js";
 import type { Command } from "./command.js";
 
-const help = `Usage: foulcast history <folder> [options]
+const help = `Usage: foulcast history <folder | FILE.sqlite> [options]
 
 Shows the histories of cells: which cell fouls, which cleaning works on what, which is due for calibration.
 foulcast keeps them in a folder of your choice, a line of JSON for each cell and cruise.
+It keeps them in an SQLite file instead where the name ends in .sqlite; that needs Node 22.13 or later.
 
   --add CRUISE     assess a cruise with the results of earlier ones, and add its own
   --serial S       one cell, cruise by cruise, instead of the table
@@ -25,7 +26,7 @@ foulcast keeps them in a folder of your choice, a line of JSON for each cell and
   --help           this text
 
 A cell is known by the serial number in cruise.json: instrument.sensors.primary.cell. foulcast assess CRUISE --history
-FOLDER begins with what is known of its cells.
+PLACE begins with what is known of its cells.
 `;
 
 export const history: Command = {
@@ -43,8 +44,8 @@ export const history: Command = {
         now: { type: "string" },
         json: { type: "boolean" },
       },
-      "the folder that the histories are in",
-      "one folder",
+      "the folder or .sqlite file that the histories are in",
+      "one folder or file",
     );
     const { serial, figure } = values;
     const now = nowFrom(values.now);
@@ -75,15 +76,15 @@ export const history: Command = {
   },
 };
 
-async function add(folder: string, path: string): Promise<void> {
-  const before = await historyIfThere(folder);
+async function add(place: string, path: string): Promise<void> {
+  const before = await historyIfThere(place);
   const reading = progressLine("reading");
   const cruise = await readCruise(path, reading.show);
   reading.end();
   const assessing = progressLine("assessing");
   const document = assessCruise(cruise, { history: before, onCast: assessing.show });
   assessing.end();
-  if ((await addCruise("history", folder, cruise, document)) === 0) {
+  if ((await addCruise("history", place, cruise, document)) === 0) {
     process.stderr.write(
       "No cell of this cruise has a serial number, so nothing was added: name it in cruise.json, instrument.sensors.primary.cell.\n",
     );

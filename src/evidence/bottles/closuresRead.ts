@@ -7,10 +7,12 @@ import type { Closure } from "./closure.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
-/** One bottle, with any salinity. */
+/** What a bottle is read by: all but what the laboratory says of it. */
+type ReadBy = Pick<Bottle, "bottle" | "pressure_dbar" | "time_s" | "closureTime" | "ctd">;
+
+/** One bottle, whatever its salinity. */
 interface ClosureRead {
-  /** Identity of the bottle, as from `closureKey`. */
-  readonly key: string;
+  readonly bottle: ReadBy;
   readonly closures: Readonly<Partial<Record<CellName, Closure>>>;
   /** The reason why its time contradicts its pressure; absent if it does not. */
   readonly contradiction?: string;
@@ -24,8 +26,8 @@ export interface ClosuresRead {
   readonly notes: readonly string[];
 }
 
-/** The properties by which a bottle is read: all except the laboratory values. */
-export function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: Bottle): string {
+/** The same for bottles that are read by the same. */
+export function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: ReadBy): string {
   return JSON.stringify([bottle, String(pressure_dbar), time_s, closureTime, ctd]);
 }
 
@@ -49,7 +51,7 @@ export function readClosures(
     }
     const against = contradiction(bottle);
     return {
-      key: closureKey(bottle),
+      bottle: readBy(bottle),
       closures,
       ...(against === undefined ? {} : { contradiction: against }),
       gradient: gradients[i]!,
@@ -58,13 +60,24 @@ export function readClosures(
   return { bottles: read, notes };
 }
 
+function readBy({ bottle, pressure_dbar, time_s, closureTime, ctd }: Bottle): ReadBy {
+  return {
+    bottle,
+    pressure_dbar,
+    ...(time_s === undefined ? {} : { time_s }),
+    ...(closureTime === undefined ? {} : { closureTime }),
+    ...(ctd === undefined ? {} : { ctd }),
+  };
+}
+
 /** Whether these are the bottles that were read, in the same order. */
 export function closuresAreOf(
   { bottles: read }: ClosuresRead,
   bottles: readonly Bottle[],
 ): boolean {
   return (
-    read.length === bottles.length && read.every(({ key }, i) => key === closureKey(bottles[i]!))
+    read.length === bottles.length &&
+    read.every(({ bottle }, i) => closureKey(bottle) === closureKey(bottles[i]!))
   );
 }
 
@@ -81,7 +94,7 @@ export function closuresAgain(
     const gradients = salinityGradients(bottles, cells, undefined);
     return { reader: closureReader(undefined, bottles), gradients };
   }
-  const byKey = new Map(read.bottles.map((own) => [own.key, own]));
+  const byKey = new Map(read.bottles.map((own) => [closureKey(own.bottle), own]));
   const own = (bottle: Bottle) => {
     const found = byKey.get(closureKey(bottle));
     if (found === undefined)

@@ -5,7 +5,7 @@ import { biweight } from "../../statistics/robustRegression.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 import type { CalmLayer } from "./calmLayer.js";
 import type { DeepCurve } from "./deepCurve.js";
-import type { DeepClass } from "./deepProfile.js";
+import { type DeepClass, ppmPerSalinityOf } from "./deepProfile.js";
 
 interface DeepMean {
   readonly value_ppm: number;
@@ -37,7 +37,7 @@ export function layerMean(
   const own = classes.filter(({ index }) => weights.has(index) && curve.has(index));
   if (own.length < leastClasses) return undefined;
   const values = own.map(
-    ({ index, salinity, ppmPerSalinity }) => (salinity - curve.get(index)!) * ppmPerSalinity,
+    (water) => (water.salinity - curve.get(water.index)!) * ppmPerSalinityOf(water),
   );
   const prior = own.map(({ index }) => weights.get(index)!);
   const centre = weightedMedian(values, prior);

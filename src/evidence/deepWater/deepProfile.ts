@@ -16,8 +16,11 @@ export interface DeepClass {
   readonly conductivity_mS_cm: number;
   /** In situ temperature. */
   readonly temperature_C: number;
-  /** ppm of conductivity for a unit of salinity. */
-  readonly ppmPerSalinity: number;
+}
+
+/** What one of salinity is in ppm of conductivity in this water. */
+export function ppmPerSalinityOf(water: DeepClass): number {
+  return ppmPerSalinity(water.conductivity_mS_cm, water.temperature_C, water.pressure_dbar);
 }
 
 export interface DeepProfile {
@@ -104,7 +107,6 @@ function classOf(index: number, levels: readonly Level[]): Found {
     pressure_dbar,
     temperature_C,
     conductivity_mS_cm,
-    ppmPerSalinity: ppmPerSalinity(conductivity_mS_cm, temperature_C, pressure_dbar),
   };
 }
 

@@ -3,6 +3,7 @@ import type { Cast } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { CalmLayer } from "./calmLayer.js";
 import type { DeepLegMean } from "./deepLayerMean.js";
+import { ppmPerSalinityOf } from "./deepProfile.js";
 import {
   type DeepDifference,
   type DeepWaterStep,
@@ -46,7 +47,7 @@ export function ownStep(
   if (last === undefined) return { step: begin, difference: undefined };
   const shallower = Math.min(layer.pressure_dbar, last.pressure_dbar);
   const usual =
-    (usualStep(shallower) * means[0]!.water.ppmPerSalinity) ** 2 *
+    (usualStep(shallower) * ppmPerSalinityOf(means[0]!.water)) ** 2 *
     distanceFactor(last.position, position);
   const walk_ppm2 = stepScale(differences) * usual;
   const moved = movements(means, last);
@@ -69,7 +70,7 @@ export function tableStep(
   { water }: DeepLegMean,
   last: DeepLast | undefined,
 ): DeepWaterStep {
-  const perSalinity = water.ppmPerSalinity;
+  const perSalinity = ppmPerSalinityOf(water);
   if (last !== undefined) return { walk_ppm2: (walk * perSalinity) ** 2, restart: false };
   // Potential temperature is within a fraction of a kelvin of temperature, so the nearest row is good enough.
   let nearest = 0;

@@ -17,5 +17,18 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
   ],
   begin: null,
   read: ({ scans }) => scans.within.lines,
-  observe: (_sources, _memory, lines = []) => ({ lines, memory: null }),
+  observe: (_sources, _memory, lines = []) => ({ lines: inOneWater(lines), memory: null }),
 };
+
+/**
+ * All cells of a package are in one water, and most of what the legs differ by is the water. Layers of two cells taken as
+ * independent would count it twice.
+ */
+function inOneWater(lines: readonly LineOfEvidence[]): readonly LineOfEvidence[] {
+  const cells = lines.filter(({ observations }) => observations.length > 0).length;
+  if (cells < 2) return lines;
+  return lines.map((line) => ({
+    ...line,
+    observations: line.observations.map((one) => ({ ...one, variance: cells * one.variance })),
+  }));
+}

@@ -5,7 +5,7 @@ import type { CruiseCorrection, LegCorrection } from "../../verdict/correctCruis
 import { percent } from "../../words/percent.js";
 import { plainLine } from "../../words/plainText.js";
 
-export function correctionTable({ cruise, casts }: CruiseCorrection): string {
+export function correctionTable({ cruise, casts, notes = [] }: CruiseCorrection): string {
   const rows = casts.flatMap(({ cast, cells }) =>
     Object.entries(cells).map(([cell, { down, up, causes }]) => [
       plainLine(cast),
@@ -27,6 +27,7 @@ export function correctionTable({ cruise, casts }: CruiseCorrection): string {
         .join("  ")
         .trimEnd(),
     ),
+    ...notes.map((note) => `\n${plainLine(note)}`),
     "",
   ].join("\n");
 }

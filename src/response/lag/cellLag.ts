@@ -42,16 +42,13 @@ export function cellLag(
   step?: KnownStep,
   thin = thinLayers(cast, legs),
 ): CellLagFit {
-  const profile = commonProfile(cast, legs, matched);
-  const { pressure_dbar } = profile;
+  const { pressure_dbar, lagAt } = lagsOf(cast, legs, matched);
   const { difference_ppm, ambiguity_ppm } = matched;
   const withoutStep =
     step === undefined
       ? difference_ppm
       : difference_ppm.map((d, i) => (pressure_dbar[i]! < step.pressure_dbar ? d - step.ppm : d));
-  const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, (tau_s) =>
-    lagOfLegs(profile, tau_s),
-  );
+  const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, lagAt);
   const upLessDown = (tau_s: number) => {
     const once = { alpha: (usualLag.alpha * usualLag.tau_s) / tau_s, tau_s };
     const onLeg = (leg: LegName, pressure: Float64Array) => {
@@ -72,7 +69,31 @@ export function cellLag(
   };
 }
 
-/** The column at other pressures, in any order; linear between its rising places, constant beyond the ends. */
+interface LagsOfLegs {
+  readonly pressure_dbar: Float64Array;
+  /** Up minus down that a lag of amplitude 1 makes of each match, ppm; of each time constant computed once. */
+  readonly lagAt: (tau_s: number) => Float64Array;
+}
+
+/** The same matches are asked for again once a step is known. */
+const known = new WeakMap<MatchedLegs, LagsOfLegs>();
+
+function lagsOf(cast: Cast, legs: Legs, matched: MatchedLegs): LagsOfLegs {
+  const found = known.get(matched);
+  if (found !== undefined) return found;
+  const profile = commonProfile(cast, legs, matched);
+  const byTau = new Map<number, Float64Array>();
+  const lagAt = (tau_s: number) => {
+    const lag = byTau.get(tau_s) ?? lagOfLegs(profile, tau_s);
+    byTau.set(tau_s, lag);
+    return lag;
+  };
+  const lags = { pressure_dbar: profile.pressure_dbar, lagAt };
+  known.set(matched, lags);
+  return lags;
+}
+
+/** The column at other pressures, in any order; straight between its rising places, constant beyond the ends. */
 function interpolated(
   places: Float64Array,
   column: Float64Array,

@@ -54,9 +54,11 @@ export function commonProfile(cast: Cast, legs: Legs, matched: MatchedLegs): Com
     const { dSpDt } = spFromCFirstDerivatives(cFromSp(sp, t, place[i]!), t, place[i]!);
     return { warmer: t - smooth[i]!, perKelvin: matched.ppmPerSalinity[i]! * dSpDt };
   };
-  for (let from = 0; from < n; from += every) {
+  let b = n > 0 ? at(0) : undefined;
+  for (let from = 0; from < n && b !== undefined; from += every) {
     const to = Math.min(n - 1, from + every);
-    const [a, b] = [at(from), at(to)];
+    const a = b;
+    b = at(to);
     for (let i = from; i < Math.min(n, from + every); i++) {
       const part = to > from ? (i - from) / (to - from) : 0;
       temperature[i]! += a.warmer + part * (b.warmer - a.warmer);
@@ -96,8 +98,7 @@ function addLag(
   // The water before is unknown: assume that the first rate of change had lasted long.
   let value = tau_s * firstChange_K_s;
   for (let k = 0; k < place.length; k++) {
-    const way = { standing_s: standing_s[k]!, moving_s: moving_s[k]!, change_K: change_K[k]! };
-    value = wallHeatAfter(value, way, tau_s);
+    value = wallHeatAfter(value, standing_s[k]!, moving_s[k]!, change_K[k]!, tau_s);
     lag[place[k]!]! += sign * value;
   }
 }

@@ -1,32 +1,27 @@
 // The first-order response of the water in the cell to a change of temperature outside [LueckPicklo1990].
 
-/** From one place on a leg to the next. */
-interface Passage {
-  /** Seconds of standing before the package moved on, and seconds of motion. */
-  readonly standing_s: number;
-  readonly moving_s: number;
-  /** Change of the temperature outside during the motion, K. */
-  readonly change_K: number;
-}
-
-/** Time standing and time moving: the time beyond the usual rate was a stop. */
+/** Time standing and time moving: what exceeds the usual rate was a stop. */
 export function standingAndMoving(
   elapsed_s: number,
   way_dbar: number,
   rate_dbar_s: number,
-): Pick<Passage, "standing_s" | "moving_s"> {
-  // Half the usual rate still counts as motion, because winches slow down.
+): { readonly standing_s: number; readonly moving_s: number } {
+  // Half the usual rate still counts as moving: winches slow down.
   const moving_s = Math.min(Math.max(0, elapsed_s), (2 * way_dbar) / rate_dbar_s);
   return { standing_s: Math.max(0, elapsed_s - moving_s), moving_s };
 }
 
 /**
  * Exact for a steady change.
- * @param before temperature outside minus that in the cell over the amplitude, K, at the place before
+ * @param before     temperature outside less that in the cell over the amplitude, K, at the place before
+ * @param standing_s that the package stood before it moved on
+ * @param change_K   of the temperature outside while it moved
  */
 export function wallHeatAfter(
   before: number,
-  { standing_s, moving_s, change_K }: Passage,
+  standing_s: number,
+  moving_s: number,
+  change_K: number,
   tau_s: number,
 ): number {
   const stood = standing_s > 0 ? before * Math.exp(-standing_s / tau_s) : before;

@@ -12,30 +12,86 @@ const startLayers = 5;
 /** The effect of a thermal lag on each layer of one leg, ppm of conductivity. */
 export function wallHeatOfLayers(
   layers: Layers,
-  { seconds, rate_dbar_s }: ScanClock,
+  clock: ScanClock,
   { alpha, tau_s }: CellLag,
 ): Float64Array {
-  const { pressure_dbar, temperature_C, conductivity_mS_cm, firstScan } = layers;
-  const effect = new Float64Array(pressure_dbar.length);
-  const order = Uint32Array.from(firstScan, (_, k) => k).sort(
-    (a, b) => firstScan[a]! - firstScan[b]!,
+  const { order, standing_s, moving_s, change_K, firstChange_K_s, rise, fall } = passageOf(
+    layers,
+    clock,
   );
-  const at_s = (k: number) => seconds[firstScan[k]!]!;
-  let warmer = tau_s * firstChange(layers, order, at_s);
-  let before: number | undefined;
-  for (const k of order) {
-    if (before !== undefined) {
-      const way = Math.abs(pressure_dbar[k]! - pressure_dbar[before]!);
-      const change_K = temperature_C[k]! - temperature_C[before]!;
-      const time = standingAndMoving(at_s(k) - at_s(before), way, rate_dbar_s);
-      warmer = wallHeatAfter(warmer, { ...time, change_K }, tau_s);
-    }
-    before = k;
-    const c = conductivity_mS_cm[k]!;
-    const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, temperature_C[k]!, pressure_dbar[k]!);
-    effect[k] = (1e6 * dSpDt * alpha * warmer) / (c * dSpDc);
+  const effect = new Float64Array(order.length);
+  let warmer = tau_s * firstChange_K_s;
+  for (let n = 0; n < order.length; n++) {
+    if (n > 0) warmer = wallHeatAfter(warmer, standing_s[n]!, moving_s[n]!, change_K[n]!, tau_s);
+    const k = order[n]!;
+    effect[k] = (rise[k]! * alpha * warmer) / fall[k]!;
   }
   return effect;
+}
+
+/** One leg from layer to layer, in the order in which it passed them; one value a layer, of the way to it. */
+interface Passage {
+  /** Positions among the layers. */
+  readonly order: Uint32Array;
+  readonly standing_s: Float64Array;
+  readonly moving_s: Float64Array;
+  /** How the temperature outside changed, K. */
+  readonly change_K: Float64Array;
+  readonly firstChange_K_s: number;
+  /** By layer: their ratio is what a cell that is one K too cold reads more, ppm. */
+  readonly rise: Float64Array;
+  readonly fall: Float64Array;
+}
+
+/** The same layers are asked for with several lags. */
+const known = new WeakMap<Layers, { readonly clock: ScanClock; readonly passage: Passage }>();
+
+function passageOf(layers: Layers, clock: ScanClock): Passage {
+  const found = known.get(layers);
+  if (found?.clock === clock) return found.passage;
+  const passage = passed(layers, clock);
+  known.set(layers, { clock, passage });
+  return passage;
+}
+
+function passed(layers: Layers, { seconds, rate_dbar_s }: ScanClock): Passage {
+  const { pressure_dbar, temperature_C, conductivity_mS_cm, firstScan } = layers;
+  const n = pressure_dbar.length;
+  const column = () => new Float64Array(n);
+  const order = inOrderOfTime(firstScan);
+  const [standing_s, moving_s, change_K] = [column(), column(), column()];
+  const [rise, fall] = [column(), column()];
+  const at_s = (k: number) => seconds[firstScan[k]!]!;
+  for (let j = 0; j < n; j++) {
+    const k = order[j]!;
+    const c = conductivity_mS_cm[k]!;
+    const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, temperature_C[k]!, pressure_dbar[k]!);
+    rise[k] = 1e6 * dSpDt;
+    fall[k] = c * dSpDc;
+    if (j === 0) continue;
+    const before = order[j - 1]!;
+    const way = Math.abs(pressure_dbar[k]! - pressure_dbar[before]!);
+    const time = standingAndMoving(at_s(k) - at_s(before), way, rate_dbar_s);
+    standing_s[j] = time.standing_s;
+    moving_s[j] = time.moving_s;
+    change_K[j] = temperature_C[k]! - temperature_C[before]!;
+  }
+  const firstChange_K_s = firstChange(layers, order, at_s);
+  return { order, standing_s, moving_s, change_K, firstChange_K_s, rise, fall };
+}
+
+/** Positions by rising scan: nearly always those of the layers from the top, or from the bottom. */
+function inOrderOfTime(scan: Uint32Array): Uint32Array {
+  const order = Uint32Array.from(scan, (_, k) => k);
+  const steps = (direction: 1 | -1) => {
+    for (let k = 1; k < scan.length; k++) {
+      if (!(direction * (scan[k]! - scan[k - 1]!) > 0)) return false;
+    }
+    return true;
+  };
+  if (steps(1)) return order;
+  if (steps(-1)) return order.reverse();
+  return order.sort((a, b) => scan[a]! - scan[b]!);
 }
 
 /**

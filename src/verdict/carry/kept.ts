@@ -46,20 +46,23 @@ export interface Kept {
   readonly told: readonly (readonly ToldFrom[])[];
 }
 
-/** The number of checkpoints for each spacing, and the ratio of successive spacings (judgement: size). */
-const spacing = 4;
+/** The newest checkpoints that are kept: a verdict that is judged again as the newest no more needs the one before it. */
+const newest = 2;
+/** Before these one in so many; each such spacing holds for so many checkpoints, and is followed by one that much larger (judgement: size). */
+const spacing = { first: 16, more: 4 };
 
 /**
- * Select the checkpoints to keep, from which late data are processed. They lie after each of the newest four casts, before
- * that after every fourth of the newest 16, every 16th of the newest 64, and so on. Late data for a cast then cost at most
- * a few times its age.
+ * Checkpoints of which something that comes late is taken up: after the newest two casts, before these after every 16th of
+ * the newest 64, every 64th of the newest 256, and so on. What comes late runs the filter again from at most 16 casts before
+ * its own, or from as many as came after it and a third more.
  */
 export function thinned(checkpoints: readonly Checkpoint[]): readonly Checkpoint[] {
-  const newest = checkpoints.at(-1)?.after ?? 0;
+  const last = checkpoints.at(-1)?.after ?? 0;
   return checkpoints.filter(({ after }) => {
-    const age = newest - after;
-    let apart = 1;
-    while (age >= spacing * apart) apart *= spacing;
-    return after % apart === 0;
+    const age = last - after;
+    if (age < newest) return true;
+    let apart = spacing.first;
+    while (age >= spacing.more * apart) apart *= spacing.more;
+    return (after + 1) % apart === 0;
   });
 }

@@ -1,14 +1,27 @@
-// Plain values as JSON and back, exact to the last bit. JSON has numbers, texts, lists and objects; what it has not is an
-// object with one key that begins with "~":
+// Plain values as JSON and back, exact to the last bit, and short: what is met twice is written once, and the keys of an
+// object once for all objects that have them. A number, text, boolean, null and list stand as JSON has them. An object is
+//   {"7": [...]}        its values, in the order of the keys in `shapes[7]`
+// and what JSON has not, or has at length, is an object with one key that begins with "~":
 //   {"~": "NaN"}        NaN, Infinity, -Infinity, -0, or undefined in a list
-//   {"~": 7}            the value that stands at place 7 of `shared`: what is met twice is written once, and is one again
-//   {"~f64": ...}       a Float64Array, as in plainNumbers.ts
-//   {"~table": ...}     a list of objects that have the same keys, in one order, and numbers under them: column by column
-//   {"~map": [[k, v]]}  a Map, in order; {"~map64": ...} of numbers to numbers
-//   {"~keys": [[k, v]]} an object with a key that begins with "~"
-import { type NumbersText, numbersFrom, numbersText } from "./plainNumbers.js";
+//   {"~": 7}            the value at place 7 of `shared`
+//   {"~rows": [s, ...]} a list of objects of shape s, column by column
+//   {"~lists": [...]}   a list of lists of one length, column by column
+//   {"~same": [n, v]}   a list of n times v
+//   {"~list": ...}      a list of numbers, as in plainNumbers.ts; {"~f64": ...} a Float64Array
+//   {"~map": [k, v]}    a Map: the list of its keys and that of its values
+import { internedValues, type Node } from "./internedValues.js";
+import {
+  type DifferencesText,
+  differencesText,
+  type NumbersText,
+  numbersFrom,
+  numbersFromDifferences,
+  numbersText,
+} from "./plainNumbers.js";
 
 export interface PlainJson {
+  /** Keys of objects. */
+  readonly shapes: readonly (readonly string[])[];
   readonly shared: readonly unknown[];
   readonly value: unknown;
 }
@@ -21,40 +34,89 @@ const special = new Map<string, unknown>([
   ["undefined", undefined],
 ]);
 
-/** @throws TypeError for a value of another kind: a function, a class, another typed array */
+/** Lists of fewer are as short without (judgement). */
+const fewest = 3;
+/** A text as short as this is as short as the place that it would be shared at (judgement). */
+const shortText = 8;
+
+/** @throws TypeError where there is a value of another kind: a function, a class, another typed array */
 export function toPlainJson(value: unknown): PlainJson {
-  const times = timesMet(value);
+  const { root, shapes } = internedValues(value);
   const shared: unknown[] = [];
-  const places = new Map<object, number>();
-  const write = (one: unknown): unknown => {
-    if (typeof one !== "object" || one === null) return scalar(one);
-    if (times.get(one) === 1) return composed(one, write);
-    let place = places.get(one);
+  const places = new Map<Node, number>();
+  const columnsAt = new Map<string, number>();
+  const write = (node: Node): unknown => {
+    if (!isShared(node)) return composed(node);
+    let place = places.get(node);
     if (place === undefined) {
       place = shared.length;
-      places.set(one, place);
+      places.set(node, place);
       shared.push(null);
-      shared[place] = composed(one, write);
+      shared[place] = composed(node);
     }
     return { "~": place };
   };
-  return { value: write(value), shared };
+  const composed = (node: Node): unknown => {
+    switch (node.kind) {
+      case "scalar":
+        return scalar(node.value);
+      case "numbers":
+        return { "~f64": numbersText(node.value as Float64Array) };
+      case "map":
+        return { "~map": node.parts.map(write) };
+      case "object":
+        return { [node.shape!]: node.parts.map(write) };
+      case "list":
+        return list(node.parts);
+    }
+  };
+  const list = (parts: readonly Node[]): unknown => {
+    const [first] = parts;
+    if (first === undefined || parts.length < fewest) return parts.map(write);
+    if (parts.every((one) => one === first)) return { "~same": [parts.length, write(first)] };
+    if (parts.every(({ value }) => typeof value === "number")) return numbers(parts);
+    const isElsewhere = (one: Node) => isShared(one) && !isInColumns(one);
+    if (parts.some(isElsewhere) || !areAlike(parts)) return parts.map(write);
+    const columns = first.parts.map((_, k) => list(parts.map((one) => one.parts[k]!)));
+    return first.shape === undefined
+      ? { "~lists": columns }
+      : { "~rows": [first.shape, ...columns] };
+  };
+  /** As differences, where that is shorter; columns are often the same, as bottles are known to several. */
+  const numbers = (parts: readonly Node[]): unknown => {
+    const values = parts.map(({ value }) => value as number);
+    const plain = values.map(scalar);
+    const text = differencesText(Float64Array.from(values));
+    const key = JSON.stringify(text);
+    if (key.length + 20 > JSON.stringify(plain).length) return plain;
+    const place = columnsAt.get(key) ?? shared.push({ "~list": text }) - 1;
+    columnsAt.set(key, place);
+    return { "~": place };
+  };
+  return { shapes, value: write(root), shared };
 }
 
-/** Count how often each object occurs, to find those that occur twice. */
-function timesMet(value: unknown): ReadonlyMap<object, number> {
-  const times = new Map<object, number>();
-  const waiting: unknown[] = [value];
-  while (waiting.length > 0) {
-    const one = waiting.pop();
-    if (typeof one !== "object" || one === null) continue;
-    const before = times.get(one) ?? 0;
-    times.set(one, before + 1);
-    if (before > 0 || one instanceof Float64Array) continue;
-    for (const part of one instanceof Map ? [...one].flat() : Object.values(one))
-      waiting.push(part);
-  }
-  return times;
+function isShared({ kind, value, parts, parents }: Node): boolean {
+  if (parents < 2) return false;
+  if (kind === "scalar") return typeof value === "string" && value.length > shortText;
+  return kind === "numbers" || parts.length > 0;
+}
+
+/** Objects of one shape, or lists of one length, that have parts. */
+function areAlike(parts: readonly Node[]): boolean {
+  const [first] = parts;
+  if (first === undefined || first.parts.length === 0) return false;
+  const { kind, shape } = first;
+  if (kind !== "object" && kind !== "list") return false;
+  const { length } = first.parts;
+  return parts.every(
+    (one) => one.kind === kind && one.shape === shape && one.parts.length === length,
+  );
+}
+
+/** Little is shorter in columns, each time, than once and as many places (judgement: what is met up to four times). */
+function isInColumns({ kind, parts, parents }: Node): boolean {
+  return kind === "scalar" || (kind === "object" && parents < 5 && parts.every(isInColumns));
 }
 
 function scalar(value: unknown): unknown {
@@ -62,94 +124,54 @@ function scalar(value: unknown): unknown {
     const isPlain = Number.isFinite(value) && !Object.is(value, -0);
     return isPlain ? value : { "~": Object.is(value, -0) ? "-0" : String(value) };
   }
-  if (value === undefined) return { "~": "undefined" };
-  if (value === null || typeof value === "string" || typeof value === "boolean") return value;
-  throw new TypeError(`expected plain values, found a ${typeof value}`);
+  return value === undefined ? { "~": "undefined" } : value;
 }
 
-function composed(value: object, write: (part: unknown) => unknown): unknown {
-  if (value instanceof Float64Array) return { "~f64": numbersText(value) };
-  if (value instanceof Map) {
-    const flat = [...value].flat();
-    return flat.every((one) => typeof one === "number")
-      ? { "~map64": numbersText(Float64Array.from(flat)) }
-      : { "~map": [...value].map(([k, v]) => [write(k), write(v)]) };
-  }
-  if (Array.isArray(value)) return tableOf(value) ?? value.map(write);
-  if (Object.getPrototypeOf(value) !== Object.prototype)
-    throw new TypeError(`expected plain values, found a ${value.constructor?.name}`);
-  const entries = Object.entries(value).filter(([, part]) => part !== undefined);
-  const written = entries.map(([key, part]) => [key, write(part)] as const);
-  return written.some(([key]) => key.startsWith("~"))
-    ? { "~keys": written }
-    : Object.fromEntries(written);
-}
-
-/** Shorter lists are not written as a table, because that saves nothing (judgement). */
-const fewestRows = 4;
-
-function tableOf(list: readonly unknown[]): unknown {
-  const [first] = list;
-  if (list.length < fewestRows || !isRow(first)) return undefined;
-  const keys = Object.keys(first);
-  const isAlike = (row: unknown) =>
-    isRow(row) &&
-    Object.keys(row).length === keys.length &&
-    Object.entries(row).every(([key, v], i) => key === keys[i] && typeof v === "number");
-  if (keys.length === 0 || !list.every(isAlike)) return undefined;
-  const rows = list as readonly Readonly<Record<string, number>>[];
-  const columns = keys.map((key) => numbersText(Float64Array.from(rows, (row) => row[key]!)));
-  return { "~table": { keys, columns } };
-}
-
-function isRow(value: unknown): value is object {
-  return (
-    typeof value === "object" && value !== null && Object.getPrototypeOf(value) === Object.prototype
-  );
-}
-
-function rowsOf({ keys, columns }: Table): readonly unknown[] {
-  const read = columns.map(numbersFrom);
-  return Array.from(read[0]!, (_, i) =>
-    Object.fromEntries(keys.map((key, k) => [key, read[k]![i]])),
-  );
-}
-
-interface Table {
-  readonly keys: readonly string[];
-  readonly columns: readonly NumbersText[];
-}
-
-/** @throws TypeError if it is not of this form */
-export function fromPlainJson({ shared, value }: PlainJson): unknown {
+/** @throws TypeError where it is not of this form */
+export function fromPlainJson({ shapes, shared, value }: PlainJson): unknown {
   const known = new Map<number, unknown>();
   const read = (one: unknown): unknown => {
     if (typeof one !== "object" || one === null) return one;
     if (Array.isArray(one)) return one.map(read);
-    const [only, ...others] = Object.entries(one);
-    if (only === undefined || others.length > 0 || !only[0].startsWith("~")) {
-      return Object.fromEntries(Object.entries(one).map(([key, part]) => [key, read(part)]));
-    }
-    return readMarked(only[0], only[1]);
+    const [[mark, what] = ["nothing", undefined]] = Object.entries(one);
+    const keys = shapes[Number(mark)];
+    return keys !== undefined && Array.isArray(what)
+      ? objectOf(keys, what.map(read))
+      : marked(mark, what);
   };
-  const readMarked = (mark: string, what: unknown): unknown => {
+  const marked = (mark: string, what: unknown): unknown => {
     if (mark === "~f64") return numbersFrom(what as NumbersText);
-    if (mark === "~table") return rowsOf(what as Table);
-    if (mark === "~map64") {
-      const flat = numbersFrom(what as NumbersText);
-      return new Map(
-        Array.from({ length: flat.length / 2 }, (_, i) => [flat[2 * i], flat[2 * i + 1]]),
-      );
-    }
-    if (mark === "~map" && Array.isArray(what)) return new Map(read(what) as [unknown, unknown][]);
-    if (mark === "~keys" && Array.isArray(what))
-      return Object.fromEntries(read(what) as [string, unknown][]);
+    if (mark === "~list") return Array.from(numbersFromDifferences(what as DifferencesText));
     if (mark === "~" && typeof what === "string" && special.has(what)) return special.get(what);
     if (mark === "~" && typeof what === "number" && what in shared) {
       if (!known.has(what)) known.set(what, read(shared[what]));
       return known.get(what);
     }
+    if (!Array.isArray(what)) throw new TypeError(`expected a value, found the mark ${mark}`);
+    if (mark === "~same") return new Array(what[0]).fill(read(what[1]));
+    if (mark === "~lists") {
+      const columns = what.map(read) as (readonly unknown[])[];
+      return columns[0]!.map((_, i) => columns.map((own) => own[i]));
+    }
+    if (mark === "~rows") {
+      const [shape, ...written] = what as [number, ...unknown[]];
+      const columns = written.map(read) as (readonly unknown[])[];
+      return columns[0]!.map((_, i) =>
+        objectOf(
+          shapes[shape]!,
+          columns.map((own) => own[i]),
+        ),
+      );
+    }
+    if (mark === "~map") {
+      const [keys, values] = what.map(read) as [readonly unknown[], readonly unknown[]];
+      return new Map(keys.map((key, i) => [key, values[i]]));
+    }
     throw new TypeError(`expected a value, found the mark ${mark}`);
   };
   return read(value);
+}
+
+function objectOf(keys: readonly string[], values: readonly unknown[]): unknown {
+  return Object.fromEntries(keys.map((key, i) => [key, values[i]]));
 }

@@ -1,29 +1,28 @@
-// Many numbers as text, exact to the last bit: little-endian float64 in base64 (RFC 4648). The rows and covariances of the
-// filter contain many zeros. Then only the other numbers are written, after one bit a number that marks them.
+// Many numbers as a text, exact to the last bit, in base64 (RFC 4648): float64s, little-endian; or what each differs by from
+// the one before it, for columns of like numbers.
 
 /** Share of zeros from which they are omitted (judgement: size). */
 const manyZeros = 0.25;
 /** Number of arguments of one call of String.fromCharCode: engines have limits from some ten thousand up. */
 const atOnce = 8192;
 
-export interface NumbersText {
-  readonly count: number;
-  /** Bits, lowest of a byte first, set for each number that is written; absent if all are. */
-  readonly which?: string;
-  readonly values: string;
-}
+/**
+ * How many, and float64s of them all. Where many are zero, as in the rows and covariances of the filter, the others alone,
+ * and bits that say which they are: the lowest of a byte first, set where a number is written.
+ */
+export type NumbersText = readonly [count: number, values: string, which?: string];
 
 export function numbersText(numbers: Float64Array): NumbersText {
   const count = numbers.length;
   const others = numbers.filter((value) => !Object.is(value, 0));
-  if (count - others.length < manyZeros * count) return { count, values: base64Of(numbers) };
+  if (count - others.length < manyZeros * count) return [count, base64Of(numbers)];
   const bits = new Uint8Array(Math.ceil(count / 8));
   for (let i = 0; i < count; i++) if (!Object.is(numbers[i], 0)) bits[i >> 3]! |= 1 << (i & 7);
-  return { count, which: fromBytes(bits), values: base64Of(others) };
+  return [count, base64Of(others), fromBytes(bits)];
 }
 
-/** @throws TypeError if the lengths do not agree */
-export function numbersFrom({ count, which, values }: NumbersText): Float64Array {
+/** @throws TypeError where the lengths do not agree */
+export function numbersFrom([count, values, which]: NumbersText): Float64Array {
   const written = float64Of(values);
   const bits = which === undefined ? undefined : toBytes(which);
   const numbers = new Float64Array(count);
@@ -34,6 +33,70 @@ export function numbersFrom({ count, which, values }: NumbersText): Float64Array
   if (next !== written.length)
     throw new TypeError(`expected ${next} numbers, found ${written.length}`);
   return numbers;
+}
+
+/** How many, and their differences; of whole numbers as such, where `whole` is there, else of their bits. */
+export type DifferencesText = readonly [count: number, differences: string, whole?: 1];
+
+/** So many differences have one width, which a byte before them tells in bits (judgement: size). */
+const blockLength = 16;
+
+/**
+ * Whole numbers, or bits of a float64 taken as a whole number that grows as the float64 does; of each the difference from the one before,
+ * the first from 0, with its sign as the lowest bit; as many bits of each as the largest of its block needs.
+ */
+export function differencesText(numbers: Float64Array): DifferencesText {
+  const isWhole = numbers.every((one) => Number.isSafeInteger(one) && !Object.is(one, -0));
+  const ordered = isWhole
+    ? BigInt64Array.from(numbers, BigInt)
+    : new BigInt64Array(numbers.slice().buffer).map(inOrder);
+  const differences = ordered.map((own, i) => own - (i === 0 ? 0n : ordered[i - 1]!));
+  const folded = new BigUint64Array(differences.map((own) => (own << 1n) ^ (own >> 63n)).buffer);
+  const bytes: number[] = [];
+  // The first is of the size of a number and not of a difference.
+  for (let from = 0; from < folded.length; from = from === 0 ? 1 : from + blockLength) {
+    const block = folded.subarray(from, from === 0 ? 1 : from + blockLength);
+    const width = block.reduce((all, own) => all | own, 0n).toString(2).length;
+    bytes.push(width);
+    let waiting = 0n;
+    let bits = 0;
+    for (const own of block) {
+      waiting |= own << BigInt(bits);
+      for (bits += width; bits >= 8; bits -= 8, waiting >>= 8n) bytes.push(Number(waiting & 255n));
+    }
+    if (bits > 0) bytes.push(Number(waiting));
+  }
+  const text = fromBytes(Uint8Array.from(bytes));
+  return isWhole ? [numbers.length, text, 1] : [numbers.length, text];
+}
+
+/** @throws TypeError where the lengths do not agree */
+export function numbersFromDifferences([count, differences, whole]: DifferencesText): Float64Array {
+  const bytes = toBytes(differences);
+  const ordered = new BigInt64Array(count);
+  let at = 0;
+  for (let from = 0; from < count; from = from === 0 ? 1 : from + blockLength) {
+    const width = bytes[at++]!;
+    const until = from === 0 ? 1 : Math.min(count, from + blockLength);
+    let waiting = 0n;
+    let bits = 0;
+    for (let i = from; i < until; i++) {
+      for (; bits < width; bits += 8) waiting |= BigInt(bytes[at++] ?? 0) << BigInt(bits);
+      const folded = BigInt.asUintN(width, waiting);
+      waiting >>= BigInt(width);
+      bits -= width;
+      ordered[i] = (i === 0 ? 0n : ordered[i - 1]!) + ((folded >> 1n) ^ -(folded & 1n));
+    }
+  }
+  if (at !== bytes.length) throw new TypeError(`expected ${at} bytes, found ${bytes.length}`);
+  return whole === undefined
+    ? new Float64Array(ordered.map(inOrder).buffer)
+    : Float64Array.from(ordered, Number);
+}
+
+/** Of negative float64s the bits grow as the number falls. It is its own inverse. */
+function inOrder(bits: bigint): bigint {
+  return bits < 0n ? bits ^ 0x7fff_ffff_ffff_ffffn : bits;
 }
 
 function base64Of(values: Float64Array): string {

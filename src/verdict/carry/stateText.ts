@@ -38,22 +38,17 @@ export function readKept(format: string, text: string, file: string): unknown {
     readonly checksum: string;
     readonly plain: PlainJson;
   }> | null;
-  const refuse = (column: string, found: string, expected: string) =>
-    new BadInput([
-      {
-        file,
-        line: 0,
-        column,
-        found,
-        expected,
-        mend: "Open the cruise anew and give it its casts, bottles and record again.",
-      },
-    ]);
-  if (json?.format !== format) throw refuse("format", quoted(json?.format), quoted(format));
+  const refuse = (column: string, found: string, expected: string) => {
+    const mend = "Open the cruise anew and give it its casts, bottles and record again.";
+    return new BadInput([{ file, line: 0, column, found, expected, mend }]);
+  };
+  if (json?.format !== format)
+    throw refuse("format", quoted(json?.format), `${quoted(format)}, which this version writes`);
   const { name, version } = json.software ?? {};
   if (name !== software.name || version !== software.version) {
-    const expected = `${software.name} ${software.version}, which gives other numbers`;
-    throw refuse("software", `${name} ${version}`, expected);
+    const found = name === undefined ? "none" : `${name} ${version}`;
+    const expected = `${software.name} ${software.version}: another version may give other numbers`;
+    throw refuse("software", found, expected);
   }
   if (json.plain === undefined || crc32(JSON.stringify(json.plain)) !== json.checksum)
     throw refuse("checksum", quoted(json.checksum), "that of what follows: the text is damaged");

@@ -4,7 +4,7 @@
 import { condition, copyOf, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { logSum } from "../../statistics/logSum.js";
-import { normalLogDensity, normalQuantile } from "../../statistics/normal.js";
+import { normalQuantile } from "../../statistics/normal.js";
 import type { Standing } from "./settled.js";
 
 /** The values that a sampling would bring: the row of each value on the coefficients, and the variance of its error. */
@@ -42,6 +42,7 @@ export function outlookAfter(
   const updates = branches.map((branch) => updateOf(branch, rows));
   const held = updates.map((update) => update.held);
   const outcome = new Float64Array(rows.length);
+  const logs = new Float64Array(updates.length);
   let settles = 0;
   let leading = 0;
   // The number of draws from a branch is proportional to its weight: draws are spaced evenly over the cumulative weights.
@@ -53,7 +54,7 @@ export function outlookAfter(
       from++;
     }
     drawInto(outcome, updates[from - 1]!, draw);
-    weighAll(updates, outcome);
+    weighAll(updates, outcome, logs);
     const standing = stands(held);
     settles += standing.settled ? 1 : 0;
     leading += standing.leading;
@@ -66,12 +67,14 @@ interface Update {
   readonly branch: Hypothesis;
   /** The branch after an outcome: weight and mean belong to the current outcome. */
   readonly held: Held;
-  /** For each row: the expected value before any row, and the variance of the innovation. */
-  readonly expected: readonly number[];
-  readonly totals: readonly number[];
-  /** The effect of one unit of innovation of a row on the mean, and on the expected value of every row. */
-  readonly gains: readonly Float64Array[];
-  readonly carries: readonly Float64Array[];
+  /** By row: what was expected before any row, the variance of the innovation, and what its log density is made of. */
+  readonly expected: Float64Array;
+  readonly totals: Float64Array;
+  readonly logScales: Float64Array;
+  /** What one unit of innovation of a row adds to the mean, row by row. */
+  readonly gains: Float64Array;
+  /** What it adds to what is expected of every row, row by row. */
+  readonly carries: Float64Array;
   readonly innovations: Float64Array;
 }
 interface Held extends Hypothesis {
@@ -80,59 +83,83 @@ interface Held extends Hypothesis {
 
 function updateOf(branch: Hypothesis, rows: readonly SampledRow[]): Update {
   const state = copyOf(branch.state);
-  const gains: Float64Array[] = [];
-  const totals: number[] = [];
-  for (const { row, variance } of rows) {
+  const size = state.mean.length;
+  const count = rows.length;
+  const gains = new Float64Array(count * size);
+  const totals = new Float64Array(count);
+  const before = state.mean.slice();
+  for (let i = 0; i < count; i++) {
+    const { row, variance } = rows[i]!;
     const { mean, variance: spread } = projected(state, row);
-    const before = state.mean.slice();
     condition(state, row, mean + 1, variance);
-    totals.push(spread + variance);
-    gains.push(state.mean.map((value, k) => value - before[k]!));
+    totals[i] = spread + variance;
+    for (let k = 0; k < size; k++) gains[i * size + k] = state.mean[k]! - before[k]!;
     state.mean.set(before);
+  }
+  const carries = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    const gain = gains.subarray(i * size, (i + 1) * size);
+    for (let k = 0; k < count; k++) carries[i * count + k] = dot(rows[k]!.row, gain);
   }
   return {
     branch,
     held: { ...branch, state },
-    expected: rows.map(({ row }) => dot(row, branch.state.mean)),
+    expected: Float64Array.from(rows, ({ row }) => dot(row, branch.state.mean)),
     totals,
+    logScales: totals.map((total) => Math.log(2 * Math.PI * total)),
     gains,
-    carries: gains.map((gain) => Float64Array.from(rows, ({ row }) => dot(row, gain))),
-    innovations: new Float64Array(rows.length),
+    carries,
+    innovations: new Float64Array(count),
   };
 }
 
 /** An outcome as predicted by a branch, value after value. */
 function drawInto(outcome: Float64Array, update: Update, draw: number): void {
   const { expected, totals, carries } = update;
+  const count = outcome.length;
   outcome.set(expected);
-  for (let i = 0; i < outcome.length; i++) {
+  for (let i = 0; i < count; i++) {
     const innovation = Math.sqrt(totals[i]!) * normalQuantile(halton(draw, i));
     outcome[i]! += innovation;
-    for (let k = i + 1; k < outcome.length; k++) outcome[k]! += innovation * carries[i]![k]!;
+    for (let k = i + 1; k < count; k++) outcome[k]! += innovation * carries[i * count + k]!;
   }
 }
 
-/** Changes the branches in place: their state after the outcome. */
-function weighAll(updates: readonly Update[], outcome: Float64Array): void {
-  for (const { branch, held, expected, totals, carries, innovations } of updates) {
-    held.logWeight = branch.logWeight;
-    for (let i = 0; i < outcome.length; i++) {
-      let innovation = outcome[i]! - expected[i]!;
-      for (let k = 0; k < i; k++) innovation -= innovations[k]! * carries[k]![i]!;
-      innovations[i] = innovation;
-      held.logWeight += normalLogDensity(innovation, totals[i]!);
-    }
+/** In place: the branches as they are once the outcome is seen. */
+function weighAll(updates: readonly Update[], outcome: Float64Array, logs: Float64Array): void {
+  for (let n = 0; n < updates.length; n++) logs[n] = logWeightOf(updates[n]!, outcome);
+  const total = logSum(logs);
+  for (let n = 0; n < updates.length; n++) {
+    const { held } = updates[n]!;
+    held.logWeight = logs[n]! - total;
+    if (held.logWeight >= nothingLeft) moveMean(updates[n]!);
   }
-  const total = logSum(updates.map(({ held }) => held.logWeight));
-  for (const { branch, held, gains, innovations } of updates) {
-    held.logWeight -= total;
-    if (held.logWeight < nothingLeft) continue;
-    const { mean } = held.state;
-    mean.set(branch.state.mean);
-    for (const [i, gain] of gains.entries()) {
-      const innovation = innovations[i]!;
-      for (let k = 0; k < mean.length; k++) mean[k]! += innovation * gain[k]!;
-    }
+}
+
+/** Leaves the innovations behind. */
+function logWeightOf(
+  { branch, expected, totals, logScales, carries, innovations }: Update,
+  outcome: Float64Array,
+): number {
+  const count = outcome.length;
+  let { logWeight } = branch;
+  for (let i = 0; i < count; i++) {
+    let innovation = outcome[i]! - expected[i]!;
+    for (let k = 0; k < i; k++) innovation -= innovations[k]! * carries[k * count + i]!;
+    innovations[i] = innovation;
+    // The log density of a normal variable, its constant part taken beforehand.
+    logWeight += -0.5 * (logScales[i]! + (innovation * innovation) / totals[i]!);
+  }
+  return logWeight;
+}
+
+function moveMean({ branch, held, gains, innovations }: Update): void {
+  const { mean } = held.state;
+  const size = mean.length;
+  mean.set(branch.state.mean);
+  for (let i = 0; i < innovations.length; i++) {
+    const innovation = innovations[i]!;
+    for (let k = 0; k < size; k++) mean[k]! += innovation * gains[i * size + k]!;
   }
 }
 

@@ -1,10 +1,11 @@
 // Whether a verdict is settled: one cause, or one action for the cell, is practically certain.
 import type { CellName } from "../../cast/cast.js";
 import { type CauseName, causeNamed, causes } from "../../causes/index.js";
-import type { Hypothesis } from "../../model/hypothesis.js";
+import { nameCause } from "../../causes/nameCause.js";
+import { gainRow } from "../../model/designRow.js";
+import { type Hypothesis, mixtureOf } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
 import { mixtureStandardDeviation } from "../../statistics/mixture.js";
-import { cellView } from "../../track/cellView.js";
 
 /**
  * Smallest probability of a cause or an action that settles a verdict (judgement; equal to the required confidence of a
@@ -34,16 +35,20 @@ export function standingOf(
   held: readonly Hypothesis[],
   target_ppm: number,
 ): Standing {
-  const view = cellView(layout, held, cell);
-  const byCause = view.causes();
-  const leading = Math.max(...byCause.values());
+  const byCause = new Map<CauseName, number>();
+  for (const hypothesis of held) {
+    const cause = nameCause(layout, hypothesis, cell);
+    byCause.set(cause, (byCause.get(cause) ?? 0) + Math.exp(hypothesis.logWeight));
+  }
+  const of = (cause: CauseName) => Math.min(1, byCause.get(cause) ?? 0);
+  const leading = Math.max(...causes.map(({ name }) => of(name)));
   if (leading >= settledFrom) return { leading, settled: true };
   const standing = causes.reduce(
-    (sum, { name, leftAndCorrected }) => (leftAndCorrected ? sum + (byCause.get(name) ?? 0) : sum),
+    (sum, { name, leftAndCorrected }) => (leftAndCorrected ? sum + of(name) : sum),
     0,
   );
+  if (standing < settledFrom) return { leading, settled: false };
   // Whether the gain is known well enough to correct the cell by it.
-  const known = mixtureStandardDeviation(view.gain("up")) < target_ppm / 2;
-  const settled = standing >= settledFrom && known;
-  return { leading, settled };
+  const gain = mixtureOf(held, gainRow(layout, cell, "up"));
+  return { leading, settled: mixtureStandardDeviation(gain) < target_ppm / 2 };
 }

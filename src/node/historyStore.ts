@@ -1,0 +1,27 @@
+// Histories of cells, wherever the user keeps them: a folder of JSON lines, or an SQLite database.
+import type { CellRecord } from "../history/cellRecord.js";
+import { addToDatabase, readDatabase } from "./historyDatabase.js";
+import { addToFolder, readFolder } from "./historyFolder.js";
+
+/** A name with this ending is of a database, any other is of a folder. */
+const ofDatabase = /\.sqlite$/i;
+
+/**
+ * All records of a history, in order of time.
+ * @param place a folder, or a file that ends in .sqlite
+ * @throws BadInput where it cannot be had, a line is no record, or this Node has no SQLite
+ */
+export async function readHistory(place: string): Promise<readonly CellRecord[]> {
+  return ofDatabase.test(place) ? readDatabase(place) : readFolder(place);
+}
+
+/**
+ * Add records to a history, which is made where it is not there. A record of the same cell and cruise is replaced. Whenever
+ * the process ends, every record is whole, the older or the newer. Writers at the same time lose nothing.
+ * @param place a folder, or a file that ends in .sqlite
+ * @throws an error of the file system or of SQLite where it cannot be written; BadInput where this Node has no SQLite, or
+ *   the file is a database of something else
+ */
+export async function addToHistory(place: string, records: readonly CellRecord[]): Promise<void> {
+  await (ofDatabase.test(place) ? addToDatabase : addToFolder)(place, records);
+}
