@@ -13,12 +13,12 @@ export const inputFile = z
     sha256: z
       .string()
       .exactOptional()
-      .describe("Of its bytes, hexadecimal; absent where the text did not come from a file"),
+      .describe("SHA-256 of its bytes, hexadecimal; absent if the text did not come from a file"),
     part: z
       .string()
       .exactOptional()
-      .describe("Which of the profiles in the file; absent where it holds one"),
-    rows: z.int().min(0).describe("Data rows found, those left out included"),
+      .describe("The profile in the file; absent if the file has only one"),
+    rows: z.int().min(0).describe("Number of data rows, including the excluded ones"),
     leftOut: z.array(leftOutRow),
     notes: z.array(z.string()).describe("Assumptions and odd values"),
   })

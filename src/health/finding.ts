@@ -30,19 +30,19 @@ export const healthFinding = z
     cell: z
       .enum(["primary", "secondary"])
       .exactOptional()
-      .describe("Absent where it is of the whole package"),
+      .describe("Absent for a fault of the whole package"),
     sensor,
-    leg: z.enum(["down", "up"]).exactOptional().describe("Absent where it is of both"),
+    leg: z.enum(["down", "up"]).exactOptional().describe("Absent for a fault on both"),
     scans: range.describe("First and last scan, both included"),
     pressure_dbar: range
       .exactOptional()
-      .describe("Shallowest and deepest among these scans; absent where none has a pressure"),
+      .describe("Shallowest and deepest of these scans; absent without pressure"),
     size: z.strictObject({ value: z.number(), unit: z.string() }),
-    what: z.string().describe("What was seen, with its numbers, as a sentence"),
-    mend: z.string().describe("What to do about it, as a sentence"),
+    what: z.string().describe("The observation with its numbers, as a sentence"),
+    mend: z.string().describe("The action, as a sentence"),
     serious: z.boolean().describe("This part of the cast should not be judged"),
   })
-  .describe("Something amiss with what a sensor read");
+  .describe("A fault in the readings of a sensor");
 export type HealthFinding = Immutable<z.infer<typeof healthFinding>>;
 
 /** Settling of salinity after the package stops, as a multiple of that from the usual thermal lag. */

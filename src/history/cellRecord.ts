@@ -17,7 +17,7 @@ export const cellRecordSchema = z
     cruise: z.string().min(1),
     cruiseStart: z.iso.datetime().exactOptional().describe("Start of its first cast"),
     serial: z.string().min(1).describe("Serial number of the cell"),
-    cell: cellName.describe("Where it sat, on its last cast"),
+    cell: cellName.describe("Its position, on its last cast"),
     from: castAt,
     to: castAt,
     casts: z.int().min(1),
@@ -25,34 +25,34 @@ export const cellRecordSchema = z
       .number()
       .min(0)
       .exactOptional()
-      .describe("Of the casts whose scans have times; absent where none has"),
+      .describe("From the casts with times; absent if there are none"),
     calibrated: z
       .string()
       .exactOptional()
-      .describe("Day of the calibration that its last readings rest on; absent where not written"),
-    target: z.number().positive().describe("Salinity accuracy that the cruise required, PSS-78"),
-    gainError: firstAndLast.describe("As the up leg ended, at atmospheric pressure"),
-    cleanGain: firstAndLast.describe("What the cell reads when clean"),
+      .describe("Day of the calibration of its last readings; absent if unknown"),
+    target: z.number().positive().describe("Required salinity accuracy of the cruise, PSS-78"),
+    gainError: firstAndLast.describe("At the end of the up leg, at atmospheric pressure"),
+    cleanGain: firstAndLast.describe("Gain of the clean cell"),
     pressureResponse: z.strictObject({ ppmPer1000dbar: z.number(), standardUncertainty }),
     response: z
       .strictObject({ lag: known.exactOptional(), delay: known.exactOptional() })
       .describe("Usual thermal lag, in times that of a usual cell, and delay of conductivity, s"),
     films: z.array(
       z.strictObject({
-        cast: z.string().describe("The first that fouling was named on"),
-        sinceCast: z.string().exactOptional().describe("The cast that it is held to have come by"),
+        cast: z.string().describe("The first cast with fouling as the cause"),
+        sinceCast: z.string().exactOptional().describe("The cast by which it had come"),
         kind: filmKind,
         casts: z.int().min(1),
-        largest: ppm.describe("What it did to the gain at its most"),
+        largest: ppm.describe("Its largest effect on the gain"),
       }),
     ),
     cleanings: z.array(
       z.strictObject({
         afterCast: z.string(),
         intensity: z.enum(intensityNames),
-        film: filmKind.describe("How the film had come"),
+        film: filmKind.describe("Kind of the film"),
         filmProbability: probability,
-        retained: probability.describe("Share of the film that it left"),
+        retained: probability.describe("Remaining share of the film"),
         standardUncertainty,
       }),
     ),
@@ -66,7 +66,7 @@ export const cellRecordSchema = z
   })
   .meta({
     title: "foulcast history",
-    description: "What one cruise taught of one conductivity cell",
+    description: "The results of one cruise for one conductivity cell",
   });
 
 export type CellRecord = Immutable<z.infer<typeof cellRecordSchema>>;

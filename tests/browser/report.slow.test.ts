@@ -38,7 +38,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     rmSync(folder, { recursive: true });
   });
 
-  it("opens without a request beside itself and without a word on the console, scripts on or off", async () => {
+  it("opens with a single request and no console message, with scripts on or off", async () => {
     for (const javaScriptEnabled of [true, false]) {
       const { page, requests, complaints } = await watched(browser, { javaScriptEnabled });
       await page.goto(url);
@@ -98,7 +98,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("says what a mark reads to a pointer at once where scripts run, and keeps the browser's own hint where not", async () => {
+  it("shows the value of a mark under the pointer at once with scripts, and by the browser's own hint without", async () => {
     for (const javaScriptEnabled of [true, false]) {
       const { page, complaints } = await watched(browser, { javaScriptEnabled });
       await page.goto(url);
@@ -191,7 +191,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("runs, loads and styles nothing that a name or a note in a file asks for", async () => {
+  it("ignores scripts, links and styles in names and notes of files", async () => {
     const { document, data } = assessed(bottleCruise(3, 6, hostile));
     const bad = written("hostile.html", report(document, data, hostile.cast(1)));
     const { page, requests, complaints } = await watched(browser, { bypassCSP: true });

@@ -35,7 +35,7 @@ describe("an offset of 5 uS/cm that appears in mid-cruise", () => {
     expect(last.causes.fouling ?? 0).toBeLessThan(0.1);
   });
 
-  it("is not seen where there is none", () => {
+  it("is not reported without an offset in the data", () => {
     const last = held(
       ["primary"],
       track(

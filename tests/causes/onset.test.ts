@@ -10,12 +10,12 @@ const earlier = [
 const step = { kind: "step", when: "before", probability: 0.9 } as const;
 
 describe("the onset of a change", () => {
-  it("is told where no verdict called the cell sound since", () => {
+  it("is reported if no verdict has called the cell sound since", () => {
     expect(onset({ ...step, sinceCast: "006" }, earlier)).toBe("present since before cast 006");
     expect(onset({ ...step, sinceCast: "007" }, earlier)).toBe("present since before cast 007");
   });
 
-  it("is not told where a verdict called the cell sound on that cast or later", () => {
+  it("is not reported if a verdict called the cell sound on that cast or later", () => {
     for (const sinceCast of ["003", "004", "005"])
       expect(onset({ ...step, sinceCast }, earlier)).toBeUndefined();
     expect(onset({ ...step, sinceCast: "003", when: "from the start" }, earlier)).toBeUndefined();
@@ -27,7 +27,7 @@ describe("the onset of a change", () => {
     expect(onset(after, earlier)).toBe("present since the work done after cast 005");
   });
 
-  it("is told from a probability of 50 %", () => {
+  it("is reported from a probability of 50 %", () => {
     expect(onset({ ...step, sinceCast: "006", probability: 0.49 }, earlier)).toBeUndefined();
     expect(onset({ ...step, sinceCast: "006", probability: 0.5 }, earlier)).toBeDefined();
     expect(onset({ kind: "none", probability: 1 }, earlier)).toBeUndefined();

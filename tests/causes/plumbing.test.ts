@@ -25,7 +25,7 @@ function afterSigns(
 const sign = (value: number, standardUncertainty: number) => ({ value, standardUncertainty });
 
 describe("causes that lie in the plumbing and the thermometer", () => {
-  it("a lag three times the usual and nothing else is thermal lag, of that cell alone", () => {
+  it("a lag of three times the usual without other signs is thermal lag, of that cell alone", () => {
     const tracked = afterSigns({ lag: sign(3, 0.2), delay: sign(0, 0.01), noise: sign(0, 0.1) });
     expect(held(both, tracked, "primary").causes["thermal-lag"]).toBeGreaterThan(0.9);
     expect(held(both, tracked, "secondary").causes.sound).toBeGreaterThan(0.9);
@@ -33,7 +33,7 @@ describe("causes that lie in the plumbing and the thermometer", () => {
     expect(Math.abs(held(both, tracked, "primary").mean - 4)).toBeLessThan(20);
   });
 
-  it("a lag that grew with a delay and noise beside is flow", () => {
+  it("a larger lag together with delay and noise is flow", () => {
     const tracked = afterSigns({
       lag: sign(2.5, 0.3),
       delay: sign(0.4, 0.02),
@@ -42,13 +42,13 @@ describe("causes that lie in the plumbing and the thermometer", () => {
     expect(held(both, tracked, "primary").causes.flow).toBeGreaterThan(0.9);
   });
 
-  it("a lag within what sound cells show, or one that is hardly known, is nothing", () => {
+  it("a lag within the range of sound cells, or a very uncertain one, is no fault", () => {
     for (const signs of [{ lag: sign(1.4, 0.1) }, { lag: sign(3, 2) }, {}]) {
       expect(held(both, afterSigns(signs), "primary").causes.sound).toBeGreaterThan(0.9);
     }
   });
 
-  it("signs that were not seen tell nothing, and odds are those of two normal densities", () => {
+  it("signs that were not observed carry no information, and odds are those of two normal densities", () => {
     expect(logOddsOfSigns({}, { lag: { mean: 1.5, sd: 0.9 } })).toBe(0);
     // ln N(1; 1.5, 0.35^2 + 0.1^2 + 0.9^2) - ln N(1; 0, 0.35^2 + 0.1^2), by hand.
     const [wide, narrow] = [0.35 ** 2 + 0.01 + 0.81, 0.35 ** 2 + 0.01];

@@ -39,7 +39,7 @@ test("14.4, 14.3, 14.2 V fall by 0.1 ± 0.058 V a cast (by hand), extrapolated t
   expect(trend.castsLeft).toBe(6);
 });
 
-test("at least 95 of 100 packs whose voltage falls steadily last as many casts as foretold", () => {
+test("at least 95 of 100 packs with a steadily falling voltage last the predicted number of casts", () => {
   const { uniform, normal } = seeded(21);
   let kept = 0;
   let told = 0;
@@ -66,13 +66,13 @@ test("a pack that falls 0.4 V a cast to just above its least voltage has no sure
   expect(batterySentence(trend)).toMatch(/may not last the next cast/);
 });
 
-test("a pack that reads more than at the check before, or that the note calls new, begins anew", () => {
+test('a pack with a higher voltage than at the check before, or with a note "new", starts a new series', () => {
   expect(trendOf([13.0, 12.8, 14.9])).toMatchObject({ checks: 1, volts: 14.9 });
   expect(trendOf([13.0, 12.8, 12.9], 0, "alkaline", { note: "new pack" })!.checks).toBe(1);
   expect(trendOf([13.0, 12.8, 12.85])!.checks).toBe(3);
 });
 
-test("the voltage of lithium cells foretells nothing, and the sentence says to count hours against the label", () => {
+test("the voltage of lithium cells predicts nothing, and the sentence says to count hours against the label", () => {
   for (const kind of ["lithium", "nickel-metal-hydride"] as const) {
     const trend = trendOf([36.5, 36.4, 36.3], 0, kind)!;
     expect(trend.castsLeft).toBeUndefined();

@@ -44,7 +44,7 @@ const whats = (given: MaintenanceRecord, settings?: NextCastSettings) =>
 const without = (...actions: readonly string[]) =>
   allDone.filter(({ action }) => !actions.includes(action));
 
-test("nothing is due where all is done", () => {
+test("nothing is due if all work is done", () => {
   expect(beforeNextCast(record(allDone)).due).toEqual([]);
 });
 

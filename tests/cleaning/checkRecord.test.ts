@@ -3,7 +3,7 @@ import type { MaintenanceEvent } from "../../src/cast/maintenance.js";
 import { checkRecord, recordRules } from "../../src/cleaning/record/checkRecord.js";
 import { clean, event, found, record, withEntry } from "./recordOfWeek.js";
 
-test("a well-kept record raises nothing", () => {
+test("a well-kept record has no findings", () => {
   expect(checkRecord(record(clean))).toEqual([]);
 });
 
@@ -87,7 +87,7 @@ test.each([
   ["hydrogen peroxide 3 %", /oxygen and heat/, "from memory"],
   ["citric 2 %", /chlorine/, "[CDC1991]"],
 ])(
-  "%s after hypochlorite that was not flushed is a danger, with what it gives",
+  "%s after hypochlorite without a flush is a danger, and the finding names the product",
   (solution, gives, source) => {
     const unflushed = { ...clean[6]!, rinsed: false };
     const other = event("03-01T23:00", "other", { solution, rinsed: true });

@@ -225,7 +225,7 @@ test("after a failed soak the advice gives its cast, the film left, and the odds
   expect(advice.alternatives[2]!.whyNot).toBe("this or a harder cleaning failed on this film");
 });
 
-test("a shift that looks like a film and that a soak did not move is not soaked again", () => {
+test("a shift that looks like a film and did not respond to a soak is not soaked again", () => {
   const now = {
     recovery: failures("soak", 1),
     failed: [{ intensity: "soak", afterCast: "7" }],

@@ -11,7 +11,7 @@ const bleach = (percent: number): HypochloriteStock => ({
   meaning: "available chlorine by volume",
 });
 
-test("a bottle that held acid gets no hypochlorite, and one that holds acid gets no water first", () => {
+test("hypochlorite into a bottle that held acid, and water into a bottle with acid, are refused", () => {
   const wanted = { concentration: 500, volume_ml: 500 };
   expect(refusal(() => dilute(bleach(5), wanted, ["water", "acid"])).why).toBe("dangerous mixture");
   const acid = { kind: "acid", acid: "hydrochloric", percent: 37, density_kg_l: 1.18 } as const;
@@ -23,7 +23,7 @@ test("a bottle that held acid gets no hypochlorite, and one that holds acid gets
   );
 });
 
-test("a stock weaker than what is wanted, and one far too strong for the bottle, are refused", () => {
+test("a stock weaker than the required solution, and one far too strong for the bottle, are refused", () => {
   const weak = { kind: "detergent", percent: 2, by: "volume" } as const;
   expect(refusal(() => dilute(weak, { concentration: 3, volume_ml: 100 })).why).toBe(
     "stock too weak",
@@ -62,7 +62,7 @@ test("nothing stronger than twice the ladder's hypochlorite, 0.5 mol/l of acid o
   }
 });
 
-test("a stock that has the strength wanted is used as it is: nobody is told to add 0 ml of water", () => {
+test("a stock of the required strength is used undiluted: no step adds 0 ml of water", () => {
   const made = { kind: "detergent", percent: 1, by: "volume" } as const;
   const same = refusal(() => dilute(made, { concentration: 1, volume_ml: 500 }));
   expect(same.why).toBe("nothing to dilute");
@@ -93,7 +93,7 @@ test.each([
     { kind: "detergent", percent: 100, by: "mass", density_kg_l: 101 },
     /density.*101/,
   ],
-] as const)("%s is refused, with what is plausible", (_, stock, message) => {
+] as const)("%s is refused, with the plausible range", (_, stock, message) => {
   const found = refusal(() => dilute(stock as Stock, { concentration: 0.1, volume_ml: 500 }));
   expect(found.why).toBe("implausible stock");
   expect(found.message).toMatch(message);

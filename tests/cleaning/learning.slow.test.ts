@@ -25,9 +25,9 @@ const soakAfter = (afterCast: number, retained: number): Cleaning => ({
 const assessed = (events: Scenario["events"], seed = 3) =>
   assessCruise(simulateCruise({ ...film, seed, events: events ?? [] }).cruise);
 
-describe("what a cleaning turned out to leave", () => {
+describe("the estimated result of a cleaning", () => {
   it.each([0.02, 0.3, 0.6, 0.95])(
-    "a soak that leaves %f of a film is told so within 3 standard uncertainties, whatever the film",
+    "the estimated share of a film after a soak that leaves %f is within 3 standard uncertainties, for any film",
     (retained) => {
       for (const [i, ppm] of [-90, -250, -900].entries()) {
         const document = assessed([step(ppm), soakAfter(6, retained)], 40 + i);
@@ -54,7 +54,7 @@ describe("what a cleaning turned out to leave", () => {
     },
   );
 
-  it("the soak of the demonstration cruise left what its truth says, at the next cast and not before", async () => {
+  it("the result of the soak of the demonstration cruise agrees with its truth, from the next cast on", async () => {
     const truth = new Map(
       readFileSync("fixtures/demo-cruise/truth.csv", "utf8")
         .split("\n")
@@ -71,7 +71,7 @@ describe("what a cleaning turned out to leave", () => {
     verdictSchema.parse(document);
   });
 
-  it("nothing is said of the cleaning of a cell that had no film", () => {
+  it("the cleaning of a cell without a film has no result", () => {
     const document = assessed([soakAfter(5, 1)]);
     expect(document.casts.filter(({ cleaned }) => cleaned !== undefined)).toEqual([]);
   });
@@ -90,7 +90,7 @@ describe("what a cleaning turned out to leave", () => {
   });
 });
 
-describe("one bad cast after a cleaning does not decide what it left", () => {
+describe("one bad cast after a cleaning does not decide its result", () => {
   const events = (retained: number) => [
     { ...step(-300), cast: 3 } as const,
     soakAfter(5, retained),
@@ -168,7 +168,7 @@ describe("one bad cast after a cleaning does not decide what it left", () => {
   });
 });
 
-describe("what the record teaches the next advice", () => {
+describe("the effect of the record on the next advice", () => {
   it("a soak is possible without a failure; after two soaks that left 0.6 the advice is harder", () => {
     const before = assessed([step(-400)]).casts.at(-1)!.advice;
     expect(before.alternatives.find(({ intensity }) => intensity === "soak")!.fits).toBe(true);
@@ -193,7 +193,7 @@ describe("what the record teaches the next advice", () => {
     expect(casts[5]!.advice.because).toMatch(/The spare does with over 99 %/);
   });
 
-  it("a rinse after the last cast does not make a clear film unclear, a soak does until the next cast tells", () => {
+  it("a film stays clear after a rinse that follows the last cast, and is unclear after a soak until the next cast", () => {
     const adviceAfter = (intensity: Cleaning["intensity"]) =>
       assessed([step(-300), { kind: "cleaning", afterCast: 9, intensity, retained: 1 }]).casts.at(
         -1,

@@ -17,7 +17,7 @@ const published: readonly (readonly [Substance, Substance, RegExp, string])[] = 
 ];
 
 test.each(published)(
-  "%s and %s are refused in both orders, through water too, with what they give",
+  "%s and %s are refused in both orders, also with water between, and the product is named",
   (a, b, gives) => {
     for (const [held, added] of [
       [[a], b],
@@ -69,7 +69,7 @@ test("every mixture of two: two cleaners never, and water with each, but not ont
   }
 });
 
-test("every mixture of three, in every order: what is held is judged first, then what is added", () => {
+test("for every mixture of three in every order, the content of the vessel is checked before the addition", () => {
   for (const a of substances) {
     for (const b of substances) {
       for (const c of substances) {
@@ -93,7 +93,7 @@ test("of three that have met the most dangerous pair is named", () => {
   }
 });
 
-test("two cleaners without a known gas are set aside; nobody is told to leave", () => {
+test("two cleaners without a known gas are set aside, and nobody is asked to leave", () => {
   const { message } = refusal(() => checkMixing(["detergent", "acid"], "water"));
   expect(message).toMatch(/Add nothing and do not use it/);
   expect(message).not.toMatch(/Leave at once/);

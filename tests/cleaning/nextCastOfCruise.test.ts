@@ -41,7 +41,7 @@ describe("the list before the next cast of a cruise", () => {
     expect(words).toMatch(/of the next 9 casts \(95 %\)/);
   });
 
-  it("without a next station is that of the last time in the files, whatever the clock says", () => {
+  it("without a next station is valid for the last time in the files, not for the time of the computer", () => {
     const own = cruise([{ action: "rinse", time: "2031-01-01T13:00:00Z", minutes: 30 }]);
     expect(nextCastOfCruise(own, cells)).toEqual(
       beforeNextCast(recordOfCruise(own, cells, "2031-01-01T13:30:00Z")),

@@ -21,7 +21,7 @@ test.each([
   expect(cleanersOf({ action: "other", solution })).toEqual(expected);
 });
 
-test("an entry without a solution has what its action uses", () => {
+test("an entry without a solution has the usual one of its action", () => {
   expect(cleanersOf({ action: "soak" })).toEqual(["detergent"]);
   expect(cleanersOf({ action: "disinfect" })).toEqual(["hypochlorite"]);
   expect(cleanersOf({ action: "descale" })).toEqual(["acid"]);

@@ -131,7 +131,7 @@ test("a rinse without effect does not lower the odds of a wash: every film found
   expect(rinsed.rinse.probabilityWorks).toBeLessThan(0.05);
 });
 
-test("what failed on this film is named in order of time, rinses and successes are not", () => {
+test("failed cleanings of this film are named in order of time, without rinses and successes", () => {
   const failed = failedOnFilm(
     defaultRecovery,
     [

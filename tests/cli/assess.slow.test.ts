@@ -59,7 +59,7 @@ const bottles = [
 ].join("\n");
 
 describe("foulcast assess on the demonstration cruise", () => {
-  it("exits 0, says that the cruise is invented, and names the cause that is true of the newest cast", () => {
+  it("exits 0, says that the cruise is invented, and names the true cause of the newest cast", () => {
     const { status, stdout, stderr } = foulcast(["assess", demo]);
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(stdout).toMatch(/invented/);
@@ -90,7 +90,7 @@ describe("foulcast assess on the demonstration cruise", () => {
     for (const { sha256 } of document.inputs) expect(sha256).toMatch(/^[0-9a-f]{64}$/);
   });
 
-  it("--json FILE writes the verdict beside the summary, --cast ID shows that cast, against which --fail-on is held", () => {
+  it("--json FILE writes the verdict in addition to the summary; --cast ID selects the cast that is shown and that --fail-on checks", () => {
     const file = join(folder, "verdict.json");
     const words = ["assess", few, "--cast", "002", "--json", file, "--fail-on", "fouling"];
     const { status, stdout } = foulcast(words, { NO_COLOR: "1" });
@@ -107,8 +107,8 @@ describe("foulcast assess on the demonstration cruise", () => {
   });
 });
 
-describe("foulcast assess on what people have", () => {
-  it("a folder without cruise.json has a verdict, its bottles beside the casts they were closed on", () => {
+describe("foulcast assess on common inputs", () => {
+  it("a folder without cruise.json gets a verdict, with its bottles assigned to their casts", () => {
     const { status, stdout, stderr } = foulcast(["assess", few, "--json", "-"]);
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     const document: VerdictDocument = JSON.parse(stdout);
@@ -129,7 +129,7 @@ describe("foulcast assess on what people have", () => {
     expect(stdout).toMatch(/^Cast 2$/m);
   });
 
-  it("names of files and casts that hold escape codes and turned text reach neither stream", () => {
+  it("escape codes and reversed text in names of files and casts reach neither stream", () => {
     const hostile = "\u001b[31mred\u001b[0m\u202etxt\u0007";
     const path = folderOf(`hostile-${hostile}`, {
       "b.csv": bottles.replaceAll(/^2,/gm, `${hostile},`),
@@ -158,7 +158,7 @@ describe("foulcast assess on what people have", () => {
 describe("foulcast assess on a single cast", () => {
   const cast = `${demo}/cast-001.csv`;
 
-  it("with its bottles, record, target and minutes beside it gives a verdict that rests on them", () => {
+  it("with its bottles, record, target and minutes as options gives a verdict that uses them", () => {
     const root = folderOf("single", {});
     cpSync(cast, join(root, "cast-001.csv"));
     const salts = readFileSync(`${demo}/bottles.csv`, "utf8").split("\n");
@@ -209,7 +209,7 @@ describe("foulcast assess on a single cast", () => {
   });
 });
 
-describe("foulcast assess and what it cannot use", () => {
+describe("foulcast assess on unusable inputs", () => {
   const refused = (words: readonly string[]) => {
     const { status, stdout, stderr } = foulcast(words);
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
@@ -218,7 +218,7 @@ describe("foulcast assess and what it cannot use", () => {
     return stderr;
   };
 
-  it("words it does not know exit 2 and say what there is", () => {
+  it("unknown words exit 2 and list the known ones", () => {
     const path = join(folderOf("words", { "b.csv": bottles }), "b.csv");
     expect(refused(["assess", path, "--cast", "099"])).toMatch(/no such cast; there are 1, 2/);
     expect(refused(["assess", path, "--colour"])).toMatch(/--colour/);
@@ -266,7 +266,7 @@ describe("foulcast assess and what it cannot use", () => {
     expect(refused(["assess", folderOf("k", { "cruise.json": cruise })])).toMatch(/gone\.csv/);
   });
 
-  it("writes over no file that is not its own, and says where it cannot write", () => {
+  it("overwrites only its own files, and says where it cannot write", () => {
     const path = folderOf("raw", { "b.csv": bottles });
     const raw = join(path, "b.csv");
     expect(refused(["assess", raw, "--json", raw])).toMatch(/left as it is/);
@@ -279,7 +279,7 @@ describe("foulcast assess and what it cannot use", () => {
     expect(statSync(path).isDirectory()).toBe(true);
   });
 
-  it("writes over no file that was read, whatever it holds and by whatever name it is called", () => {
+  it("never overwrites a file that was read, for any content and any path to it", () => {
     const verdict = '# "format": "foulcast-verdict/';
     const path = folderOf("marked", { "b.csv": `${verdict}\n${bottles}` });
     const raw = join(path, "b.csv");

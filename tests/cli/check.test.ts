@@ -47,7 +47,7 @@ describe("foulcast check", () => {
     expect((await run(check, [path, ...now, "--fail-on", "error"])).status).toBe(0);
   });
 
-  it("finds nothing above a note in a record that is in order, so that no limit is met", async () => {
+  it("finds at most notes in a correct record, so that no limit is met", async () => {
     const path = record(
       "clean.csv",
       calibrated,
@@ -59,7 +59,7 @@ describe("foulcast check", () => {
     expect(status).toBe(0);
   });
 
-  it("holds the record against the casts of its cruise, and says in JSON what it says in words", async () => {
+  it("compares the record with the casts of its cruise, and gives the same findings in JSON and in words", async () => {
     // The demonstration cruise with all but the one soak taken out of its record.
     const cruise = join(folder, "soak-alone");
     cpSync("fixtures/demo-cruise", cruise, { recursive: true });
@@ -140,7 +140,7 @@ describe("foulcast check", () => {
     expect(await findings(csv)).toEqual(found);
   });
 
-  it("refuses what cannot be read or understood: a cast, an unknown action, a time that is none", async () => {
+  it("refuses unreadable input: a cast, an unknown action, an invalid time", async () => {
     const unknown = record("unknown.csv", "2031-05-07T08:00Z,001,scrub,,,,,,");
     await expect(run(check, [unknown, ...now])).rejects.toThrow(BadInput);
     await expect(run(check, ["fixtures/demo-cruise/cast-001.csv", ...now])).rejects.toThrow(
@@ -152,7 +152,7 @@ describe("foulcast check", () => {
     await expect(run(check, [])).rejects.toThrow(UsageError);
   });
 
-  it("says what frost on deck and many casts to come make due, and refuses words that are no numbers", async () => {
+  it("lists the work due for frost on deck and for many casts to come, and refuses words that are not numbers", async () => {
     const path = record(
       "frost.csv",
       calibrated,

@@ -22,7 +22,7 @@ function rows(text: string): readonly Readonly<Record<string, string>>[] {
 }
 
 describe("foulcast correct", () => {
-  it("takes out of the demonstration cast what its truth says was wrong with it", () => {
+  it("removes the true errors from the demonstration cast", () => {
     const csv = join(folder, "cast-010.csv");
     const { status, stdout } = foulcast(["correct", demo, "--cast", "010", "--csv", csv]);
     expect(status).toBe(0);
@@ -53,7 +53,7 @@ describe("foulcast correct", () => {
     expect(readFileSync(mine, "utf8")).toBe("time_s,pressure_dbar\n0,1\n");
   });
 
-  it("says which casts there are where one is named that is not", () => {
+  it("lists the casts if an unknown one is named", () => {
     const { status, stderr } = foulcast([
       "correct",
       demo,
@@ -68,7 +68,7 @@ describe("foulcast correct", () => {
 });
 
 describe("foulcast simulate", () => {
-  it("writes a cruise that can be assessed, the same for the same seed, and nothing over it", () => {
+  it("writes a cruise that can be assessed, identical for the same seed, and never overwrites it", () => {
     const [a, b] = [join(folder, "a"), join(folder, "b")];
     expect(foulcast(["simulate", a, "--seed", "5"]).status).toBe(0);
     expect(foulcast(["simulate", b, "--seed", "5"]).status).toBe(0);
@@ -82,7 +82,7 @@ describe("foulcast simulate", () => {
     expect(again.stderr).toContain("left as they are");
   });
 
-  it("takes a scenario from a file and says what cannot be", () => {
+  it("reads a scenario from a file and names its impossible values", () => {
     const file = join(folder, "scenario.json");
     writeFileSync(file, JSON.stringify({ seed: 1, casts: 3, ocean: "shelf" }));
     expect(foulcast(["simulate", join(folder, "c"), "--scenario", file]).status).toBe(0);

@@ -73,7 +73,7 @@ describe("foulcast dilute", () => {
     expect(makes_ml).toBe(150);
   });
 
-  it("what is too little to measure is made in two bottles", async () => {
+  it("an amount too small to measure is diluted in two bottles", async () => {
     const { stages } = await worked(...bleach(12.5), "--to-ppm", "100", "--volume-ml", "250");
     expect(stages).toHaveLength(2);
     for (const { take_ml } of stages) expect(take_ml).toBeGreaterThanOrEqual(1);
@@ -113,7 +113,7 @@ describe("foulcast dilute", () => {
     }
   });
 
-  it("refuses a stock that is weaker than what is wanted, or older than can be reckoned with", async () => {
+  it("refuses a stock that is weaker than the required solution, or too old", async () => {
     const weak = await run(dilute, [
       ...["--stock", "detergent", "--strength-percent", "2", "--to-percent", "3"],
       ...["--volume-ml", "500"],
@@ -227,7 +227,7 @@ describe("foulcast dilute", () => {
       /expected some of/,
     ],
     ["an unknown option", ["--stok", "acid"], /stok/],
-  ] as const)("is not understood where there is %s", async (_, words, message) => {
+  ] as const)("is not understood with %s", async (_, words, message) => {
     const running = run(dilute, words);
     await expect(running).rejects.toThrow(UsageError);
     await expect(running).rejects.toThrow(message);

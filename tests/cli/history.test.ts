@@ -39,7 +39,7 @@ beforeAll(() => {
 });
 
 describe("foulcast history", () => {
-  it("assess without --history neither reads, writes nor says anything of one", async () => {
+  it("assess without --history neither reads, writes nor mentions a history", async () => {
     const { out } = await run(assess, [autumn!, "--full"]);
     expect(out).not.toContain("history");
     expect(readdirSync(base)).not.toContain("histories");
@@ -54,19 +54,19 @@ describe("foulcast history", () => {
     expect(records[0]).toMatchObject({ serial: "K-17", casts: 2, calibrated: "2021-01-10" });
   });
 
-  it("the next cruise begins with it and says so, and adds nothing unless it is told to", async () => {
+  it("the next cruise starts from it and says so, and adds nothing without --add-to-history", async () => {
     const { out } = await run(assess, [autumn!, "--history", folder, "--full"]);
     expect(flat(out)).toContain("history of primary cell K-17, last seen on Spring (invented)");
     expect(await readHistory(folder)).toHaveLength(1);
   });
 
-  it("--add assesses a cruise and adds it; the fleet is told, due by date after a year", async () => {
+  it("--add assesses a cruise and adds it; the fleet table shows a cell as due by date after a year", async () => {
     const { out } = await run(history, [folder, "--add", autumn!, "--now", "2022-02-01"]);
     expect(out).toContain("Cell K-17 is due for calibration: 387 days since its calibration");
     expect(out).toMatch(/^K-17 {2}2 {8}4 /m);
   });
 
-  it("--serial tells one cell cruise by cruise, and --figure draws it", async () => {
+  it("--serial shows one cell cruise by cruise, and --figure draws it", async () => {
     const figure = join(base, "K-17.svg");
     const { out } = await run(history, [folder, "--serial", "K-17", "--figure", figure]);
     expect(out.indexOf("Spring")).toBeLessThan(out.indexOf("Autumn"));
@@ -101,7 +101,7 @@ describe("foulcast history", () => {
     expect(lines.map((line) => JSON.parse(line))).toEqual(await readHistory(folder));
   });
 
-  it("a cruise whose cells have no serial number adds nothing and says what to do", async () => {
+  it("a cruise without serial numbers adds nothing and says what to do", async () => {
     const { err } = await run(history, [folder, "--add", bare!]);
     expect(err).toContain("name it in cruise.json");
     expect(await readHistory(folder)).toHaveLength(2);
@@ -115,7 +115,7 @@ describe("foulcast history", () => {
     expect(readFileSync(raw, "utf8")).toBe(before);
   });
 
-  it("what cannot be is refused: an unknown cell, a figure of none, adding to no folder", async () => {
+  it("impossible requests are refused: an unknown cell, a figure without a cell, adding without a folder", async () => {
     await expect(run(history, [folder, "--serial", "K-1"])).rejects.toThrow(/known are K-17/);
     await expect(run(history, [folder, "--figure", "x.svg"])).rejects.toThrow(/--serial/);
     await expect(run(assess, [spring!, "--add-to-history"])).rejects.toThrow(/--history/);

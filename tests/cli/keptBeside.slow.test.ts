@@ -39,8 +39,8 @@ function assess(path: string, ...words: readonly string[]) {
 
 beforeAll(() => build(), 120_000);
 
-describe("what foulcast assess keeps beside a cruise", () => {
-  it("lets one cast more read the scans of that cast alone, and say what reading all anew says", () => {
+describe("the results that foulcast assess stores beside a cruise", () => {
+  it("let a new cast be assessed from its scans alone, with the same result as reading all files again", () => {
     const path = cruiseOf("one-more", ["001", "002"]);
     expect(assess(path).read).toEqual(["001.csv", "002.csv"]);
     cruiseOf("one-more", ["001", "002", "003"]);
@@ -52,7 +52,7 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(again.stdout).toBe(more.stdout);
   });
 
-  it("is not taken from another build of the same version, which may give other numbers", () => {
+  it("are not used from another build of the same version, which may give other numbers", () => {
     const path = cruiseOf("other-build", ["001", "002"]);
     const { stdout } = assess(path);
     const text = readFileSync(kept(path), "utf8");
@@ -65,7 +65,7 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(again.stdout).toBe(stdout);
   });
 
-  it("takes late laboratory values without any scan, and a bottle that was not listed with those of its cast", () => {
+  it("take late laboratory values without any scan, and a bottle that was not listed with its cast", () => {
     const rows = bottles.split("\n");
     const salinity = rows[0]!.split(",").indexOf("salinity");
     const blank = rows.map((row, i) =>
@@ -89,7 +89,7 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(other.stdout).toBe(assess(path, "--no-cache").stdout);
   });
 
-  it("is not trusted over a file whose bytes changed under the same size and time", () => {
+  it("are not used for a file with other bytes but the same size and time", () => {
     const path = cruiseOf("changed", ["001", "002"]);
     assess(path);
     const file = join(path, "001.csv");
@@ -105,7 +105,7 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(changed.stdout).toBe(assess(path, "--no-cache").stdout);
   });
 
-  it("gives the same output as none where it is damaged, cut, or of another version", () => {
+  it("are ignored, with the same output as without them, if damaged, cut, or of another version", () => {
     const path = cruiseOf("damaged", ["001", "002"]);
     const { stdout } = assess(path);
     const text = readFileSync(kept(path), "utf8");
@@ -125,7 +125,7 @@ describe("what foulcast assess keeps beside a cruise", () => {
     expect(assess(path).read).toEqual([]);
   });
 
-  it("is skipped without a word where it cannot be written, or is not wanted", () => {
+  it("are not stored, without a message, if the folder cannot be written or --no-cache is given", () => {
     const path = cruiseOf("unwritable", ["001"]);
     const plain = foulcast(["assess", path, "--no-cache"]);
     expect(existsSync(join(path, ".foulcast"))).toBe(false);

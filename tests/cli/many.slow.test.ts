@@ -65,7 +65,7 @@ describe("an archive of eight cruises, a name that is no file and a file that is
     expect(many([]).stdout).toBe(whole);
   });
 
-  it("the exit status says how many have a fault: 0 for none, 10 and their number else", () => {
+  it("the exit status gives the number of cruises with a fault: 0 for none, otherwise 10 plus their number", () => {
     expect(many([]).status).toBe(12);
     expect(many([], `${sound[0]}\n`).status).toBe(0);
     expect(many([], "").status).toBe(0);
@@ -78,7 +78,7 @@ describe("an archive of eight cruises, a name that is no file and a file that is
     expect(pieces.join("")).toBe(whole);
   });
 
-  it("what is not for it is refused before a name is read", () => {
+  it("unsuitable options are refused before a name is read", () => {
     for (const words of [["--json", "x"], ["--cores", "0"], [sound[0]!]]) {
       expect(many(words)).toMatchObject({ status: 2, stdout: "" });
     }

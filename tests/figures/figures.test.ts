@@ -212,7 +212,7 @@ describe("how the cells answered through a cruise", () => {
   });
 });
 
-it("figures of hostile names are whole SVG in which the names are words", () => {
+it("figures with hostile names are valid SVG with the names as text", () => {
   const { data } = assessed(bottleCruise(3, 6, hostile));
   for (const svg of Object.values(allOf(data, hostile.cast(1)))) {
     if (svg === "") continue;

@@ -12,7 +12,7 @@ describe("units of conductivity", () => {
     ["S/m", 0.1, 10],
     ["uS/cm", 1000, 0.001],
   ])(
-    "%s is told with the factor that mends it, beside a cell in mS/cm, in all oceans",
+    "%s is reported with the correcting factor, beside a cell in mS/cm, in all oceans",
     (unit, times, factor) => {
       for (const ocean of oceanNames) {
         for (const sampling of samplings) {

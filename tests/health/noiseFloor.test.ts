@@ -17,7 +17,7 @@ describe("the noise floor", () => {
     },
   );
 
-  it("scales with the noise, and neither a level nor a gradient moves it", () => {
+  it("scales with the noise, and does not depend on level or gradient", () => {
     const moved = white.map((x, i) => 0.01 * x + 35 - 0.002 * i);
     expect(floorOf(moved, 1 / 24) / (0.01 * floorOf(white, 1 / 24))).toBeCloseTo(1, 6);
   });

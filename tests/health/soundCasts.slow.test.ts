@@ -37,7 +37,7 @@ describe("sound simulated casts", () => {
     }
   });
 
-  it("say at coarse sampling what they cannot show", () => {
+  it("note the limits of coarse sampling", () => {
     const { notes } = healthOf(soundCast({ seed: 1, sampling: metres }));
     expect(notes.join()).toMatch(/too far apart/);
     expect(notes.join()).toMatch(/no time/);

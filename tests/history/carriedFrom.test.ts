@@ -8,7 +8,7 @@ const days = 200;
 const calibrated = "2021-01-10";
 const next = { serial: "K-17", start, calibrated };
 
-describe("what a history carries into the next cruise", () => {
+describe("the values that a history carries into the next cruise", () => {
   it("the clean gain, widened by the walk and drift of well-kept cells and by the next batch of standards", () => {
     const { carried, days: between } = carriedFrom([recordFor()], next)!;
     expect(between).toBe(days);
@@ -19,7 +19,7 @@ describe("what a history carries into the next cruise", () => {
     expect(carried.clean!.sd).toBeCloseTo(Math.sqrt(10 ** 2 + walked + drifted + 8 ** 2), 9);
   });
 
-  it("nothing of another cell, of this cruise itself, or of a later one", () => {
+  it("no value of another cell, of this cruise itself, or of a later one", () => {
     const others = [
       recordFor({ serial: "K-22" }),
       recordFor({ to: { cast: "003", start } }),
@@ -56,7 +56,7 @@ describe("what a history carries into the next cruise", () => {
     expect(probability("2023-11-23T14:00:00.000Z")).toBeLessThan(probability(start));
   });
 
-  it("past cleanings of all earlier cruises: two soaks that failed lower what a soak is expected to do", () => {
+  it("past cleanings of all earlier cruises: two failed soaks lower the expected effect of a soak", () => {
     const failed = [2021, 2022].map((year) =>
       recordFor({
         cruise: `Cruise of ${year} (invented)`,

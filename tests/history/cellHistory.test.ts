@@ -33,7 +33,7 @@ const document = assessCruise(cruise);
 const records = cellHistory(cruise, document);
 const [old, fitted] = records;
 
-describe("what a cruise teaches of its cells", () => {
+describe("the results of a cruise for its cells", () => {
   it("is a record for each serial number, over the casts that the cell was in the line", () => {
     expect(
       records.map(({ serial, from, to, casts }) => [serial, from.cast, to.cast, casts]),

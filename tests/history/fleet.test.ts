@@ -48,7 +48,7 @@ describe("the fleet", () => {
     });
   });
 
-  it("tells which cleaning worked on what, of all cells together", () => {
+  it("shows which cleaning worked on which film, for all cells together", () => {
     expect(cleanings).toEqual([
       { intensity: "wash", film: "step", tried: 2, worked: 1, retained: 0.6 },
       { intensity: "soak", film: "step", tried: 1, worked: 1, retained: 0.05 },
@@ -68,7 +68,7 @@ describe("the fleet", () => {
     expect(cell).toMatchObject({ due: [], calibrated: "2022-01-10" });
   });
 
-  it("is told with what is due first", () => {
+  it("is listed with due cells first", () => {
     const [first, second] = fleetSummary({ cells, cleanings }, { colour: false }).split("\n");
     expect(first).toMatch(/^Cell K-17 is due for calibration: \d+ days since its calibration/);
     expect(second).toMatch(/^Cell K-22 is due for calibration: clean gain \+95 ± 10 ppm/);

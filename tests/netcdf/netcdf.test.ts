@@ -292,7 +292,7 @@ describe("times", () => {
     const [fault] = await faultsOf(singleWith(named("time", { attributes })));
     expect(fault).toMatchObject({ column: "time" });
   });
-  it("at which no cast was taken are refused", async () => {
+  it("outside the possible time of a cast are refused", async () => {
     for (const value of [1e9, -1e9, 1e300]) {
       const [fault] = await faultsOf(singleWith(named("time", { data: [value] })));
       expect(fault).toMatchObject({ column: "time", expected: "the time of a cast" });
@@ -373,7 +373,7 @@ describe("quality flags", () => {
     );
     expect(found.gaps).toEqual([false, false, true, true, false]);
   });
-  it("that do not say what they mean are ignored, and that is said", async () => {
+  it("without a stated meaning are ignored, with a note", async () => {
     const found = await gaps(flagged({ standard_name: "status_flag" }));
     expect(found.gaps).toEqual([false, false, false, false, false]);
     expect(found.notes).toContain("temperature_qc does not say");
@@ -435,7 +435,7 @@ describe("a second sensor", () => {
   });
 });
 
-describe("what is not as it should be is refused by name", () => {
+describe("faulty variables are refused by name", () => {
   it.each(["pressure", "temperature", "conductivity"])("without %s", async (name) => {
     const [fault] = await faultsOf(singleWith((v) => (v.name === name ? [] : v)));
     expect(fault!.expected).toMatch(/standard_name sea_water_/);

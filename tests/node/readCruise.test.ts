@@ -101,7 +101,7 @@ describe("a cruise folder", () => {
     );
   });
 
-  it("tells how far it has come, the last time that all is read", async () => {
+  it("reports its progress, at the end that all is read", async () => {
     const told: [number, number, string][] = [];
     await readCruise(await folder(files), (...step) => told.push(step));
     expect(told).toEqual([
@@ -111,7 +111,7 @@ describe("a cruise folder", () => {
     ]);
   });
 
-  it("without a file that it names is told which", async () => {
+  it("without a file that it names is refused with the name of the file", async () => {
     const { "casts/a.csv": _, ...rest } = files;
     const [fault] = await faultsOf(readCruise(await folder(rest)));
     expect(fault).toMatchObject({ file: "casts/a.csv", found: "no such file" });
@@ -228,7 +228,7 @@ describe("a single file", () => {
     ["a maintenance record alone", new TextEncoder().encode(maintenance), /cruise/],
     ["empty", new Uint8Array(0), /written to its end/],
     ["text in UTF-16", Uint8Array.of(0xff, 0xfe, 0x61, 0), /UTF-8/],
-  ])("that is %s is told so", async (_, bytes, mend) => {
+  ])("that is %s is refused with that reason", async (_, bytes, mend) => {
     const [fault] = await faultsOf(readCruise(join(await folder({ "a.nc": bytes }), "a.nc")));
     expect(fault!.mend).toMatch(mend);
   });
@@ -261,7 +261,7 @@ describe("a single file", () => {
     expect(cruise.inputs.at(-1)!.notes.join()).toContain("taken as of cast deep");
   });
 
-  it("whose bottles know it by another name has that name told", async () => {
+  it("whose bottles use another name gets a note with that name", async () => {
     const root = await folder({ "deep.csv": cast, "salts.csv": bottles });
     const beside = { bottles: join(root, "salts.csv") };
     expect((await faultsOf(readCruise(join(root, "deep.csv"), beside)))[0]!.mend).toMatch(/--cast/);
@@ -269,7 +269,7 @@ describe("a single file", () => {
     expect(cruise.casts.map(({ id }) => id)).toEqual(["001"]);
   });
 
-  it("with other headings is read by those that are told", async () => {
+  it("with other headings is read by the given ones", async () => {
     const odd = cast.replace("pressure_dbar", "Pres").replace("temperature_C", "Temp");
     const root = await folder({ "a.csv": odd });
     const [fault] = await faultsOf(readCruise(join(root, "a.csv")));

@@ -23,7 +23,7 @@ describe("a bottles table", () => {
     ]);
   });
 
-  it("without one of them is told which", () => {
+  it("without one of them is refused with its name", () => {
     const faults = faultsOf(() => read("cast,pressure_dbar,sal\n1,2,3\n"));
     expect(faults.map(({ column }) => column)).toEqual(["bottle", "salinity"]);
   });
@@ -55,7 +55,7 @@ describe("a bottles table", () => {
     expect(input.leftOut[0]!.line).toBe(3);
   });
 
-  it("of which no row can be used is a fault, with the rows", () => {
+  it("without a usable row is refused, with the faults of the rows", () => {
     const faults = faultsOf(() => read(`${head}\n001,7,deep,34.9\n001,8,deeper,34.9\n`));
     expect(faults.map(({ line }) => line)).toEqual([2, 3]);
   });

@@ -101,7 +101,7 @@ describe("a cast as a table", () => {
     expect(input.leftOut.map(({ line }) => line)).toEqual([6]);
   });
 
-  it("with a decimal comma in quotes is told about the decimal sign", () => {
+  it("with a decimal comma in quotes is refused with advice on the decimal sign", () => {
     const commas = text(ocean).replace(/,(\d+)\.(\d+)/g, ',"$1,$2"');
     const faults = faultsOf(() => read(commas));
     expect(faults[0]!.mend).toMatch(/point.*comma/i);

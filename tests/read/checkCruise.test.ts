@@ -44,7 +44,7 @@ describe("a cruise put together by a program", () => {
     expect(faults(given)[0]).toMatchObject({ file: "cruise", line: 0, column });
   });
 
-  it("with S/m given as mS/cm is refused, and told how to mend it", () => {
+  it("with S/m given as mS/cm is refused with the correction", () => {
     const [fault] = faults(withConductivity((c) => c / 10));
     expect(fault).toMatchObject({ file: "cast 002", column: "primary.conductivity_mS_cm" });
     expect(fault!.mend).toContain("10");

@@ -75,7 +75,7 @@ describe("cruise.json", () => {
     expect(read(whole.replace("casts/002.csv", file)).casts[1]!.file).toBe(file);
   });
 
-  it("names every wrong key by its path and its line, what stands there and what should", () => {
+  it("names every wrong key by its path and line, with the found and the expected value", () => {
     const faults = faultsOf(() =>
       read(
         whole
@@ -96,7 +96,7 @@ describe("cruise.json", () => {
     for (const { expected, mend } of faults) expect(expected !== "" && mend !== "").toBe(true);
   });
 
-  it("with one id twice is told where the second stands", () => {
+  it("with one id twice is refused with the line of the second", () => {
     const [fault] = faultsOf(() => read(whole.replace('"002"', '"001"')));
     expect(fault).toMatchObject({ line: 7, column: "casts.1.id" });
   });
@@ -109,7 +109,7 @@ describe("cruise.json", () => {
     ["no end", '{\n  "name": "x"', 2, "14"],
     ["a word that JSON has not", '{ "name": None }', 1, "11"],
     ["something behind its end", '{ "name": "x" }\n}', 2, "1"],
-  ])("with %s is told the line and column", (_, text, line, column) => {
+  ])("with %s is refused with line and column", (_, text, line, column) => {
     const faults = faultsOf(() => read(text));
     expect(faults.map((fault) => [fault.line, fault.column])).toEqual([[line, column]]);
   });

@@ -86,7 +86,7 @@ describe("a WHP-Exchange CTD file", () => {
     expect(read.input.notes.join()).toContain("NUMBER_HEADERS");
   });
 
-  it("ends at END_DATA, whatever follows", () => {
+  it("ends at END_DATA, for any text after it", () => {
     expect(cast(ct1).input.rows).toBe(3);
   });
 
@@ -113,7 +113,7 @@ describe("a WHP-Exchange CTD file", () => {
     expect(input.notes.join()).toContain("IPTS-68");
   });
 
-  it("names the cast as it is told, where it is told", () => {
+  it("uses the given name of the cast, if there is one", () => {
     expect(readExchangeCast(ct1, { file: "a", id: "007" }).cast.id).toBe("007");
   });
 
@@ -199,7 +199,7 @@ describe("a WHP-Exchange bottle file", () => {
     expect(faultsOf(() => bottles(text)).map(({ column }) => column)).toEqual(["SALNTY"]);
   });
 
-  it("is told from a table whose first heading begins alike", () => {
+  it("is distinguished from a table whose first heading begins in the same way", () => {
     expect(sniff(hy1)).toBe("exchange-bottles");
     expect(sniff("BOTTLE,cast,pressure_dbar,salinity\n1,2,3,4\n")).not.toBe("exchange-bottles");
     expect(sniff("CTDPRS,CTDTMP\n1,2\n")).not.toBe("exchange-cast");

@@ -7,7 +7,7 @@ const read = (text: string) => readMaintenance(text, { file: "maintenance.csv" }
 const head = "time,after_cast,action,solution,concentration,minutes";
 
 describe("a maintenance record", () => {
-  it("gives what was done, when, with what, for how long", () => {
+  it("gives action, time, solution and duration", () => {
     const { events } = read(
       `${head},cell,soaked\n2031-05-04T12:30:00Z,003,soak,detergent,1 %,30,primary,yes\n`,
     );

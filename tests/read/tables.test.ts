@@ -78,7 +78,7 @@ describe("a table", () => {
     ["a quote that is never closed", 'a,b\n1,2\n3,"4\n5,6\n', 3],
     ["a quote within a cell", 'a,b\n1,2\n3,4"5\n', 3],
     ["text behind a closing quote", 'a,b\n"1"x,2\n', 2],
-  ])("tells on which line stands %s", (_, text, line) => {
+  ])("gives the line of %s", (_, text, line) => {
     const faults = faultsOf(() => readTable(text, "t.csv"));
     expect(faults).toHaveLength(1);
     // The parser may notice a quote that is never closed only at the end of the text.
@@ -86,7 +86,7 @@ describe("a table", () => {
     expect(faults[0]!.file).toBe("t.csv");
   });
 
-  it("names every heading that stands twice", () => {
+  it("names every repeated heading", () => {
     const faults = faultsOf(() => readTable("a,b,a,b,c\n1,2,3,4,5\n", "t.csv"));
     expect(faults.map(({ column, line }) => [column, line])).toEqual([
       ["a", 1],
@@ -94,9 +94,12 @@ describe("a table", () => {
     ]);
   });
 
-  it.each(["", "\n\n", "# only a comment\n", "\ufeff"])("that is empty is told so: %j", (text) => {
-    expect(faultsOf(() => readTable(text, "t.csv"))).toHaveLength(1);
-  });
+  it.each(["", "\n\n", "# only a comment\n", "\ufeff"])(
+    "that is empty is refused with that reason: %j",
+    (text) => {
+      expect(faultsOf(() => readTable(text, "t.csv"))).toHaveLength(1);
+    },
+  );
 
   it("with three hundred thousand headings does not hang the reader", () => {
     const headings = Array.from({ length: 300_000 }, (_, i) => `h${i}`);

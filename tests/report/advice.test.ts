@@ -32,14 +32,14 @@ describe("the terminal summary", () => {
     expect(advice.alternatives.map(({ intensity }) => intensity)).toEqual([...intensityNames]);
   });
 
-  it("says what would have changed the advice, in whole sentences", () => {
+  it("lists the changes that would alter the advice, in whole sentences", () => {
     const text = terminalSummary(document, style).replace(/\s+/g, " ");
     const { sensitivity } = document.casts.at(-1)!.advice;
     expect(sensitivity.length).toBeGreaterThan(0);
     for (const sentence of sensitivity) expect(text).toContain(sentence);
   });
 
-  it("says on the cast after a cleaning what it left, and on no other", () => {
+  it("gives the result of a cleaning on the cast after it, and on no other", () => {
     const shown = (cast: string) => terminalSummary(document, { ...style, cast });
     const { retained, standardUncertainty } = document.casts[5]!.cleaned![0]!;
     expect(shown("006")).toContain(

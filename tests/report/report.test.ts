@@ -109,7 +109,7 @@ describe("the report of the demonstration cruise", () => {
     expect(() => report(demo.document, demo.data, "no such")).toThrow(/no cast no such/);
   });
 
-  it("as Markdown has what, how sure, what to do, cautions, casts and files", () => {
+  it("as Markdown has the cause, its probability, the action, cautions, casts and files", () => {
     const text = markdownReport(demo.document);
     const { advice, cells } = demo.document.casts.at(-1)!;
     expect(text).toContain(`## To do: ${advice.intensity}, ${advice.minutes.toFixed(0)} minutes`);
@@ -216,7 +216,7 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
     );
   });
 
-  it("stands in page and log if a cast has a value, else not", () => {
+  it("appears in page and log only if a cast has a value", () => {
     const told = { ...document, casts };
     const figures = {
       ...data,

@@ -86,7 +86,7 @@ describe("the summary in a terminal", () => {
     expect(coloured.replaceAll(painted, "")).not.toMatch(control);
   });
 
-  it("has colour only where it is asked for, and says the same in words without", () => {
+  it("has colour only on request, and the same words without it", () => {
     expect(terminalSummary(document, plain)).not.toMatch(painted);
     const coloured = terminalSummary(document, { ...plain, colour: true });
     expect(coloured).toMatch(painted);
@@ -153,7 +153,7 @@ describe("the summary in a terminal", () => {
     for (const told of everyReport(withOnset("003", 0.6))) expect(told).toMatch(onset("003"));
   });
 
-  it("a cast that its own verdict called sound never stands beside an onset before it", () => {
+  it("an onset is never shown beside a later cast that its own verdict called sound", () => {
     expect(document.casts[1]!.cells.primary!.causes[0]!.cause).toBe("sound");
     for (const cast of ["001", "002"])
       for (const told of everyReport(withOnset(cast, 0.9))) expect(told).not.toMatch(onset(cast));

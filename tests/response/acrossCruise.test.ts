@@ -21,7 +21,7 @@ function changesOf(events: readonly SimulatedEvent[], seed: number) {
 }
 
 describe("the last of five simulated casts against those before", () => {
-  test("answers as usual where nothing happened", () => {
+  test("shows the usual response if nothing changed", () => {
     for (const seed of [1, 2, 3]) {
       for (const { differs, sentence } of changesOf([], seed)) {
         expect(differs).toBe(false);
@@ -30,7 +30,7 @@ describe("the last of five simulated casts against those before", () => {
     }
   });
 
-  test("is late by what was put in, and only the last cast is", () => {
+  test("shows the simulated delay, on the last cast only", () => {
     const [late] = changesOf(
       [{ kind: "misalignment", cells: ["primary"], fromCast: 5, seconds: 0.12 }],
       4,
@@ -41,7 +41,7 @@ describe("the last of five simulated casts against those before", () => {
     expect(late!.sentence).toContain("later");
   });
 
-  test("a mismatch that was always there is usual", () => {
+  test("a constant mismatch counts as usual", () => {
     const [same] = changesOf(
       [{ kind: "misalignment", cells: ["primary"], fromCast: 1, seconds: 0.12 }],
       5,

@@ -38,7 +38,7 @@ describe("a misalignment in the simulation", () => {
   });
 });
 
-describe("what cannot be aligned says so", () => {
+describe("a cast that cannot be aligned has a note", () => {
   test("values too far apart in time, no time at all, no change of temperature", () => {
     const levels = Array.from({ length: 200 }, (_, i) => i + 6);
     const both = [...levels, ...levels.toReversed()];

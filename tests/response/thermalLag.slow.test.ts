@@ -51,7 +51,7 @@ describe("the legs of simulated casts", () => {
       film: { ppm: -300, pressure_dbar: 180, leg: "up" as const },
     },
   ])(
-    "give back a known lag, as uncertain as is said, beside a film or none: %o",
+    "recover a known lag within the stated uncertainty, with or without a film: %o",
     (water) => {
       const seen = overManyCasts(water, 40);
       expect(seen.told).toBe(40);

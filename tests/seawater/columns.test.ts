@@ -101,7 +101,7 @@ describe("a column function", () => {
       expect(Array.from(found, Number.isNaN)).toEqual([false, true, false, false]);
   });
 
-  it("gives any numbers at all what they get one by one", () => {
+  it("gives for any numbers the same results as one by one", () => {
     const any = fc.double({ min: -1e6, max: 1e6 });
     fc.assert(
       fc.property(fc.array(fc.tuple(any, any, any), { minLength: 1, maxLength: 40 }), (rows) => {

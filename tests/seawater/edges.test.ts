@@ -103,7 +103,7 @@ describe("Practical Salinity", () => {
 });
 
 describe("temperature and density", () => {
-  it("a parcel brought to another pressure and back has its temperature again", () => {
+  it("a parcel moved to another pressure and back has its original temperature", () => {
     fc.assert(
       fc.property(salinity, temperature, pressure, pressure, (sa, t, p, q) => {
         expect(Math.abs(ptFromT(sa, ptFromT(sa, t, p, q), q, p) - t)).toBeLessThan(1e-11);

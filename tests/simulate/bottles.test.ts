@@ -83,7 +83,7 @@ describe("simulated bottles", () => {
     for (const { by } of wrong) expect(by).toBeCloseTo(0.005, 9);
   });
 
-  it("hold water from near the surface where they leaked, another's water where they closed with it", () => {
+  it("hold water from near the surface after a leak, and water of another depth after a mis-trip", () => {
     const [leaked] = moved(bottlesWith({ kind: "leak", cast: 2, bottle: 3, share: 0.1 }));
     const surface = plain.find(({ cast, pressure_dbar }) => cast === "002" && pressure_dbar < 20)!;
     const own = plain.find(({ cast, bottle }) => cast === "002" && bottle === "3")!;
@@ -95,7 +95,7 @@ describe("simulated bottles", () => {
     expect(own.salinity + tripped[0]!.by).toBeCloseTo(ninth.salinity, 2);
   });
 
-  it("go wrong about as often as they are told to", () => {
+  it("fail with about the given frequency", () => {
     const { cruise } = simulateCruise({
       ...base,
       casts: 60,

@@ -137,7 +137,7 @@ describe("a simulated cruise", () => {
     expect(closures).toEqual([0, -500]);
   });
 
-  it("records its cleanings, by cell where only one was cleaned, and nothing of what they left", () => {
+  it("records its cleanings, with the cell if only one was cleaned, and without their true results", () => {
     const { maintenance } = withEvents(
       { kind: "cleaning", afterCast: 4, cells: ["secondary"], intensity: "wash", retained: 0.1 },
       { kind: "cleaning", afterCast: 2, intensity: "soak", retained: 0.4 },
@@ -151,7 +151,7 @@ describe("a simulated cruise", () => {
     expect(Date.parse(maintenance[0]!.time!)).toBeLessThan(Date.parse(third!.start!));
   });
 
-  it("has one cell where one is asked for, and the same water in it", () => {
+  it("has a single cell on request, in the same water", () => {
     const { cruise, truth } = simulateCruise({ ...base, cells: ["primary"] });
     expect(columnsOf(cruise, 1)).not.toHaveProperty("secondary");
     expect(cruise.bottles[0]!.ctd).not.toHaveProperty("secondary");

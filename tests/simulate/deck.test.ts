@@ -118,7 +118,7 @@ describe("an additive offset", () => {
     expect(truth[1]!.cells.secondary!.additiveOffset_microsiemens_cm).toBe(0);
   });
 
-  it("is in what is written down of a reading in air, with the water and without a word of it", () => {
+  it("is contained in a recorded reading in air together with the water, which the record does not mention", () => {
     const reading = (afterCast: number, water_microsiemens_cm?: number): SimulatedEvent => ({
       ...{ kind: "air-reading", afterCast, cell: "primary", rinsed: true, drained: false },
       ...(water_microsiemens_cm === undefined ? {} : { water_microsiemens_cm }),

@@ -7,7 +7,7 @@ const files = demoCruiseFiles();
 const onDisk = readdirSync(folder);
 
 describe("the demonstration cruise", () => {
-  it("says that it is invented, wherever someone may begin to read", () => {
+  it("says that it is invented in every file", () => {
     expect(readFileSync(`${folder}/README.md`, "utf8")).toMatch(/\*\*Invented\.\*\*/);
     expect(JSON.parse(readFileSync(`${folder}/cruise.json`, "utf8")).note).toMatch(/invented/);
   });

@@ -11,7 +11,7 @@ const shareOf = (cause: string) =>
   cells.filter((cell) => cell.cause === cause).length / cells.length;
 
 describe("scenarios drawn at random", () => {
-  it("are the same for the same seed, and can all be", () => {
+  it("are the same for the same seed, and all valid", () => {
     expect(randomScenario(5)).toEqual(scenarios[5]);
     expect(truths).toHaveLength(600);
   });
@@ -61,7 +61,7 @@ describe("scenarios drawn at random", () => {
     expect(share(0.85, 1)).toBeGreaterThan(0.03);
   });
 
-  it("leave no calibration between sound and shifted, so that its name is not a matter of taste", () => {
+  it("have no calibration between sound and shifted, so that its name is unambiguous", () => {
     for (const { cleanGain_ppm } of cells) {
       const distance = Math.abs(Math.abs(cleanGain_ppm) - worthNaming.cleanGain_ppm);
       expect(distance).toBeGreaterThan(4);

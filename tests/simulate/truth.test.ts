@@ -78,7 +78,7 @@ describe("the truth of a scenario", () => {
     expect(large.map(Math.round)).toEqual([-50, -80]);
   });
 
-  it("grows a film in proportion to time, and stops when told", () => {
+  it("grows a film in proportion to time, up to the given cast", () => {
     const growth = {
       kind: "film-growth",
       cell: "primary",
@@ -90,7 +90,7 @@ describe("the truth of a scenario", () => {
     expect(films).toEqual([0, 0, -10, -20, -30, -40, -40, -40, -40, -40]);
   });
 
-  it("leaves the told share of a film after a cleaning or a shedding, and calibration as it was", () => {
+  it("leaves the given share of a film after a cleaning or a shedding, and does not change the calibration", () => {
     const cells = primary([
       step(2, -400, "before-cast"),
       { kind: "calibration-shift", cell: "primary", fromCast: 1, ppm: 70 },
@@ -169,7 +169,7 @@ describe("the truth of a scenario", () => {
     expect(gainAt(squeezed[0]!, "up", 500)).toBe(30);
   });
 
-  it("refuses what cannot be, with what was found", () => {
+  it("refuses impossible values, with the value found", () => {
     const bad: readonly (readonly [SimulatedEvent | Partial<Scenario>, RegExp])[] = [
       [step(11, -100, "before-cast"), /a cast from 1 to 10; found 11/],
       [step(3, 100, "before-cast"), /negative.*found 100/],

@@ -12,7 +12,7 @@ const copper = [
   3.4, 2.2, 3.5, 3.6, 3.7, 3.7,
 ];
 
-test("median and scale of the copper determinations are those R gives, whatever the wild 28.95", () => {
+test("median and scale of the copper determinations are those of R, in spite of the outlier 28.95", () => {
   expect(median(copper)).toBeCloseTo(3.385, 12);
   expect(madScale(copper)).toBeCloseTo(0.526323, 6);
 });

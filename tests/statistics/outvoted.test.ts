@@ -10,7 +10,7 @@ describe("a value that most others contradict", () => {
     expect(found.slice(1)).toEqual([0, 0, 0, 0, 0]);
   });
 
-  it("is not named by two, nor where as many agree on something else", () => {
+  it("is not found by two values, or if as many agree on another value", () => {
     expect(outvoted([80, 0, 1], [1, 1, 1], 4)).toEqual([0, 0, 0]);
     expect(outvoted([80, 81, 82, 0, 1, 2], [1, 1, 1, 1, 1, 1], 4)).toEqual([0, 0, 0, 0, 0, 0]);
     expect(outvoted([], [], 4)).toEqual([]);

@@ -31,7 +31,7 @@ const fouled = (document: ReturnType<typeof withRecord>, cast: number) =>
     ?.probability ?? 0;
 
 describe("a jump of -250 ppm that nothing moves", () => {
-  it("says the same whether or not it was rinsed again after the rinse that it stayed through", () => {
+  it("does not change with further rinses after the first that it stayed through", () => {
     const once = withRecord(entry("rinse", 3));
     const always = withRecord(...[3, 4, 5, 6].map((cast) => entry("rinse", cast)));
     for (const cast of [4, 5, 6, 7]) {

@@ -58,7 +58,7 @@ function rms(errors: readonly number[]): number {
 describe.each(lines)("the line %s", (line) => {
   const bare = worlds.map(({ inputs, said }) => said(without(inputs, line)));
 
-  it("with a variance beyond all bounds leaves what is said as if it were absent", () => {
+  it("with a very large variance has the same effect as an absent one", () => {
     for (const [k, { name, inputs, said }] of worlds.entries()) {
       for (const [i, { ppm, standardUncertainty }] of said(
         withVariance(inputs, line, 1e14),

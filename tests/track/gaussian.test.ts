@@ -89,7 +89,7 @@ describe("a Gaussian over coefficients", () => {
     }
   });
 
-  it("a coefficient assigned from another follows it", () => {
+  it("a coefficient assigned from another has its value", () => {
     const gaussian = certainZero(2);
     redraw(gaussian, 0, 5, 4);
     assign(gaussian, 1, 0, 0.5, 1);

@@ -38,8 +38,8 @@ function goOn(state: Gaussian, normal: () => number): Gaussian {
   return own;
 }
 
-describe("what hypotheses remember", () => {
-  it("of one origin is mixed exactly, whether what happened since is mixed or each value", () => {
+describe("the stored past of hypotheses", () => {
+  it("of one origin is mixed exactly, as updates or as values", () => {
     const normal = deviates(77);
     for (let trial = 0; trial < 20; trial++) {
       const start = origin(normal);

@@ -59,12 +59,12 @@ describe("from one cast to the next", () => {
     expect(mean[at("filmUp")]).toBeCloseTo(-40 - 20 * 1.5, 10);
   });
 
-  it("the deep water's walk is added to what is not known of it", () => {
+  it("the variance of the deep water grows by that of its walk", () => {
     const { variance } = predicted(1, 0, { deepWater: { kind: "walked", variance: 144 } });
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(25 + 144, 10);
   });
 
-  it("another water forgets what was known of the one before", () => {
+  it("different water resets the deep-water error", () => {
     const { variance } = predicted(1, 0, { deepWater: { kind: "redrawn", variance: 9 } });
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(9, 10);
   });

@@ -18,7 +18,7 @@ const numbersOf = ({ hypotheses, noise }: Pick<Followed, "hypotheses" | "noise">
   held: hypotheses.map(({ logWeight, state }) => [logWeight, ...state.mean, ...state.covariance]),
 });
 
-describe("a filter that is put away between casts", () => {
+describe("a filter that is stored between casts", () => {
   it("is plain data, the evidence of a cast too, and goes on with the same numbers", () => {
     fc.assert(
       fc.property(fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }), (puts) => {

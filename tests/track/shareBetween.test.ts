@@ -51,13 +51,13 @@ it("an error of the clean gain does not matter where all of the film stayed, and
   expect(sd(-300, 400)).toBeCloseTo(sd(-300, 0), 12);
 });
 
-it("what grew meanwhile is not held against the cleaning", () => {
+it("growth after the cleaning does not count as film left by it", () => {
   const before = { gain: -400, clean: 0, gainVariance: 1, cleanVariance: 0, covariance: 0 };
   const { mean } = shareBetween(before, { mean: -240, variance: 1 }, -40);
   expect(mean).toBeCloseTo(0.5, 3);
 });
 
-it("an observation is had back from what was held before it and after it", () => {
+it("an observation is recovered from the estimates before and after it", () => {
   const number = fc.double({ min: -1000, max: 1000, noNaN: true });
   const variance = fc.double({ min: 1, max: 1e4, noNaN: true });
   fc.assert(

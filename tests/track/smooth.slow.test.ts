@@ -73,7 +73,7 @@ describe("smoothing", () => {
     expect(sdOf(9)).toBeCloseTo(last.sd, 6);
   });
 
-  it("a cast without bottles between others takes the gain that stands before and after it", () => {
+  it("a cast without bottles between others gets the gain of its neighbours", () => {
     const normal = deviates(4);
     const inputs = Array.from({ length: 9 }, (_, i) => {
       const input = inputOf(i, { gains: { primary: { down: -120, up: -120 } } }, normal);
@@ -84,7 +84,7 @@ describe("smoothing", () => {
     expect(mixtureStandardDeviation(gain)).toBeLessThan(15);
   });
 
-  it("tells earlier casts anew: a film that bottles show two silent casts later may have been there on either", () => {
+  it("corrects earlier casts: a film found by bottles after two silent casts may have been there on either", () => {
     const normal = deviates(12);
     const inputs = Array.from({ length: 10 }, (_, i) => {
       const gain = i >= 4 ? -220 : 0;

@@ -105,7 +105,7 @@ describe("the tracker", () => {
     expect(Math.abs(last.mean + 4)).toBeLessThan(3 * last.sd);
   });
 
-  it("a film reads fresh: where one cell grows salty beside the other, the film is in the other", () => {
+  it("a film reads fresh: if one cell becomes salty relative to the other, the film is in the other", () => {
     const apart = (ppm: number): CastDesign => ({
       gains: { primary: { down: 0, up: 0 }, secondary: { down: -ppm, up: -ppm } },
       bottles: 3,
@@ -153,7 +153,7 @@ describe("the tracker", () => {
     ).toBeLessThan(0.05);
   });
 
-  it("bottles of one cast that disagree while the pair stands still are a reference error", () => {
+  it("disagreeing bottles of one cast with an unchanged pair are a reference error", () => {
     const sound = { gains: { primary: { down: 3, up: 3 }, secondary: { down: -8, up: -8 } } };
     const tracked = follow([...repeat(4, sound), { ...sound, reference: 120 }], 3, both);
     for (const cell of both) {
@@ -173,7 +173,7 @@ describe("the tracker", () => {
     expect(Math.abs(third.mean - 154)).toBeLessThan(3 * third.sd);
   });
 
-  it("what came alike to both cells is a film in both, unless the run of their bottles is a new one", () => {
+  it("an equal change of both cells is a film in both, unless their bottles are from a new run", () => {
     const [sound, fouled] = [0, -300].map((gain) => ({
       gains: { primary: { down: gain, up: gain }, secondary: { down: gain, up: gain } },
     }));
@@ -213,7 +213,7 @@ describe("the tracker", () => {
     expect(held(both, tracked.at(-1)!, "primary").causes.fouling ?? 0).toBeLessThan(0.1);
   });
 
-  it("a cast without evidence is passed through, and what is known of a fouled cell widens", () => {
+  it("a cast without evidence is predicted only, and the uncertainty of a fouled cell grows", () => {
     const normal = deviates(7);
     const inputs = [0, 0, -180, -180].map((gain, i) => inputOf(i, steady(gain), normal));
     const silent = {

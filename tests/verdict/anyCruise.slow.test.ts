@@ -9,7 +9,7 @@ import { filmStep } from "./filmStep.js";
 import { cutAfter, firstCellOnly, untimed } from "./partsOfCruise.js";
 
 describe("a film that came in mid-cast", () => {
-  it("is mostly told as a step within that cast, near the pressure at which it came", () => {
+  it("is mostly reported as a step within that cast, near the pressure at which it came", () => {
     const changes = [31, 32, 33, 34, 35, 36].map((seed) => {
       const { cruise } = simulateCruise({ ...filmStep, seed });
       return assessCruise(cruise).casts[3]!.cells.primary!.change;

@@ -50,7 +50,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
     expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);
   });
 
-  it("says what each line of evidence saw by itself, in ppm: the legs and the pair see the film, the sound cell none", () => {
+  it("gives the result of each line of evidence alone, in ppm: legs and pair see the film, the sound cell has none", () => {
     const { evidence } = onFouled.casts[3]!;
     const of = (line: string, cell: string) =>
       evidence.find((summary) => summary.line === line && summary.cell === cell)!;
@@ -71,7 +71,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
   });
 });
 
-describe("a verdict as its cast came up", () => {
+describe("a verdict as of the time of its cast", () => {
   it("uses nothing later: a cruise cut after any cast has the same verdicts up to it", () => {
     for (const count of [1, 3, 4, 5]) {
       expect(assessCruise(cutAfter(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
@@ -101,7 +101,7 @@ describe("a cruise in any state of completeness", () => {
     casts: cruise.casts.map(({ data: _, ...cast }) => cast),
   });
 
-  it("without bottles rests on legs, pair and deep water, and is told to take some", () => {
+  it("without bottles uses legs, pair and deep water, and recommends bottles", () => {
     const document = assessCruise({ ...fouled, bottles: [] });
     checkDocument(document);
     const lines = new Set(
@@ -153,7 +153,7 @@ describe("a cruise in any state of completeness", () => {
     checkDocument(assessCruise({ ...nothing, instrument: { cells: [] } }));
   });
 
-  it("whose newest bottles are not yet measured says less of those casts, and tightens when they are", () => {
+  it("with unmeasured newest bottles has wider intervals there, which narrow after the measurement", () => {
     const newest = fouled.casts.slice(-2).map(({ id }) => id);
     const waiting = fouled.bottles.map((bottle) =>
       newest.includes(bottle.cast) ? { ...bottle, salinity: Number.NaN } : bottle,
@@ -166,7 +166,7 @@ describe("a cruise in any state of completeness", () => {
     expect(document.casts.at(-1)!.notes.join()).toMatch(/no laboratory salinity/);
   });
 
-  it("names what was left out even where all of a cast's bottles were", () => {
+  it("names excluded bottles even if all bottles of a cast are excluded", () => {
     const flagged = fouled.bottles.map((bottle) =>
       bottle.cast === "002" ? { ...bottle, flag: 4 } : bottle,
     );

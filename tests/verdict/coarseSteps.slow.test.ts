@@ -59,7 +59,7 @@ const cellsOf = (cruise: Cruise) =>
   assessCruise(cruise).casts.flatMap(({ cells }) => Object.values(cells));
 
 describe("a sound cruise whose scans are written with few decimals", () => {
-  it.each([0.001, 0.002])("is as good as fouled by nothing in steps of %f", (step) => {
+  it.each([0.001, 0.002])("has almost no probability of fouling in steps of %f", (step) => {
     for (const { causes, advice, data } of cellsOf(written(three, step))) {
       expect(["sound", "calibration-shift"]).toContain(causes[0]!.cause);
       expect(advice.intensity).toBe("rinse");
@@ -68,7 +68,7 @@ describe("a sound cruise whose scans are written with few decimals", () => {
   });
 
   it.each([0.005, 0.01, 0.05])(
-    "is undetermined in steps of %f, and says what is wanted",
+    "is undetermined in steps of %f, and names the required decimals",
     (step) => {
       const document = assessCruise(written(three, step));
       for (const { cells, health, wouldDecide } of document.casts) {
@@ -84,7 +84,7 @@ describe("a sound cruise whose scans are written with few decimals", () => {
     },
   );
 
-  it("is judged by its bottles where finer readings stand beside them", () => {
+  it("is judged by its bottles if they have finer readings", () => {
     const cruise = withReadings(three);
     for (const { cells } of assessCruise(written(cruise, 0.01)).casts) {
       expect(["sound", "calibration-shift"]).toContain(cells.primary!.causes[0]!.cause);

@@ -39,7 +39,7 @@ function castWith(values: readonly { line: string; ppm: number; dbar: number }[]
 }
 
 describe("the residuals of the lines against the verdict", () => {
-  it("are beyond four standard deviations where bottles say what the verdict does not", () => {
+  it("are beyond four standard deviations if bottles contradict the verdict", () => {
     const input = castWith([1000, 1500, 2000].map((dbar) => ({ line: "bottles", ppm: 0, dbar })));
     const [bottles] = lineResiduals(layout, [filmWithin(-200)], input, "primary");
     expect(bottles!.residual).toBeCloseTo(200, 9);

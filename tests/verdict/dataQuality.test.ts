@@ -6,7 +6,7 @@ import { dataQuality, worstQuality } from "../../src/verdict/judge/dataQuality.j
 const target = 51;
 const gain = (mean: number, sd: number) => [{ weight: 1, mean, variance: sd ** 2 }];
 
-describe("what the data of a cast are worth", () => {
+describe("the data quality of a cast", () => {
   it("data of which 30 % would be beyond the target are not sound, whether by a bias or by not knowing", () => {
     // The 0.85 and 0.70 quantiles of the standard normal distribution: 1.0364 and 0.5244 (tables).
     const unsure = gain(0, target / 1.0364);

@@ -14,7 +14,7 @@ const assessed = (scenario: Omit<Scenario, "casts"> & { casts?: number }) => {
   return { document: assessCruise(cruise), cruise, truth };
 };
 
-describe("what only some lines of evidence can see", () => {
+describe("errors that only some lines of evidence can see", () => {
   it("something taken in and shed again is a transient of that cast, and no reason to clean", () => {
     const { document } = assessed({
       seed: 41,
@@ -38,7 +38,7 @@ describe("what only some lines of evidence can see", () => {
     );
   });
 
-  it("a film that came in the last 60 dbar of a cast is told on that cast, and what stays is no transient", () => {
+  it("a film that came in the last 60 dbar of a cast is reported on that cast, and a lasting one is no transient", () => {
     for (const [seed, sampling] of [
       [51, { kind: "averages", layer_dbar: 10 }],
       [52, usual.sampling],
@@ -68,7 +68,7 @@ describe("what only some lines of evidence can see", () => {
     }
   });
 
-  it("films of unlike sizes that came to both cells at once are told in both", () => {
+  it("films of different sizes that came to both cells at once are reported in both", () => {
     for (const [primary, secondary] of [
       [-150, -400],
       [-300, -420],
@@ -89,7 +89,7 @@ describe("what only some lines of evidence can see", () => {
     }
   });
 
-  it("a thermometer that is off is told from its cell, by how much", () => {
+  it("a thermometer error is distinguished from an error of its cell, with its size", () => {
     const { document, truth } = assessed({
       seed: 42,
       events: [{ kind: "temperature-error", cell: "primary", fromCast: 4, mK: 9 }],
@@ -114,7 +114,7 @@ describe("what only some lines of evidence can see", () => {
     expect(thermalLag!.timesUsual).toBeGreaterThan(2);
   });
 
-  it("a cell with a seventh of its flow is told from a fouled one, and no cleaning is advised for it", () => {
+  it("a cell with a seventh of its flow is distinguished from a fouled one, and no cleaning is advised for it", () => {
     const { document } = assessed({
       seed: 44,
       casts: 5,
@@ -129,7 +129,7 @@ describe("what only some lines of evidence can see", () => {
     expect(last.cells.primary!.causes[0]!.because).toMatch(/s later than usual.*noise/);
   });
 
-  it("an offset shows in air, and is told as one", () => {
+  it("an offset shows in air, and is reported as an offset", () => {
     const { document } = assessed({
       seed: 45,
       events: [
@@ -151,7 +151,7 @@ describe("what only some lines of evidence can see", () => {
     expect(document.casts.at(-1)!.cells.secondary!.additiveOffset).toBeUndefined();
   });
 
-  it("without a single bottle, deep water shows what came alike in both cells", () => {
+  it("without a single bottle, deep water shows an equal change of both cells", () => {
     const { document } = assessed({
       seed: 46,
       deepest_dbar: 4000,
@@ -172,7 +172,7 @@ describe("what only some lines of evidence can see", () => {
     expect(gains[5]!.ppm - gains[4]!.ppm).toBeLessThan(-200);
   });
 
-  it("readings that stood still leave the cast in question, whatever the gain, and say how to mend it", () => {
+  it("stuck readings make the data questionable, for any gain, and the finding names the action", () => {
     const { cruise } = simulateCruise({
       ...usual,
       seed: 47,

@@ -51,14 +51,14 @@ describe("data that come late or in no order", () => {
     expect(gainsOf(assembled(shuffled))).toEqual(gainsOf(assembled(casts)));
   });
 
-  it("a verdict is what it was when its cast came up: casts after it do not change it", () => {
+  it("later casts do not change a verdict", () => {
     const half: Cruise = { ...cruise, casts: cruise.casts.slice(0, 5) };
     for (const [i, [cast, gain]] of gainsOf(half).entries()) {
       expect([cast, gain]).toEqual(whole[i]);
     }
   });
 
-  it("a correction looks both ways: the whole cruise narrows what a cast by itself left open", () => {
+  it("a correction uses past and future: the whole cruise reduces the uncertainty of a cast", () => {
     const corrected = correctCruise(cruise).casts;
     const narrower = corrected.filter(
       ({ cells }, i) =>
@@ -86,7 +86,7 @@ describe("work on the cell in mid-cruise", () => {
   });
 
   it.each(["exchange", "calibration"] as const)(
-    "after %s what was held of the cell begins anew",
+    "after %s the estimates of the cell start again",
     (action) => {
       const told: Cruise = { ...old.cruise, maintenance: [{ action, afterCast: "004" }] };
       const { casts } = assessCruise(told);

@@ -12,7 +12,7 @@ const withoutBottles = (given: Scenario): Cruise => {
 /** Of causes that ask for the same, by what is done about the cell: corrected by its gain and left as it is. */
 const standing = ["sound", "calibration-shift", "pressure-response", "water"];
 
-describe("what would decide, on whole cruises", () => {
+describe("the deciding sampling, on whole cruises", () => {
   /** The cells differ by 200 ppm and nothing says which is off. */
   let apart: readonly Verdict[];
   /** Twelve bottles a cast, and a film from cast 2 on. */
@@ -29,7 +29,7 @@ describe("what would decide, on whole cruises", () => {
     fouled = assessCruise(simulateCruise({ ...scenario, bottles: 12, events: film }).cruise).casts;
   });
 
-  it("says nothing where one cause, or one thing to do, is settled and the gain known", () => {
+  it("is absent if one cause, or one action, is settled and the gain is known", () => {
     for (const { wouldDecide, cells } of [...apart, ...fouled]) {
       for (const [cell, { causes, gainError }] of Object.entries(cells)) {
         const corrected = causes
@@ -47,7 +47,7 @@ describe("what would decide, on whole cruises", () => {
     expect(fouled[0]!.wouldDecide).toEqual([]);
   });
 
-  it("asks for a few bottles in this station's water where two cells differ and nothing says which is off", () => {
+  it("is a few bottles in this station's water if two cells differ and it is unknown which is off", () => {
     const { wouldDecide } = apart.at(-1)!;
     expect(wouldDecide.length).toBeGreaterThan(0);
     for (const sentence of wouldDecide) {

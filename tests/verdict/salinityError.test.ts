@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { gainForSalinity, salinityError } from "../../src/model/salinityError.js";
 
-describe("what a gain error does to salinity", () => {
-  it("-100 ppm read fresh by 0.0039 at SP 35, almost whatever temperature and pressure, and by 0.00075 at SP 7", () => {
+describe("the effect of a gain error on salinity", () => {
+  it("-100 ppm read fresh by 0.0039 at SP 35, at nearly any temperature and pressure, and by 0.00075 at SP 7", () => {
     // PSS-78 by the reference implementation GSW-C: 42.9175 mS/cm x 0.9124 per mS/cm x 1e-4 and so on.
     expect(salinityError(-100)).toBeCloseTo(-0.0039, 4);
     for (const [salinity, temperature_C, pressure_dbar, expected] of [

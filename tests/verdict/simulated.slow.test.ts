@@ -70,7 +70,7 @@ describe("verdicts on 25 random cruises whose truth is known", () => {
     expect(share(sound, calledFouling)).toBeLessThan(0.05);
   });
 
-  it("a deep clean is next to never advised for what cleaning cannot mend", () => {
+  it("a deep clean is almost never advised for causes that cleaning does not remove", () => {
     const mendable = causes.filter((c) => c.mendedByCleaning).map((c) => c.name);
     const unmendable = outcomes.filter(({ truth }) => !mendable.includes(truth.cause));
     expect(share(unmendable, ({ said }) => said.advice.deepClean)).toBeLessThan(0.03);

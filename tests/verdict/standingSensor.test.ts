@@ -73,7 +73,7 @@ describe("a sensor that gives one value throughout a cast", () => {
     expect(data).toBe("bad");
   });
 
-  it("of a part of the cast alone leaves the cell what the rest shows, and the cast in question", () => {
+  it("for a part of the cast only leaves the estimate from the rest, and makes the data questionable", () => {
     const verdict = lastOf(standing(sound, "secondary", "conductivity_mS_cm", 1, 0.1));
     expect(verdict.cells.secondary!.data).not.toBe("bad");
     expect(verdict.data).toBe("questionable");
@@ -86,7 +86,7 @@ describe("a sensor that gives one value throughout a cast", () => {
     expect(lastOf(again).cells.secondary!.causes[0]!.cause).toBe("sound");
   });
 
-  it("of both cells at once is found by what temperature saw", () => {
+  it("of both cells at once is found from the change of temperature", () => {
     const both = standing(
       standing(sound, "primary", "conductivity_mS_cm", 1),
       "secondary",

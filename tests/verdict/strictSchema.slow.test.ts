@@ -27,7 +27,7 @@ describe("the schema of a verdict", () => {
     }
   });
 
-  it("refuses a key that is present without a value: what is absent is an absent key", async () => {
+  it("refuses a key without a value: a missing value is an absent key", async () => {
     const cruise = await readCruise("fixtures/demo-cruise");
     const document = assessCruise({
       ...cruise,

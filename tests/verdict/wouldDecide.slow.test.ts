@@ -22,7 +22,7 @@ import { inputOf, recovery } from "../track/observations.js";
 /** 0.002 in salinity at SP 35. */
 const target_ppm = 51;
 
-describe("what is expected of a verdict after a sampling", () => {
+describe("the expected standing of a verdict after a sampling", () => {
   /** Two hypotheses of one number, and a reading of it. */
   const pair = [
     { weight: 0.6, mean: -40, variance: 20 ** 2 },
@@ -41,7 +41,7 @@ describe("what is expected of a verdict after a sampling", () => {
     return { leading, settled: leading >= 0.9 };
   };
 
-  it("is what the integral over all readings gives, two hypotheses and one number", () => {
+  it("equals the integral over all readings, for two hypotheses and one number", () => {
     // Over a fine grid of readings: the density of each by Bayes' rule written out, nothing of the library.
     let [settles, leading] = [0, 0];
     const step = 0.01;
@@ -73,7 +73,7 @@ describe("what is expected of a verdict after a sampling", () => {
     expect(outlookAfter(branches, twice, larger, 4000).leading).toBeCloseTo(once.leading, 2);
   });
 
-  it("moves the mean of what is held as conditioning does: a certain reading leaves no doubt of the number", () => {
+  it("changes the mean as conditioning does: an exact reading leaves no uncertainty of the number", () => {
     const rows = [{ row: Float64Array.of(1), variance: 1e-6 }];
     const seen: number[] = [];
     outlookAfter(
@@ -173,7 +173,7 @@ describe("bottles on the next cast", () => {
     expect(at(4000)).toBeGreaterThan(at(1500));
   });
 
-  it("a second run of the samples tells nothing of a film, and much of a bad run", () => {
+  it("a second run of the samples gives no information on a film, and much on a bad run", () => {
     const names = ["fouling", "calibration-shift"];
     const unseen = { branches: tracked.hypotheses, rows: [] };
     const now = likelierOf(planning, unseen, names, 2);
@@ -198,7 +198,7 @@ describe("bottles on the next cast", () => {
 });
 
 // One open verdict from each of many simulated cruises, of which the bottles that were asked about are then taken.
-describe("what is promised of four bottles, on simulated cruises of one bottle a cast", () => {
+describe("the predicted value of four bottles, on simulated cruises with one bottle on each cast", () => {
   const casts = 5;
   const bottles = 4;
   interface Taken {
@@ -289,7 +289,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
   const mean = (values: readonly number[]) =>
     values.reduce((sum, value) => sum + value, 0) / values.length;
 
-  it("is optimistic, for what may come new by the next cast is not in it: more than half of what was said is settled", () => {
+  it("is optimistic, because it ignores new events before the next cast: more than half of the predicted number is settled", () => {
     const settled = taken.filter((one) => one.settled).length;
     const promised = taken.reduce((sum, one) => sum + one.promised, 0);
     expect(taken.length).toBeGreaterThan(25);
@@ -297,7 +297,7 @@ describe("what is promised of four bottles, on simulated cruises of one bottle a
     expect(settled).toBeLessThan(1.2 * promised);
   });
 
-  it("tells the samplings that settle from those that do not", () => {
+  it("distinguishes the samplings that settle from those that do not", () => {
     const likely = taken.filter(({ promised }) => promised >= 0.5);
     const unlikely = taken.filter(({ promised }) => promised < 0.5);
     const share = (some: readonly Taken[]) => mean(some.map(({ settled }) => (settled ? 1 : 0)));
@@ -342,7 +342,7 @@ describe("the sentence", () => {
     expect(asked).toEqual(["two bottles", "a wash"]);
   });
 
-  it("where none is enough names the best, or says that none brings anything", () => {
+  it("names the best if none is sufficient, or says that none is useful", () => {
     const best = wouldDecide(question, [
       option("two bottles", 0.1, 0.65),
       option("a wash", 0.5, 0.8),

@@ -12,11 +12,13 @@ export const alternative = z
     intensity,
     minutes,
     probabilityWithinTarget: probability.describe(
-      "That the film left at the next station is within the target",
+      "Probability that the film left at the next station is within the target",
     ),
-    expectedLoss: z.number().describe("In minutes of ship's time"),
-    fits: z.boolean().describe("It fits the time, the instrument, the hands and the record"),
-    whyNot: z.string().exactOptional().describe("Absent for the one that was chosen"),
+    expectedLoss: z.number().describe("Expected loss in minutes of ship's time"),
+    fits: z
+      .boolean()
+      .describe("Whether it fits the time, the instrument, the people and the record"),
+    whyNot: z.string().exactOptional().describe("The reason; absent for the chosen intensity"),
   })
   .describe("One intensity of the ladder, compared with the others");
 
@@ -42,11 +44,11 @@ export const adviceSchema = z
   .strictObject({
     cells: z.array(cell).min(1).describe("The cells it is for"),
     decidedBy: cell.describe(
-      "The cell that expectedResidual and alternatives are of: of several the hardest to bring back",
+      "The cell of expectedResidual and alternatives: of several cells the one that is hardest to restore",
     ),
     intensity,
     deepClean: z.boolean().describe("Soak or harder"),
-    action: z.string().describe("What to do, in plain words"),
+    action: z.string().describe("The action, in plain words"),
     minutes,
     steps: z.array(z.string()).min(1),
     materials: z.array(z.string()),
@@ -55,18 +57,21 @@ export const adviceSchema = z
     expectedResidual: z
       .strictObject({
         salinity: z.number().describe("Its salinity error at SP 35, PSS-78; negative reads fresh"),
-        standardUncertainty: z.number().min(0).describe("Of that salinity error"),
+        standardUncertainty: z
+          .number()
+          .min(0)
+          .describe("Standard uncertainty of that salinity error"),
         ppm: z.number(),
         probabilityWithinTarget: probability,
       })
       .describe("The film expected at the next station after this cleaning"),
-    because: z.string().describe("Why, in one sentence with the numbers"),
+    because: z.string().describe("The reason, in one sentence with the numbers"),
     alternatives: z
       .array(alternative)
       .length(intensityNames.length)
       .describe("All six, lightest first"),
     sensitivity: z
       .array(z.string())
-      .describe("What would have changed the advice, each a sentence"),
+      .describe("Changes that would alter the advice, one sentence each"),
   })
-  .describe("What to do with a cell before the next station, and why");
+  .describe("The action for a cell before the next station, with the reason");

@@ -12,35 +12,35 @@ export const dueSchema = z
     because: z.string(),
     hazards: z
       .array(z.enum(hazards))
-      .describe("What can hurt someone who does it; cautionsOfDue has the words"),
+      .describe("Hazards for the people who do it; cautionsOfDue has the words"),
   })
-  .describe("Something that is due: what, when and why");
+  .describe("A work that is due, with its time and reason");
 
 export const batteryTrendSchema = z.strictObject({
   kind: z.enum(batteryKinds),
-  volts: z.number().describe("Of the pack at its last check, V"),
+  volts: z.number().describe("Voltage of the pack at its last check, V"),
   least: z.number().describe("Least it should have, V"),
-  checks: z.number().int().describe("Checks of this pack that say enough"),
+  checks: z.number().int().describe("Number of usable checks of this pack"),
   castsSince: z.number().int().describe("Casts since its last check"),
   perCast: z
     .strictObject({ volts: z.number(), standardUncertainty: z.number() })
     .exactOptional()
     .describe(
-      "Change of the pack's voltage a cast, V. Absent with fewer than two checks, or none apart by a cast",
+      "Change of the pack's voltage a cast, V. Absent with fewer than two checks, or without a cast between them",
     ),
   castsLeft: z
     .number()
     .int()
     .exactOptional()
     .describe(
-      "Casts from now on that the voltage stays above `least` with 95 % probability. Never more than three times what the checks span. Absent without a recent trend, and for a kind whose voltage does not tell",
+      "Number of casts from now on for which the voltage stays above `least` with 95 % probability. At most three times the range of the checks. Absent without a recent trend, and for a kind with a constant voltage",
     ),
 });
 
 export const beforeNextCastSchema = z.strictObject({
-  due: z.array(dueSchema).describe("In the order in which it is done"),
+  due: z.array(dueSchema).describe("In the order of the work"),
   battery: batteryTrendSchema
     .exactOptional()
-    .describe("Absent where the record has no battery check that can be judged"),
+    .describe("Absent if the record has no usable battery check"),
   cautions: z.array(z.string()),
 });

@@ -66,7 +66,7 @@ describe("a reading in air that was written down", () => {
     expect(sd(record({ ...rinse, rinsed: false }, written(0)))).toEqual(sd(record(written(0))));
   });
 
-  it("above another of the same cast is put down to water, by all that it is above, however it was read", () => {
+  it("higher than another of the same cast is attributed to water, by the whole difference, for any kind of reading", () => {
     const both = record(written(20, clean), written(0.5, clean));
     const [high, low] = sd(both);
     expect(high).toBeGreaterThan(19.5);
@@ -74,7 +74,7 @@ describe("a reading in air that was written down", () => {
     expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm above the lowest/);
   });
 
-  it("of another cell is not this one's, and of no cell is left out", () => {
+  it("of another cell is not used, and without a cell is excluded", () => {
     expect(record(written(7, { cell: "secondary" })).observations).toEqual([]);
     const { cell: _, ...ofNone } = written(7);
     const { observations, leftOut } = record(ofNone);
@@ -82,7 +82,7 @@ describe("a reading in air that was written down", () => {
     expect(leftOut[0]!.why).toMatch(/which cell/);
   });
 
-  it("where there is none, there is no line, and it says so", () => {
+  it("that does not exist gives no line, and a note says so", () => {
     expect(record()).toMatchObject({ observations: [], leftOut: [], notes: ["no reading in air"] });
   });
 });
@@ -127,7 +127,7 @@ describe("readings written down cast by cast", () => {
     }
   });
 
-  it("of a cell with water in it show none, whether it is there or not", () => {
+  it("of a cell with water in it show no offset, with or without one", () => {
     for (const offset of [0, 6]) {
       for (const seed of seeds) {
         const { error, sd } = overCruise(seed, offset, { rinsed: true, drained: false });
@@ -237,7 +237,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("are not moved by a film: what narrows the cell takes its share of nothing", () => {
+  it("are not changed by a film: a narrowed cell still reads zero", () => {
     const events: SimulatedEvent[] = [
       { kind: "film-step", cells: ["primary"], cast: 1, at: "before-cast", ppm: -5000 },
     ];
@@ -254,7 +254,7 @@ describe("scans in air", () => {
     expect(Math.abs(a! - b!)).toBeLessThan(0.04);
   });
 
-  it("of a cell that drains count once it stands", () => {
+  it("of a draining cell count once they are constant", () => {
     for (const seed of seeds) {
       for (const { value } of observationsOf(fromDeck(seed, { after: draining }, 2))) {
         // exp(-45 / 10) of 150 is 1.7, and half of the scans come later than that.
@@ -264,7 +264,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("of a cell that still drains are no reading, and say so", () => {
+  it("of a cell that still drains are not a reading, with a note", () => {
     const slow = { ...draining, draining_s: 60 };
     for (const { observations, leftOut } of fromDeck(5, { after: slow }, 0)) {
       expect(observations).toEqual([]);
@@ -272,7 +272,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("higher after the cast than before are water, and hardly count beside the dry reading", () => {
+  it("higher after the cast than before are water, and have little weight beside the dry reading", () => {
     const rinse: MaintenanceEvent = { action: "rinse", time: "2031-05-04T12:30:00Z" };
     const wet = deckCast({ level: 0, after: 30 });
     const { observations, notes } = airZeroEvidence("001", "primary", wet, {
@@ -286,7 +286,7 @@ describe("scans in air", () => {
     expect(notes.join()).toMatch(/after the cast: 30.* above the lowest.*Rinse/);
   });
 
-  it("that scatter say that something is loose, and are believed less", () => {
+  it("with large scatter get a note on a loose part, and less weight", () => {
     // Below zero no water hides the scatter.
     const calm = line(deckCast({ level: -60 }));
     const noisy = line(deckCast({ level: -60, noise: 80 }));
@@ -306,7 +306,7 @@ describe("scans in air", () => {
     expect(Math.abs(line(cast).observations[0]!.value - 3)).toBeLessThan(0.3);
   });
 
-  it("of a second cell that still holds water are no reading in air", () => {
+  it("of a second cell that still holds water are not a reading in air", () => {
     const cast = deckCast({ level: 1 });
     const own = cast.columns.primary;
     const full = own.conductivity_mS_cm.map(() => 31);
@@ -349,7 +349,7 @@ describe("scans in air", () => {
     expect(other.observations).toEqual([]);
   });
 
-  it("are told from those in the water, whose ends they stand at", () => {
+  it("are distinguished from those in the water, before and after which they lie", () => {
     const cast = deckCast({ level: 1, after: 2 });
     const { before, after } = airScans(cast.columns);
     const n = cast.columns.pressure_dbar.length;

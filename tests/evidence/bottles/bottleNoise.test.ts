@@ -34,7 +34,7 @@ describe("the noise of bottles", () => {
 });
 
 describe("the scale of a cruise's bottles", () => {
-  it("is 1 where nothing is known yet, and moves little for a few", () => {
+  it("is 1 without data, and changes little for a few values", () => {
     expect(bottleNoiseScale([])).toBe(1);
     // Three that scatter four times as much move it by less than one that is its own scale would: to 1.7, not 4.4.
     expect(bottleNoiseScale([3, -3, 3])).toBeLessThan(1.8);
@@ -56,7 +56,7 @@ describe("the scale of a cruise's bottles", () => {
     expect(bottleNoiseScale(strayed)).toBeLessThan(1.2);
   });
 
-  it("is never zero and never less than nothing, however alike the bottles", () => {
+  it("is always positive, even for identical bottles", () => {
     expect(bottleNoiseScale(Array.from({ length: 1e4 }, () => 0))).toBeGreaterThan(0);
   });
 });

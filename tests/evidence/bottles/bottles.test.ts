@@ -44,7 +44,7 @@ describe("a bottle beside a cell", () => {
     expect(Math.abs(calmSd - 51 / 2)).toBeLessThan(0.5);
   });
 
-  it("moves the mean of twelve by a twelfth of what it moves, and by next to nothing once it is far off", () => {
+  it("changes the mean of twelve by a twelfth of its own change, and hardly at all once it is far off", () => {
     const estimate = (moved_ppm: number) => {
       const closures = calm(12).map((closure, i) =>
         i === 6 ? { ...closure, laboratory: -moved_ppm * ppmToSalinity } : closure,
@@ -100,7 +100,7 @@ describe("a bottle beside a cell", () => {
     expect(evidenceOf(bottles).leftOut.map(({ what }) => what)).toEqual(["bottle 3 at 2500 dbar"]);
   });
 
-  it("three of twelve that leaked alike do not take the cast with them, as they do a mean with 2.8-sigma rejection", () => {
+  it("three of twelve with equal leaks do not bias the cast, but bias a mean with 2.8-sigma rejection", () => {
     const closures = calm(12).map((closure, i) =>
       [2, 5, 9].includes(i) ? { ...closure, laboratory: 0.02 } : closure,
     );
@@ -152,7 +152,7 @@ describe("a bottle beside a cell", () => {
     ]);
   });
 
-  it("with fewer than three there is none to judge by: both count, unless the water is plainly another", () => {
+  it("with fewer than three there is no majority: both count, unless the water is clearly different", () => {
     const two = calm(2).map((closure, i) => ({ ...closure, laboratory: 0.03 * i }));
     const { observations, leftOut } = evidenceOf(bottlesAt(two, { primary: 0 }));
     expect(leftOut).toEqual([]);
@@ -164,7 +164,7 @@ describe("a bottle beside a cell", () => {
     expect(evidenceOf(other).leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 4000 dbar"]);
   });
 
-  it("one that is far off is left out though the two beside it are not equally good", () => {
+  it("one that is far off is excluded although the other two are not equally good", () => {
     // Salinity that changes with depth by 0.00025 a metre makes the errors of the upper two a fifth larger.
     const salinities = [34.7, 34.7, 34.8];
     const closures = [3000, 2600, 2200].map((pressure_dbar, i) => ({
@@ -178,7 +178,7 @@ describe("a bottle beside a cell", () => {
     for (const { value } of observations) expect(value).toBeCloseTo(-60, 1);
   });
 
-  it("is held against the first cell that was read when it closed, and used once", () => {
+  it("is compared with the first cell that was read at closure, and used once", () => {
     const [one, two] = bottlesAt(calm(2), { primary: -50, secondary: 70 });
     const { secondary } = two!.ctd!;
     const second: Bottle = { ...two!, ctd: { ...(secondary === undefined ? {} : { secondary }) } };
@@ -196,7 +196,7 @@ describe("a bottle beside a cell", () => {
     expect(evidence.observations.map(({ value }) => Math.round(value))).toEqual([-50, 70]);
   });
 
-  it("without readings of its own it is held against the scans of the up leg, not of the down leg", () => {
+  it("without readings of its own is compared with the scans of the up leg, not of the down leg", () => {
     const cast = castThrough(1500, { down: { primary: 0 }, up: { primary: -200 } });
     const bottles = [1400, 1200, 1000, 700, 500, 300].map((p, i): Bottle => {
       const { pressure_dbar, salinity } = column(p);
@@ -209,7 +209,7 @@ describe("a bottle beside a cell", () => {
     }
   });
 
-  it("where salinity changes with depth it says less, by the water of some metres", () => {
+  it("has less weight in a salinity gradient, by the mismatch of some metres", () => {
     const sdAt = (p: number) => {
       const bottles = bottlesAt([p, p + 50, p + 100].map(column), { primary: 0 });
       return Math.sqrt(evidenceOf(bottles).observations[0]!.variance);
@@ -221,7 +221,7 @@ describe("a bottle beside a cell", () => {
 });
 
 describe("bottles of a cruise", () => {
-  it("tell their own scale: it goes to the true one as they grow in number, leaks or none", () => {
+  it("give their own scale, which approaches the true one with their number, with or without leaks", () => {
     for (const [truth, leaks] of [
       [0.6, 0],
       [1, 0.05],
@@ -250,8 +250,8 @@ describe("bottles of a cruise", () => {
   });
 });
 
-describe("bottles that are not there or not whole", () => {
-  it("no bottle, no observation", () => {
+describe("missing or incomplete bottles", () => {
+  it("give no observation without any bottle", () => {
     expect(evidenceOf([])).toMatchObject({ observations: [], leftOut: [], notes: [] });
   });
 

@@ -33,7 +33,7 @@ function meanWithinHalfADbar({ columns }: Cast, { pressure_dbar, salinity }: Bot
 }
 
 describe("a bottle with a closure time", () => {
-  it("is free of the lag of the arrival, which the mean within 0.5 dbar is not", () => {
+  it("has no lag from the arrival, in contrast to the mean within 0.5 dbar", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow, gain_ppm: -50 });
     const shallow = bottles.at(-1)!;
     expect(Math.abs(meanWithinHalfADbar(cast, shallow) + 50)).toBeGreaterThan(50);
@@ -95,7 +95,7 @@ describe("a bottle with a closure time", () => {
     expect(notes.join()).toMatch(/closure times of 6 bottles not used: the start of the cast/);
   });
 
-  it("at another pressure than is written beside it is left out by name, where the clock fits the others", () => {
+  it("at another pressure than written is excluded by name, if the clock fits the others", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60 });
     const swapped = bottles.map((bottle, i) =>
       i === 1 ? { ...bottle, time_s: bottles[3]!.time_s! } : bottle,

@@ -61,7 +61,7 @@ describe("a spoilt batch", () => {
     );
   });
 
-  it("is not seen where the samples are sound, whose centre errs by what it says", () => {
+  it("is not reported for sound samples, whose centre has the stated error", () => {
     for (const count of [6, 12, 24]) {
       const random = seeded(count);
       const z: number[] = [];
@@ -79,7 +79,7 @@ describe("a spoilt batch", () => {
     }
   });
 
-  it("does not make the bottles of the casts after it doubtful, nor those of its own cast sure", () => {
+  it("does not affect the bottles of later casts, and does not make those of its own cast certain", () => {
     const random = seeded(8);
     const standardised: number[] = [];
     const spoilt = sampled(12, random, () => -0.1 * random.uniform());
@@ -88,7 +88,7 @@ describe("a spoilt batch", () => {
     expect(ofCast(spoilt, bottleNoiseScale(standardised)).shared_ppm).toBeGreaterThan(500);
   });
 
-  it("of every cast is a poor laboratory, which is learnt", () => {
+  it("on every cast means a poor laboratory, which the scale learns", () => {
     const random = seeded(9);
     const standardised: number[] = [];
     let last = ofCast([]);

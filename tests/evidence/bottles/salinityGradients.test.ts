@@ -50,7 +50,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     for (const gradient of of(closures)) expect(Math.abs(gradient)).toBeLessThan(2e-6);
   });
 
-  it("is the same from the scans of a cast, within what layers of some 5 dbar smooth away", () => {
+  it("is the same from the scans of a cast, within the smoothing of layers of some 5 dbar", () => {
     const cast = castThrough(1200, { down: { primary: 0 }, up: { primary: 0 } });
     const places = [100, 300, 600, 1000];
     const bottles = bottlesAt(places.map(column), {});

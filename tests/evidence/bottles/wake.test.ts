@@ -42,7 +42,7 @@ describe("water from one dbar below the bottle", () => {
 });
 
 describe("the variance of a bottle", () => {
-  it("is never less than its laboratory's, however alike the cruise's bottles are", () => {
+  it("is never less than that of the laboratory, even for identical bottles of the cruise", () => {
     const closures = calm(12);
     const usual = observationsOf(bottlesAt(closures, { primary: 0 }));
     const alike = observationsOf(bottlesAt(closures, { primary: 0 }), 0.3);

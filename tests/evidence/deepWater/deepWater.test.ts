@@ -24,7 +24,7 @@ const meanSquare = (values: readonly number[]) =>
 describe("the deep water of simulated cruises", () => {
   const cruises = seeds.map((seed) => alongTrack(castsOf({ seed, casts: 12 })));
 
-  it("sees what one cell did against the other as closely as its variances say, over 30 seeds", () => {
+  it("observes the change of one cell relative to the other within its stated variances, over 30 seeds", () => {
     const z = cruises.flatMap((cruise) =>
       cruise.slice(1).map((now, k) => {
         const before = cruise[k]!;
@@ -42,7 +42,7 @@ describe("the deep water of simulated cruises", () => {
     expect(meanSquare(z)).toBeGreaterThan(0.1);
   });
 
-  it("says of the water's steps what they are or more, never less", () => {
+  it("never understates the steps of the water", () => {
     const z = cruises.flatMap((cruise) =>
       cruise.slice(1).map((now, k) => {
         const [a, b] = [seenBy(now, "primary")!, seenBy(cruise[k]!, "primary", "up")!];
@@ -59,7 +59,7 @@ describe("the deep water of simulated cruises", () => {
     expect(walks(11)).toBeLessThan(0.7 * walks(1));
   });
 
-  it("begins anew with the first cast and never again", () => {
+  it("starts with the first cast and never again", () => {
     for (const cruise of cruises) {
       expect(cruise.map(({ step }) => step!.restart)).toEqual(cruise.map((_, k) => k === 0));
     }
@@ -89,7 +89,7 @@ describe("the deep water of simulated cruises", () => {
     }
   });
 
-  it("one wild cast does not bend the curve for those after it", () => {
+  it("one outlying cast does not change the curve for later casts", () => {
     for (const seed of seeds.slice(0, 10)) {
       const sound = alongTrack(castsOf({ seed, casts: 10 }));
       const wild = alongTrack(
@@ -115,7 +115,7 @@ describe("the deep water of simulated cruises", () => {
     }
   });
 
-  it("a uniform step is left for the causes to decide, be it of one cell or of both: the walk goes on", () => {
+  it("a uniform step, of one cell or of both, does not restart the walk: the causes decide", () => {
     const changed = (cells: readonly ("primary" | "secondary")[]) =>
       castsOf({ seed: 8, casts: 8 }).map((cast, k) => {
         if (k < 6) return cast;
@@ -187,7 +187,7 @@ describe("the deep water of simulated cruises", () => {
     expect(seenBy(alongTrack(alone, ["primary"])[1]!, "primary", "up")).toBeUndefined();
   });
 
-  it("says that a shallow sea has none, and carries on what it knew", () => {
+  it("notes that a shallow sea has none, and keeps its memory", () => {
     const [found] = alongTrack(castsOf({ seed: 1, casts: 1, ocean: "shelf" }));
     expect(found!.step).toBeUndefined();
     expect(found!.memory).toBe(noDeepWaterYet);
@@ -209,7 +209,7 @@ describe.skipIf(!indianIsThere)(
       return own === undefined || own.pressure_dbar < 3000 ? [] : [own.value];
     });
 
-    it("deep casts lie as close to their neighbours as is known of them: 0.00015, which is 4 ppm", () => {
+    it("deep casts differ from their neighbours by the published 0.00015, which is 4 ppm", () => {
       const away = deep
         .slice(1, -1)
         .map((value, k) => Math.abs(value - (deep[k]! + deep[k + 2]!) / 2));
@@ -235,7 +235,7 @@ describe.skipIf(!indianIsThere)(
 describe.skipIf(!arcticIsThere)(
   "open data of the Arctic (skipped where ../shared/data is not there)",
   () => {
-    it("shelf casts have none, casts of the basin agree within what they claim", () => {
+    it("shelf casts have none, and casts of the basin agree within their uncertainties", () => {
       const casts = arcticIsThere ? arcticCasts() : [];
       const found = alongTrack(casts, ["primary"]);
       const depths = casts.map((cast) => Math.max(...cast.columns.pressure_dbar));

@@ -247,7 +247,7 @@ test("observations are the up leg less the down leg", () => {
   }
 });
 
-test("where temperature falls evenly all the way a film is not told from lag, and the variance says so", () => {
+test("with an even temperature gradient over the whole cast, the variance covers both film and lag", () => {
   const random = seeded(6);
   const levels = Array.from({ length: 295 }, (_, i) => i + 6);
   const pressure = [...levels, ...levels.toReversed()];
@@ -262,7 +262,7 @@ test("where temperature falls evenly all the way a film is not told from lag, an
   expect(meanOf(evidence).standardUncertainty).toBeGreaterThan(200);
 });
 
-test("one leg, no such cell, too little water: nothing to compare, and that is said", () => {
+test("one leg, no such cell, too little water: nothing to compare, and a note says so", () => {
   const down = lowered(Array.from({ length: 300 }, (_, i) => i + 6));
   const one = legsEvidence(down, splitLegs(down), "primary");
   expect(one.observations).toEqual([]);
@@ -274,7 +274,7 @@ test("one leg, no such cell, too little water: nothing to compare, and that is s
   expect(few.onset).toBeUndefined();
 });
 
-test("no columns, however odd, break the comparison, and no variance is less than nothing", () => {
+test("no odd columns break the comparison, and every variance is positive", () => {
   const reading = fc.oneof(
     fc.double({ min: -5, max: 60, noNaN: true }),
     fc.constantFrom(Number.NaN, 0, -9999, 1e30),

@@ -70,7 +70,7 @@ test.each([
   slow,
 );
 
-test("waters that interleave at equal density are told by their temperature, smooth heave tells nothing", () => {
+test("interleaving waters of equal density are recognised by their temperature, smooth heave gives no information", () => {
   // 0.05 K/dbar near 15 degree C, where a kelvin is balanced by some 0.28 g/kg (thermal expansion of 2.1e-4 per K and
   // haline contraction of 7.5e-4 per g/kg at 35, UNESCO's equation of state, from memory).
   const n = 200;

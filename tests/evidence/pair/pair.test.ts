@@ -20,7 +20,7 @@ const of = (observations: readonly Observation[], leg: "down" | "up") =>
 const gain = fc.double({ min: -3000, max: 3000, noNaN: true });
 
 describe("the pair of cells", () => {
-  it("says the gain of the first less that of the second, on each leg", () => {
+  it("observes the gain of the first minus that of the second, on each leg", () => {
     fc.assert(
       fc.property(gain, gain, gain, gain, (down1, down2, up1, up2) => {
         const { observations } = fromCast(
@@ -50,7 +50,7 @@ describe("the pair of cells", () => {
     );
   });
 
-  it("is blind to what both cells share", () => {
+  it("does not see a common error of both cells", () => {
     const between = (shared: number) => {
       const gains: Gains = { primary: 40 + shared, secondary: -20 + shared };
       return fromClosures(bottlesAt(calm(12), gains)).observations.map(({ value }) => value);
@@ -140,7 +140,7 @@ describe("the pair of cells", () => {
     expect(down[0]!.value).toBeGreaterThan(-10);
   });
 
-  it("claims of the block amid which it was caught no more than that it lies between", () => {
+  it("allows the gain of a block with a change inside to lie anywhere between both values", () => {
     const cast = castThrough(1200, {
       down: { primary: 0, secondary: 0 },
       up: { primary: -250, secondary: 0 },
@@ -158,7 +158,7 @@ describe("the pair of cells", () => {
     expect(wide.length).toBeLessThanOrEqual(1);
   });
 
-  it("hardly hears a closure at which the two thermometers saw different water", () => {
+  it("gives little weight to a closure at which the two thermometers saw different water", () => {
     const stirred = bottlesAt(calm(12), { primary: 30, secondary: 0 }).map((bottle, i): Bottle => {
       if (i !== 5) return bottle;
       const { temperature_C, conductivity_mS_cm } = bottle.ctd!.secondary!;
@@ -195,7 +195,7 @@ describe("the pair of cells", () => {
     expect(fromCast(one).observations).toEqual([]);
   });
 
-  it("keeps apart what it read above and below an onset, and leaves out what it read about it", () => {
+  it("separates readings above and below an onset, and excludes those near it", () => {
     const cast = castThrough(900, {
       down: { primary: 0, secondary: 0 },
       up: { primary: 0, secondary: 0 },

@@ -43,7 +43,7 @@ const samplings = [
 describe.each(samplings)("two cells, $name", ({ sampling, casts }) => {
   const coarse = sampling.kind === "averages" && sampling.layer_dbar === 10;
   test.each([-100, -300])(
-    "of excursions of %s ppm that fade over 100 to 400 dbar, those found are where, when and what they were",
+    "excursions of %s ppm that fade over 100 to 400 dbar, if found, have the right place, leg and size",
     (ppm) => {
       let found = 0;
       let placed = 0;
@@ -208,7 +208,7 @@ test("the legs' evidence takes the place that the pair gives, and no layer goes 
   expect(evidence.observations.length).toBeGreaterThan(5);
 });
 
-test("where the scans have a time, recovery is told in seconds too", () => {
+test("recovery is also given in seconds if the scans have times", () => {
   const at = { leg: "down", pressure_dbar: 600 } as const;
   const event = { kind: "transient", cells: ["primary"], cast: 1, at, ppm: -300 } as const;
   const events = [{ ...event, recovery_dbar: 150 }];

@@ -15,7 +15,7 @@ const grows = (shape: "even" | "accelerating" | "levelling-off", deckShare = 1):
 
 describe("a film", () => {
   it.each(["even", "accelerating", "levelling-off"] as const)(
-    "that grows %s is whole after its hours, and never grows less",
+    "that grows %s has its full size after its hours, and never shrinks",
     (shape) => {
       const film = follow(filmCourse([grows(shape)], always, 100));
       expect(film(10)).toBe(0);
@@ -31,7 +31,7 @@ describe("a film", () => {
     expect(half("even")).toBeLessThan(half("levelling-off"));
   });
 
-  it("that grows in the water only stands still on deck", () => {
+  it("that grows in the water only does not grow on deck", () => {
     const film = follow(
       filmCourse(
         [grows("even", 0)],
@@ -47,7 +47,7 @@ describe("a film", () => {
     expect(film(40)).toBeCloseTo(160, 6);
   });
 
-  it("arrives at once and is left in part by a cleaning", () => {
+  it("arrives in one step, and a cleaning leaves a part of it", () => {
     const film = follow(
       filmCourse(
         [

@@ -26,7 +26,7 @@ const thetaAt = (water: CastWater, p: number, hour: number) =>
   pt0FromT(srFromSp(water.salinity(p, hour)), water.temperature(p, hour), p);
 
 describe("the water of the worlds", () => {
-  it.each(seeds)("seed %i: water never lies on lighter water, at whatever hour", (seed) => {
+  it.each(seeds)("seed %i: water never lies on lighter water, at any time", (seed) => {
     const { water } = drawn(seed);
     for (const hour of [0, 1.7, 4]) {
       let worst = 0;

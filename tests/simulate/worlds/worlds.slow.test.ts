@@ -78,7 +78,7 @@ describe("a world", () => {
     }
   });
 
-  it("what the deep bottles say of a sound cell is its true gain", () => {
+  it("the deep bottles give the true gain of a sound cell", () => {
     const { cruise, truth } = simulateWorld("sound", 5);
     const residuals = cruise.bottles.flatMap(({ cast, pressure_dbar, salinity, time_s }) => {
       if (pressure_dbar < 700) return [];
@@ -96,7 +96,7 @@ describe("a world", () => {
   });
 });
 
-describe("what each world breaks", () => {
+describe("the assumption that each world breaks", () => {
   it("sound, slow cells, other water, samples: no cell loses anything", () => {
     for (const world of [
       "sound",

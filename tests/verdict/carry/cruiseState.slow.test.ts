@@ -25,7 +25,7 @@ const arrivals = fc
   });
 
 describe("a cruise that is carried on", () => {
-  it("comes to the verdicts of assessCruise to the last digit, whatever comes late or out of order", () => {
+  it("gives the verdicts of assessCruise to the last digit, for late and unordered data", () => {
     fc.assert(
       fc.property(arrivals, ({ steps, putAway }) => {
         let state = openCruise(opening);

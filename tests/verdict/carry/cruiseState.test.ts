@@ -24,7 +24,7 @@ import {
 const { instrument } = opening;
 
 describe("a cruise that is carried on", () => {
-  it("comes to the verdicts of assessCruise to the last digit, with a late cast, late bottles, and put away between", () => {
+  it("gives the verdicts of assessCruise to the last digit, with a late cast, late bottles, and storage between", () => {
     let state = openCruise(opening);
     let model: Model = { casts: [], bottles: [], maintenance: [] };
     const steps: readonly Arrival[] = [
@@ -39,7 +39,7 @@ describe("a cruise that is carried on", () => {
     expect(documentOf(state)).toEqual(assessCruise(wholeOf(model)));
   });
 
-  it("begins anew with both cells where the second appears later", () => {
+  it("starts again with both cells if the second appears later", () => {
     const [first, second] = cruise.casts;
     const { secondary: _, ...columns } = first!.data!.columns;
     const { cells: __, ...own } = instrument;
@@ -84,7 +84,7 @@ describe("a cruise that is carried on", () => {
   });
 });
 
-describe("what a cruise that is carried on refuses", () => {
+describe("the data that a cruise in progress refuses", () => {
   const [first, second] = cruise.casts;
   const { state } = addCast(openCruise(opening), first!);
   const faultOf = (call: () => unknown) => {
@@ -97,7 +97,7 @@ describe("what a cruise that is carried on refuses", () => {
     return undefined;
   };
 
-  it("is a bottle that was not listed with its cast, until the scans come once more", () => {
+  it("include a bottle that was not listed with its cast, until its scans are given again", () => {
     const bottles = ofCast(first!.id);
     const fault = faultOf(() => addBottles(state, bottles));
     expect(fault?.column).toBe("bottles");
@@ -105,18 +105,18 @@ describe("what a cruise that is carried on refuses", () => {
     expect(faultOf(() => addBottles(state, bottles, [first!.data!]))).toBeUndefined();
   });
 
-  it("is other scans under the id of a cast that was read", () => {
+  it("include other scans under the id of a cast that was read", () => {
     const other = { ...second!.data!, id: first!.id };
     expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("other scans");
   });
 
-  it("is a cast twice, under its own id or another", () => {
+  it("include a cast given twice, under its own id or another", () => {
     expect(faultOf(() => addCast(state, first!))?.found).toContain("a second time");
     const again = { ...first!, id: "900", data: { ...first!.data!, id: "900" } };
     expect(faultOf(() => addCast(state, again))?.found).toContain(`scans of cast ${first!.id}`);
   });
 
-  it("is what the readers refuse, as assessCruise does", () => {
+  it("include everything that the readers refuse, as in assessCruise", () => {
     const bottle = { ...ofCast(first!.id)[0]!, pressure_dbar: 1e6 };
     const fault = faultOf(() => addBottles(state, [bottle], [first!.data!]));
     const whole = wholeOf({ casts: [first!], bottles: [bottle], maintenance: [] });
