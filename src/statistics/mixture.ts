@@ -54,6 +54,12 @@ const patience = 3;
  */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
   const present = mixture.filter(({ weight }) => weight > 0);
+  const weight = Float64Array.from(present, (one) => one.weight);
+  const mean = Float64Array.from(present, (one) => one.mean);
+  // NaN without a variance.
+  const sd = Float64Array.from(present, ({ variance }) =>
+    variance > 0 ? Math.sqrt(variance) : NaN,
+  );
   const edges = present.map(({ mean, variance }) => mean + normalQuantile(p) * Math.sqrt(variance));
   let low = Math.min(...edges);
   let high = Math.max(...edges);
@@ -62,11 +68,21 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
   let width = Number.POSITIVE_INFINITY;
   let slow = 0;
   while (high - low > enough) {
-    const over = mixtureCdf(present, here) - p;
+    // The distribution function and the density in one go; nothing of the density of what is certain.
+    let below = 0;
+    let density = 0;
+    for (let k = 0; k < weight.length; k++) {
+      if (sd[k]! > 0) {
+        const z = (here - mean[k]!) / sd[k]!;
+        below += weight[k]! * normalCdf(z);
+        density += (weight[k]! * normalPdf(z)) / sd[k]!;
+      } else if (mean[k]! <= here) below += weight[k]!;
+    }
+    const over = below - p;
     if (over < 0) low = here;
     else high = here;
-    // Slightly too far, so that the quantile lies between two values and not always on the same side of them.
-    const newton = here - over / mixturePdf(present, here) - (Math.sign(over) * enough) / 2;
+    // A little too far, so that the quantile comes to lie between two values and not always on the same side of them.
+    const newton = here - over / density - (Math.sign(over) * enough) / 2;
     const middle = (low + high) / 2;
     if (middle === low || middle === high) break;
     slow = high - low > width / 2 ? slow + 1 : 0;
@@ -74,13 +90,4 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     here = slow < patience && newton > low && newton < high ? newton : middle;
   }
   return (low + high) / 2;
-}
-
-/** Probability density at x; components without variance are excluded. */
-function mixturePdf(mixture: Mixture, x: number): number {
-  return mixture.reduce((sum, { weight, mean, variance }) => {
-    if (!(variance > 0)) return sum;
-    const sd = Math.sqrt(variance);
-    return sum + (weight * normalPdf((x - mean) / sd)) / sd;
-  }, 0);
 }
