@@ -92,8 +92,9 @@ export interface Beginning {
   readonly pressureSd: number;
   /** Standard deviation of the error of the thermometer beside it, mK; 0 where absent. */
   readonly thermometerSd?: number;
-  /** Scale of a film already there, ppm, half-normal. */
+  /** Scale of a film already there, ppm, half-normal; about `filmMean`, and not positive, where that is there. */
   readonly filmSd?: number;
+  readonly filmMean?: number;
   /** Standard deviation of its additive offset, uS/cm; that of a sound cell where absent. */
   readonly offsetSd?: number;
 }
