@@ -13,6 +13,8 @@ export interface CellAtStart {
   readonly start: string;
   /** Day of its calibration, if the cruise gives it. */
   readonly calibrated?: string;
+  /** Whether the record has a cleaning before the first cast. */
+  readonly cleaned?: boolean;
 }
 
 /** The results that a cruise starts from, and their source. */
@@ -46,12 +48,20 @@ const standards_ppm = 8;
 const pressureAgain = 2;
 
 /**
- * @param records of any cells; only those of this cell that ended before the cruise are used
- * @returns undefined if there are none
+ * The chance that a film outlives a port call of which nobody wrote: a cell is rinsed, and dries or stands in clean water
+ * (judgement; no published case tells).
+ */
+const filmStays = 0.6;
+/** What is left of it may have shrunk or hardened, share of its size (judgement). */
+const filmChanges = 0.3;
+
+/**
+ * @param records of any cells; those of this cell that ended before the cruise began count
+ * @returns undefined where there are none
  */
 export function carriedFrom(
   records: readonly CellRecord[],
-  { serial, start, calibrated }: CellAtStart,
+  { serial, start, calibrated, cleaned = false }: CellAtStart,
 ): CarriedHistory | undefined {
   const at = Date.parse(start);
   const own = inOrderOfTime(
@@ -64,6 +74,8 @@ export function carriedFrom(
   const sameDay = calibrated !== undefined && calibrated === last.calibrated;
   const clean = last.cleanGain.last;
   const pressure = last.pressureResponse;
+  // Who calibrates a cell cleans it.
+  const film = since === undefined && !cleaned ? last.filmAtEnd : undefined;
   return {
     serial,
     cruise: last.cruise,
@@ -84,6 +96,15 @@ export function carriedFrom(
         mean: pressure.ppmPer1000dbar,
         sd: Math.hypot(pressure.standardUncertainty, pressureAgain),
       },
+      ...(film === undefined
+        ? {}
+        : {
+            film: {
+              mean: film.ppm,
+              sd: Math.hypot(film.standardUncertainty, filmChanges * film.ppm),
+              probability: filmStays * film.probability,
+            },
+          }),
     },
     ...(since === undefined ? {} : { calibratedSince: since }),
     outcomes: own.flatMap(({ cleanings }) => cleanings.map(outcomeOf)),

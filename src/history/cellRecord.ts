@@ -46,6 +46,10 @@ export const cellRecordSchema = z
         largest: ppm.describe("Its largest effect on the gain"),
       }),
     ),
+    filmAtEnd: ppm
+      .extend({ probability })
+      .exactOptional()
+      .describe("Left in it after its last cast, where that was fouled and nobody cleaned it"),
     cleanings: z.array(
       z.strictObject({
         afterCast: z.string(),

@@ -14,6 +14,8 @@ export interface Carried {
   readonly clean?: Known;
   /** Response to pressure, ppm per 1000 dbar. */
   readonly pressure: Known;
+  /** A film that it ended the last cruise with and that nobody is known to have cleaned off, ppm; with the chance that it is still there. */
+  readonly film?: Known & { readonly probability: number };
 }
 
 export type CarriedByCell = Readonly<Partial<Record<CellName, Carried>>>;

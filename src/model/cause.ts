@@ -93,9 +93,10 @@ export interface Beginning {
   readonly pressureSd: number;
   /** Standard deviation of the error of the thermometer of this cell, mK; 0 if absent. */
   readonly thermometerSd?: number;
-  /** Scale of a film that is already there, ppm, half-normal. */
+  /** Scale of a film already there, ppm, half-normal; about `filmMean`, and not positive, where that is there. */
   readonly filmSd?: number;
-  /** Standard deviation of its additive offset, uS/cm; that of a sound cell if absent. */
+  readonly filmMean?: number;
+  /** Standard deviation of its additive offset, uS/cm; that of a sound cell where absent. */
   readonly offsetSd?: number;
 }
 

@@ -25,19 +25,31 @@ interface Way {
  * the cell that was seen.
  */
 function waysOf(since: Since, carried: Carried | undefined): readonly Way[] {
-  return causes.flatMap(({ beginnings, begun }) =>
-    beginnings.flatMap((usual): readonly Way[] => {
+  return causes.flatMap(({ beginnings, begun }) => [
+    ...(carried === undefined || beginnings.every(({ filmSd }) => filmSd === undefined)
+      ? []
+      : filmAgain(carried).map((beginning) => ({ beginning, told: begun?.(since) ?? {} }))),
+    ...beginnings.flatMap((usual): readonly Way[] => {
       const told = begun?.(since) ?? {};
       if (carried === undefined) return [{ beginning: usual, told }];
       const other = { ...usual, prior: usual.prior * (1 - carried.probability) };
-      const same = asCarried(usual, carried);
+      const noFilm = 1 - (carried.film?.probability ?? 0);
+      const same = asCarried({ ...usual, prior: usual.prior * noFilm }, carried);
       return [
         { beginning: other, told },
         // Earlier cruises have measured all that this state is about, so it adds no event: the cell is as it was.
         { beginning: same, told: settles(usual, carried) ? {} : told },
       ];
     }),
-  );
+  ]);
+}
+
+/** The film that the cell ended its last cruise with. */
+function filmAgain(carried: Carried): readonly Beginning[] {
+  const { film } = carried;
+  if (film === undefined) return [];
+  const beginning = asCarried({ prior: film.probability, ...goodBeginning }, carried);
+  return [{ ...beginning, filmMean: film.mean, filmSd: film.sd }];
 }
 
 /** Whether a beginning concerns only clean gain and pressure response, and earlier cruises measured both. */
@@ -172,7 +184,7 @@ export function performBeginAlike(
 /** Changes `state` in place. */
 function draw(layout: Layout, state: Gaussian, cell: CellName, beginning: Beginning): number {
   const { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd } = beginning;
-  const { cleanMean = 0, pressureMean = 0 } = beginning;
+  const { cleanMean = 0, pressureMean = 0, filmMean = 0 } = beginning;
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
     redraw(state, at(slot), 0, 0);
@@ -183,7 +195,7 @@ function draw(layout: Layout, state: Gaussian, cell: CellName, beginning: Beginn
   if (filmSd !== undefined) {
     const direction = new Float64Array(layout.size);
     for (const slot of ["filmDown", "filmUp", "event"] as const) direction[at(slot)] = 1;
-    widen(state, direction, 0, filmSd ** 2);
+    widen(state, direction, filmMean, filmSd ** 2);
     learnNotPositive(state, at("event"));
     redraw(state, at("event"), 0, 0);
   }

@@ -44,6 +44,21 @@ describe("the values that a history carries into the next cruise", () => {
     expect(carriedFrom([record], { serial: "K-17", start })!.carried.clean).toBeUndefined();
   });
 
+  it("a film that it ended with, less surely and less exactly; none once it was calibrated or cleaned", () => {
+    const filmAtEnd = { ppm: -150, standardUncertainty: 20, probability: 0.9 };
+    const of = (
+      more: Parameters<typeof recordFor>[0],
+      at: Partial<typeof next> & { cleaned?: boolean } = {},
+    ) => carriedFrom([recordFor(more)], { ...next, ...at })!.carried.film;
+    const film = of({ filmAtEnd })!;
+    expect(film.mean).toBe(-150);
+    expect(film.sd).toBeGreaterThan(20);
+    expect(film.probability).toBeLessThan(0.9);
+    expect(of({})).toBeUndefined();
+    expect(of({ filmAtEnd }, { cleaned: true })).toBeUndefined();
+    expect(of({ filmAtEnd }, { calibrated: "2021-09-01" })).toBeUndefined();
+  });
+
   it("less surely where the day of calibration is not written, and the less the longer ago", () => {
     const probability = (from: string, day?: string) =>
       carriedFrom([recordFor()], {

@@ -16,6 +16,8 @@ export interface ShipScenario {
   /** What a calibration before the last cruise, of which nobody wrote, did to the primary cell, ppm. */
   readonly recalibrated?: number;
   readonly casts?: number;
+  /** A film that is in the primary cell all through these cruises, counted from 0. */
+  readonly film?: { readonly ppm: number; readonly cruises: readonly number[] };
 }
 
 export interface ShipCruise {
@@ -37,6 +39,7 @@ export function shipOverYears({
   drift = 0,
   recalibrated,
   casts = 4,
+  film,
 }: ShipScenario): readonly ShipCruise[] {
   const stream = randomStream(seed).split("ship");
   const clean: Record<CellName, number> = { primary: 0, secondary: 0 };
@@ -60,11 +63,24 @@ export function shipOverYears({
       deepest_dbar: 2000,
       bottles: 10,
       calibrationResidual_ppm: { ...clean },
-      events: cells.map((cell) => ({
-        kind: "pressure-response",
-        cell,
-        ppmPer1000dbar: pressure[cell],
-      })),
+      events: [
+        ...cells.map((cell) => ({
+          kind: "pressure-response" as const,
+          cell,
+          ppmPer1000dbar: pressure[cell],
+        })),
+        ...(film?.cruises.includes(year)
+          ? [
+              {
+                kind: "film-step" as const,
+                cells: ["primary"] as const,
+                cast: 1,
+                at: "before-cast" as const,
+                ppm: film.ppm,
+              },
+            ]
+          : []),
+      ],
     });
     const told = withSerials(later(cruise, year * days), seed);
     return { cruise: told, clean: { ...clean }, pressure };

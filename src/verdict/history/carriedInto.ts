@@ -1,10 +1,17 @@
 // Results of the cell histories that a cruise starts from.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
+import { isOf } from "../../cleaning/record/recordEntries.js";
+import { recordOfCruise } from "../../cleaning/record/recordOfCruise.js";
+import { timelineOf } from "../../cleaning/record/recordTimeline.js";
 import { type CarriedHistory, carriedFrom } from "../../history/carriedFrom.js";
 import type { CellRecord } from "../../history/cellRecord.js";
 import type { Carried, CarriedByCell } from "../../model/carried.js";
 import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
+import { cleansFilms } from "./eventsSeen.js";
+
+/** No time counts here. */
+const epoch = "1970-01-01T00:00:00Z";
 
 export interface CarriedIntoCruise {
   readonly byCell: CarriedByCell;
@@ -21,7 +28,7 @@ export interface CarriedIntoCruise {
  * @param history records of any cells and cruises; those of these cells before this cruise count
  */
 export function carriedInto(
-  { casts, instrument }: Cruise,
+  cruise: Cruise,
   cells: readonly CellName[],
   serials: readonly (string | undefined)[],
   history: readonly CellRecord[] = [],
@@ -30,13 +37,15 @@ export function carriedInto(
   const response: Partial<Record<CellName, CellRecord["response"]>> = {};
   const outcomes: SeenCleaning[] = [];
   const notes: string[] = [];
+  const { casts, instrument } = cruise;
   const start = casts[0]?.start;
   for (const [i, cell] of cells.entries()) {
     const serial = serials[i];
     if (serial === undefined || start === undefined) continue;
     const line = instrument.sensors?.[cell];
     const calibrated = line?.cell === serial ? line.cellCalibrated : undefined;
-    const at = { serial, start, ...(calibrated === undefined ? {} : { calibrated }) };
+    const cleaned = isCleanedBefore(cruise, cells, cell);
+    const at = { serial, start, cleaned, ...(calibrated === undefined ? {} : { calibrated }) };
     const found = carriedFrom(history, at);
     if (found === undefined) continue;
     byCell[cell] = found.carried;
@@ -47,14 +56,23 @@ export function carriedInto(
   return { byCell, outcomes, response, notes };
 }
 
+/** Whether the record has more than a rinse of the cell before the first cast. */
+function isCleanedBefore(cruise: Cruise, cells: readonly CellName[], cell: CellName): boolean {
+  return timelineOf(recordOfCruise(cruise, cells, epoch)).entries.some(
+    (entry) => entry.after < 0 && isOf(entry, cell) && cleansFilms(entry.event.action),
+  );
+}
+
 function noteOf(cell: CellName, found: CarriedHistory): string {
   const { serial, cruise, days, carried, calibratedSince } = found;
   const from = `history of ${cell} cell ${serial}, last seen on ${cruise} ${days.toFixed(0)} days before`;
-  const { clean, probability } = carried;
+  const { clean, probability, film } = carried;
   if (clean === undefined) {
     const when = calibratedSince === "" ? "since" : `on ${calibratedSince}`;
     return `${from}: calibrated ${when}, so its clean gain is not carried over`;
   }
   const gain = `${clean.mean.toFixed(0)} \u00b1 ${clean.sd.toFixed(0)} ppm`;
-  return `${from}: clean gain ${gain} if nothing was done to it in port, ${(100 * probability).toFixed(0)} % probable`;
+  const same = `${from}: clean gain ${gain} if nothing was done to it in port, ${(100 * probability).toFixed(0)} % probable`;
+  if (film === undefined) return same;
+  return `${same}; the film of then, ${film.mean.toFixed(0)} ppm, still in it: ${(100 * film.probability).toFixed(0)} %`;
 }

@@ -10,7 +10,7 @@ import type { Estimate } from "../../model/parts.js";
 import { soundSigns } from "../../model/responseSigns.js";
 import { usualAnswer } from "../../response/usualAnswer.js";
 import type { VerdictDocument } from "../verdict.js";
-import { cleaningsSeen, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
+import { cleaningsSeen, cleansFilms, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
 
 /** Time is not used here. */
 const epoch = "1970-01-01T00:00:00Z";
@@ -74,6 +74,7 @@ function recordOf(
     pressureResponse: { ppmPer1000dbar, standardUncertainty },
     response: responseOf(casts),
     films: filmsSeen(casts),
+    ...filmAtEnd(timeline, last),
     cleanings: cleaningsSeen(casts),
     shifts: shiftsSeen(casts),
     calibrations: calibrations.map(({ afterCast, time }) => ({
@@ -81,6 +82,29 @@ function recordOf(
       ...(time === undefined ? {} : { time }),
     })),
     software,
+  };
+}
+
+/** A film on the last cast, if nobody is known to have done more than rinse since. */
+function filmAtEnd(
+  { entries }: Timeline,
+  { at, cell, verdict }: OwnCast,
+): Pick<CellRecord, "filmAtEnd"> {
+  const fouling = verdict.causes[0]?.cause === "fouling" ? verdict.causes[0] : undefined;
+  const isCleaned = entries.some(
+    (entry) => entry.after >= at && isOf(entry, cell) && cleansFilms(entry.event.action),
+  );
+  if (fouling === undefined || isCleaned) return {};
+  const { gainError, cleanGain } = verdict;
+  return {
+    filmAtEnd: {
+      probability: fouling.probability,
+      ppm: Math.min(0, gainError.up.ppm - cleanGain.ppm),
+      standardUncertainty: Math.hypot(
+        gainError.up.standardUncertainty,
+        cleanGain.standardUncertainty,
+      ),
+    },
   };
 }
 

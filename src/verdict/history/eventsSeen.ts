@@ -1,5 +1,7 @@
-// Events of a cell during a cruise, from its verdicts: films, cleanings, shifts.
+// What happened to a cell in the course of a cruise, as its verdicts tell it: films, cleanings, shifts.
+
 import type { CellName } from "../../cast/cast.js";
+import { intensityNames } from "../../cast/maintenance.js";
 import type { CellRecord } from "../../history/cellRecord.js";
 import type { CellVerdict, Verdict } from "../verdict.js";
 
@@ -99,4 +101,12 @@ export function shiftsSeen(casts: readonly OwnCast[]): CellRecord["shifts"] {
 
 function kindOf({ verdict: { change } }: OwnCast): Film["kind"] {
   return change.kind === "step" || change.kind === "drift" ? change.kind : "unknown";
+}
+
+/** Whether an action of the record may take a film off, or fits another cell. A rinse follows every cast. */
+export function cleansFilms(action: string): boolean {
+  return (
+    action !== "rinse" &&
+    (action === "calibration" || intensityNames.some((name) => name === action))
+  );
 }
