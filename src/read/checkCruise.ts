@@ -1,10 +1,8 @@
 // Check a cruise built by a program, as files are checked: ids, times, lengths, units, impossible readings, bottles of
 // unknown casts. A cruise read from files passes unchanged.
-import { group } from "d3-array";
 import type { Bottle } from "../cast/bottle.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
-import { timedToTheMinute } from "../cast/minuteTimes.js";
 import { sieveBottles } from "../cast/sieveBottles.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
@@ -15,6 +13,7 @@ import {
   checkedTime,
   checkPlace,
   closureDoubts,
+  minuteNotes,
   type OnFault,
 } from "./checkedParts.js";
 import { checkSettings } from "./checkedSettings.js";
@@ -107,7 +106,7 @@ export function checkKnownCruise(
   for (const cell of ["primary", "secondary"] as const) {
     for (const doubt of closureDoubts(ofCasts, cell)) note(doubt);
   }
-  noteMinutes(ofCasts, (id) => ofScans.has(id), note);
+  for (const text of minuteNotes(ofCasts, (id) => ofScans.has(id))) note(text);
   const sieved = sieveBottles(once(ofCasts, note));
   for (const text of sieved.notes) note(text);
 
@@ -158,20 +157,6 @@ function refuseOneCastTwice(casts: readonly CruiseCast[], fault: OnFault): void 
       fault(`casts.${i}.data`, found, "each cast once", "Give each cast its own columns.");
     }
   }
-}
-
-/** Note bottles that are placed in the scans of their cast by pressure, because a minute is too coarse. */
-function noteMinutes(
-  bottles: readonly Bottle[],
-  hasScans: (cast: string) => boolean,
-  note: (text: string) => void,
-): void {
-  const placed = bottles.filter(({ cast, ctd }) => hasScans(cast) && ctd?.primary === undefined);
-  const coarse = [...group(placed, ({ cast }) => cast).values()].flatMap(timedToTheMinute);
-  if (coarse.length === 0) return;
-  note(
-    `the closure times of ${coarse.length} bottles end on the whole minute: bottles of such casts are placed by pressure`,
-  );
 }
 
 /** Bottles that are equal in every property are one bottle, given twice. */
