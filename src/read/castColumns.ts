@@ -9,6 +9,7 @@ import { type ColumnPlaces, conductivityName } from "./castHeadings.js";
 import { checkUnits } from "./castUnits.js";
 import { present } from "./present.js";
 import { backwardsFault } from "./scanTimes.js";
+import { timeUnitFault } from "./timeUnit.js";
 import type { CellReadings } from "./unitSample.js";
 
 /** The columns as in the file. */
@@ -28,7 +29,8 @@ interface Told {
 /**
  * @param line of the headings
  * @returns columns in dbar, ITS-90 degree C and mS/cm, with notes on conversions, removed readings and odd values
- * @throws BadInput if the columns contradict their headings, or the scans run backwards in time
+ * @throws BadInput if the columns contradict their headings, the scans run backwards in time, or the times are not in
+ *   seconds
  */
 export function castColumns(
   raw: RawColumns,
@@ -82,7 +84,9 @@ export function castColumns(
   );
   for (const name of ["time_s", "scan"] as const) {
     const values = name === "scan" ? column(name) : columns.time_s;
-    const fault = values === undefined ? undefined : backwardsFault(values);
+    const inUnit = () =>
+      name === "scan" ? undefined : timeUnitFault(values!, columns.pressure_dbar);
+    const fault = values === undefined ? undefined : (backwardsFault(values) ?? inUnit());
     if (fault !== undefined) {
       throw new BadInput([{ file, line, column: heading(name), ...fault }]);
     }

@@ -13,6 +13,7 @@ import {
   checkedTime,
   checkPlace,
   closureDoubts,
+  minuteNotes,
   type OnFault,
 } from "./checkedParts.js";
 import { checkSettings } from "./checkedSettings.js";
@@ -105,6 +106,7 @@ export function checkKnownCruise(
   for (const cell of ["primary", "secondary"] as const) {
     for (const doubt of closureDoubts(ofCasts, cell)) note(doubt);
   }
+  for (const text of minuteNotes(ofCasts, (id) => ofScans.has(id))) note(text);
   const sieved = sieveBottles(once(ofCasts, note));
   for (const text of sieved.notes) note(text);
 

@@ -4,6 +4,7 @@ import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
 import { backwardsFault } from "./scanTimes.js";
+import { timeUnitFault } from "./timeUnit.js";
 
 /** Number of scans for the check of units: fewer than for a file, because a verdict may be requested repeatedly. */
 const scansJudged = 100;
@@ -78,8 +79,11 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
       const expected = `${pressure_dbar.length}, as of pressure_dbar`;
       fault(path, `${length} values`, expected, "Give all columns one value for each scan.");
     }
-    const back = time_s === undefined ? undefined : backwardsFault(time_s);
-    if (back !== undefined) fault("time_s", back.found, back.expected, back.mend);
+    const odd =
+      time_s === undefined
+        ? undefined
+        : (backwardsFault(time_s) ?? timeUnitFault(time_s, pressure_dbar));
+    if (odd !== undefined) fault("time_s", odd.found, odd.expected, odd.mend);
   }
   if (faults.length > 0) throw new BadInput(faults);
   if (data.conductivityFrom === "measured") {

@@ -1,4 +1,5 @@
 // Check bottles, times and the record of a cruise that did not come from files, as the readers check files.
+import { group } from "d3-array";
 import type { Bottle } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
@@ -8,6 +9,7 @@ import {
   mostInAir_mS_cm,
   otherActions,
 } from "../cast/maintenance.js";
+import { timedToTheMinute } from "../cast/minuteTimes.js";
 import { isPressure } from "../cast/sieveReadings.js";
 import { quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
@@ -90,6 +92,20 @@ export function closureDoubts(bottles: readonly Bottle[], cell: CellName): reado
     },
   };
   return checkUnits(readings, "cruise", 0, closuresJudged);
+}
+
+/** A note if bottles are placed in the scans of their cast by pressure, because a minute is too coarse. */
+export function minuteNotes(
+  bottles: readonly Bottle[],
+  hasScans: (cast: string) => boolean,
+): readonly string[] {
+  const placed = bottles.filter(({ cast, ctd }) => hasScans(cast) && ctd?.primary === undefined);
+  const coarse = [...group(placed, ({ cast }) => cast).values()].flatMap(timedToTheMinute);
+  return coarse.length === 0
+    ? []
+    : [
+        `the closure times of ${coarse.length} bottles end on the whole minute: bottles of such casts are placed by pressure`,
+      ];
 }
 
 export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault): void {

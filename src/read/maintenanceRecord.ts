@@ -46,8 +46,8 @@ export function readMaintenance(
   const faults: Fault[] = [];
   const events = table.rows.flatMap((row) => {
     const cells = rowReader(table, row, file, faults);
-    const { text, number, time, yesOrNo, fault } = cells;
-    const action = actions.find((known) => known === text("action"));
+    const { text, word, number, time, yesOrNo, fault } = cells;
+    const action = actions.find((known) => known === word("action"));
     if (action === undefined) {
       fault(
         "action",
@@ -56,7 +56,7 @@ export function readMaintenance(
       );
       return [];
     }
-    const cell = text("cell");
+    const cell = word("cell");
     if (cell !== undefined && cell !== "primary" && cell !== "secondary") {
       fault("cell", "primary or secondary", "Leave the cell blank if it was done to both.");
     }
@@ -64,7 +64,7 @@ export function readMaintenance(
     if (at === undefined && afterCast === undefined && text("time") === undefined) {
       fault("time", "a time, or the cast it followed", "Write `time` or `after_cast`.");
     }
-    const batteryKind = batteryKinds.find((known) => known === text("battery_kind"));
+    const batteryKind = batteryKinds.find((known) => known === word("battery_kind"));
     if (batteryKind === undefined && text("battery_kind") !== undefined) {
       fault(
         "battery_kind",

@@ -63,6 +63,20 @@ export function conductivityFrom(unit: string): Conversion | undefined {
   return { factor: exact((10 * siemens) / metre), offset: 0 };
 }
 
+const durations: readonly (readonly [names: RegExp, seconds: number])[] = [
+  [/^(d|days?)$/, 86_400],
+  [/^(h|hrs?|hours?)$/, 3600],
+  [/^(min|mins|minutes?)$/, 60],
+  [/^(s|secs?|seconds?)$/, 1],
+  [/^(ms|msecs?|milliseconds?)$/, 1e-3],
+];
+
+/** To seconds. */
+export function durationFrom(unit: string): Conversion | undefined {
+  const factor = durations.find(([names]) => names.test(unit))?.[1];
+  return factor === undefined ? undefined : { factor, offset: 0 };
+}
+
 /** Practical Salinity has no unit; it has several spellings, all with the same meaning. */
 export function salinityFrom(unit: string): Conversion | undefined {
   return /^(|1|1e-0?3|0\.001|psu|PSU|PSS-?78|pss-?78)$/.test(unit)

@@ -28,6 +28,11 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
   return {
     text,
     fault,
+    /** A word of a fixed list, in any letter case, with blanks or underscores for its hyphens. */
+    word: (heading: string): string | undefined =>
+      text(heading)
+        ?.toLowerCase()
+        .replace(/[\s_]+/g, "-"),
     /** NaN if there is none. */
     number(heading: string): number {
       const value = numberCell(text(heading));

@@ -6,6 +6,7 @@ import { numberCell } from "./numberCell.js";
 import {
   type Conversion,
   conductivityFrom,
+  durationFrom,
   pressureFrom,
   salinityFrom,
   temperatureFrom,
@@ -22,6 +23,7 @@ export const standardHeadings: Readonly<Partial<Record<CastColumnName, string>>>
 
 /** Conversion to the unit of our column; undefined if its unit is unknown. */
 function conversionTo(name: CastColumnName, unit: string): Conversion | undefined {
+  if (name === "time_s") return durationFrom(unit.toLowerCase().replace(/\s+since\s.*$/, ""));
   if (name.startsWith("pressure")) return pressureFrom(unit);
   if (name.startsWith("temperature")) return temperatureFrom(unit);
   if (name.startsWith("salinity")) return salinityFrom(unit);
@@ -53,7 +55,10 @@ export function unitsOfColumns(
   for (const [key, place] of Object.entries(places)) {
     const name = key as CastColumnName;
     const column = headings[place]!;
-    const unit = (units[place] ?? "").replace(/^\((.*)\)$|^\[(.*)\]$/, "$1$2").trim();
+    const below = (units[place] ?? "").replace(/^\((.*)\)$|^\[(.*)\]$/, "$1$2").trim();
+    // Clocks have many units, so that of a mapped heading counts too: "elapsed [days]".
+    const within = name === "time_s" ? (/[([]([^()[\]]+)[)\]]$/.exec(column)?.[1] ?? "") : "";
+    const unit = below === "" ? within.trim() : below;
     const conversion = conversionTo(name, unit);
     const found = unit === "" ? "no unit below it" : `the unit ${JSON.stringify(unit)} below it`;
     if (conversion === undefined) {
@@ -67,7 +72,8 @@ export function unitsOfColumns(
         faults.push({ file, line, column, found, expected, mend });
       } else {
         conversions[name] = conversion;
-        notes.push(`${column} was converted from ${unit}, as the line of units says`);
+        const where = below === "" ? "heading" : "line of units";
+        notes.push(`${column} was converted from ${unit}, as the ${where} says`);
       }
     }
   }

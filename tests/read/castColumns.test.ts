@@ -24,13 +24,22 @@ const ocean = profile(
   (p) => 20 * Math.exp(-p / 800) + 2,
   4000,
 );
+/** Lowered and recovered at 1 dbar/s. */
+const secondAt = (rows: readonly { p: number }[], at: number) =>
+  rows
+    .slice(1, at + 1)
+    .reduce((sum, { p }, i) => sum + Math.max(0.001, Math.abs(p - rows[i]!.p)), 0);
 const text = (
   rows: readonly { p: number; t: number; c: number }[],
   heading = "conductivity_mS_cm",
   scale = 1,
 ) =>
   [`time_s,pressure_dbar,temperature_C,${heading}`]
-    .concat(rows.map(({ p, t, c }, i) => `${i},${p},${t.toFixed(4)},${(c * scale).toFixed(6)}`))
+    .concat(
+      rows.map(
+        ({ p, t, c }, i) => `${secondAt(rows, i)},${p},${t.toFixed(4)},${(c * scale).toFixed(6)}`,
+      ),
+    )
     .join("\n");
 
 describe("a cast as a table", () => {
@@ -138,7 +147,7 @@ describe("a cast as a table", () => {
 
   it("below lines of preamble is found, its rows numbered as in the file", () => {
     const before = "An invented logger\nstarted 2031-05-04, by nobody\n\n";
-    const broken = `${before}${text(ocean).replace("\n4,", "\nx,")}`;
+    const broken = `${before}${text(ocean).replace("\n400,", "\nx,")}`;
     const { cast, input } = read(broken);
     expect(cast.columns.pressure_dbar).toHaveLength(80);
     expect(input.notes.join()).toContain("3 lines before the headings");

@@ -34,6 +34,25 @@ describe("a maintenance record", () => {
     }
   });
 
+  it("is the same in any letter case, with blanks around or within its words", () => {
+    const rows = (change: (word: string) => string) =>
+      ["pre-cast-check", "rinse", "soak"].map(
+        (action, i) => `,00${i + 1},${change(action)},,,,${change("primary")}`,
+      );
+    const plain = read(`${head},cell\n${rows((word) => word).join("\n")}\n`).events;
+    expect(plain).toHaveLength(3);
+    for (const change of [
+      (word: string) => word.toUpperCase(),
+      (word: string) => word[0]!.toUpperCase() + word.slice(1),
+      (word: string) => `  ${word.replaceAll("-", " ")} `,
+      (word: string) => word.replaceAll("-", "_"),
+    ]) {
+      expect(read(`${head},cell\n${rows(change).join("\n")}\n`).events).toEqual(plain);
+    }
+    const listed = JSON.stringify([{ after_cast: "001", action: " SOAK " }]);
+    expect(read(listed).events[0]!.action).toBe("soak");
+  });
+
   it("with an action that is not known is refused, and the known ones are listed", () => {
     const faults = faultsOf(() =>
       read(`${head}\n2031-05-04T12:30Z,,polish,,,\n,003,rinse,,,5\n,004,scrub,,,5\n`),

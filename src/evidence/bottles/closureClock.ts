@@ -1,7 +1,9 @@
 // Whether the closure times of a cast's bottles agree with its scans. A clock that fits most bottles is right, and a bottle
-// that does not fit has a wrong label or tripped at another time. A clock that fits few bottles is not used.
+// that does not fit has a wrong label or tripped at another time. A clock that fits few bottles is not used. Nor are times
+// to the minute: the CTD moves up to 60 dbar in it, and the stops of the way up all have different pressures.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast } from "../../cast/cast.js";
+import { timedToTheMinute } from "../../cast/minuteTimes.js";
 import { type ClosureScans, scansAtTime } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
@@ -20,7 +22,10 @@ export function closureClock(
   start: string | undefined,
   bottles: readonly Bottle[],
 ): ClosureClock {
-  const told = bottles.filter(({ time_s, closureTime }) => (time_s ?? closureTime) !== undefined);
+  const coarse = new Set(timedToTheMinute(bottles));
+  const told = bottles.filter(
+    (bottle) => (bottle.time_s ?? bottle.closureTime) !== undefined && !coarse.has(bottle),
+  );
   const found = new Map<Bottle, ClosureScans>();
   const against = new Map<Bottle, string>();
   let timeless = 0;

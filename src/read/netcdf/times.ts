@@ -1,13 +1,7 @@
 // Times in CF form: a number of units since a reference time [CFConventions2023], section 4.4.
+import { durationFrom } from "../quantityUnits.js";
 import { timeCell } from "../timeCell.js";
 
-const seconds: readonly (readonly [names: RegExp, seconds: number])[] = [
-  [/^(d|days?)$/, 86_400],
-  [/^(h|hrs?|hours?)$/, 3600],
-  [/^(min|mins|minutes?)$/, 60],
-  [/^(s|secs?|seconds?)$/, 1],
-  [/^(ms|msecs?|milliseconds?)$/, 1e-3],
-];
 /** The change-over day of the mixed calendar: earlier days follow another calendar. */
 const gregorianFrom = Date.UTC(1582, 9, 15);
 
@@ -20,7 +14,7 @@ export interface Clock {
 /** @returns the clock; a text with the expected form if the units or the calendar are unknown */
 export function clockOf(units: string, calendar: string | undefined): Clock | string {
   const [, unit, moment] = /^(\S+)\s+since\s+(.+)$/i.exec(units) ?? [];
-  const step = seconds.find(([names]) => names.test((unit ?? "").toLowerCase()))?.[1];
+  const step = durationFrom((unit ?? "").toLowerCase())?.factor;
   if (step === undefined || moment === undefined) {
     return "days, hours, minutes or seconds since a time";
   }

@@ -128,6 +128,47 @@ describe("a bottle with a closure time", () => {
   });
 });
 
+describe("closure times to the minute", () => {
+  const { cast, bottles } = standingCast({ stops_dbar, stand_s: 40, lag: slow, gain_ppm: -50 });
+  const begun = Date.parse(cast.start!);
+  const onMinutes = (of: readonly Bottle[], whole: (minutes: number) => number) =>
+    timeless(of).map((bottle, i) => ({
+      ...bottle,
+      closureTime: new Date(60e3 * whole((begun + 1e3 * of[i]!.time_s!) / 60e3)).toISOString(),
+    }));
+
+  it.each([
+    ["cut", Math.floor],
+    ["rounded", Math.round],
+    ["rounded up", Math.ceil],
+  ])("%s, give the same numbers as none, and leave no bottle out", (_, whole) => {
+    const without = evidenceOf(timeless(bottles), cast);
+    expect(without.observations).toHaveLength(stops_dbar.length);
+    for (const of of [bottles, bottles.slice(0, 1)]) {
+      const { observations, leftOut } = evidenceOf(onMinutes(of, whole), cast);
+      expect(observations).toEqual(evidenceOf(timeless(of), cast).observations);
+      expect(leftOut).toEqual([]);
+    }
+  });
+
+  it("give the values of exact times within their standard uncertainty", () => {
+    const sds = sdsOf(bottles, cast);
+    for (const [i, value] of valuesOf(onMinutes(bottles, Math.floor), cast).entries()) {
+      expect(Math.abs(value - valuesOf(bottles, cast)[i]!)).toBeLessThan(sds[i]!);
+    }
+  });
+
+  it("are exact where one of the cast does not end on the minute", () => {
+    const exact = onMinutes(bottles, (minutes) => minutes);
+    expect(valuesOf(exact, cast)).toEqual(valuesOf(bottles, cast));
+    // The clock fits the others, so a wrong time leaves its bottle out.
+    const wrong = exact.map((bottle, i) =>
+      i === 1 ? { ...bottle, closureTime: cast.start! } : bottle,
+    );
+    expect(evidenceOf(wrong, cast).leftOut).toHaveLength(1);
+  });
+});
+
 describe("a bottle without a closure time", () => {
   it("is read at the end of the stand at its pressure, with swell or none", () => {
     for (const swell_dbar of [0, 1.5]) {
