@@ -10,6 +10,16 @@ import { type DesignTerm, gainOf, type Observation } from "./observation.js";
  */
 export const unevenness_ppm = 8;
 
+/** Cold deep water, mS/cm: there the sensors are compared, so that their unevenness is counted from there (judgement). */
+const deepConductivity_mS_cm = 32;
+
+/** What 1 uS/cm does to a gain in this water beyond what it does in deep water, ppm. */
+function warmOrCold(at: Pick<Observation, "pressure_dbar" | "water">): number {
+  return at.water === undefined
+    ? 0
+    : besideTheGain(at).perMicrosiemens - 1e3 / deepConductivity_mS_cm;
+}
+
 /**
  * One gain minus the other, with the differences of the sensors and thermometers on this cast.
  * @param lag_ppm the effect of the usual thermal lag on one cell there, because the lags of two cells differ; 0 at a stop
@@ -26,6 +36,6 @@ export function pairDesign(
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
     { shared: "thermometersNow", weight: besideTheGain(at).perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
-    { shared: "pairUnevenness", weight: besideTheGain(at).perMicrosiemens },
+    { shared: "pairUnevenness", weight: warmOrCold(at) },
   ];
 }

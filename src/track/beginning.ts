@@ -10,57 +10,11 @@ import { assign, type Gaussian, learnNotPositive, redraw, widen } from "../model
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
-import { type CellStory, retold, type Since } from "../model/story.js";
+import { retold, type Since } from "../model/story.js";
+import { waysOf } from "./waysToBegin.js";
 
 /** The zero reading in air of a sound cell, standard deviation, uS/cm (judgement). */
 const offsetSd = 0.1;
-
-interface Way {
-  readonly beginning: Beginning;
-  readonly told: CellStory;
-}
-
-/**
- * Every state in which a cell may begin. With results of earlier cruises, each state comes twice: for another cell, and for
- * the cell that was seen.
- */
-function waysOf(since: Since, carried: Carried | undefined): readonly Way[] {
-  return causes.flatMap(({ beginnings, begun }) => [
-    ...(carried === undefined || beginnings.every(({ filmSd }) => filmSd === undefined)
-      ? []
-      : filmAgain(carried).map((beginning) => ({ beginning, told: begun?.(since) ?? {} }))),
-    ...beginnings.flatMap((usual): readonly Way[] => {
-      const told = begun?.(since) ?? {};
-      if (carried === undefined) return [{ beginning: usual, told }];
-      const other = { ...usual, prior: usual.prior * (1 - carried.probability) };
-      const noFilm = 1 - (carried.film?.probability ?? 0);
-      const same = asCarried({ ...usual, prior: usual.prior * noFilm }, carried);
-      return [
-        { beginning: other, told },
-        // Earlier cruises have measured all that this state is about, so it adds no event: the cell is as it was.
-        { beginning: same, told: settles(usual, carried) ? {} : told },
-      ];
-    }),
-  ]);
-}
-
-/** The film that the cell ended its last cruise with. */
-function filmAgain(carried: Carried): readonly Beginning[] {
-  const { film } = carried;
-  if (film === undefined) return [];
-  const beginning = asCarried({ prior: film.probability, ...goodBeginning }, carried);
-  return [{ ...beginning, filmMean: film.mean, filmSd: film.sd }];
-}
-
-/** Whether a beginning concerns only clean gain and pressure response, and earlier cruises measured both. */
-function settles({ filmSd, offsetSd, thermometerSd }: Beginning, { clean }: Carried): boolean {
-  return (
-    clean !== undefined &&
-    filmSd === undefined &&
-    offsetSd === undefined &&
-    thermometerSd === goodBeginning.thermometerSd
-  );
-}
 
 /** Combine every hypothesis with every state in which the cell may begin. */
 export function begin(

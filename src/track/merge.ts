@@ -7,7 +7,7 @@ import { storyKey } from "../model/story.js";
 import { logSum } from "../statistics/logSum.js";
 
 /** The maximum number of hypotheses, and the least weight relative to the best (judgement: a verdict changes at 0.1). */
-const mostKept = 60;
+const mostKept = 80;
 const leastLogWeight = Math.log(1e-7);
 
 /**

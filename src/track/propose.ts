@@ -22,7 +22,7 @@ import { directionOf, update } from "./update.js";
 const leastLogPrior = Math.log(1e-6);
 /** Skip proposals with a smaller posterior than this relative to the best, and all beyond this number (judgement: cost). */
 const leastLogWeight = Math.log(1e-5);
-const mostWeighed = 150;
+const mostWeighed = 200;
 
 /**
  * @param held  hypotheses at the start of the cast

@@ -44,7 +44,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
       expect(Math.abs(ppm - truth[3]!.cells.primary!.gain[leg])).toBeLessThan(
         3 * standardUncertainty,
       );
-      expect(standardUncertainty).toBeLessThan(15);
+      expect(standardUncertainty).toBeLessThan(18);
     }
     // 100 ppm are 0.0039 in salinity at SP 35 (PSS-78).
     expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);

@@ -23,12 +23,13 @@ const beyondChance = 2;
 
 /** With fewer places the lags of the cells cannot be told from their gains (judgement). */
 const leastForLag = 8;
-/**
- * Remaining share of the lag effect on the pair after correction of the lag difference (judgement). A cell may remember longer
- * than its lag model does. So the effect on the neighbouring parts counts too: above a sharp thermocline the error goes on.
- */
+/** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
 const lagShareLeft = 0.3;
-/** The lag difference is not better known than this, as a factor of the usual lag (judgement). */
+/**
+ * A cell may remember longer than its lag model says. Then the error of a part with a larger lag effect extends to the parts
+ * beside it, above a sharp thermocline for example. The lag difference is not better known than this for them, as a factor of
+ * the usual lag (judgement).
+ */
 const leastLagDifference = 0.5;
 
 /** The pair on one cast. */
@@ -60,11 +61,14 @@ function summarise(
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
   // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
-  const share = lagShareLeft * Math.hypot(lagDifference, leastLagDifference);
+  const beside = Math.hypot(lagDifference, leastLagDifference);
   const weighed = sorted.map((part, i) => {
     const stir = part.perKelvin * (part.temperature - usual);
-    const around = sorted.slice(Math.max(0, i - 1), i + 2);
-    const left = share * Math.max(...around.map(({ lag }) => Math.abs(lag)));
+    const own = Math.abs(part.lag);
+    const most = Math.max(
+      ...sorted.slice(Math.max(0, i - 1), i + 2).map(({ lag }) => Math.abs(lag)),
+    );
+    const left = lagShareLeft * (Math.abs(lagDifference) * own + beside * (most - own));
     return { ...part, left, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
   });
   const observations: Observation[] = [];

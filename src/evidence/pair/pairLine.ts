@@ -31,7 +31,7 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       // difference of their offsets, uS/cm (judgement: some 5 ppm between warm and cold water).
       name: "pairUnevenness",
       unit: "uS/cm",
-      prior: { mean: 0, sd: 0.5 },
+      prior: { mean: 0, sd: 0.6 },
       passage: { kind: "kept" },
     },
   ],
