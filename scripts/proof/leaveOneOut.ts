@@ -3,10 +3,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { parse } from "csv-parse/sync";
 import type { Bottle } from "../../src/cast/bottle.js";
-import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { closureReading } from "../../src/evidence/bottles/closureReadings.js";
-import type { WaterRead } from "../../src/model/designRow.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
 import { readCruise } from "../../src/node/index.js";
 import { cFromSp, spFromC } from "../../src/seawater/index.js";
@@ -16,23 +13,14 @@ import { errorMixture, errorWeights } from "../../src/track/errorComponent.js";
 import { smooth } from "../../src/track/smooth.js";
 import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
+import { deep_dbar, isGood, type Residual, residualsOf } from "./deepResiduals.js";
 import { stationGroupFit } from "./stationGroupFit.js";
 
 const data = "../shared/data";
-/** Both are given the bottles from here down, as usual fits are: those above are thrown by gradients. */
-const deep_dbar = 500;
 /** Stations in a group of the usual fit: the whole cruise, and as many as published groups often have. */
 const groupSizes = [Number.POSITIVE_INFINITY, 20];
 /** On long cruises every n-th station is left out at a time, so that each is predicted once in so many runs. */
 const mostRuns = 8;
-
-interface Residual {
-  readonly cast: string;
-  readonly pressure: number;
-  readonly water: WaterRead;
-  /** ln of the CTD's over the bottle's conductivity, ppm. */
-  readonly value: number;
-}
 
 export async function leaveOneOutReport(): Promise<string> {
   const cruises: (readonly [string, () => Promise<Cruise>])[] = [
@@ -130,23 +118,6 @@ function pooled(all: readonly Errors[]): readonly string[] {
       return `${of} ${Math.exp(mean).toFixed(2)}`;
     });
     return `tracker's errors over those of ${name}, geometric means: ${ratios.join(", ")}`;
-  });
-}
-
-function isGood({ flag, bottleFlag, salinity }: Bottle): boolean {
-  const bad = [3, 4].includes(flag ?? 2) || [3, 4].includes(bottleFlag ?? 2);
-  return !bad && Number.isFinite(salinity);
-}
-
-function residualsOf(bottles: readonly Bottle[], cell: CellName): readonly Residual[] {
-  return bottles.flatMap((bottle) => {
-    const reading = closureReading(bottle, cell, undefined);
-    if (reading === undefined) return [];
-    const reference = cFromSp(bottle.salinity, reading.temperature_C, bottle.pressure_dbar);
-    const value = 1e6 * Math.log(reading.conductivity_mS_cm / reference);
-    return Number.isFinite(value)
-      ? [{ cast: bottle.cast, pressure: bottle.pressure_dbar, water: reading, value }]
-      : [];
   });
 }
 

@@ -9,6 +9,7 @@ import { forecastReport } from "./forecast.js";
 import { leaveOneOutReport } from "./leaveOneOut.js";
 import { linesReport } from "./lines.js";
 import { onsetsReport } from "./onsets.js";
+import { onTheDayReport } from "./onTheDay.js";
 import { openCruisesReport } from "./openCruises.js";
 import { recoveryPriorsReport } from "./recoveryPriors.js";
 import { simulatedReport } from "./simulated.js";
@@ -74,6 +75,8 @@ if (whole) {
 }
 console.log("\n== open cruises\n");
 console.log(await openCruisesReport());
+console.log("\n== open cruises as on the day\n");
+console.log(await onTheDayReport());
 if (whole) {
   console.log("\n== stations of open cruises left out\n");
   console.log(await leaveOneOutReport());
