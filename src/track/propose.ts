@@ -134,6 +134,7 @@ function combine(given: readonly Proposal[], least: number) {
   const proposals = [...events];
   for (const event of events) {
     for (const doubt of doubts) {
+      if (inOneSlot(event, doubt)) continue;
       const prior = event.prior * doubt.prior;
       if (prior < least * total) continue;
       const coefficients = [...event.coefficients, ...doubt.coefficients];
@@ -142,6 +143,19 @@ function combine(given: readonly Proposal[], least: number) {
     }
   }
   return { proposals, total };
+}
+
+/**
+ * Whether both change the `event` slot of one cell. Only the sum of the two would then be held not to be positive, so a film
+ * could read salty beside a larger transient.
+ */
+function inOneSlot(event: Proposal, doubt: Proposal): boolean {
+  const cells = (proposal: Proposal) =>
+    proposal.coefficients.flatMap(({ acts }) =>
+      acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
+    );
+  const own = cells(doubt);
+  return own.length > 0 && cells(event).some((cell) => own.includes(cell));
 }
 
 /** The rows for the update of a proposal, compressed once for each course and each extra variance. */
