@@ -99,11 +99,13 @@ describe("work on the cell in mid-cruise", () => {
     },
   );
 
-  it("the same change that nobody wrote down is found in the gain", () => {
+  it("the same change that nobody wrote down is found in the gain, and its cause stays open", () => {
     const last = assessCruise(old.cruise).casts.at(-1)!.cells.primary!;
     expect(Math.abs(last.gainError.up.ppm)).toBeLessThan(60);
-    // That it ends just where a good calibration is speaks for one, not for a film of just that size.
-    expect(last.causes[0]!.cause).toBe("sound");
-    expect(last.advice.deepClean).toBe(false);
+    // That it ends just where a good calibration is speaks for one, and a film of just that size looks the same.
+    const probability = (name: string) =>
+      last.causes.find(({ cause }) => cause === name)?.probability ?? 0;
+    expect(probability("fouling")).toBeLessThan(0.9);
+    expect(probability("sound")).toBeGreaterThan(0.15);
   });
 });

@@ -77,7 +77,7 @@ describe("the deciding sampling, on whole cruises", () => {
     const { cells, wouldDecide } = assessCruise({ ...cruise, bottles }).casts.at(-1)!;
     expect(apart.at(-1)!.cells.primary!.causes[0]!.probability).toBeLessThan(0.9);
     expect(cells.primary!.causes[0]).toMatchObject({ cause: "calibration-shift" });
-    expect(cells.primary!.gainError.up.standardUncertainty).toBeLessThan(51 / 2);
+    expect(cells.primary!.gainError.up.standardUncertainty).toBeLessThan(0.6 * 51);
     const [open = ""] = wouldDecide.filter((one) => one.startsWith("Open for the primary cell"));
     expect(open).not.toContain("bottle");
   });
