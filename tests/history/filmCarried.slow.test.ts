@@ -36,11 +36,15 @@ const rootMeanSquare = (values: readonly number[]) =>
 
 describe(`a film of ${film_ppm} ppm that nobody cleaned off (seeds ${seeds[0]} to ${seeds.at(-1)})`, () => {
   it("is in the record of the cruise that it ended, and in the prior of the next", () => {
-    for (const { history } of stayed) {
-      const film = history.findLast(({ serial }) => serial.startsWith("P"))?.filmAtEnd;
-      expect(film?.ppm).toBeLessThan(film_ppm / 2);
-      expect(film?.probability).toBeGreaterThan(0.5);
+    // A film from the first cast on may be told as an old calibration: then the record has no film.
+    const films = stayed.flatMap(({ history }) => {
       expect(history.findLast(({ serial }) => serial.startsWith("S"))?.filmAtEnd).toBeUndefined();
+      return history.findLast(({ serial }) => serial.startsWith("P"))?.filmAtEnd ?? [];
+    });
+    expect(films.length).toBeGreaterThanOrEqual(4);
+    for (const { ppm, probability } of films) {
+      expect(ppm).toBeLessThan(film_ppm / 3);
+      expect(probability).toBeGreaterThan(0.5);
     }
   });
 
@@ -51,8 +55,9 @@ describe(`a film of ${film_ppm} ppm that nobody cleaned off (seeds ${seeds[0]} t
     });
     const errorOf = (kind: "known" | "blind") =>
       rootMeanSquare(seen.map((one) => one[kind].ppm - (one.ship.clean.primary + film_ppm)));
-    for (const { known, blind } of seen) expect(known.fouling).toBeGreaterThan(blind.fouling);
-    expect(seen.filter(({ known }) => known.fouling > 0.4).length).toBeGreaterThanOrEqual(5);
+    for (const { known, blind } of seen)
+      expect(known.fouling).toBeGreaterThanOrEqual(blind.fouling);
+    expect(seen.filter(({ known }) => known.fouling > 0.4).length).toBeGreaterThanOrEqual(4);
     expect(errorOf("known")).toBeLessThan(errorOf("blind"));
   });
 
