@@ -3,8 +3,8 @@ import type { Bottle } from "./bottle.js";
 
 /**
  * The bottles whose closure time is known to a minute only: those of a cast on which every closure time ends on the whole
- * minute. Exact times all do so by chance once in 60 casts of one bottle, and once in 216,000 casts of three. With one or
- * two bottles little is lost then: so few do not decide whether a clock is right.
+ * minute. Exact times do so by chance on one of 60 casts with one bottle, and on one of 216,000 casts with three. A cast
+ * with one or two bottles loses little by this: they are too few to show whether a clock is right.
  * @param bottles of one cast
  */
 export function timedToTheMinute<T extends Pick<Bottle, "time_s" | "closureTime">>(

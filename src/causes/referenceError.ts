@@ -5,8 +5,8 @@ import type { Cause, Proposal } from "../model/cause.js";
 import { gain, lineNumbers } from "./sentences.js";
 
 /**
- * Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. On a ship whose laboratory is not
- * as steady, every tenth run moves by a thousandth or two (judgement).
+ * Probability per new run. Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. In a less
+ * steady laboratory one run in twenty moves by 0.001 or 0.002 (judgement).
  */
 const chance = 0.06;
 /**
@@ -20,7 +20,7 @@ function spoilt(share: number) {
 const ofNewRun = [{ sd: 60, share: 0.8 }, { sd: 200, share: 0.16 }, spoilt(0.04)];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
- * salinometer that drifts: a tenth as frequent, and some thousandths in size (judgement).
+ * salinometer that drifts: one in seventeen as frequent, and some thousandths in size (judgement).
  */
 const ofRunThatGoesOn = [{ sd: 80, share: 0.04 }, spoilt(0.02)];
 

@@ -14,8 +14,8 @@ const sizes = [
 ];
 const chance = 0.05;
 /**
- * Rain, a shallow front or the tide on a slope changes the upper water within the hours of a cast by hundredths in salinity,
- * and leaves the deep water as it was: in the mixed layer, or down through the upper thermocline (judgement).
+ * Rain, a shallow front or the tide on a slope may change the salinity of the upper water by hundredths during a cast. The deep
+ * water stays the same. The change is in the mixed layer, or it reaches through the upper thermocline (judgement).
  */
 const upperWater = [
   { chance: 0.06, extraVariance: onLegs(600, 150) },

@@ -10,15 +10,8 @@ import { type DesignTerm, gainOf, type Observation } from "./observation.js";
  */
 export const unevenness_ppm = 8;
 
-/** Cold deep water, mS/cm: there the sensors are compared, so that their unevenness is counted from there (judgement). */
+/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the unevenness of a pair is zero there (judgement). */
 const deepConductivity_mS_cm = 32;
-
-/** What 1 uS/cm does to a gain in this water beyond what it does in deep water, ppm. */
-function warmOrCold(at: Pick<Observation, "pressure_dbar" | "water">): number {
-  return at.water === undefined
-    ? 0
-    : besideTheGain(at).perMicrosiemens - 1e3 / deepConductivity_mS_cm;
-}
 
 /**
  * One gain minus the other, with the differences of the sensors and thermometers on this cast.
@@ -29,13 +22,16 @@ export function pairDesign(
   at: Pick<Observation, "pressure_dbar" | "water">,
   lag_ppm = 0,
 ): readonly DesignTerm[] {
+  const { perMillikelvin, perMicrosiemens } = besideTheGain(at);
+  const beyondDeepWater =
+    at.water === undefined ? 0 : perMicrosiemens - 1e3 / deepConductivity_mS_cm;
   return [
     gainOf("primary", leg),
     gainOf("secondary", leg, -1),
     { shared: "pairWander", weight: 1 },
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
-    { shared: "thermometersNow", weight: besideTheGain(at).perMillikelvin },
+    { shared: "thermometersNow", weight: perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
-    { shared: "pairUnevenness", weight: warmOrCold(at) },
+    { shared: "pairUnevenness", weight: beyondDeepWater },
   ];
 }

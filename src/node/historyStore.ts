@@ -16,8 +16,8 @@ export async function readHistory(place: string): Promise<readonly CellRecord[]>
 }
 
 /**
- * Add records to a history, which is made where it is not there. A record of the same cell and cruise is replaced. Whenever
- * the process ends, every record is whole, the older or the newer. Writers at the same time lose nothing.
+ * Add records to a history, and create it if it does not exist. A record of the same cell and cruise is replaced. If the process
+ * is stopped at any moment, each record is complete: the older one or the newer one. Two writers at one time lose nothing.
  * @param place a folder, or a file that ends in .sqlite
  * @throws an error of the file system or of SQLite where it cannot be written; BadInput where this Node has no SQLite, or
  *   the file is a database of something else

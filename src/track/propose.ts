@@ -146,8 +146,8 @@ function combine(given: readonly Proposal[], least: number) {
 }
 
 /**
- * Whether both change the `event` slot of one cell. Only the sum of the two would then be held not to be positive, so a film
- * could read salty beside a larger transient.
+ * Whether both act on the `event` slot of one cell. Then only their sum would be kept from being positive, and a film could
+ * read salty beside a larger transient.
  */
 function inOneSlot(event: Proposal, doubt: Proposal): boolean {
   const cells = (proposal: Proposal) =>

@@ -26,8 +26,8 @@ export interface ClosuresRead {
   readonly notes: readonly string[];
 }
 
-/** The same for bottles that are read by the same. */
-export function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: ReadBy): string {
+/** Equal for two bottles whose readings depend on the same values. */
+function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: ReadBy): string {
   return JSON.stringify([bottle, String(pressure_dbar), time_s, closureTime, ctd]);
 }
 

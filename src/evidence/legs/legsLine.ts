@@ -21,8 +21,8 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
 };
 
 /**
- * All cells of a package are in one water, and most of what the legs differ by is the water. Layers of two cells taken as
- * independent would count it twice.
+ * All cells of a package are in one water, and the water causes most differences between the legs. If the layers of two cells
+ * were independent, this evidence would count twice.
  */
 function inOneWater(lines: readonly LineOfEvidence[]): readonly LineOfEvidence[] {
   const cells = lines.filter(({ observations }) => observations.length > 0).length;

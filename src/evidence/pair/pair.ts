@@ -26,9 +26,9 @@ const leastForLag = 8;
 /** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
 const lagShareLeft = 0.3;
 /**
- * A cell may remember longer than its lag model says. Then the error of a part with a larger lag effect extends to the parts
- * beside it, above a sharp thermocline for example. The lag difference is not better known than this for them, as a factor of
- * the usual lag (judgement).
+ * The memory of a cell may be longer than its lag model says. Then the error of a part with a large lag effect extends to the
+ * parts beside it, for example above a sharp thermocline. For these parts the lag difference is uncertain by at least this, as
+ * a factor of the usual lag (judgement).
  */
 const leastLagDifference = 0.5;
 
@@ -60,8 +60,8 @@ function summarise(
   const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
-  // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
   const beside = Math.hypot(lagDifference, leastLagDifference);
+  // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
   const weighed = sorted.map((part, i) => {
     const stir = part.perKelvin * (part.temperature - usual);
     const own = Math.abs(part.lag);

@@ -27,8 +27,8 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       passage: { kind: "walked", variance: 0.1 ** 2 },
     },
     {
-      // Sound cells are slightly non-linear, each in its own way, cast after cast. Over the range of a cast that looks like a
-      // difference of their offsets, uS/cm (judgement: some 5 ppm between warm and cold water).
+      // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a
+      // difference of the offsets of the two cells, uS/cm (judgement: 7 ppm between 50 and 32 mS/cm).
       name: "pairUnevenness",
       unit: "uS/cm",
       prior: { mean: 0, sd: 0.6 },
