@@ -2,7 +2,13 @@
 // it. Reasons: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold, type Since, type Story, withEvent } from "../model/story.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type Since,
+  withCellEvents,
+  withEvent,
+} from "../model/eventHistory.js";
 import { mostlyBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
 import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
@@ -26,7 +32,7 @@ const chance = {
   putRight: 0.0005,
 };
 
-/** Its name in the story of a cell. */
+/** Its name in the event history of a cell. */
 const name = "calibration-shift";
 
 export const calibrationShift: Cause<"calibration-shift"> = {
@@ -38,12 +44,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   beginnings: [{ prior: 0.28, bothAlike: 0.06, ...goodBeginning, cleanSd: shiftSd_ppm }],
   begun: (since) => withEvent({}, name, since),
   propose: (context) => {
-    const { cells, castsSinceEvidence: casts, story } = context;
-    const off = cells.filter((cell) => cellStory(story, cell).events?.[name] !== undefined);
+    const { cells, castsSinceEvidence: casts, events } = context;
+    const off = cells.filter((cell) => cellEvents(events, cell).onsetByCause?.[name] !== undefined);
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
       coefficients,
-      story: toldOf(context.story, shifted, { cast: context.cast, when: "before" }),
+      events: withShift(context.events, shifted, { cast: context.cast, when: "before" }),
     });
     const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
@@ -59,14 +65,14 @@ export const calibrationShift: Cause<"calibration-shift"> = {
         prior: chance.putRight * casts,
         coefficients: [],
         afresh: { cell, sd: goodClean_ppm },
-        story: toldOf(context.story, [cell], { cast: context.cast, when: "before" }),
+        events: withShift(context.events, [cell], { cast: context.cast, when: "before" }),
       })),
     ];
   },
   names: ({ mean, standardDeviation }) =>
     mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
-  since: ({ events }) => {
-    const since = events?.[name];
+  since: ({ onsetByCause }) => {
+    const since = onsetByCause?.[name];
     return since?.when === "before" || since?.when === "within"
       ? { kind: "step", since }
       : undefined;
@@ -96,13 +102,13 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     prior: chance.within * probability,
     coefficients: [{ acts: shift, sd: shiftSd_ppm }],
     ...(course === undefined ? {} : { course }),
-    story: toldOf(context.story, [cell], since),
+    events: withShift(context.events, [cell], since),
   }));
 }
 
-function toldOf(story: Story, cells: readonly CellName[], since: Since): Story {
+function withShift(history: EventHistory, cells: readonly CellName[], since: Since): EventHistory {
   return cells.reduce(
-    (told, cell) => retold(told, cell, withEvent(cellStory(told, cell), name, since)),
-    story,
+    (all, cell) => withCellEvents(all, cell, withEvent(cellEvents(all, cell), name, since)),
+    history,
   );
 }

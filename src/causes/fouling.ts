@@ -3,7 +3,7 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold } from "../model/story.js";
+import { cellEvents, withCellEvents } from "../model/eventHistory.js";
 import { alike } from "./alike.js";
 import { goodBeginning, leastFilm_ppm } from "./limits.js";
 import { cameAt } from "./places.js";
@@ -55,7 +55,7 @@ export const fouling: Cause<"fouling"> = {
     { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
     { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },
   ],
-  begun: (since) => ({ film: { kind: "step", since, gone: [] } }),
+  begun: (since) => ({ film: { kind: "step", since, removals: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },
   mayCome: { chance: stepChance, sizes: stepSizes },
   propose: (context) => [
@@ -73,7 +73,7 @@ export const fouling: Cause<"fouling"> = {
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],
-  names: ({ story: { film }, mean }) =>
+  names: ({ events: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
     const when = onset(grounds.change, grounds.earlier);
@@ -94,13 +94,13 @@ function steps(
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
       coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
       ...(course === undefined ? {} : { course }),
-      story: cells.reduce((story, cell) => {
-        const before = cellStory(story, cell);
+      events: cells.reduce((events, cell) => {
+        const before = cellEvents(events, cell);
         // A new layer on a film does not change the onset of the film.
-        return before.film === undefined || before.film.gone.length > 0
-          ? retold(story, cell, { ...before, film: { kind: "step", since, gone: [] } })
-          : story;
-      }, context.story),
+        return before.film === undefined || before.film.removals.length > 0
+          ? withCellEvents(events, cell, { ...before, film: { kind: "step", since, removals: [] } })
+          : events;
+      }, context.events),
     })),
   );
 }
@@ -110,22 +110,22 @@ function growth(
   cells: readonly CellName[],
   prior: number,
 ): readonly Proposal[] {
-  if (cells.some((cell) => cellStory(context.story, cell).film?.kind === "drift")) return [];
+  if (cells.some((cell) => cellEvents(context.events, cell).film?.kind === "drift")) return [];
   const since = { cast: context.cast, when: "before" } as const;
-  const story = cells.reduce((told, cell) => {
-    const before = cellStory(told, cell);
-    const film = { kind: "drift", since: before.film?.since ?? since, gone: [] } as const;
-    return retold(told, cell, { ...before, film });
-  }, context.story);
+  const events = cells.reduce((all, cell) => {
+    const before = cellEvents(all, cell);
+    const film = { kind: "drift", since: before.film?.since ?? since, removals: [] } as const;
+    return withCellEvents(all, cell, { ...before, film });
+  }, context.events);
   return growthRates.map(({ sd, share }) => ({
     prior: prior * share * context.castsSinceEvidence,
     coefficients: alike(cells, ["filmRate", "event"], { sd, notPositive: true }),
-    story,
+    events,
   }));
 }
 
 function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
-  const before = cellStory(context.story, cell);
+  const before = cellEvents(context.events, cell);
   const { film } = before;
   if (film === undefined) return [];
   const { cast } = context;
@@ -133,9 +133,9 @@ function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
     prior: shedding.chance / 2,
     coefficients: [],
     shed: { cell, when, retained: shedding.retained },
-    story: retold(context.story, cell, {
+    events: withCellEvents(context.events, cell, {
       ...before,
-      film: { ...film, gone: [...film.gone, { cast, when, how: "shed" }] },
+      film: { ...film, removals: [...film.removals, { cast, when, how: "shed" }] },
     }),
   }));
 }

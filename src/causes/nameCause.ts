@@ -1,20 +1,20 @@
 // The cause that a hypothesis gives for the state of a cell.
 import type { CellName } from "../cast/cast.js";
+import { cellEvents } from "../model/eventHistory.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
-import { cellStory } from "../model/story.js";
 import { type CauseName, causes } from "./index.js";
 
 export function nameCause(
   layout: Layout,
-  { story, state }: Pick<Hypothesis, "story" | "state">,
+  { events, state }: Pick<Hypothesis, "events" | "state">,
   cell: CellName,
 ): CauseName {
-  const { doubt } = story;
+  const { doubt } = events;
   const ours = doubt !== undefined && (doubt.cell ?? cell) === cell;
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   const named = {
-    story: cellStory(story, cell),
+    events: cellEvents(events, cell),
     doubt: ours ? doubt : undefined,
     mean: (slot: CellSlot) => state.mean[at(slot)]!,
     standardDeviation: (slot: CellSlot) =>

@@ -1,7 +1,7 @@
 // Offset: the cell reads too much or too little by the same amount in all water and in air. The reason is its electronics,
 // or a conducting path outside the bore. A film has no such effect, and cleaning does not help.
 import type { Cause } from "../model/cause.js";
-import { cellStory, retold, withEvent } from "../model/story.js";
+import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
 import { goodBeginning } from "./limits.js";
 import { resting } from "./sentences.js";
 
@@ -28,11 +28,15 @@ export const offset: Cause<"offset"> = {
   // Judgement: see `chance`.
   beginnings: [{ prior: 0.0005, ...goodBeginning, offsetSd: sd_uS_cm }],
   begun: (since) => withEvent({}, name, since),
-  propose: ({ cells, cast, castsSinceEvidence, story }) =>
+  propose: ({ cells, cast, castsSinceEvidence, events }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,
       coefficients: [{ acts: [{ cell, slot: "offset", weight: 1 }], sd: sd_uS_cm }],
-      story: retold(story, cell, withEvent(cellStory(story, cell), name, { cast, when: "before" })),
+      events: withCellEvents(
+        events,
+        cell,
+        withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
+      ),
     })),
   names: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
   sentence: (grounds) => {

@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { ProposalContext } from "../model/cause.js";
 import { atTheTurn, type Course, type Place } from "../model/course.js";
-import type { Since } from "../model/story.js";
+import type { Since } from "../model/eventHistory.js";
 
 /** Probability that a change within the cast came at the place found in the scans rather than at the turn (judgement). */
 const placed = 0.9;

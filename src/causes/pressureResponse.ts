@@ -1,7 +1,7 @@
 // Pressure response: an error that grows with pressure, for example if the cell deforms differently from the assumption of
 // its calibration. It is there from the start and cleaning does not change it.
 import type { Cause } from "../model/cause.js";
-import { withEvent } from "../model/story.js";
+import { withEvent } from "../model/eventHistory.js";
 import { goodBeginning, leastPressureResponse } from "./limits.js";
 import { gain, resting, signed } from "./sentences.js";
 

@@ -5,11 +5,11 @@
 // their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
 import type { Course, Excursion } from "./course.js";
+import type { CellEvents, Doubt, EventHistory, Since } from "./eventHistory.js";
 import type { Grounds } from "./grounds.js";
 import type { CellSlot } from "./layout.js";
 import type { Observation, Onset } from "./observation.js";
 import type { ResponseSigns } from "./responseSigns.js";
-import type { CellStory, Doubt, Since, Story } from "./story.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
 export interface Coefficient {
@@ -48,8 +48,8 @@ export interface Proposal {
   readonly course?: Course;
   /** Log of the likelihood ratio of the sensor response under this proposal and under a sound response; 0 if absent. */
   readonly logResponse?: number;
-  /** The story of the cells with the new event, if there is one. */
-  readonly story?: Story;
+  /** The event history with the new event, if there is one. */
+  readonly events?: EventHistory;
   /** A doubt about this cast's evidence, if any; it may be combined with any one event of a cell. */
   readonly doubt?: Doubt;
 }
@@ -72,7 +72,7 @@ export interface ProposalContext {
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Number of casts since the last one with evidence, this one included; the probability of an event grows with it. */
   readonly castsSinceEvidence: number;
-  readonly story: Story;
+  readonly events: EventHistory;
 }
 
 /** A state in which a cell may begin the cruise, or may be after an exchange or a calibration. */
@@ -102,7 +102,7 @@ export interface Beginning {
 
 /** One hypothesis about one cell: the input of the naming test. */
 interface NamedState {
-  readonly story: CellStory;
+  readonly events: CellEvents;
   /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
   readonly doubt: Doubt | undefined;
   readonly mean: (slot: CellSlot) => number;
@@ -122,8 +122,8 @@ export interface Cause<Name extends string = string> {
   readonly leftAndCorrected: boolean;
   /** States of this cause in which a cell may be when it is first seen. */
   readonly beginnings: readonly Beginning[];
-  /** The entry of its beginning in the story of the cell; absent if there is none. */
-  readonly begun?: (since: Since) => CellStory;
+  /** The entry of its beginning in the event history of the cell; absent if there is none. */
+  readonly begun?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
   /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
   readonly names: (state: NamedState) => boolean;
@@ -136,9 +136,9 @@ export interface Cause<Name extends string = string> {
     readonly chance: number;
     readonly sizes: readonly { readonly sd: number; readonly share: number }[];
   };
-  /** Its onset, from the story of the cell; absent if it has no onset of its own. */
+  /** Its onset, from the events of the cell; absent if it has no onset of its own. */
   readonly since?: (
-    story: CellStory,
+    events: CellEvents,
   ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
   /** The reason, in one sentence with the numbers. */
   readonly sentence: (grounds: Grounds) => string;

@@ -1,8 +1,9 @@
 // One more step on the path of a hypothesis.
+
+import type { EventHistory } from "./eventHistory.js";
 import { copyOf, type Gaussian } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
 import { type Step, withStep } from "./path.js";
-import type { Story } from "./story.js";
 
 /**
  * The hypothesis after one more step. Its weight is multiplied by the result of the step.
@@ -12,14 +13,14 @@ export function extend<Own extends Step>(
   { logWeight, state: before, path }: Hypothesis,
   step: Own,
   perform: (state: Gaussian, step: Own) => number,
-  story: Story,
+  events: EventHistory,
 ): Hypothesis {
   const state = copyOf(before);
   const log = perform(state, step);
   return {
     logWeight: logWeight + log,
     state,
-    story,
+    events,
     ...(path === undefined ? {} : { path: withStep(path, step) }),
   };
 }

@@ -5,12 +5,12 @@ import { causes } from "../causes/index.js";
 import { goodBeginning, goodClean_ppm } from "../causes/limits.js";
 import { asCarried, type Carried, type CarriedByCell } from "../model/carried.js";
 import type { Beginning } from "../model/cause.js";
+import { type Since, withCellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { assign, type Gaussian, learnNotPositive, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
-import { retold, type Since } from "../model/story.js";
 import { waysOf } from "./waysToBegin.js";
 
 /** The zero reading in air of a sound cell, standard deviation, uS/cm (judgement). */
@@ -24,13 +24,13 @@ export function begin(
   since: Since,
   carried?: Carried,
 ): readonly Hypothesis[] {
-  return waysOf(since, carried).flatMap(({ beginning, told }) =>
+  return waysOf(since, carried).flatMap(({ beginning, events }) =>
     hypotheses.map((hypothesis) =>
       extend(
         hypothesis,
         { kind: "begin", cell, beginning } as const,
         (state, step) => performBegin(layout, state, step),
-        retold(hypothesis.story, cell, told),
+        withCellEvents(hypothesis.events, cell, events),
       ),
     ),
   );
@@ -58,12 +58,12 @@ export function beginCruise(
   const alike = causes.flatMap(({ beginnings, begun }) =>
     beginnings.flatMap((beginning) => {
       if (beginning.bothAlike === undefined) return [];
-      const story = [first, second].reduce(
-        (told, cell) => retold(told, cell, begun?.(since) ?? {}),
-        start.story,
+      const events = [first, second].reduce(
+        (all, cell) => withCellEvents(all, cell, begun?.(since) ?? {}),
+        start.events,
       );
       return alikeSteps(beginning, carried[first], carried[second]).map((step) =>
-        extend(start, step, (state) => performBeginAlike(layout, state, step), story),
+        extend(start, step, (state) => performBeginAlike(layout, state, step), events),
       );
     }),
   );

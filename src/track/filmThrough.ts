@@ -1,8 +1,8 @@
 // The film of a cell before and after a cleaning, for each history that has one.
 import { group, sum } from "d3-array";
 import type { IntensityName } from "../cast/maintenance.js";
+import type { FilmEvents, Since } from "../model/eventHistory.js";
 import { filmNoise } from "../model/noise.js";
-import type { FilmStory, Since } from "../model/story.js";
 import { type FilmHeld, type FilmsOfCast, momentsHeld } from "./filmsHeld.js";
 import type { PastCast } from "./pastCast.js";
 import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
@@ -48,19 +48,19 @@ export function filmsThrough(
   gap: Gap,
   last: number,
 ): readonly FilmThrough[] {
-  const began = ({ since }: FilmStory) => beginning(since, order);
+  const began = ({ since }: FilmEvents) => beginning(since, order);
   const newer = ({ film }: FilmHeld) => began(film) > gap.before;
   let told = last;
   while (told > gap.after && weightOf(casts[told]!.held.filter(newer)) >= 0.5) told--;
 
   // The outcomes of the cleanings in the gap, in the history of this film.
-  const went = ({ gone }: FilmStory) =>
-    gone
+  const went = ({ removals }: FilmEvents) =>
+    removals
       .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))
       .map(({ how }) => how)
       .join();
   const older = casts[told]!.held.filter((held) => !newer(held));
-  const groups = group(older, ({ film }) => JSON.stringify([film.since, film.gone]));
+  const groups = group(older, ({ film }) => JSON.stringify([film.since, film.removals]));
   return [...groups.values()].flatMap((histories): readonly FilmThrough[] => {
     const { film } = histories[0]!;
     const weight = weightOf(histories);
@@ -70,7 +70,7 @@ export function filmsThrough(
       const told = ours.filter((other) => went(other.film) === went(film));
       return told.length > 0 ? told : ours;
     };
-    const until = Math.max(gap.after, Math.min(told, ...film.gone.map(lastBefore(order, gap))));
+    const until = Math.max(gap.after, Math.min(told, ...film.removals.map(lastBefore(order, gap))));
     const before = momentsHeld(casts[gap.before]!.held.filter(same), "up");
     const cleaned = momentsHeld(alike(casts[gap.after - 1]!.now), "up");
     const held = momentsHeld(alike(casts[until]!.held), "down");
@@ -109,7 +109,7 @@ export function sameFilmNow(
   gap: Gap,
 ): number {
   const there = now.filter(({ film }) => {
-    const how = film.gone.at(-1)?.how;
+    const how = film.removals.at(-1)?.how;
     return how !== "shed" && how !== "cleaned off";
   });
   const total = weightOf(there);
@@ -125,7 +125,7 @@ function weightOf(held: readonly FilmHeld[]): number {
 function lastBefore(
   order: ReadonlyMap<string, number>,
   gap: Gap,
-): (going: FilmStory["gone"][number]) => number {
+): (removal: FilmEvents["removals"][number]) => number {
   return ({ cast, when }) => {
     const at = order.get(cast) ?? Number.POSITIVE_INFINITY;
     if (at < gap.after) return Number.POSITIVE_INFINITY;

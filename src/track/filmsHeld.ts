@@ -1,14 +1,14 @@
 // The film estimates of one cell after a cast, reduced to a few numbers. Cleanings are judged from the casts before and
 // after them, long after the hypotheses are pruned.
 import type { CellName } from "../cast/cast.js";
+import { cellEvents, type FilmEvents } from "../model/eventHistory.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
-import { cellStory, type FilmStory } from "../model/story.js";
 import { type FilmMoments, momentsOf, momentsOver } from "./gainMoments.js";
 
 /** All hypotheses with the same film history: plain data. */
 export interface FilmHeld {
-  readonly film: FilmStory;
+  readonly film: FilmEvents;
   /** Weight among all hypotheses, with or without a film. */
   readonly weight: number;
   /** Moments at the start of the down leg and at the end of the up leg, with the film. */
@@ -27,9 +27,9 @@ export function filmsHeld(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
 ): readonly FilmHeld[] {
-  const groups = new Map<string, { readonly film: FilmStory; readonly own: Hypothesis[] }>();
+  const groups = new Map<string, { readonly film: FilmEvents; readonly own: Hypothesis[] }>();
   for (const hypothesis of hypotheses) {
-    const { film } = cellStory(hypothesis.story, cell);
+    const { film } = cellEvents(hypothesis.events, cell);
     if (film === undefined) continue;
     const key = JSON.stringify(film);
     const group = groups.get(key);

@@ -2,6 +2,12 @@
 import type { CellName } from "../cast/cast.js";
 import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import type { Retained } from "../model/cause.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type FilmRemoval,
+  withCellEvents,
+} from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { factorOnFilm, type JudgedCleaning } from "../model/failuresOnFilm.js";
 import { assign, type Gaussian } from "../model/gaussian.js";
@@ -9,7 +15,6 @@ import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
 import type { Step } from "../model/path.js";
 import type { Recovery } from "../model/recovery.js";
-import { cellStory, type Going, retold, type Story } from "../model/story.js";
 import { begin } from "./beginning.js";
 
 export function maintain(
@@ -67,26 +72,26 @@ function cleaned(
   { cell, intensity, afterCast, beside }: Cleaning,
   recovery: Recovery,
 ): readonly Hypothesis[] {
-  const told = cellStory(hypothesis.story, cell);
-  const { film } = told;
+  const ofCell = cellEvents(hypothesis.events, cell);
+  const { film } = ofCell;
   if (film === undefined) return [hypothesis];
   const { retainedIfWorks, retainedIfFails } = recovery[intensity];
-  const keeping = (retained: Retained, probability: number, story: Story) => {
+  const keeping = (retained: Retained, probability: number, events: EventHistory) => {
     const step = { kind: "clean", cell, retained, probability } as const;
-    return extend(hypothesis, step, (state) => performClean(layout, state, step), story);
+    return extend(hypothesis, step, (state) => performClean(layout, state, step), events);
   };
-  const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
-  const branch = (alone: number, retained: Retained, how: Going["how"]) => {
-    const going = { cast: afterCast, when: "after", how, by: intensity } as const;
-    const story = retold(hypothesis.story, cell, {
-      ...told,
-      film: { ...film, gone: [...film.gone, going] },
+  const other = beside && cellEvents(hypothesis.events, beside).film?.removals.at(-1)?.how;
+  const branch = (alone: number, retained: Retained, how: FilmRemoval["how"]) => {
+    const removal = { cast: afterCast, when: "after", how, by: intensity } as const;
+    const events = withCellEvents(hypothesis.events, cell, {
+      ...ofCell,
+      film: { ...film, removals: [...film.removals, removal] },
     });
     const probability =
       other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
-    return keeping(retained, probability, story);
+    return keeping(retained, probability, events);
   };
-  const inVain = film.gone.flatMap((one) =>
+  const inVain = film.removals.flatMap((one) =>
     one.how === "cleaned in vain" && one.by !== undefined ? [failed(one.by)] : [],
   );
   const prior = (name: IntensityName) => recovery[name].probabilityWorks;
@@ -94,9 +99,9 @@ function cleaned(
   const fails = 1 - works;
   if (intensity === "rinse") {
     const isFirst = film.kind === "step" && film.since.cast === afterCast;
-    if (!isFirst || film.gone.length > 0) return [hypothesis];
+    if (!isFirst || film.removals.length > 0) return [hypothesis];
     return [
-      keeping(retainedIfFails, fails, hypothesis.story),
+      keeping(retainedIfFails, fails, hypothesis.events),
       branch(works, retainedIfWorks, "cleaned off"),
     ];
   }

@@ -1,9 +1,9 @@
 // Merge and prune: hypotheses with the same history and similar states become one, and only the most probable are kept.
 import { group } from "d3-array";
+import { eventKey } from "../model/eventHistory.js";
 import type { Gaussian } from "../model/gaussian.js";
 import { type Hypothesis, normalise } from "../model/hypothesis.js";
 import { mixed } from "../model/mixed.js";
-import { storyKey } from "../model/story.js";
 import { logSum } from "../statistics/logSum.js";
 
 /** The maximum number of hypotheses, and the least weight relative to the best (judgement: a verdict changes at 0.1). */
@@ -21,7 +21,7 @@ const alike = { apart: 2, factor: 2.5, blur: 3 };
 export function mergeAndPrune(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
   const best = Math.max(...hypotheses.map(({ logWeight }) => logWeight));
   const alive = hypotheses.filter(({ logWeight }) => logWeight > best + leastLogWeight);
-  const groups = group(alive, ({ story }) => storyKey(story));
+  const groups = group(alive, ({ events }) => eventKey(events));
   const merged = [...groups.values()].flatMap(likeOnes).map(mergeAlike);
   merged.sort((a, b) => b.logWeight - a.logWeight);
   return normalise(merged.slice(0, mostKept));

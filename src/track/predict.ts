@@ -1,6 +1,7 @@
 // Predict: from the end of one cast to the start of the next. Films persist and grow; errors of a single cast are redrawn.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
+import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
@@ -8,7 +9,6 @@ import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/lay
 import type { Noise } from "../model/noise.js";
 import type { Interval, Step } from "../model/path.js";
 import type { Passages } from "../model/sharedError.js";
-import { cellStory } from "../model/story.js";
 
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
@@ -31,16 +31,18 @@ export function predict(
   interval: Interval,
   noise: Noise,
 ): Hypothesis {
-  const { cells, doubt } = hypothesis.story;
+  const { cells, doubt } = hypothesis.events;
   const filmed = layout.cells.filter(
-    (cell) => cellStory(hypothesis.story, cell).film !== undefined,
+    (cell) => cellEvents(hypothesis.events, cell).film !== undefined,
   );
-  const growing = filmed.filter((cell) => cellStory(hypothesis.story, cell).film?.kind === "drift");
+  const growing = filmed.filter(
+    (cell) => cellEvents(hypothesis.events, cell).film?.kind === "drift",
+  );
   const step = { kind: "predict", filmed, growing, interval } as const;
   const lasting = doubt && causeNamed(doubt.cause).goesOnWith;
   const lasts = lasting !== undefined && interval.passages[lasting]?.kind === "kept";
-  const story = lasts ? { cells, doubt: doubt! } : { cells };
-  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), story);
+  const events = lasts ? { cells, doubt: doubt! } : { cells };
+  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
 
 /** Changes the state in place. */

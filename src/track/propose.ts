@@ -52,7 +52,7 @@ export function propose(
       excursions: input.excursions ?? [],
       response: input.response ?? {},
       ...since,
-      story: hypothesis.story,
+      events: hypothesis.events,
     }),
   );
   candidates.sort((a, b) => b.logWeight - a.logWeight);

@@ -19,7 +19,7 @@ import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 /** Estimates for every cast from the whole cruise. */
 export interface SmoothedCruise {
   readonly layout: Layout;
-  /** The posterior at the end; its stories tell the onset times over the whole cruise. */
+  /** The posterior at the end; its event histories tell the onset times over the whole cruise. */
   readonly atEnd: TrackedCast;
   /** The errors of a cell on a cast and leg, one component for each hypothesis; the weights sum to one. */
   readonly error: (cast: string, cell: CellName, leg: LegName) => readonly ErrorComponent[];
@@ -166,10 +166,10 @@ function nextSeenOf(
 
 /** The cause that the hypothesis gives, as shares by cell: first with the doubts of the cast, then without. */
 function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
-  const standing = { ...hypothesis, story: { cells: hypothesis.story.cells } };
-  return [hypothesis, standing].flatMap((told) =>
+  const standing = { ...hypothesis, events: { cells: hypothesis.events.cells } };
+  return [hypothesis, standing].flatMap((variant) =>
     layout.cells.flatMap((cell) => {
-      const held = nameCause(layout, told, cell);
+      const held = nameCause(layout, variant, cell);
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );

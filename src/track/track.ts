@@ -129,7 +129,7 @@ export function beginAll(
   carried: CarriedByCell = {},
 ): readonly Hypothesis[] {
   const since = { cast, when: "from the start" } as const;
-  const beginning = { logWeight: 0, state: start, story: { cells: {} }, path: { start } };
+  const beginning = { logWeight: 0, state: start, events: { cells: {} }, path: { start } };
   return mergeAndPrune(beginCruise(layout, beginning, since, carried));
 }
 

@@ -1,6 +1,7 @@
 // Update: condition one proposal under one hypothesis on all rows of the cast.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
+import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import {
   assign,
@@ -16,7 +17,6 @@ import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import type { Step } from "../model/path.js";
 import type { Rows } from "../model/rows.js";
-import { cellStory } from "../model/story.js";
 import { retain } from "./maintain.js";
 
 /** @param logPrior of the proposal, relative to all proposals for the hypothesis */
@@ -28,7 +28,7 @@ export function update(
   rows: Rows,
   noise: Noise,
 ): Hypothesis {
-  const { story = hypothesis.story, doubt, shed, afresh, coefficients } = proposal;
+  const { events = hypothesis.events, doubt, shed, afresh, coefficients } = proposal;
   const step = {
     kind: "update",
     logOdds: logPrior + (proposal.logResponse ?? 0),
@@ -44,7 +44,7 @@ export function update(
     hypothesis,
     step,
     (state) => performUpdate(layout, state, step, noise),
-    doubt === undefined ? story : { ...story, doubt },
+    doubt === undefined ? events : { ...events, doubt },
   );
 }
 
@@ -97,12 +97,12 @@ export function performUpdate(
 /** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */
 function filmed(
   { cells }: Layout,
-  { story }: Hypothesis,
+  { events }: Hypothesis,
   { coefficients }: Proposal,
 ): readonly CellName[] {
   return cells.filter(
     (cell) =>
-      cellStory(story, cell).film !== undefined &&
+      cellEvents(events, cell).film !== undefined &&
       !coefficients.some(
         ({ notPositive, acts }) => notPositive !== undefined && cellsOf(acts).has(cell),
       ),

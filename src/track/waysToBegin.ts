@@ -3,11 +3,11 @@ import { causes } from "../causes/index.js";
 import { goodBeginning } from "../causes/limits.js";
 import { asCarried, type Carried } from "../model/carried.js";
 import type { Beginning } from "../model/cause.js";
-import type { CellStory, Since } from "../model/story.js";
+import type { CellEvents, Since } from "../model/eventHistory.js";
 
 interface Way {
   readonly beginning: Beginning;
-  readonly told: CellStory;
+  readonly events: CellEvents;
 }
 
 /**
@@ -18,17 +18,17 @@ export function waysOf(since: Since, carried: Carried | undefined): readonly Way
   return causes.flatMap(({ beginnings, begun }) => [
     ...(carried === undefined || beginnings.every(({ filmSd }) => filmSd === undefined)
       ? []
-      : filmAgain(carried).map((beginning) => ({ beginning, told: begun?.(since) ?? {} }))),
+      : filmAgain(carried).map((beginning) => ({ beginning, events: begun?.(since) ?? {} }))),
     ...beginnings.flatMap((usual): readonly Way[] => {
-      const told = begun?.(since) ?? {};
-      if (carried === undefined) return [{ beginning: usual, told }];
+      const events = begun?.(since) ?? {};
+      if (carried === undefined) return [{ beginning: usual, events }];
       const other = { ...usual, prior: usual.prior * (1 - carried.probability) };
       const noFilm = 1 - (carried.film?.probability ?? 0);
       const same = asCarried({ ...usual, prior: usual.prior * noFilm }, carried);
       return [
-        { beginning: other, told },
+        { beginning: other, events },
         // Earlier cruises have measured all that this state is about, so it adds no event: the cell is as it was.
-        { beginning: same, told: settles(usual, carried) ? {} : told },
+        { beginning: same, events: settles(usual, carried) ? {} : events },
       ];
     }),
   ]);

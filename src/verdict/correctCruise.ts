@@ -161,10 +161,10 @@ function legCorrection(
   };
 }
 
-/** Place within this cast where a film came, from the most probable story; undefined if that has none here. */
+/** Place within this cast where a film came, from the most probable event history; undefined if that has none here. */
 function onsetIn(view: CellView, cast: string): Place | undefined {
-  const places = view.stories().map(({ story, weight }) => {
-    const since = story.film?.since;
+  const places = view.eventsByHypothesis().map(({ events, weight }) => {
+    const since = events.film?.since;
     const place = since?.cast === cast && since.when === "within" ? since.place : undefined;
     return { place, weight };
   });

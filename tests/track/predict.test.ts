@@ -22,10 +22,10 @@ function predicted(days: number, rate = 0, passages: Passages = {}, inWater_days
   const film = {
     kind: "drift",
     since: { cast: "001", when: "from the start" },
-    gone: [],
+    removals: [],
   } as const;
-  const story = { cells: { primary: { film } } };
-  const before: Hypothesis = { logWeight: 0, state, story };
+  const events = { cells: { primary: { film } } };
+  const before: Hypothesis = { logWeight: 0, state, events };
   const { mean, covariance } = predict(
     layout,
     before,

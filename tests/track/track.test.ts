@@ -42,7 +42,7 @@ describe("the tracker", () => {
     expect(last.causes.fouling).toBeGreaterThan(0.95);
     expect(Math.abs(last.mean + 195)).toBeLessThan(3 * last.sd);
     const best = tracked.at(-1)!.hypotheses[0]!;
-    expect(best.story.cells.primary?.film?.since).toMatchObject({ cast: "005", when: "within" });
+    expect(best.events.cells.primary?.film?.since).toMatchObject({ cast: "005", when: "within" });
   });
 
   it("a film that two soaks do not move turns into a calibration shift", () => {
@@ -72,8 +72,8 @@ describe("the tracker", () => {
       const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
       const weight = (told: "film" | "events") =>
         last.hypotheses
-          .filter(({ story }) =>
-            both.every((cell) => Object.keys(story.cells[cell] ?? {}).join() === told),
+          .filter(({ events }) =>
+            both.every((cell) => Object.keys(events.cells[cell] ?? {}).join() === told),
           )
           .reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
       return weight("events") / weight("film");
@@ -116,11 +116,11 @@ describe("the tracker", () => {
       both,
     );
     const layout = layoutOf(both);
-    const impossible = tracked.at(-1)!.hypotheses.filter(({ state, story }) =>
+    const impossible = tracked.at(-1)!.hypotheses.filter(({ state, events }) =>
       both.some((cell) => {
         const film = cellIndex(layout, cell, "filmUp");
         const sd = Math.sqrt(state.covariance[film * (layout.size + 1)]!);
-        return story.cells[cell]?.film !== undefined && state.mean[film]! > 3 * sd;
+        return events.cells[cell]?.film !== undefined && state.mean[film]! > 3 * sd;
       }),
     );
     const weight = impossible.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);

@@ -33,7 +33,7 @@ describe("the expected standing of a verdict after a sampling", () => {
     ({ weight, mean, variance }, i): Hypothesis => ({
       logWeight: Math.log(weight),
       state: { mean: Float64Array.of(mean), covariance: Float64Array.of(variance) },
-      story: { cells: i === 0 ? { primary: {} } : {} },
+      events: { cells: i === 0 ? { primary: {} } : {} },
     }),
   );
   const larger = (held: readonly Hypothesis[]) => {
@@ -243,7 +243,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
     for (const [k, held] of tracked.slice(0, -1).entries()) {
       if (stands(held.hypotheses).settled) continue;
       // What is held against one cast passes with it, whatever is sampled.
-      const doubted = held.hypotheses.filter(({ story }) => story.doubt !== undefined);
+      const doubted = held.hypotheses.filter(({ events }) => events.doubt !== undefined);
       if (doubted.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0) > 0.1) continue;
       const depths = calmDepths(cruise.casts[k]!.data, []);
       const depth = depths[seed % depths.length]!;
@@ -256,7 +256,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
         bottleScale: evidence[k]!.bottleScale,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
-      const now = held.now.map((h) => ({ ...h, story: { cells: h.story.cells } }));
+      const now = held.now.map((h) => ({ ...h, events: { cells: h.events.cells } }));
       const { branches, rows } = bottlesOnNextCast(planning, now, depth, bottles);
       const promise = outlookAfter(branches, rows, stands);
 

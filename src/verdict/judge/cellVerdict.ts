@@ -92,7 +92,9 @@ function besideTheGain(
   { cell, evidence }: CellContext,
   view: CellView,
 ): Pick<CellVerdict, "temperatureError" | "additiveOffset"> {
-  const off = view.probabilityOf(({ events }) => events?.["temperature-error"] !== undefined);
+  const off = view.probabilityOf(
+    ({ onsetByCause }) => onsetByCause?.["temperature-error"] !== undefined,
+  );
   const thermometer = moments(view.thermometer());
   const offset = moments(view.offset());
   const readInAir = evidence.some((line) => line.line === "air-zero" && line.cell === cell);

@@ -6,8 +6,8 @@ import type { CellView } from "../../track/cellView.js";
 
 /** Changes that persist at this cast: films in the cell, shifts of the clean gain. */
 export function changeOf(view: CellView): ChangeOfGain {
-  const all = view.stories().map(({ story, cause, weight }) => ({
-    change: told(causeNamed(cause).since?.(story)),
+  const all = view.eventsByHypothesis().map(({ events, cause, weight }) => ({
+    change: told(causeNamed(cause).since?.(events)),
     weight,
   }));
   const groups = rollup(

@@ -103,7 +103,7 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
     excursions: [],
     response: {},
     castsSinceEvidence: 1,
-    story: { cells: {} },
+    events: { cells: {} },
   };
   const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));
   return causes

@@ -78,10 +78,10 @@ export function carried(
   );
   const interval = { days, passages, inWater_days: input.path?.days ?? 0 };
   return probable(held).map((hypothesis) => {
-    const { doubt } = hypothesis.story;
+    const { doubt } = hypothesis.events;
     const passed = predict(layout, hypothesis, interval, noise);
     return doubt !== undefined && causeNamed(doubt.cause).goesOnWith !== undefined
-      ? { ...passed, story: { ...passed.story, doubt } }
+      ? { ...passed, events: { ...passed.events, doubt } }
       : passed;
   });
 }

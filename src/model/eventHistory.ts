@@ -12,7 +12,7 @@ export interface Since {
 }
 
 /** The shedding of a film, or a cleaning of it. */
-export interface Going {
+export interface FilmRemoval {
   /** A film is shed before or within this cast, and cleaned after it. */
   readonly cast: string;
   readonly when: "before" | "within" | "after";
@@ -22,17 +22,17 @@ export interface Going {
 }
 
 /** A film in a cell. */
-export interface FilmStory {
+export interface FilmEvents {
   readonly kind: "step" | "drift";
   readonly since: Since;
   /** Sheddings and cleanings of it, in order. */
-  readonly gone: readonly Going[];
+  readonly removals: readonly FilmRemoval[];
 }
 
-export interface CellStory {
-  readonly film?: FilmStory;
+export interface CellEvents {
+  readonly film?: FilmEvents;
   /** Other lasting events of the cell: their onset, by the name of the cause. */
-  readonly events?: Readonly<Record<string, Since>>;
+  readonly onsetByCause?: Readonly<Record<string, Since>>;
 }
 
 /** A doubt about one cast: about its references, its water or the response of its sensors. */
@@ -43,36 +43,40 @@ export interface Doubt {
   readonly cell?: CellName;
 }
 
-export interface Story {
-  readonly cells: Readonly<Partial<Record<CellName, CellStory>>>;
+export interface EventHistory {
+  readonly cells: Readonly<Partial<Record<CellName, CellEvents>>>;
   /** A doubt about this cast's evidence rather than about a cell; dropped at the next cast. */
   readonly doubt?: Doubt;
 }
 
-const nothingHappened: CellStory = {};
+const noEvents: CellEvents = {};
 
-export function cellStory(story: Story, cell: CellName): CellStory {
-  return story.cells[cell] ?? nothingHappened;
+export function cellEvents(history: EventHistory, cell: CellName): CellEvents {
+  return history.cells[cell] ?? noEvents;
 }
 
-/** The story with one cell's part replaced. */
-export function retold(story: Story, cell: CellName, told: CellStory): Story {
-  return { ...story, cells: { ...story.cells, [cell]: told } };
+/** The event history with one cell's part replaced. */
+export function withCellEvents(
+  history: EventHistory,
+  cell: CellName,
+  ofCell: CellEvents,
+): EventHistory {
+  return { ...history, cells: { ...history.cells, [cell]: ofCell } };
 }
 
 /** The part of a cell with one more lasting event. */
-export function withEvent(told: CellStory, cause: string, since: Since): CellStory {
-  return { ...told, events: { ...told.events, [cause]: since } };
+export function withEvent(ofCell: CellEvents, cause: string, since: Since): CellEvents {
+  return { ...ofCell, onsetByCause: { ...ofCell.onsetByCause, [cause]: since } };
 }
 
 /**
  * Hypotheses with the same key differ only in their state vectors, and in the onset of a growing film. Growth has no sharp
  * onset, and one hypothesis for each cast would displace all others.
  */
-export function storyKey({ cells, doubt }: Story): string {
-  const told = Object.entries(cells).map(([cell, { film, events }]) => {
+export function eventKey({ cells, doubt }: EventHistory): string {
+  const ofCells = Object.entries(cells).map(([cell, { film, onsetByCause }]) => {
     const grows = film?.kind === "drift" ? { ...film, since: undefined } : film;
-    return [cell, grows, events];
+    return [cell, grows, onsetByCause];
   });
-  return JSON.stringify([told, doubt]);
+  return JSON.stringify([ofCells, doubt]);
 }
