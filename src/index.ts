@@ -13,7 +13,7 @@ export {
   openCruise,
   type WithCast,
 } from "./verdict/carry/carriedCruise.js";
-export { type Carried, type CruiseState, documentOf } from "./verdict/carry/cruiseState.js";
+export { type CruiseUpdate, type CruiseState, documentOf } from "./verdict/carry/cruiseState.js";
 export { readState, writeState } from "./verdict/carry/stateText.js";
 export { type CorrectedCast, type CorrectedCell, correctCast } from "./verdict/correctCast.js";
 export {

@@ -20,7 +20,7 @@ import { gainForSalinity } from "../../src/model/salinityError.js";
 import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
 import { referenceOffset } from "../../src/simulate/trueCauses.js";
 import { layoutOf, startOf } from "../../src/track/layout.js";
-import { passSharedErrors } from "../../src/track/predict.js";
+import { predictSharedErrors } from "../../src/track/predict.js";
 import { daysBetween, type TrackedInput } from "../../src/track/tracked.js";
 
 /** A size is told to within a factor: this much of it, and at least so many of its unit, as a spread. */
@@ -41,9 +41,9 @@ export function bounds(
   redraw(state, sharedIndex(layout, "wake"), 0, wakeDepth_dbar.sd ** 2);
   return inputs.map((input, i) => {
     const before = inputs[i - 1];
-    const { passages, observations } = input;
-    const sameRun = passages.run?.kind === "kept";
-    passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+    const { evolutions, observations } = input;
+    const sameRun = evolutions.run?.kind === "constant";
+    predictSharedErrors(layout, state, evolutions, usualNoise(layout.sharedErrors));
     const loosen = (slot: string, size: number) =>
       addVariance(state, sharedIndex(layout, slot), (share * size) ** 2);
     const ppm = (salinity: number) => gainForSalinity(Math.abs(salinity));

@@ -32,7 +32,7 @@ import {
 import { legTimes } from "../../src/simulate/legTimes.js";
 import { oceans, type Station } from "../../src/simulate/oceans.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { passSharedErrors } from "../../src/track/predict.js";
+import { predictSharedErrors } from "../../src/track/predict.js";
 import { type MadeCast, unknown_ppm } from "./linesBound.js";
 import { changeBound, type DeepDatum, deepDatum } from "./linesBoundDeep.js";
 import { type Found, tableRow } from "./linesTable.js";
@@ -135,10 +135,10 @@ function againstTable(scenario: Scenario): readonly Found[] {
 /** In place: deep water walks on, or starts anew, and the errors of one cast are redrawn. */
 function passDeepWater(state: Gaussian, { walk_ppm2, restart }: DeepWaterStep): void {
   const deepWater = restart
-    ? ({ kind: "redrawn", variance: walk_ppm2 } as const)
-    : ({ kind: "walked", variance: 3 * walk_ppm2 } as const);
-  const passages = { deepWater, run: { kind: "kept" } } as const;
-  passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+    ? ({ kind: "independent", variance: walk_ppm2 } as const)
+    : ({ kind: "random-walk", variance: 3 * walk_ppm2 } as const);
+  const evolutions = { deepWater, run: { kind: "constant" } } as const;
+  predictSharedErrors(layout, state, evolutions, usualNoise(layout.sharedErrors));
 }
 
 function gainNow(known: Gaussian, observations: readonly Parameters<typeof rowOf>[1][]) {

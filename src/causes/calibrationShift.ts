@@ -11,7 +11,7 @@ import {
 } from "../model/eventHistory.js";
 import { mostlyBeyond } from "../statistics/mixture.js";
 import { alike } from "./alike.js";
-import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
+import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { cameAt } from "./places.js";
 import { capital, onset, resting } from "./sentences.js";
 
@@ -41,8 +41,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
-  beginnings: [{ prior: 0.28, bothAlike: 0.06, ...goodBeginning, cleanSd: shiftSd_ppm }],
-  begun: (since) => withEvent({}, name, since),
+  initialStates: [{ prior: 0.28, priorOfBoth: 0.06, ...goodCalibration, cleanSd: shiftSd_ppm }],
+  initialEvents: (since) => withEvent({}, name, since),
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, events } = context;
     const off = cells.filter((cell) => cellEvents(events, cell).onsetByCause?.[name] !== undefined);

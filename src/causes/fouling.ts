@@ -5,7 +5,7 @@ import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellEvents, withCellEvents } from "../model/eventHistory.js";
 import { alike } from "./alike.js";
-import { goodBeginning, leastFilm_ppm } from "./limits.js";
+import { goodCalibration, leastFilm_ppm } from "./limits.js";
 import { cameAt } from "./places.js";
 import { onset, resting } from "./sentences.js";
 
@@ -51,11 +51,11 @@ export const fouling: Cause<"fouling"> = {
   passesByItself: false,
   leftAndCorrected: false,
   // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
-  beginnings: [
-    { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
-    { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },
+  initialStates: [
+    { prior: 0.02, priorOfBoth: 0.015, ...goodCalibration, filmSd: 80 },
+    { prior: 0.015, priorOfBoth: 0.01, ...goodCalibration, filmSd: 400 },
   ],
-  begun: (since) => ({ film: { kind: "step", since, removals: [] } }),
+  initialEvents: (since) => ({ film: { kind: "step", since, removals: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },
   mayCome: { chance: stepChance, sizes: stepSizes },
   propose: (context) => [

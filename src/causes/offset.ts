@@ -2,7 +2,7 @@
 // or a conducting path outside the bore. A film has no such effect, and cleaning does not help.
 import type { Cause } from "../model/cause.js";
 import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
-import { goodBeginning } from "./limits.js";
+import { goodCalibration } from "./limits.js";
 import { resting } from "./sentences.js";
 
 /** A stray path or a faulty input is off by some uS/cm (judgement). */
@@ -26,8 +26,8 @@ export const offset: Cause<"offset"> = {
   passesByItself: false,
   leftAndCorrected: false,
   // Judgement: see `chance`.
-  beginnings: [{ prior: 0.0005, ...goodBeginning, offsetSd: sd_uS_cm }],
-  begun: (since) => withEvent({}, name, since),
+  initialStates: [{ prior: 0.0005, ...goodCalibration, offsetSd: sd_uS_cm }],
+  initialEvents: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, events }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,

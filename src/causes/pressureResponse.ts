@@ -2,7 +2,7 @@
 // its calibration. It is there from the start and cleaning does not change it.
 import type { Cause } from "../model/cause.js";
 import { withEvent } from "../model/eventHistory.js";
-import { goodBeginning, leastPressureResponse } from "./limits.js";
+import { goodCalibration, leastPressureResponse } from "./limits.js";
 import { gain, resting, signed } from "./sentences.js";
 
 export const pressureResponse: Cause<"pressure-response"> = {
@@ -11,8 +11,8 @@ export const pressureResponse: Cause<"pressure-response"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // Fitted terms of up to 2.7e-6 mS/cm per dbar are 80 ppm per 1000 dbar in deep water [CruiseReports2021].
-  beginnings: [{ prior: 0.05, ...goodBeginning, pressureSd: 60 }],
-  begun: (since) => withEvent({}, "pressure-response", since),
+  initialStates: [{ prior: 0.05, ...goodCalibration, pressureSd: 60 }],
+  initialEvents: (since) => withEvent({}, "pressure-response", since),
   propose: () => [],
   names: ({ mean }) => Math.abs(mean("pressure")) > leastPressureResponse,
   sentence: (grounds) => {

@@ -45,11 +45,11 @@ export const referenceError: Cause<"reference-error"> = {
   passesByItself: false,
   leftAndCorrected: false,
   goesOnWith: "run",
-  beginnings: [],
-  propose: ({ lines, kept }) => {
+  initialStates: [],
+  propose: ({ lines, unchangedErrors }) => {
     const bottles = lines.get("bottles");
     if (bottles === undefined) return [];
-    const sizes = kept.has("run") ? ofRunThatGoesOn : ofNewRun;
+    const sizes = unchangedErrors.has("run") ? ofRunThatGoesOn : ofNewRun;
     const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
     const likely = bottles < stray.fewerThan ? [proposal(stray.chance, stray.sd)] : [];
     return [otherStandard, ...usual, ...likely];

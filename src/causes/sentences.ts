@@ -1,7 +1,8 @@
 // Wording of numbers that the sentences of several causes use.
+
+import type { CauseEstimates, EarlierCast } from "../model/causeEstimates.js";
 import type { ChangeOfGain } from "../model/changeOfGain.js";
 import type { EvidenceSummary } from "../model/evidenceSummary.js";
-import type { EarlierCast, Grounds } from "../model/grounds.js";
 import type { Estimate } from "../model/parts.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import { salinityError } from "../model/salinityError.js";
@@ -82,7 +83,7 @@ export function lineInWords(line: string): string {
 }
 
 /** The lines of evidence of this cast, as a sentence. */
-export function resting({ evidence }: Pick<Grounds, "evidence">): string {
+export function resting({ evidence }: Pick<CauseEstimates, "evidence">): string {
   if (evidence.length === 0)
     return "This cast has no evidence of its own. The verdict rests on earlier casts.";
   const lines = [...new Set(evidence.map(({ line }) => lineInWords(line)))];

@@ -22,7 +22,7 @@ export function slowCause<Name extends string>(
     mendedByCleaning: false,
     passesByItself: true,
     leftAndCorrected: false,
-    beginnings: [],
+    initialStates: [],
     propose: ({ cells, response }) =>
       cells.flatMap((cell) => {
         const signs = response[cell];

@@ -1,6 +1,6 @@
 // Sound: the cell reads according to its calibration, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
-import { goodBeginning } from "./limits.js";
+import { goodCalibration } from "./limits.js";
 import { resting } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
@@ -9,7 +9,7 @@ export const sound: Cause<"sound"> = {
   passesByItself: false,
   leftAndCorrected: true,
   // Most cells of a cruise are sound (judgement).
-  beginnings: [{ prior: 0.65, ...goodBeginning }],
+  initialStates: [{ prior: 0.65, ...goodCalibration }],
   propose: () => [{ prior: 1, coefficients: [] }],
   names: () => true,
   sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,

@@ -3,7 +3,7 @@
 
 import type { Cause } from "../model/cause.js";
 import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
-import { goodBeginning, leastThermometer_mK } from "./limits.js";
+import { goodCalibration, leastThermometer_mK } from "./limits.js";
 import { resting } from "./sentences.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
@@ -20,8 +20,8 @@ export const temperatureError: Cause<"temperature-error"> = {
   passesByItself: false,
   leftAndCorrected: false,
   // One thermometer in two hundred is off from the start (judgement).
-  beginnings: [{ prior: 0.005, ...goodBeginning, thermometerSd: offSd_mK }],
-  begun: (since) => withEvent({}, name, since),
+  initialStates: [{ prior: 0.005, ...goodCalibration, thermometerSd: offSd_mK }],
+  initialEvents: (since) => withEvent({}, name, since),
   propose: ({ cells, cast, castsSinceEvidence, events }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,

@@ -24,7 +24,7 @@ export const transient: Cause<"transient"> = {
   mendedByCleaning: false,
   passesByItself: true,
   leftAndCorrected: false,
-  beginnings: [],
+  initialStates: [],
   propose: ({ excursions }) =>
     excursions
       .filter(({ ppm, probability, withPair }) => {

@@ -17,7 +17,7 @@ export const undetermined: Cause<"undetermined"> = {
   mendedByCleaning: false,
   passesByItself: true,
   leftAndCorrected: false,
-  beginnings: [],
+  initialStates: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({
       prior: chance * share,

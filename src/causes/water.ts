@@ -34,7 +34,7 @@ export const water: Cause<"water"> = {
   mendedByCleaning: false,
   passesByItself: true,
   leftAndCorrected: true,
-  beginnings: [],
+  initialStates: [],
   propose: ({ lines }) => [
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
     ...(lines.has("legs")

@@ -7,7 +7,7 @@ import type { DeepReference } from "../cast/deepReference.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { ThinLayers } from "../cast/thinLayers.js";
 import type { LineOfEvidence } from "../model/observation.js";
-import type { Passages, SharedError } from "../model/sharedError.js";
+import type { ErrorEvolutions, SharedError } from "../model/sharedError.js";
 import type { EntriesAround } from "./air/airReadings.js";
 import type { WithinCast } from "./path/withinCast.js";
 
@@ -52,7 +52,7 @@ export interface Observed<Memory> {
   /** Memory for the next cast: plain values. */
   readonly memory: Memory;
   /** How its shared errors passed from the cast before, if not as usual. */
-  readonly passages?: Passages;
+  readonly evolutions?: ErrorEvolutions;
 }
 
 export interface EvidenceLine<Memory = unknown, Read = unknown> {

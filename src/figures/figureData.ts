@@ -135,10 +135,10 @@ function castOf(
 
 /** Variance of the deep water about its curve, ppm squared: a random walk from cast to cast, as in the model. */
 function waterAfter({ tracked }: CastEvidence, before_ppm2: number): number {
-  const passage = tracked.passages.deepWater;
-  if (passage === undefined || passage.kind === "kept") return before_ppm2;
+  const passage = tracked.evolutions.deepWater;
+  if (passage === undefined || passage.kind === "constant") return before_ppm2;
   const { kind, variance = 0 } = passage;
-  return kind === "redrawn" ? variance : before_ppm2 + variance;
+  return kind === "independent" ? variance : before_ppm2 + variance;
 }
 
 function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {

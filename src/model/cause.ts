@@ -4,9 +4,9 @@
 // of some observations. All is linear and Gaussian, so the marginal likelihood of every proposal has a closed form, and
 // their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
+import type { CauseEstimates } from "./causeEstimates.js";
 import type { Course, Excursion } from "./course.js";
 import type { CellEvents, Doubt, EventHistory, Since } from "./eventHistory.js";
-import type { Grounds } from "./grounds.js";
 import type { CellSlot } from "./layout.js";
 import type { Observation, Onset } from "./observation.js";
 import type { ResponseSigns } from "./responseSigns.js";
@@ -63,7 +63,7 @@ export interface ProposalContext {
    */
   readonly lines: ReadonlyMap<string, number>;
   /** Names of the shared errors that are unchanged since the cast before. */
-  readonly kept: ReadonlySet<string>;
+  readonly unchangedErrors: ReadonlySet<string>;
   /** Place of a change, by cell, from the scans. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Excursions within the cast: changes that came and went. */
@@ -76,13 +76,13 @@ export interface ProposalContext {
 }
 
 /** A state in which a cell may begin the cruise, or may be after an exchange or a calibration. */
-export interface Beginning {
+export interface InitialState {
   readonly prior: number;
   /**
    * Prior that both cells of a package begin in this state together, in addition to the independent priors. They met the
    * same water and storage, and the pair cannot see a common error.
    */
-  readonly bothAlike?: number;
+  readonly priorOfBoth?: number;
   /** Mean of the clean gain, ppm; 0 if absent. */
   readonly cleanMean?: number;
   /** Standard deviation of the clean gain, ppm. */
@@ -121,9 +121,9 @@ export interface Cause<Name extends string = string> {
    */
   readonly leftAndCorrected: boolean;
   /** States of this cause in which a cell may be when it is first seen. */
-  readonly beginnings: readonly Beginning[];
+  readonly initialStates: readonly InitialState[];
   /** The entry of its beginning in the event history of the cell; absent if there is none. */
-  readonly begun?: (since: Since) => CellEvents;
+  readonly initialEvents?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
   /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
   readonly names: (state: NamedState) => boolean;
@@ -141,7 +141,7 @@ export interface Cause<Name extends string = string> {
     events: CellEvents,
   ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
   /** The reason, in one sentence with the numbers. */
-  readonly sentence: (grounds: Grounds) => string;
+  readonly sentence: (grounds: CauseEstimates) => string;
   /** Action other than cleaning. */
   readonly action: string;
 }

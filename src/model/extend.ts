@@ -1,16 +1,16 @@
-// One more step on the path of a hypothesis.
+// One more step of a hypothesis.
 
 import type { EventHistory } from "./eventHistory.js";
 import { copyOf, type Gaussian } from "./gaussian.js";
 import type { Hypothesis } from "./hypothesis.js";
-import { type Step, withStep } from "./path.js";
+import { type FilterStep, withStep } from "./updates.js";
 
 /**
  * The hypothesis after one more step. Its weight is multiplied by the result of the step.
  * @param perform applies the step to a state, in place; returns the log of its probability or density
  */
-export function extend<Own extends Step>(
-  { logWeight, state: before, path }: Hypothesis,
+export function extend<Own extends FilterStep>(
+  { logWeight, state: before, updates }: Hypothesis,
   step: Own,
   perform: (state: Gaussian, step: Own) => number,
   events: EventHistory,
@@ -21,6 +21,6 @@ export function extend<Own extends Step>(
     logWeight: logWeight + log,
     state,
     events,
-    ...(path === undefined ? {} : { path: withStep(path, step) }),
+    ...(updates === undefined ? {} : { updates: withStep(updates, step) }),
   };
 }

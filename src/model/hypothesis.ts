@@ -3,14 +3,14 @@ import { logSum } from "../statistics/logSum.js";
 import type { Mixture } from "../statistics/mixture.js";
 import type { EventHistory } from "./eventHistory.js";
 import { type Gaussian, projected } from "./gaussian.js";
-import type { Path } from "./path.js";
+import type { Updates } from "./updates.js";
 
 export interface Hypothesis {
   readonly logWeight: number;
   readonly state: Gaussian;
   readonly events: EventHistory;
   /** The updates that led to it; absent at the start. */
-  readonly path?: Path;
+  readonly updates?: Updates;
 }
 
 /** Scale the weights to sum to one. */

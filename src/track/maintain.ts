@@ -13,9 +13,9 @@ import { factorOnFilm, type JudgedCleaning } from "../model/failuresOnFilm.js";
 import { assign, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
-import type { Step } from "../model/path.js";
 import type { Recovery } from "../model/recovery.js";
-import { begin } from "./beginning.js";
+import type { FilterStep } from "../model/updates.js";
+import { initialiseCell } from "./initialise.js";
 
 export function maintain(
   layout: Layout,
@@ -28,7 +28,7 @@ export function maintain(
   const { action } = event;
   if (action === "exchange" || action === "calibration") {
     const since = { cast: afterCast, when: "after" } as const;
-    return cells.reduce((all, cell) => begin(layout, all, cell, since), hypotheses);
+    return cells.reduce((all, cell) => initialiseCell(layout, all, cell, since), hypotheses);
   }
   const intensity = intensityNames.find((name) => name === action);
   if (intensity === undefined) return hypotheses;
@@ -117,7 +117,7 @@ function cleaned(
 export function performClean(
   layout: Layout,
   state: Gaussian,
-  { cell, retained, probability }: Extract<Step, { kind: "clean" }>,
+  { cell, retained, probability }: Extract<FilterStep, { kind: "clean" }>,
 ): number {
   retain(layout, state, cell, "filmUp", retained);
   return Math.log(probability);

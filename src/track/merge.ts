@@ -1,9 +1,9 @@
 // Merge and prune: hypotheses with the same history and similar states become one, and only the most probable are kept.
 import { group } from "d3-array";
+import { collapseMixture } from "../model/collapseMixture.js";
 import { eventKey } from "../model/eventHistory.js";
 import type { Gaussian } from "../model/gaussian.js";
 import { type Hypothesis, normalise } from "../model/hypothesis.js";
-import { mixed } from "../model/mixed.js";
 import { logSum } from "../statistics/logSum.js";
 
 /** The maximum number of hypotheses, and the least weight relative to the best (judgement: a verdict changes at 0.1). */
@@ -56,5 +56,5 @@ function mergeAlike(members: readonly Hypothesis[]): Hypothesis {
   if (members.length === 1) return first;
   const logWeight = logSum(members.map((h) => h.logWeight));
   const parts = members.map((h) => ({ share: Math.exp(h.logWeight - logWeight), state: h.state }));
-  return { ...first, logWeight, state: mixed(parts) };
+  return { ...first, logWeight, state: collapseMixture(parts) };
 }

@@ -7,8 +7,8 @@ import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Interval, Step } from "../model/path.js";
-import type { Passages } from "../model/sharedError.js";
+import type { ErrorEvolutions } from "../model/sharedError.js";
+import type { FilterStep, Interval } from "../model/updates.js";
 
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
@@ -40,7 +40,7 @@ export function predict(
   );
   const step = { kind: "predict", filmed, growing, interval } as const;
   const lasting = doubt && causeNamed(doubt.cause).goesOnWith;
-  const lasts = lasting !== undefined && interval.passages[lasting]?.kind === "kept";
+  const lasts = lasting !== undefined && interval.evolutions[lasting]?.kind === "constant";
   const events = lasts ? { cells, doubt: doubt! } : { cells };
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
@@ -49,11 +49,11 @@ export function predict(
 export function performPredict(
   layout: Layout,
   state: Gaussian,
-  { filmed, growing, interval }: Extract<Step, { kind: "predict" }>,
+  { filmed, growing, interval }: Extract<FilterStep, { kind: "predict" }>,
   noise: Noise,
 ): number {
   predictCells(layout, state, filmed, growing, interval, noise);
-  passSharedErrors(layout, state, interval.passages, noise);
+  predictSharedErrors(layout, state, interval.evolutions, noise);
   return 0;
 }
 
@@ -98,17 +98,17 @@ function changeRates(
 }
 
 /** Changes the state in place. */
-export function passSharedErrors(
+export function predictSharedErrors(
   layout: Layout,
   state: Gaussian,
-  passages: Passages,
+  evolutions: ErrorEvolutions,
   noise: Noise,
 ): void {
-  for (const { name, passage } of layout.sharedErrors) {
-    const how = passages[name] ?? passage;
+  for (const { name, evolution } of layout.sharedErrors) {
+    const how = evolutions[name] ?? evolution;
     const index = sharedIndex(layout, name);
-    if (how.kind === "walked") addVariance(state, index, how.variance);
-    if (how.kind === "redrawn")
+    if (how.kind === "random-walk") addVariance(state, index, how.variance);
+    if (how.kind === "independent")
       redraw(state, index, 0, how.variance ?? (noise.errors[name] ?? 0) ** 2);
   }
 }

@@ -33,7 +33,7 @@ export function propose(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  since: Pick<ProposalContext, "castsSinceEvidence" | "kept">,
+  since: Pick<ProposalContext, "castsSinceEvidence" | "unchangedErrors">,
   noise: Noise,
 ): readonly Hypothesis[] {
   const lines = new Map(

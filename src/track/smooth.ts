@@ -4,16 +4,23 @@ import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import { type CauseName, causeNames } from "../causes/index.js";
 import { nameCause } from "../causes/nameCause.js";
-import type { CarriedByCell } from "../model/carried.js";
+import type { CellPriors } from "../model/cellPrior.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { recalled } from "../model/past.js";
+import { smoothedEntries } from "../model/past.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
-import { remember } from "./remember.js";
-import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
+import { storeForSmoothing } from "./storeForSmoothing.js";
+import {
+  applyMaintenance,
+  finishCast,
+  initialFilter,
+  initialHypotheses,
+  predictAndUpdate,
+  updateWithCast,
+} from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
 /** Estimates for every cast from the whole cruise. */
@@ -32,7 +39,7 @@ export interface SmoothedCruise {
  * @param given    all casts of the cruise, in order of time
  * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
- * @param carried  what earlier cruises taught of the cells
+ * @param priors  what earlier cruises taught of the cells
  * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
@@ -40,30 +47,30 @@ export function smooth(
   given: readonly TrackedInput[],
   recovery: Recovery,
   wanted: ReadonlySet<string> = new Set(given.map(({ cast }) => cast)),
-  carried: CarriedByCell = {},
+  priors: CellPriors = {},
 ): SmoothedCruise {
   const inputs = given.map(informative);
   const layout = layoutOf(cells);
-  const noise = noiseAtEnd(layout, inputs, recovery, carried);
+  const noise = noiseAtEnd(layout, inputs, recovery, priors);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const nextSeen = nextSeenOf(inputs, wanted);
   const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
   // The noise is learnt: the way of a hypothesis is not needed any more.
-  let held: readonly Hypothesis[] = beginAll(
+  let held: readonly Hypothesis[] = initialHypotheses(
     layout,
     startOf(layout),
     inputs[0]?.cast ?? "",
-    carried,
-  ).map(({ path: _, ...hypothesis }) => hypothesis);
+    priors,
+  ).map(({ updates: _, ...hypothesis }) => hypothesis);
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
-    const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
+    const passed = predictAndUpdate(layout, held, input, inputs[i - 1], silent, noise);
     const hypotheses = kept.has(input.cast)
-      ? passed.map((h) => ({ ...h, state: remember(h.state, blocks, shares(layout, h)) }))
+      ? passed.map((h) => ({ ...h, state: storeForSmoothing(h.state, blocks, shares(layout, h)) }))
       : passed;
-    held = afterCast(layout, hypotheses, input, recovery);
-    atEnd = { cast: input.cast, hypotheses, now: held, noise };
+    held = applyMaintenance(layout, hypotheses, input, recovery);
+    atEnd = { cast: input.cast, hypotheses, afterMaintenance: held, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
   }
   if (atEnd === undefined)
@@ -84,7 +91,7 @@ export function smooth(
   };
   const pasts = last.hypotheses.map(({ logWeight, state }) => ({
     weight: Math.exp(logWeight),
-    casts: recalled(state.past!),
+    casts: smoothedEntries(state.past!),
   }));
   const labels = cells.length * causeNames.length;
   return {
@@ -124,14 +131,14 @@ function noiseAtEnd(
   layout: Layout,
   inputs: readonly TrackedInput[],
   recovery: Recovery,
-  carried: CarriedByCell,
+  priors: CellPriors,
 ): Noise {
-  let left = begun(layout, inputs[0]?.cast ?? "", carried);
+  let left = initialFilter(layout, inputs[0]?.cast ?? "", priors);
   let { noise } = left;
   for (const [i, input] of inputs.entries()) {
-    const followed = follow(layout, left, input, inputs[i - 1]);
+    const followed = updateWithCast(layout, left, input, inputs[i - 1]);
     noise = followed.noise;
-    left = leave(layout, followed, input, recovery);
+    left = finishCast(layout, followed, input, recovery);
   }
   return noise;
 }

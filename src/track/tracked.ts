@@ -7,7 +7,7 @@ import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
 import type { RecoveryPrior } from "../model/recovery.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
-import type { Passages } from "../model/sharedError.js";
+import type { ErrorEvolutions } from "../model/sharedError.js";
 
 /** A cast as the filter sees it. */
 export interface TrackedInput {
@@ -23,7 +23,7 @@ export interface TrackedInput {
   /** Time in the water and depth; absent without scans. */
   readonly path?: CastPath;
   /** How shared errors passed from the cast before to this one, for lines that know more than usual. */
-  readonly passages: Passages;
+  readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
 }
@@ -33,7 +33,7 @@ export interface TrackedCast {
   readonly cast: string;
   readonly hypotheses: readonly Hypothesis[];
   /** The same after the maintenance that followed. */
-  readonly now: readonly Hypothesis[];
+  readonly afterMaintenance: readonly Hypothesis[];
   /** The noise that this cast was updated with. */
   readonly noise: Noise;
 }

@@ -7,16 +7,16 @@ import {
   assign,
   condition,
   type Gaussian,
-  learnNotPositive,
   logNotPositive,
   redraw,
+  truncateNotPositive,
   widen,
 } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Step } from "../model/path.js";
 import type { Rows } from "../model/rows.js";
+import type { FilterStep } from "../model/updates.js";
 import { retain } from "./maintain.js";
 
 /** @param logPrior of the proposal, relative to all proposals for the hypothesis */
@@ -55,7 +55,7 @@ export function update(
 export function performUpdate(
   layout: Layout,
   state: Gaussian,
-  { logOdds, proposal, rows: given, filmed }: Extract<Step, { kind: "update" }>,
+  { logOdds, proposal, rows: given, filmed }: Extract<FilterStep, { kind: "update" }>,
   noise: Noise,
 ): number {
   const { shed, afresh, coefficients } = proposal;
@@ -89,7 +89,7 @@ export function performUpdate(
     // positive in either.
     logDensity += Math.LN2;
     for (const cell of cellsOf(acts))
-      logDensity += learnNotPositive(state, cellIndex(layout, cell, "event"));
+      logDensity += truncateNotPositive(state, cellIndex(layout, cell, "event"));
   }
   return logOdds + logDensity;
 }

@@ -112,7 +112,7 @@ export function castVerdict(
 
 /** For a cast that is not the newest: ignore the maintenance after it, because a verdict uses only the past. */
 function asItCameUp(tracked: TrackedCast): TrackedCast {
-  return { ...tracked, now: tracked.hypotheses };
+  return { ...tracked, afterMaintenance: tracked.hypotheses };
 }
 
 /** Skip exchanges (the new cell was clean) and rinses with no measurable effect. */

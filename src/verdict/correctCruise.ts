@@ -26,7 +26,7 @@ import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { cellsKnown, knownFromScans } from "./gather/knownCruise.js";
-import { carriedInto } from "./history/carriedInto.js";
+import { cruisePriors } from "./history/cruisePriors.js";
 import { judgements } from "./judge/judgedBy.js";
 
 const correctionFormat = "foulcast-correction/1";
@@ -80,7 +80,7 @@ export function correctCruise(
   const known = knownFromScans(cruise);
   const cells = cellsKnown(known);
   const serials = judgements(known, cells)[0]?.serials ?? [];
-  const carried = carriedInto(cruise, cells, serials, history);
+  const carried = cruisePriors(cruise, cells, serials, history);
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];
   for (const { tracked, water } of cruiseEvidence(cruise, carried.response)) {

@@ -102,7 +102,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
     cast,
     observations,
     onsets: {},
-    passages: {},
+    evolutions: {},
     maintenanceAfter: design.maintenanceAfter ?? [],
   };
 }

@@ -70,13 +70,13 @@ describe("the tracker", () => {
     };
     const odds = (casts: readonly CastDesign[]) => {
       const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
-      const weight = (told: "film" | "events") =>
+      const weight = (named: "film" | "onsetByCause") =>
         last.hypotheses
           .filter(({ events }) =>
-            both.every((cell) => Object.keys(events.cells[cell] ?? {}).join() === told),
+            both.every((cell) => Object.keys(events.cells[cell] ?? {}).join() === named),
           )
           .reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
-      return weight("events") / weight("film");
+      return weight("onsetByCause") / weight("film");
     };
     // One soak in eight moves nothing: odds eight times as great, and sixty times if the cells' luck were their own.
     const before = odds(repeat(4, fouled()));
@@ -181,7 +181,8 @@ describe("the tracker", () => {
       const normal = deviates(11);
       const inputs = [sound!, sound!, sound!, fouled!].map((design, i) => ({
         ...inputOf(i, design, normal),
-        passages: i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "kept" } as const },
+        evolutions:
+          i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "constant" } as const },
       }));
       return held(both, track(both, inputs, recovery).at(-1)!, "secondary").causes;
     };
@@ -220,7 +221,7 @@ describe("the tracker", () => {
       cast: "005",
       observations: [],
       onsets: {},
-      passages: {},
+      evolutions: {},
       maintenanceAfter: [],
     };
     const tracked = track(["primary"], [...inputs, silent], recovery);

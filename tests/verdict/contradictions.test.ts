@@ -35,7 +35,7 @@ function castWith(values: readonly { line: string; ppm: number; dbar: number }[]
       pressure_dbar: dbar,
     }),
   );
-  return { cast: "001", observations, onsets: {}, passages: {}, maintenanceAfter: [] };
+  return { cast: "001", observations, onsets: {}, evolutions: {}, maintenanceAfter: [] };
 }
 
 describe("the residuals of the lines against the verdict", () => {

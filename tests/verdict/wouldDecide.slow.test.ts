@@ -155,20 +155,28 @@ describe("bottles on the next cast", () => {
   it("more of them never lower the probability that the likelier cause is expected to have: Bayes' theorem", () => {
     for (const depth of [stopAt(100), stopAt(3000)]) {
       const expected = [3, 4, 6, 8, 12, 24].map((count) =>
-        likelierOf(planning, bottlesOnNextCast(planning, tracked.now, depth, count), causes),
+        likelierOf(
+          planning,
+          bottlesOnNextCast(planning, tracked.afterMaintenance, depth, count),
+          causes,
+        ),
       );
       for (const [i, value] of expected.slice(1).entries()) {
         // The same points are drawn for all, 1000 of them.
         expect(value).toBeGreaterThan(expected[i]! - 0.003);
       }
-      const none = likelierOf(planning, nextCast(planning, tracked.now), causes);
+      const none = likelierOf(planning, nextCast(planning, tracked.afterMaintenance), causes);
       expect(expected[0]).toBeGreaterThan(none - 0.003);
     }
   });
 
   it("deep down they tell a pressure response from a calibration shift better than near where bottles were", () => {
     const at = (depth: number) =>
-      likelierOf(planning, bottlesOnNextCast(planning, tracked.now, stopAt(depth), 4), causes);
+      likelierOf(
+        planning,
+        bottlesOnNextCast(planning, tracked.afterMaintenance, stopAt(depth), 4),
+        causes,
+      );
     // A gain of -70 ppm is a calibration with 95 % already, so there is little left to tell.
     expect(at(4000)).toBeGreaterThan(at(750) + 0.01);
     expect(at(4000)).toBeGreaterThan(at(1500));
@@ -256,7 +264,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
         bottleScale: evidence[k]!.bottleScale,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
-      const now = held.now.map((h) => ({ ...h, events: { cells: h.events.cells } }));
+      const now = held.afterMaintenance.map((h) => ({ ...h, events: { cells: h.events.cells } }));
       const { branches, rows } = bottlesOnNextCast(planning, now, depth, bottles);
       const promise = outlookAfter(branches, rows, stands);
 

@@ -28,7 +28,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "run",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 12, logSd: 0.5 },
     },
     {
@@ -37,14 +37,14 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "batch",
       unit: "ppm",
       prior: { mean: 0, sd: 8 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // The depth from which the wake brings water into bottles.
       name: "wake",
       unit: "dbar",
       prior: wakeDepth_dbar,
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // In gradients, bottles have a common error, cast after cast: from lag, swell and the water that the frame drags
@@ -52,7 +52,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "bottlesInGradients",
       unit: "times",
       prior: { mean: 0, sd: 0.7 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
   ],
   begin: { standardised: [], scale: 1 },
@@ -84,7 +84,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       byCell,
       memory: { standardised, scale, ...(run === undefined ? {} : { run }) },
       ...(run !== undefined && run === before.run
-        ? { passages: { run: { kind: "kept" } as const } }
+        ? { evolutions: { run: { kind: "constant" } as const } }
         : {}),
     };
   },

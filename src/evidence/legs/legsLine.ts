@@ -12,7 +12,7 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
       name: "legsWater",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn", variance: 0 },
+      evolution: { kind: "independent", variance: 0 },
     },
   ],
   begin: null,

@@ -15,7 +15,7 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       name: "pairWander",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 5, logSd: 0.5 },
     },
     {
@@ -24,7 +24,7 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       name: "pairLag",
       unit: "times",
       prior: { mean: 0, sd: 1.5 },
-      passage: { kind: "walked", variance: 0.1 ** 2 },
+      evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
       // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a
@@ -32,7 +32,7 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       name: "pairUnevenness",
       unit: "uS/cm",
       prior: { mean: 0, sd: 0.6 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
   ],
   begin: null,

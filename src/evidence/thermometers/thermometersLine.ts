@@ -14,14 +14,14 @@ export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = 
       name: "thermometers",
       unit: "mK",
       prior: { mean: 0, sd: 0.3 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // Additional difference on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
       name: "thermometersNow",
       unit: "mK",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 0.25, logSd: 0.5 },
     },
   ],

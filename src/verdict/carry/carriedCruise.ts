@@ -11,7 +11,7 @@ import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { checkKnownCruise } from "../../read/checkCruise.js";
 import type { AssessmentSettings } from "../assessmentSettings.js";
 import type { Verdict } from "../verdict.js";
-import { type Carried, type CruiseState, refuseOther, withMore } from "./cruiseState.js";
+import { type CruiseState, type CruiseUpdate, refuseOther, withMore } from "./cruiseState.js";
 import { mergedBottles } from "./mergedBottles.js";
 
 /** A cruise before its first cast. */
@@ -54,14 +54,14 @@ export function addCast(
   state: CruiseState,
   cast: CruiseCast,
   { bottles = [], nextStation }: WithCast = {},
-): Carried & { readonly verdict: Verdict } {
+): CruiseUpdate & { readonly verdict: Verdict } {
   const { cruise, reads } = state;
   const isBare = (id: string) => id === cast?.id && reads.every((read) => read.cast !== id);
   const known = cruise.casts.some(({ id }) => isBare(id)) && cast.data !== undefined;
   const casts = known
     ? cruise.casts.map((one) => (isBare(one.id) ? { ...one, ...cast } : one))
     : [...cruise.casts, cast];
-  const carried = withMore(
+  const update = withMore(
     state,
     {
       ...cruise,
@@ -71,7 +71,7 @@ export function addCast(
     },
     { refuse: refuseOther },
   );
-  return { ...carried, verdict: carried.verdict! };
+  return { ...update, verdict: update.verdict! };
 }
 
 /**
@@ -85,7 +85,7 @@ export function addBottles(
   state: CruiseState,
   bottles: readonly Bottle[],
   scans: readonly Cast[] = [],
-): Carried {
+): CruiseUpdate {
   const { cruise } = state;
   const again = new Map(scans.map((data) => [data.id, data]));
   const unknown = scans.find(({ id }) => cruise.casts.every((cast) => cast.id !== id));
@@ -102,7 +102,10 @@ export function addBottles(
  * Add entries of the maintenance record, of any time.
  * @throws BadInput if they cannot be used
  */
-export function addMaintenance(state: CruiseState, entries: readonly MaintenanceEvent[]): Carried {
+export function addMaintenance(
+  state: CruiseState,
+  entries: readonly MaintenanceEvent[],
+): CruiseUpdate {
   const { cruise } = state;
   return withMore(state, { ...cruise, maintenance: [...cruise.maintenance, ...entries] });
 }

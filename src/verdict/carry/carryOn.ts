@@ -1,20 +1,20 @@
 // Update the verdicts on a cruise: those with unchanged inputs are kept, and the others are computed again. All verdicts
 // are made here, for a whole cruise and for one more cast.
 import type { CellName } from "../../cast/cast.js";
-import type { CarriedByCell } from "../../model/carried.js";
+import type { CellPriors } from "../../model/cellPrior.js";
 import type { Layout } from "../../model/layout.js";
 import { defaultRecovery } from "../../model/recovery.js";
 import { cleaningOutcomes, outcomesKnown } from "../../track/cleaningOutcomes.js";
 import { type FilmsOfCast, filmsHeld } from "../../track/filmsHeld.js";
 import { layoutOf } from "../../track/layout.js";
 import { pastCast } from "../../track/pastCast.js";
-import { begun, follow, leave } from "../../track/track.js";
+import { finishCast, initialFilter, updateWithCast } from "../../track/track.js";
 import type { TrackedCast } from "../../track/tracked.js";
 import type { AssessmentSettings } from "../assessmentSettings.js";
 import { castVerdict } from "../castVerdict.js";
 import { castInputs, cellsKnown, type KnownCruise } from "../gather/knownCruise.js";
 import { type CastInputs, observeCast } from "../gather/observeCast.js";
-import { carriedInto } from "../history/carriedInto.js";
+import { cruisePriors } from "../history/cruisePriors.js";
 import { type JudgedBy, judgements } from "../judge/judgedBy.js";
 import { type About, type Checkpoint, type Kept, type KeptCast, thinned } from "./kept.js";
 import { samePlain } from "./samePlain.js";
@@ -42,7 +42,7 @@ export function carryOn(
   const kept = before !== undefined && samePlain(before.about, about) ? before : undefined;
   const layout = layoutOf(cells);
   const judgedBy = judgements(known, cells);
-  const carried = carriedInto(cruise, cells, judgedBy[0]?.serials ?? [], settings.history);
+  const priors = cruisePriors(cruise, cells, judgedBy[0]?.serials ?? [], settings.history);
   const inputsAt = once(castInputs(known, cells));
 
   const { same, again } = unchanged(kept, inputsAt, judgedBy, until);
@@ -60,7 +60,7 @@ export function carryOn(
     const inputs = inputsAt(index);
     const { memories } = from;
     const cellsTold = instrument.cells ?? [];
-    return observeCast(inputs, cellsTold, deepReference, answered, memories, carried.response);
+    return observeCast(inputs, cellsTold, deepReference, answered, memories, priors.response);
   };
   const judge = (
     index: number,
@@ -77,28 +77,28 @@ export function carryOn(
     });
     const verdicts = earlier.map(({ verdict }) => verdict);
     const by = judgedBy[index]!;
-    const outcomes = [...carried.outcomes, ...seen];
+    const outcomes = [...priors.outcomes, ...seen];
     const args = [cruise, cells, inputs, found, now, outcomes, verdicts, by, settings] as const;
     const bare = castVerdict(...args);
-    const verdict = { ...bare, notes: [...bare.notes, ...carried.notes] };
+    const verdict = { ...bare, notes: [...bare.notes, ...priors.notes] };
     return { inputs: inputsAt(index), judgedBy: by, past, films, verdict };
   };
 
   if (again !== undefined) {
     casts[same - 1] = judge(same - 1, observe(same - 1, again), held!);
   }
-  let at = checkpoints.at(-1) ?? beginning(layout, known, carried.byCell);
+  let at = checkpoints.at(-1) ?? checkpointBefore(layout, known, priors.byCell);
   for (let index = at.after + 1; index < until; index++) {
     const observed = observe(index, at);
     const { tracked } = observed.found;
-    const followed = follow(layout, at.left, tracked, casts[index - 1]?.past);
-    const left = leave(layout, followed, tracked, defaultRecovery);
+    const followed = updateWithCast(layout, at.left, tracked, casts[index - 1]?.past);
+    const left = finishCast(layout, followed, tracked, defaultRecovery);
     at = { after: index, memories: observed.memories, left };
     checkpoints = thinned([...checkpoints, at]);
     // For casts since the checkpoint with unchanged inputs, only the filter runs again.
     if (index < same) continue;
     const { hypotheses, noise } = followed;
-    held = { cast: tracked.cast, hypotheses, now: left.hypotheses, noise };
+    held = { cast: tracked.cast, hypotheses, afterMaintenance: left.hypotheses, noise };
     casts.push(judge(index, observed, held));
     onCast?.(index + 1, known.casts.length, tracked.cast);
   }
@@ -111,8 +111,8 @@ export function carryOn(
   };
 }
 
-function beginning(layout: Layout, { casts }: KnownCruise, carried: CarriedByCell): Checkpoint {
-  return { after: -1, memories: {}, left: begun(layout, casts[0]?.cast.id ?? "", carried) };
+function checkpointBefore(layout: Layout, { casts }: KnownCruise, priors: CellPriors): Checkpoint {
+  return { after: -1, memories: {}, left: initialFilter(layout, casts[0]?.cast.id ?? "", priors) };
 }
 
 /**
@@ -137,9 +137,16 @@ function unchanged(
   return { same: Math.min(casts.length, until) };
 }
 
-function filmsOf(layout: Layout, { hypotheses, now }: TrackedCast, cell: CellName): FilmsOfCast {
+function filmsOf(
+  layout: Layout,
+  { hypotheses, afterMaintenance }: TrackedCast,
+  cell: CellName,
+): FilmsOfCast {
   const held = filmsHeld(layout, hypotheses, cell);
-  return { held, now: now === hypotheses ? held : filmsHeld(layout, now, cell) };
+  return {
+    held,
+    now: afterMaintenance === hypotheses ? held : filmsHeld(layout, afterMaintenance, cell),
+  };
 }
 
 /** Call the function at most once for each index, because a call reads the scans. */

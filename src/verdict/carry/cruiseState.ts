@@ -37,7 +37,7 @@ export interface CruiseState {
   readonly kept?: Kept;
 }
 
-export interface Carried {
+export interface CruiseUpdate {
   readonly state: CruiseState;
   /** Verdict on the newest cast; absent before the first cast. */
   readonly verdict?: Verdict;
@@ -62,7 +62,7 @@ export function withMore(
   state: CruiseState,
   cruise: Cruise,
   { refuse, onCast }: MoreSettings = {},
-): Carried {
+): CruiseUpdate {
   const { checked, ofScans } = checkedWith(state, cruise);
   const reads = new Map(state.reads.map((one) => [one.cast, one]));
   const bottles = group(checked.bottles, ({ cast }) => cast);

@@ -4,7 +4,7 @@ import type { Cruise } from "../../cast/cruise.js";
 import type { ToldFrom } from "../../track/cleaningOutcomes.js";
 import type { FilmsOfCast } from "../../track/filmsHeld.js";
 import type { PastCast } from "../../track/pastCast.js";
-import type { Followed } from "../../track/track.js";
+import type { FilterState } from "../../track/track.js";
 import type { TrackedCast } from "../../track/tracked.js";
 import type { AssessmentSettings } from "../assessmentSettings.js";
 import type { CastInputs, Memories } from "../gather/observeCast.js";
@@ -31,7 +31,7 @@ export interface Checkpoint {
   /** Index of the cast. */
   readonly after: number;
   readonly memories: Memories;
-  readonly left: Followed;
+  readonly left: FilterState;
 }
 
 export interface Kept {

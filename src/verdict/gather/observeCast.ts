@@ -106,7 +106,7 @@ export function observeCast(
       response: Object.fromEntries(
         Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
       ),
-      passages: Object.assign({}, ...observed.map(({ passages }) => passages ?? {})),
+      evolutions: Object.assign({}, ...observed.map(({ evolutions }) => evolutions ?? {})),
       ...(read?.path === undefined ? {} : { path: read.path }),
       maintenanceAfter: entries.after,
     },

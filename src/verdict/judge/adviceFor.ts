@@ -18,7 +18,7 @@ export function adviceFor(
   >,
 ): Advice {
   const { layout, cell, tracked, target, target_ppm } = context;
-  return decide(beliefOf(context, tracked.now), {
+  return decide(beliefOf(context, tracked.afterMaintenance), {
     ...circumstances,
     cell,
     // A rinse that may have worked is no evidence that it did; otherwise a cell rinsed after each cast would never be
@@ -45,7 +45,7 @@ function beliefOf(
 
 /** Whether the record has a harder cleaning than a rinse since this cast: only that can have failed or worked in part. */
 function cleanedSince({ cell, tracked }: CellContext): boolean {
-  return tracked.now.some(({ events }) =>
+  return tracked.afterMaintenance.some(({ events }) =>
     cellEvents(events, cell).film?.removals.some(
       ({ cast, when, how }) =>
         cast === tracked.cast && when === "after" && how.startsWith("cleaned in"),

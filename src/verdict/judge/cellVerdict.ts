@@ -3,9 +3,9 @@ import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
 import type { UnreadSensor } from "../../health/castHealth.js";
+import type { CauseEstimates, EarlierCast } from "../../model/causeEstimates.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
-import type { EarlierCast, Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
@@ -50,7 +50,7 @@ export function cellVerdict(
 ): CellVerdict {
   const { layout, cell, tracked, target_ppm, water } = context;
   const view = cellView(layout, tracked.hypotheses, cell);
-  const now = cellView(layout, tracked.now, cell);
+  const now = cellView(layout, tracked.afterMaintenance, cell);
   const up = estimate(view.gain("up"));
   const inSitu = water && inSituError(view, water);
   const pressure = moments(view.pressureResponse());
@@ -161,7 +161,7 @@ function causesOf(
 function grounds(
   { cell, evidence, earlier, target, answer }: CellContext,
   view: CellView,
-): Grounds {
+): CauseEstimates {
   return {
     cell,
     up: estimate(view.gain("up")),
@@ -179,8 +179,8 @@ function grounds(
 }
 
 function forecastOf({ layout, tracked, cell, hoursToNext, target_ppm }: CellContext): Forecast {
-  const { now, noise } = tracked;
-  const gain = forecastGain(layout, now, cell, hoursToNext / 24, noise);
+  const { afterMaintenance, noise } = tracked;
+  const gain = forecastGain(layout, afterMaintenance, cell, hoursToNext / 24, noise);
   return {
     hours: hoursToNext,
     gainError: estimate(gain),

@@ -98,7 +98,7 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
     cast: input.cast,
     cells: layout.cells,
     lines: new Map([["bottles", bottles]]),
-    kept: new Set<string>(),
+    unchangedErrors: new Set<string>(),
     onsets: {},
     excursions: [],
     response: {},

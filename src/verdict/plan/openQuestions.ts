@@ -103,13 +103,22 @@ function answerOf(
     scans: found.hasScans,
     bottleScale: found.bottleScale,
   };
-  const { hypotheses, now } = tracked;
+  const { hypotheses, afterMaintenance } = tracked;
   const ofThisCast = causes.some(({ cause }) => causeNamed(cause).passesByItself);
   const means = meansOf(context, soFar, found, advice, recovery);
   const tell = (sampling: Sampling) => expectedBy(context, causes, sampling);
   return wouldDecide(
     { cell: cells, causes },
-    optionsInOrder(planning, cell, hypotheses, now, target_ppm, means, ofThisCast, tell),
+    optionsInOrder(
+      planning,
+      cell,
+      hypotheses,
+      afterMaintenance,
+      target_ppm,
+      means,
+      ofThisCast,
+      tell,
+    ),
   );
 }
 
@@ -138,12 +147,12 @@ function meansOf(
 
 /** The reading that the two causes expect of the cell against bottles; bottles are the last row of a sampling. */
 function expectedBy(
-  { layout, cell, tracked: { now } }: CellContext,
+  { layout, cell, tracked: { afterMaintenance } }: CellContext,
   causes: Between,
   { rows }: Sampling,
 ): string | undefined {
   const row = rows.at(-1)?.row;
-  const groups = byCause(layout, now, cell);
+  const groups = byCause(layout, afterMaintenance, cell);
   const [one, other] = causes.map(({ cause }) => groups.get(cause));
   if (row === undefined || one === undefined || other === undefined) return undefined;
   const [a, b] = [momentsOf(one, row), momentsOf(other, row)];

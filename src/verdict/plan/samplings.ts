@@ -67,16 +67,16 @@ export function carried(
 ): readonly Hypothesis[] {
   // An error redrawn on this cast with its own variance was different water. The next cast is assumed to stay in that
   // water.
-  const passages = Object.fromEntries(
-    Object.entries(input.passages).flatMap(([name, passage]) => {
-      if (passage.kind === "kept") return [];
-      const { variance } = passage;
-      return passage.kind === "redrawn" && variance !== undefined
-        ? [[name, { kind: "walked", variance } as const]]
-        : [[name, passage]];
+  const evolutions = Object.fromEntries(
+    Object.entries(input.evolutions).flatMap(([name, evolution]) => {
+      if (evolution.kind === "constant") return [];
+      const { variance } = evolution;
+      return evolution.kind === "independent" && variance !== undefined
+        ? [[name, { kind: "random-walk", variance } as const]]
+        : [[name, evolution]];
     }),
   );
-  const interval = { days, passages, inWater_days: input.path?.days ?? 0 };
+  const interval = { days, evolutions, inWater_days: input.path?.days ?? 0 };
   return probable(held).map((hypothesis) => {
     const { doubt } = hypothesis.events;
     const passed = predict(layout, hypothesis, interval, noise);

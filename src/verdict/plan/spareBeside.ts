@@ -29,8 +29,8 @@ export function spareBeside(
     water,
   };
   // A spare has the errors of any cell at the start of a cruise; with a single cell, the pair error has room for them.
-  const asSpare = causes.flatMap(({ beginnings }) =>
-    beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
+  const asSpare = causes.flatMap(({ initialStates }) =>
+    initialStates.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
       coefficients: [
         { acts: [{ shared: "pairWander", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },

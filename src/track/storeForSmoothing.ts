@@ -6,7 +6,7 @@ import { type Entries, withEntries } from "../model/past.js";
  * The same state with the present row . x stored in the past for each of the rows, together with the shares.
  * @param blocks rows whose covariance with each other is stored, block by block; all blocks have the same length
  */
-export function remember(
+export function storeForSmoothing(
   gaussian: Gaussian,
   blocks: readonly (readonly Float64Array[])[],
   shares: readonly number[],

@@ -1,30 +1,30 @@
 // Results of earlier cruises for a cell, as of the start of this cruise.
 import type { CellName } from "../cast/cast.js";
-import type { Beginning } from "./cause.js";
+import type { InitialState } from "./cause.js";
 
-interface Known {
+interface Normal {
   readonly mean: number;
   readonly sd: number;
 }
 
-export interface Carried {
+export interface CellPrior {
   /** Probability that the cell is still in the state that was seen: no unrecorded calibration, repair or knock since. */
   readonly probability: number;
   /** Clean gain, ppm; absent if the cell was calibrated since. */
-  readonly clean?: Known;
+  readonly clean?: Normal;
   /** Response to pressure, ppm per 1000 dbar. */
-  readonly pressure: Known;
+  readonly pressure: Normal;
   /** A film that it ended the last cruise with and that nobody is known to have cleaned off, ppm; with the chance that it is still there. */
-  readonly film?: Known & { readonly probability: number };
+  readonly film?: Normal & { readonly probability: number };
 }
 
-export type CarriedByCell = Readonly<Partial<Record<CellName, Carried>>>;
+export type CellPriors = Readonly<Partial<Record<CellName, CellPrior>>>;
 
 /** A beginning of a cell that is still in the state that was seen. Its prior includes the probability of that. */
-export function asCarried(
-  beginning: Beginning,
-  { probability, clean, pressure }: Carried,
-): Beginning {
+export function withCellPrior(
+  beginning: InitialState,
+  { probability, clean, pressure }: CellPrior,
+): InitialState {
   return {
     ...beginning,
     prior: beginning.prior * probability,

@@ -1,10 +1,10 @@
 // From the history of a cell to its prior on the next cruise. The uncertainty grows with the time between, and with the
 // port call.
-import type { Carried } from "../model/carried.js";
+import type { CellPrior } from "../model/cellPrior.js";
 import type { CleaningOutcome } from "../model/recovery.js";
 import type { CellRecord } from "./cellRecord.js";
+import { calibrationAfter, driftVariance } from "./driftVariance.js";
 import { inOrderOfTime } from "./inOrderOfTime.js";
-import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell at the start of a cruise. */
 export interface CellAtStart {
@@ -18,12 +18,12 @@ export interface CellAtStart {
 }
 
 /** The results that a cruise starts from, and their source. */
-export interface CarriedHistory {
+export interface HistoryPrior {
   readonly serial: string;
   /** The last cruise before. */
   readonly cruise: string;
   readonly days: number;
-  readonly carried: Carried;
+  readonly cellPrior: CellPrior;
   /** Day of a later calibration, if the records have one; "" without a day. */
   readonly calibratedSince?: string;
   /** Outcomes of past cleanings, over all earlier cruises, in order of time. */
@@ -36,7 +36,7 @@ export interface CarriedHistory {
  * Probability of an unrecorded change of the cell at a port call: a repair, a knock, another cell under the old number
  * (judgement: one port call in ten; a history that is too certain costs more than one that is too cautious).
  */
-const unseenInPort = 0.1;
+const unrecordedInPort = 0.1;
 /**
  * If the day of calibration is not given on both sides, the cell may have been calibrated between them: once a year (common
  * practice, no source).
@@ -45,13 +45,13 @@ const calibrated_days = 365;
 /** Batches of standard seawater scatter by 0.0003 in salinity [KawanoEtAl2006], 8 ppm: the next cruise opens another. */
 const standards_ppm = 8;
 /** Change of the pressure response with another frame and other cables, ppm per 1000 dbar (judgement). */
-const pressureAgain = 2;
+const pressureChange = 2;
 
 /**
  * The chance that a film outlives a port call of which nobody wrote: a cell is rinsed, and dries or stands in clean water
  * (judgement; no published case tells).
  */
-const filmStays = 0.6;
+const filmSurvivesPort = 0.6;
 /** What is left of it may have shrunk or hardened, share of its size (judgement). */
 const filmChanges = 0.3;
 
@@ -59,10 +59,10 @@ const filmChanges = 0.3;
  * @param records of any cells; those of this cell that ended before the cruise began count
  * @returns undefined where there are none
  */
-export function carriedFrom(
+export function priorFromHistory(
   records: readonly CellRecord[],
   { serial, start, calibrated, cleaned = false }: CellAtStart,
-): CarriedHistory | undefined {
+): HistoryPrior | undefined {
   const at = Date.parse(start);
   const own = inOrderOfTime(
     records.filter((record) => record.serial === serial && Date.parse(record.to.start ?? "") < at),
@@ -80,21 +80,25 @@ export function carriedFrom(
     serial,
     cruise: last.cruise,
     days,
-    carried: {
+    cellPrior: {
       probability:
-        (1 - unseenInPort) *
+        (1 - unrecordedInPort) *
         (sameDay || since !== undefined ? 1 : Math.exp(-days / calibrated_days)),
       ...(since === undefined
         ? {
             clean: {
               mean: clean.ppm,
-              sd: Math.hypot(clean.standardUncertainty, Math.sqrt(wander(days)), standards_ppm),
+              sd: Math.hypot(
+                clean.standardUncertainty,
+                Math.sqrt(driftVariance(days)),
+                standards_ppm,
+              ),
             },
           }
         : {}),
       pressure: {
         mean: pressure.ppmPer1000dbar,
-        sd: Math.hypot(pressure.standardUncertainty, pressureAgain),
+        sd: Math.hypot(pressure.standardUncertainty, pressureChange),
       },
       ...(film === undefined
         ? {}
@@ -102,7 +106,7 @@ export function carriedFrom(
             film: {
               mean: film.ppm,
               sd: Math.hypot(film.standardUncertainty, filmChanges * film.ppm),
-              probability: filmStays * film.probability,
+              probability: filmSurvivesPort * film.probability,
             },
           }),
     },

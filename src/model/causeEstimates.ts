@@ -13,7 +13,7 @@ export interface EarlierCast {
 }
 
 /** Numbers of one cell on one cast, over the hypotheses that give one cause. */
-export interface Grounds {
+export interface CauseEstimates {
   readonly cell: CellName;
   readonly up: Estimate;
   readonly cleanGain: Estimate;

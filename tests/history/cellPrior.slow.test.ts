@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellRecord } from "../../src/history/cellRecord.js";
 import { assessCruise, type CellName, type Cruise } from "../../src/index.js";
-import { carriedInto } from "../../src/verdict/history/carriedInto.js";
+import { cruisePriors } from "../../src/verdict/history/cruisePriors.js";
 import { serialOf, thirdOf, unmeasured, upTo } from "./shipOverYears.js";
 
 const cells = ["primary", "secondary"] as const;
@@ -12,7 +12,7 @@ type Third = ReturnType<typeof thirdOf>;
 /** How far the prior of each cell is from the truth, in its own standard deviations. */
 function priorsOf({ cruise, history, clean, pressure }: Third, seed: number) {
   const serials = cells.map((cell) => serialOf(seed, cell));
-  const { byCell } = carriedInto(cruise, cells, serials, history);
+  const { byCell } = cruisePriors(cruise, cells, serials, history);
   return cells.map((cell) => {
     const carried = byCell[cell]!;
     return {

@@ -1,6 +1,7 @@
 // The stored pasts of several hypotheses, mixed into one when the hypotheses merge.
-import { type Carry, nothingYet } from "./carry.js";
-import { broughtUp, type Entries, type Past } from "./past.js";
+
+import { applyTransition, type Entries, type Past } from "./past.js";
+import { identityTransition, type Transition } from "./transition.js";
 
 interface Part {
   readonly share: number;
@@ -10,32 +11,34 @@ interface Part {
 }
 
 /** The past of a mixture. The shares sum to one, and the most probable part comes first. @param mean of the mixture */
-export function mixedPast(parts: readonly Part[], mean: Float64Array): Past {
+export function mergePasts(parts: readonly Part[], mean: Float64Array): Past {
   const first = parts[0]!.past;
   const size = mean.length;
   const pasts = parts.map(({ past }) => past);
   const { older } = first;
   // If all parts have the same origin, only the updates since then differ, and mixing those is exact for the whole past.
   if (pasts.every((past) => past.recent === first.recent && past.older === older))
-    return { ...first, since: mixedCarry(parts, mean) };
-  const brought = pasts.map(({ recent, since }) => recent.map((own) => broughtUp(own, since)));
+    return { ...first, since: mergeTransitions(parts, mean) };
+  const brought = pasts.map(({ recent, since }) =>
+    recent.map((own) => applyTransition(own, since)),
+  );
   const recent = first.recent.map((_, cast) =>
-    mixedEntries(
+    mergeEntries(
       parts,
       brought.map((own) => own[cast]!),
       mean,
     ),
   );
   const oneOrigin = pasts.every((past) => past.older === older);
-  const since = oneOrigin ? mixedCarry(parts, mean) : first.since;
+  const since = oneOrigin ? mergeTransitions(parts, mean) : first.since;
   return {
     recent,
-    since: nothingYet(size),
+    since: identityTransition(size),
     ...(older === undefined ? {} : { older: { what: since, before: older } }),
   };
 }
 
-function mixedEntries(
+function mergeEntries(
   parts: readonly Part[],
   entries: readonly Entries[],
   mean: Float64Array,
@@ -75,11 +78,11 @@ function mixedEntries(
 }
 
 /** The mean of an entry with cross row c moves by c . shift, so the parts differ by c . (difference of their shifts). */
-function mixedCarry(parts: readonly Part[], mean: Float64Array): Carry {
+function mergeTransitions(parts: readonly Part[], mean: Float64Array): Transition {
   const size = mean.length;
   const mixed = {
     shift: new Float64Array(size),
-    kept: new Float64Array(size * size),
+    map: new Float64Array(size * size),
     loss: new Float64Array(size * size),
   };
   for (const { share, past } of parts) {
@@ -87,12 +90,12 @@ function mixedCarry(parts: readonly Part[], mean: Float64Array): Carry {
     for (let i = 0; i < size; i++) mixed.shift[i]! += share * shift[i]!;
   }
   for (const { share, mean: of, past } of parts) {
-    const { shift, kept, loss } = past.since;
+    const { shift, map, loss } = past.since;
     for (let i = 0; i < size; i++) {
       const off = shift[i]! - mixed.shift[i]!;
       for (let j = 0; j < size; j++) {
         const k = i * size + j;
-        mixed.kept[k]! += share * (kept[k]! + off * (of[j]! - mean[j]!));
+        mixed.map[k]! += share * (map[k]! + off * (of[j]! - mean[j]!));
         mixed.loss[k]! += share * (loss[k]! - off * (shift[j]! - mixed.shift[j]!));
       }
     }

@@ -1,9 +1,9 @@
 // A mixture of Gaussians replaced by one Gaussian.
 import type { Gaussian } from "./gaussian.js";
-import { mixedPast } from "./mixedPast.js";
+import { mergePasts } from "./mergePasts.js";
 
 /** One Gaussian with the mean and covariance of a mixture; the shares sum to one. */
-export function mixed(
+export function collapseMixture(
   parts: readonly { readonly share: number; readonly state: Gaussian }[],
 ): Gaussian {
   const size = parts[0]!.state.mean.length;
@@ -23,5 +23,5 @@ export function mixed(
   }
   if (parts[0]!.state.past === undefined) return { mean, covariance };
   const pasts = parts.map(({ share, state }) => ({ share, mean: state.mean, past: state.past! }));
-  return { mean, covariance, past: mixedPast(pasts, mean) };
+  return { mean, covariance, past: mergePasts(pasts, mean) };
 }

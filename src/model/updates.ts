@@ -1,28 +1,28 @@
 // The updates that led to a hypothesis, so that its likelihood can be recomputed for other noise parameters. They are plain
 // data, so that a cruise can be stored and continued.
 import type { CellName } from "../cast/cast.js";
-import type { Beginning, Proposal, Retained } from "./cause.js";
+import type { InitialState, Proposal, Retained } from "./cause.js";
 import type { Gaussian } from "./gaussian.js";
 import type { Rows } from "./rows.js";
-import type { Passages } from "./sharedError.js";
+import type { ErrorEvolutions } from "./sharedError.js";
 
 /** The interval between one cast and the next. */
 export interface Interval {
   readonly days: number;
   /** How shared errors pass, for lines that know more than usual. */
-  readonly passages: Passages;
+  readonly evolutions: ErrorEvolutions;
   /** Time in the water of the next cast, days. */
   readonly inWater_days: number;
 }
 
 /** A change of the coefficients; the file that creates a step also applies it. */
-export type Step =
-  | { readonly kind: "begin"; readonly cell: CellName; readonly beginning: Beginning }
+export type FilterStep =
+  | { readonly kind: "begin"; readonly cell: CellName; readonly initialState: InitialState }
   | {
       readonly kind: "begin-alike";
-      /** Beginnings of the first cell, and of the second for its independent part. */
-      readonly beginning: Beginning;
-      readonly second: Beginning;
+      /** Initial states of the first cell, and of the second for its independent part. */
+      readonly initialState: InitialState;
+      readonly second: InitialState;
       /** Whether their clean gains are alike too. */
       readonly cleanAlike: boolean;
       readonly prior: number;
@@ -51,19 +51,19 @@ export type Step =
 
 /** Linked list, newest first. */
 interface Steps {
-  readonly step: Step;
+  readonly step: FilterStep;
   readonly before?: Steps;
 }
 
-/** A segment of the path of a hypothesis, and the segment before it. */
-export interface Path {
+/** A segment of the updates of a hypothesis, and the segment before it. */
+export interface Updates {
   /** The state at its start. */
   readonly start: Gaussian;
   readonly steps?: Steps;
-  readonly earlier?: Path;
+  readonly earlier?: Updates;
 }
 
-export function withStep({ start, steps, earlier }: Path, step: Step): Path {
+export function withStep({ start, steps, earlier }: Updates, step: FilterStep): Updates {
   return {
     start,
     steps: steps === undefined ? { step } : { step, before: steps },
@@ -72,27 +72,31 @@ export function withStep({ start, steps, earlier }: Path, step: Step): Path {
 }
 
 /** Start a new segment at this state; keep this many of the earlier ones. */
-export function newStretch(path: Path, start: Gaussian, kept: number): Path {
-  const earlier = newest(path, kept);
+export function startSegment(updates: Updates, start: Gaussian, kept: number): Updates {
+  const earlier = newest(updates, kept);
   return { start, ...(earlier === undefined ? {} : { earlier }) };
 }
 
-function newest({ earlier, ...own }: Path, kept: number): Path | undefined {
+function newest({ earlier, ...own }: Updates, kept: number): Updates | undefined {
   if (kept === 0) return undefined;
   const before = earlier && newest(earlier, kept - 1);
   return before === undefined ? own : { ...own, earlier: before };
 }
 
 /** All steps in order, and the state before the first. */
-export function wholePath(path: Path): {
+export function allSteps(updates: Updates): {
   readonly start: Gaussian;
-  readonly steps: readonly Step[];
+  readonly steps: readonly FilterStep[];
 } {
-  const steps: Step[] = [];
-  let { start } = path;
-  for (let stretch: Path | undefined = path; stretch !== undefined; stretch = stretch.earlier) {
-    start = stretch.start;
-    for (let at = stretch.steps; at !== undefined; at = at.before) steps.push(at.step);
+  const steps: FilterStep[] = [];
+  let { start } = updates;
+  for (
+    let segment: Updates | undefined = updates;
+    segment !== undefined;
+    segment = segment.earlier
+  ) {
+    start = segment.start;
+    for (let at = segment.steps; at !== undefined; at = at.before) steps.push(at.step);
   }
   return { start, steps: steps.reverse() };
 }

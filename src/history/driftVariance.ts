@@ -9,7 +9,7 @@ import type { CellRecord } from "./cellRecord.js";
 const driftRate = 2.6 / 30.4;
 
 /** Variance of the change of a clean gain over this many days, ppm squared: the filter's own random walk, and a drift. */
-export function wander(days: number): number {
+export function driftVariance(days: number): number {
   return cleanNoise.usual ** 2 * days + (driftRate * days) ** 2;
 }
 

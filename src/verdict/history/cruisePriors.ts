@@ -4,17 +4,17 @@ import type { Cruise } from "../../cast/cruise.js";
 import { isOf } from "../../cleaning/record/recordEntries.js";
 import { recordOfCruise } from "../../cleaning/record/recordOfCruise.js";
 import { timelineOf } from "../../cleaning/record/recordTimeline.js";
-import { type CarriedHistory, carriedFrom } from "../../history/carriedFrom.js";
 import type { CellRecord } from "../../history/cellRecord.js";
-import type { Carried, CarriedByCell } from "../../model/carried.js";
+import { type HistoryPrior, priorFromHistory } from "../../history/priorFromHistory.js";
+import type { CellPrior, CellPriors } from "../../model/cellPrior.js";
 import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
 import { cleansFilms } from "./eventsSeen.js";
 
 /** No time counts here. */
 const epoch = "1970-01-01T00:00:00Z";
 
-export interface CarriedIntoCruise {
-  readonly byCell: CarriedByCell;
+export interface CruisePriors {
+  readonly byCell: CellPriors;
   /** Outcomes of cleanings on earlier cruises. */
   readonly outcomes: readonly SeenCleaning[];
   /** The usual response of the cells, by cell. */
@@ -27,13 +27,13 @@ export interface CarriedIntoCruise {
  * @param serials of the cells on the first cast
  * @param history records of any cells and cruises; those of these cells before this cruise count
  */
-export function carriedInto(
+export function cruisePriors(
   cruise: Cruise,
   cells: readonly CellName[],
   serials: readonly (string | undefined)[],
   history: readonly CellRecord[] = [],
-): CarriedIntoCruise {
-  const byCell: Partial<Record<CellName, Carried>> = {};
+): CruisePriors {
+  const byCell: Partial<Record<CellName, CellPrior>> = {};
   const response: Partial<Record<CellName, CellRecord["response"]>> = {};
   const outcomes: SeenCleaning[] = [];
   const notes: string[] = [];
@@ -46,9 +46,9 @@ export function carriedInto(
     const calibrated = line?.cell === serial ? line.cellCalibrated : undefined;
     const cleaned = isCleanedBefore(cruise, cells, cell);
     const at = { serial, start, cleaned, ...(calibrated === undefined ? {} : { calibrated }) };
-    const found = carriedFrom(history, at);
+    const found = priorFromHistory(history, at);
     if (found === undefined) continue;
-    byCell[cell] = found.carried;
+    byCell[cell] = found.cellPrior;
     response[cell] = found.response;
     outcomes.push(...found.outcomes.map((one) => ({ ...one, cell, afterCast: found.cruise })));
     notes.push(noteOf(cell, found));
@@ -63,10 +63,10 @@ function isCleanedBefore(cruise: Cruise, cells: readonly CellName[], cell: CellN
   );
 }
 
-function noteOf(cell: CellName, found: CarriedHistory): string {
-  const { serial, cruise, days, carried, calibratedSince } = found;
+function noteOf(cell: CellName, found: HistoryPrior): string {
+  const { serial, cruise, days, cellPrior, calibratedSince } = found;
   const from = `history of ${cell} cell ${serial}, last seen on ${cruise} ${days.toFixed(0)} days before`;
-  const { clean, probability, film } = carried;
+  const { clean, probability, film } = cellPrior;
   if (clean === undefined) {
     const when = calibratedSince === "" ? "since" : `on ${calibratedSince}`;
     return `${from}: calibrated ${when}, so its clean gain is not carried over`;
