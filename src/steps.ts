@@ -37,7 +37,7 @@ export { type CastHealth, castHealth } from "./health/castHealth.js";
 export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/finding.js";
 export type { Cause } from "./model/cause.js";
 export { type Noise, usualNoise } from "./model/noise.js";
-export type { LeftOut, LineOfEvidence, Observation, Onset } from "./model/observation.js";
+export type { LeftOut, LineResult, Observation, Onset } from "./model/observation.js";
 export { type ResponseChange, responseChanges } from "./response/acrossCruise.js";
 export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js";
 export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLagOnCast.js";

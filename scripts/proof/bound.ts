@@ -3,7 +3,7 @@
 // them (the posterior variance of the linear Gaussian problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
-import { gainRow, rowOf } from "../../src/model/designRow.js";
+import { designRow, gainRow } from "../../src/model/designRow.js";
 import {
   add,
   addVariance,
@@ -59,7 +59,7 @@ export function bounds(
       }),
     );
     for (const observation of observations) {
-      condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance);
+      condition(state, designRow(layout, observation, { onsets }), 0, observation.variance);
     }
     return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
   });

@@ -56,7 +56,7 @@ export function lookAlikesReport(cruises: number, onCruise: (done: number) => vo
 /** Intervals, causes, advice, and how far probabilities can be relied on. */
 export function causesText(byCruise: readonly (readonly CauseOutcome[])[]): string {
   const outcomes = byCruise.flat();
-  const mendable = new Set(causes.filter((c) => c.mendedByCleaning).map((c) => c.name));
+  const mendable = new Set(causes.filter((c) => c.removedByCleaning).map((c) => c.name));
   const unmendable = byCruise.map((own) => own.filter((o) => !mendable.has(o.trueCause)));
   const inVain = unmendable.flat().filter(({ deepClean }) => deepClean);
   return [

@@ -11,7 +11,7 @@ import {
   noDeepWaterYet,
 } from "../../src/evidence/deepWater/deepWater.js";
 import type { DeepWaterStep } from "../../src/evidence/deepWater/deepWaterNoise.js";
-import { rowOf } from "../../src/model/designRow.js";
+import { designRow } from "../../src/model/designRow.js";
 import {
   certainZero,
   condition,
@@ -90,7 +90,7 @@ function changes(scenario: Scenario): readonly Found[] {
     const observations = lines.flatMap((line) => line.observations);
     const { mean, variance } = gainNow(state, observations);
     for (const one of observations) {
-      condition(state, rowOf(layout, one, {}), one.value, one.variance);
+      condition(state, designRow(layout, one, {}), one.value, one.variance);
     }
     if (i === 0) return [];
     return [
@@ -141,12 +141,12 @@ function passDeepWater(state: Gaussian, { walk_ppm2, restart }: DeepWaterStep): 
   predictSharedErrors(layout, state, evolutions, usualNoise(layout.sharedErrors));
 }
 
-function gainNow(known: Gaussian, observations: readonly Parameters<typeof rowOf>[1][]) {
+function gainNow(known: Gaussian, observations: readonly Parameters<typeof designRow>[1][]) {
   const state = copyOf(known);
   const asked = cellIndex(layout, "primary", "clean");
   redraw(state, asked, 0, unknown_ppm ** 2);
   for (const one of observations) {
-    condition(state, rowOf(layout, one, {}), one.value, one.variance);
+    condition(state, designRow(layout, one, {}), one.value, one.variance);
   }
   const row = new Float64Array(layout.size);
   row[asked] = 1;

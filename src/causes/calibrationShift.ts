@@ -37,9 +37,9 @@ const name = "calibration-shift";
 
 export const calibrationShift: Cause<"calibration-shift"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
   initialStates: [{ prior: 0.28, priorOfBoth: 0.06, ...goodCalibration, cleanSd: shiftSd_ppm }],
   initialEvents: (since) => withEvent({}, name, since),
@@ -64,12 +64,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
       ...off.map((cell) => ({
         prior: chance.putRight * casts,
         coefficients: [],
-        afresh: { cell, sd: goodClean_ppm },
+        redrawnClean: { cell, sd: goodClean_ppm },
         events: withShift(context.events, [cell], { cast: context.cast, when: "before" }),
       })),
     ];
   },
-  names: ({ mean, standardDeviation }) =>
+  matches: ({ mean, standardDeviation }) =>
     mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
   since: ({ onsetByCause }) => {
     const since = onsetByCause?.[name];
@@ -98,10 +98,10 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     { cell, slot: "clean", weight: 1 },
     { cell, slot: "filmDown", weight: -1 },
   ] as const;
-  return cameAt(context, [cell], "within").map(({ since, course, probability }) => ({
+  return cameAt(context, [cell], "within").map(({ since, places, probability }) => ({
     prior: chance.within * probability,
     coefficients: [{ acts: shift, sd: shiftSd_ppm }],
-    ...(course === undefined ? {} : { course }),
+    ...(places === undefined ? {} : { places }),
     events: withShift(context.events, [cell], since),
   }));
 }

@@ -47,9 +47,9 @@ const slotsOf = {
 
 export const fouling: Cause<"fouling"> = {
   name: "fouling",
-  mendedByCleaning: true,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: true,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
   initialStates: [
     { prior: 0.02, priorOfBoth: 0.015, ...goodCalibration, filmSd: 80 },
@@ -57,7 +57,7 @@ export const fouling: Cause<"fouling"> = {
   ],
   initialEvents: (since) => ({ film: { kind: "step", since, removals: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },
-  mayCome: { chance: stepChance, sizes: stepSizes },
+  newEvent: { chance: stepChance, sizes: stepSizes },
   propose: (context) => [
     ...context.cells.flatMap((cell) => [
       ...steps(context, [cell], "before", chance.before),
@@ -73,7 +73,7 @@ export const fouling: Cause<"fouling"> = {
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],
-  names: ({ events: { film }, mean }) =>
+  matches: ({ events: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
     const when = onset(grounds.change, grounds.earlier);
@@ -90,10 +90,10 @@ function steps(
   prior: number,
 ): readonly Proposal[] {
   return stepSizes.flatMap(({ sd, share }) =>
-    cameAt(context, cells, when).map(({ since, course, probability }) => ({
+    cameAt(context, cells, when).map(({ since, places, probability }) => ({
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
       coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
-      ...(course === undefined ? {} : { course }),
+      ...(places === undefined ? {} : { places }),
       events: cells.reduce((events, cell) => {
         const before = cellEvents(events, cell);
         // A new layer on a film does not change the onset of the film.

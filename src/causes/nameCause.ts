@@ -20,5 +20,5 @@ export function nameCause(
     standardDeviation: (slot: CellSlot) =>
       Math.sqrt(Math.max(0, state.covariance[at(slot) * (layout.size + 1)]!)),
   };
-  return causes.find(({ names }) => names(named))!.name;
+  return causes.find(({ matches }) => matches(named))!.name;
 }

@@ -22,9 +22,9 @@ const name = "offset";
 
 export const offset: Cause<"offset"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // Judgement: see `chance`.
   initialStates: [{ prior: 0.0005, ...goodCalibration, offsetSd: sd_uS_cm }],
   initialEvents: (since) => withEvent({}, name, since),
@@ -38,7 +38,7 @@ export const offset: Cause<"offset"> = {
         withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
       ),
     })),
-  names: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
+  matches: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.offset;
     return (

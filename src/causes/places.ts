@@ -1,15 +1,15 @@
 // Places within a cast where a change of one cell came, for lasting causes.
 import type { CellName } from "../cast/cast.js";
 import type { ProposalContext } from "../model/cause.js";
-import { atTheTurn, type Course, type Place } from "../model/course.js";
 import type { Since } from "../model/eventHistory.js";
+import { atTheTurn, type ChangePlaces, type Place } from "../model/placesOnCast.js";
 
 /** Probability that a change within the cast came at the place found in the scans rather than at the turn (judgement). */
 const placed = 0.9;
 
 interface Came {
   readonly since: Since;
-  readonly course?: Course;
+  readonly places?: ChangePlaces;
   /** Probability of this place, given that the change came then. */
   readonly probability: number;
 }
@@ -23,7 +23,7 @@ export function cameAt(
   if (when === "before") return [{ since: { cast, when }, probability: 1 }];
   const at = (place: Place, probability: number): Came => ({
     since: { cast, when, ...(place === atTheTurn ? {} : { place }) },
-    course: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) },
+    places: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) },
     probability,
   });
   const seen = cells.map((cell) => onsets[cell]).find((onset) => onset !== undefined);

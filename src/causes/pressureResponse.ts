@@ -7,14 +7,14 @@ import { gain, resting, signed } from "./sentences.js";
 
 export const pressureResponse: Cause<"pressure-response"> = {
   name: "pressure-response",
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: true,
   // Fitted terms of up to 2.7e-6 mS/cm per dbar are 80 ppm per 1000 dbar in deep water [CruiseReports2021].
   initialStates: [{ prior: 0.05, ...goodCalibration, pressureSd: 60 }],
   initialEvents: (since) => withEvent({}, "pressure-response", since),
   propose: () => [],
-  names: ({ mean }) => Math.abs(mean("pressure")) > leastPressureResponse,
+  matches: ({ mean }) => Math.abs(mean("pressure")) > leastPressureResponse,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.pressure;
     return (

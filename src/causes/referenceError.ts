@@ -41,10 +41,10 @@ const otherStandard: Proposal = {
 
 export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
-  goesOnWith: "run",
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
+  doubtLastsWith: "run",
   initialStates: [],
   propose: ({ lines, unchangedErrors }) => {
     const bottles = lines.get("bottles");
@@ -54,7 +54,7 @@ export const referenceError: Cause<"reference-error"> = {
     const likely = bottles < stray.fewerThan ? [proposal(stray.chance, stray.sd)] : [];
     return [otherStandard, ...usual, ...likely];
   },
-  names: ({ doubt }) => doubt?.cause === "reference-error",
+  matches: ({ doubt }) => doubt?.cause === "reference-error",
   sentence: ({ evidence, up }) =>
     evidence.some(({ line }) => line === "bottles")
       ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gain(up)}.`

@@ -2,7 +2,7 @@
 // readings in calm water and at bottle stops are not.
 import type { CellName } from "../cast/cast.js";
 import type { Proposal } from "../model/cause.js";
-import { type Observation, seesGainOf } from "../model/observation.js";
+import { type Observation, observesGainOf } from "../model/observation.js";
 
 /** Standard deviations added to an observation of the cell, ppm: 0.004 and 0.06 in salinity (judgement). */
 const some_ppm = 100;
@@ -27,5 +27,5 @@ export function slowAnswer(
 
 function widening(cell: CellName, off_ppm: number) {
   return (observation: Observation) =>
-    observation.onTheMove === true && seesGainOf(observation, cell) ? off_ppm ** 2 : 0;
+    observation.onTheMove === true && observesGainOf(observation, cell) ? off_ppm ** 2 : 0;
 }

@@ -19,9 +19,9 @@ export function slowCause<Name extends string>(
 ): Cause<Name> {
   return {
     name,
-    mendedByCleaning: false,
-    passesByItself: true,
-    leftAndCorrected: false,
+    removedByCleaning: false,
+    isTemporary: true,
+    isCorrectedOnly: false,
     initialStates: [],
     propose: ({ cells, response }) =>
       cells.flatMap((cell) => {
@@ -29,7 +29,7 @@ export function slowCause<Name extends string>(
         if (signs === undefined || !seenBy(signs)) return [];
         return slowAnswer(name, cell, chance, logOddsOfSigns(signs, moved));
       }),
-    names: ({ doubt }) => doubt?.cause === name,
+    matches: ({ doubt }) => doubt?.cause === name,
     sentence,
     action,
   };

@@ -5,13 +5,13 @@ import { resting } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
   name: "sound",
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: true,
   // Most cells of a cruise are sound (judgement).
   initialStates: [{ prior: 0.65, ...goodCalibration }],
   propose: () => [{ prior: 1, coefficients: [] }],
-  names: () => true,
+  matches: () => true,
   sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,
   action: "Rinse the cell as after every cast. Nothing else is needed.",
 };

@@ -16,9 +16,9 @@ const name = "temperature-error";
 
 export const temperatureError: Cause<"temperature-error"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // One thermometer in two hundred is off from the start (judgement).
   initialStates: [{ prior: 0.005, ...goodCalibration, thermometerSd: offSd_mK }],
   initialEvents: (since) => withEvent({}, name, since),
@@ -32,7 +32,7 @@ export const temperatureError: Cause<"temperature-error"> = {
         withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
       ),
     })),
-  names: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
+  matches: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.thermometer;
     return (

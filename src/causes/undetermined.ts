@@ -14,9 +14,9 @@ const sizes = [
 
 export const undetermined: Cause<"undetermined"> = {
   name: "undetermined",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: false,
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: false,
   initialStates: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({
@@ -25,7 +25,7 @@ export const undetermined: Cause<"undetermined"> = {
       extraVariance,
       doubt: { cause: "undetermined" },
     })),
-  names: ({ doubt }) => doubt?.cause === "undetermined",
+  matches: ({ doubt }) => doubt?.cause === "undetermined",
   sentence: (grounds) =>
     grounds.evidence.length === 0
       ? "There is no evidence on this cell yet."

@@ -31,9 +31,9 @@ const otherDeepWater: Proposal = {
 
 export const water: Cause<"water"> = {
   name: "water",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: true,
   initialStates: [],
   propose: ({ lines }) => [
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
@@ -58,7 +58,7 @@ export const water: Cause<"water"> = {
         ]
       : []),
   ],
-  names: ({ doubt }) => doubt?.cause === "water",
+  matches: ({ doubt }) => doubt?.cause === "water",
   sentence: ({ evidence, up }) =>
     `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gain(up)}.`,
   action:

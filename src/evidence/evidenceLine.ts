@@ -6,7 +6,7 @@ import type { CruiseCast } from "../cast/cruise.js";
 import type { DeepReference } from "../cast/deepReference.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { ThinLayers } from "../cast/thinLayers.js";
-import type { LineOfEvidence } from "../model/observation.js";
+import type { LineResult } from "../model/observation.js";
 import type { ErrorEvolutions, SharedError } from "../model/sharedError.js";
 import type { EntriesAround } from "./air/airReadings.js";
 import type { WithinCast } from "./path/withinCast.js";
@@ -46,9 +46,9 @@ export interface CastSources {
 /** The output of a line for one cast. */
 export interface Observed<Memory> {
   /** For the model; each fact once. */
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   /** For display if different: the same facts against each cell separately. */
-  readonly byCell?: readonly LineOfEvidence[];
+  readonly byCell?: readonly LineResult[];
   /** Memory for the next cast: plain values. */
   readonly memory: Memory;
   /** How its shared errors passed from the cast before, if not as usual. */

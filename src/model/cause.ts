@@ -5,10 +5,10 @@
 // their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
 import type { CauseEstimates } from "./causeEstimates.js";
-import type { Course, Excursion } from "./course.js";
 import type { CellEvents, Doubt, EventHistory, Since } from "./eventHistory.js";
 import type { CellSlot } from "./layout.js";
 import type { Observation, Onset } from "./observation.js";
+import type { ChangePlaces, TransientCandidate } from "./placesOnCast.js";
 import type { ResponseSigns } from "./responseSigns.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
@@ -41,11 +41,11 @@ export interface Proposal {
     readonly retained: Retained;
   };
   /** A clean gain that is redrawn because of a calibration, ppm, before any coefficient acts. */
-  readonly afresh?: { readonly cell: CellName; readonly sd: number };
+  readonly redrawnClean?: { readonly cell: CellName; readonly sd: number };
   /** Variance added to that of an observation, square of its unit. Proposals that widen alike share one function object. */
   readonly extraVariance?: (observation: Observation) => number;
   /** Place of a change within the cast, if it came within. */
-  readonly course?: Course;
+  readonly places?: ChangePlaces;
   /** Log of the likelihood ratio of the sensor response under this proposal and under a sound response; 0 if absent. */
   readonly logResponse?: number;
   /** The event history with the new event, if there is one. */
@@ -67,7 +67,7 @@ export interface ProposalContext {
   /** Place of a change, by cell, from the scans. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Excursions within the cast: changes that came and went. */
-  readonly excursions: readonly Excursion[];
+  readonly excursions: readonly TransientCandidate[];
   /** The response of the sensors, by cell. */
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Number of casts since the last one with evidence, this one included; the probability of an event grows with it. */
@@ -101,7 +101,7 @@ export interface InitialState {
 }
 
 /** One hypothesis about one cell: the input of the naming test. */
-interface NamedState {
+interface MatchedState {
   readonly events: CellEvents;
   /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
   readonly doubt: Doubt | undefined;
@@ -112,27 +112,27 @@ interface NamedState {
 export interface Cause<Name extends string = string> {
   readonly name: Name;
   /** Whether cleaning the cell can remove it. */
-  readonly mendedByCleaning: boolean;
+  readonly removedByCleaning: boolean;
   /** Whether it concerns one cast only and passes by itself. */
-  readonly passesByItself: boolean;
+  readonly isTemporary: boolean;
   /**
    * Whether the action is to leave the cell as it is and correct it by its gain. Such causes need not be told apart once
    * the gain is known.
    */
-  readonly leftAndCorrected: boolean;
+  readonly isCorrectedOnly: boolean;
   /** States of this cause in which a cell may be when it is first seen. */
   readonly initialStates: readonly InitialState[];
   /** The entry of its beginning in the event history of the cell; absent if there is none. */
   readonly initialEvents?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
   /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
-  readonly names: (state: NamedState) => boolean;
+  readonly matches: (state: MatchedState) => boolean;
   /** Name of a shared error: a doubt of this cause lasts until that error is redrawn; one cast if absent. */
-  readonly goesOnWith?: string;
+  readonly doubtLastsWith?: string;
   /**
    * For the forecast: the probability that it comes unseen by the next cast, and its sizes, half-normal and negative, ppm.
    */
-  readonly mayCome?: {
+  readonly newEvent?: {
     readonly chance: number;
     readonly sizes: readonly { readonly sd: number; readonly share: number }[];
   };

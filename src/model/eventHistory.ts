@@ -1,7 +1,7 @@
 // The discrete half of a hypothesis: its events, beside the state vector.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import type { Place } from "./course.js";
+import type { Place } from "./placesOnCast.js";
 
 /** Onset of a change: before the down leg of a cast, within it, after it, or at some time before the first. */
 export interface Since {

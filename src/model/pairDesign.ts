@@ -1,6 +1,6 @@
 // The design of an observation that is one cell minus the other.
 import type { LegName } from "../cast/cast.js";
-import { besideTheGain } from "./designRow.js";
+import { gainSensitivity } from "./designRow.js";
 import { type DesignTerm, gainOf, type Observation } from "./observation.js";
 
 /**
@@ -22,7 +22,7 @@ export function pairDesign(
   at: Pick<Observation, "pressure_dbar" | "water">,
   lag_ppm = 0,
 ): readonly DesignTerm[] {
-  const { perMillikelvin, perMicrosiemens } = besideTheGain(at);
+  const { perMillikelvin, perMicrosiemens } = gainSensitivity(at);
   const beyondDeepWater =
     at.water === undefined ? 0 : perMicrosiemens - 1e3 / deepConductivity_mS_cm;
   return [

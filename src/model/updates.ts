@@ -37,7 +37,7 @@ export type FilterStep =
   | {
       readonly kind: "update";
       readonly logOdds: number;
-      readonly proposal: Pick<Proposal, "shed" | "afresh" | "coefficients">;
+      readonly proposal: Pick<Proposal, "shed" | "redrawnClean" | "coefficients">;
       readonly rows: Rows;
       /** Cells with an earlier film and no new layer. */
       readonly filmed: readonly CellName[];

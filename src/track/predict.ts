@@ -20,7 +20,7 @@ const offsetNoise = 0.02;
  * - `apart` a share of the rate, independent for each cell
  * - `own` ppm a day
  */
-const rateNoise = { together: 0.54, apart: 0.27, own: 8 };
+const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
 
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
@@ -39,7 +39,7 @@ export function predict(
     (cell) => cellEvents(hypothesis.events, cell).film?.kind === "drift",
   );
   const step = { kind: "predict", filmed, growing, interval } as const;
-  const lasting = doubt && causeNamed(doubt.cause).goesOnWith;
+  const lasting = doubt && causeNamed(doubt.cause).doubtLastsWith;
   const lasts = lasting !== undefined && interval.evolutions[lasting]?.kind === "constant";
   const events = lasts ? { cells, doubt: doubt! } : { cells };
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
@@ -78,11 +78,11 @@ function predictCells(
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
-  changeRates(layout, state, growing, days);
+  predictRates(layout, state, growing, days);
 }
 
 /** Changes the state in place. */
-function changeRates(
+function predictRates(
   layout: Layout,
   state: Gaussian,
   growing: readonly CellName[],
@@ -92,9 +92,9 @@ function changeRates(
   for (const cell of growing) {
     const at = cellIndex(layout, cell, "filmRate");
     rates[at] = state.mean[at]!;
-    addVariance(state, at, ((rateNoise.apart * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
+    addVariance(state, at, ((rateNoise.independent * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
   }
-  widen(state, rates, 0, rateNoise.together ** 2 * days);
+  widen(state, rates, 0, rateNoise.common ** 2 * days);
 }
 
 /** Changes the state in place. */

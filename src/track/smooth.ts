@@ -53,10 +53,10 @@ export function smooth(
   const layout = layoutOf(cells);
   const noise = noiseAtEnd(layout, inputs, recovery, priors);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
-  const nextSeen = nextSeenOf(inputs, wanted);
-  const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
-  // The noise is learnt: the way of a hypothesis is not needed any more.
-  let held: readonly Hypothesis[] = initialHypotheses(
+  const next = nextWithEvidence(inputs, wanted);
+  const kept = new Set([...wanted, ...[...next.values()].map(({ cast }) => cast)]);
+  // The noise is learnt: the updates of a hypothesis are not needed any more.
+  let current: readonly Hypothesis[] = initialHypotheses(
     layout,
     startOf(layout),
     inputs[0]?.cast ?? "",
@@ -65,12 +65,12 @@ export function smooth(
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
-    const passed = predictAndUpdate(layout, held, input, inputs[i - 1], silent, noise);
+    const passed = predictAndUpdate(layout, current, input, inputs[i - 1], silent, noise);
     const hypotheses = kept.has(input.cast)
       ? passed.map((h) => ({ ...h, state: storeForSmoothing(h.state, blocks, shares(layout, h)) }))
       : passed;
-    held = applyMaintenance(layout, hypotheses, input, recovery);
-    atEnd = { cast: input.cast, hypotheses, afterMaintenance: held, noise };
+    current = applyMaintenance(layout, hypotheses, input, recovery);
+    atEnd = { cast: input.cast, hypotheses, afterMaintenance: current, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
   }
   if (atEnd === undefined)
@@ -83,8 +83,8 @@ export function smooth(
     return place;
   };
   /** Where the estimate of a cast stands: at the cast itself and, without evidence, also at the next cast with evidence. */
-  const toldAt = (cast: string) => {
-    const after = nextSeen.get(cast);
+  const placesOf = (cast: string) => {
+    const after = next.get(cast);
     const own = { place: placeOf(cast), share: 1 - (after?.share ?? 0), later: false };
     if (after === undefined) return [own];
     return [own, { place: placeOf(after.cast), share: after.share, later: true }];
@@ -99,7 +99,7 @@ export function smooth(
     atEnd,
     error: (cast, cell, leg) => {
       const block = cells.indexOf(cell);
-      const places = toldAt(cast);
+      const places = placesOf(cast);
       return pasts.flatMap(({ weight, casts }) =>
         places.map(({ place, share, later }) =>
           errorComponent(casts[place]!, block, later ? "down" : leg, weight * share),
@@ -108,7 +108,7 @@ export function smooth(
     },
     causes: (cast, cell) => {
       const own = cells.indexOf(cell) * causeNames.length;
-      const held = toldAt(cast).flatMap(({ place, share, later }) =>
+      const held = placesOf(cast).flatMap(({ place, share, later }) =>
         causeNames.flatMap((cause, k) =>
           pasts.map(({ weight, casts }) => ({
             cause,
@@ -143,7 +143,7 @@ function noiseAtEnd(
   return noise;
 }
 
-interface NextSeen {
+interface NextEvidence {
   readonly cast: string;
   readonly share: number;
 }
@@ -153,11 +153,11 @@ interface NextSeen {
  * between the casts with evidence had already come by this cast; all casts are equally likely. Casts before maintenance
  * have none.
  */
-function nextSeenOf(
+function nextWithEvidence(
   inputs: readonly TrackedInput[],
   wanted: ReadonlySet<string>,
-): ReadonlyMap<string, NextSeen> {
-  const found = new Map<string, NextSeen>();
+): ReadonlyMap<string, NextEvidence> {
+  const found = new Map<string, NextEvidence>();
   let silent: string[] = [];
   for (const { cast, observations, maintenanceAfter } of inputs) {
     if (observations.length === 0) silent.push(cast);

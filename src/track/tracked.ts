@@ -1,10 +1,10 @@
 // Input and output of the filter for one cast.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
-import type { CastPath, Excursion } from "../model/course.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
+import type { CastPath, TransientCandidate } from "../model/placesOnCast.js";
 import type { RecoveryPrior } from "../model/recovery.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import type { ErrorEvolutions } from "../model/sharedError.js";
@@ -17,7 +17,7 @@ export interface TrackedInput {
   readonly observations: readonly Observation[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Excursions within the cast: changes that came and went. */
-  readonly excursions?: readonly Excursion[];
+  readonly excursions?: readonly TransientCandidate[];
   /** The response of the sensors, by cell, if it was observed. */
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Time in the water and depth; absent without scans. */

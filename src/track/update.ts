@@ -28,14 +28,14 @@ export function update(
   rows: Rows,
   noise: Noise,
 ): Hypothesis {
-  const { events = hypothesis.events, doubt, shed, afresh, coefficients } = proposal;
+  const { events = hypothesis.events, doubt, shed, redrawnClean, coefficients } = proposal;
   const step = {
     kind: "update",
     logOdds: logPrior + (proposal.logResponse ?? 0),
     proposal: {
       coefficients,
       ...(shed === undefined ? {} : { shed }),
-      ...(afresh === undefined ? {} : { afresh }),
+      ...(redrawnClean === undefined ? {} : { redrawnClean }),
     },
     rows,
     filmed: filmed(layout, hypothesis, proposal),
@@ -58,7 +58,7 @@ export function performUpdate(
   { logOdds, proposal, rows: given, filmed }: Extract<FilterStep, { kind: "update" }>,
   noise: Noise,
 ): number {
-  const { shed, afresh, coefficients } = proposal;
+  const { shed, redrawnClean, coefficients } = proposal;
   const { rows, values, variances, logConstant } = given;
   if (shed !== undefined) {
     const node = shed.when === "before" ? "filmDown" : "filmUp";
@@ -71,18 +71,18 @@ export function performUpdate(
       assign(state, up, down, 1, noise.film ** 2);
     }
   }
-  if (afresh !== undefined) {
-    redraw(state, cellIndex(layout, afresh.cell, "clean"), 0, afresh.sd ** 2);
+  if (redrawnClean !== undefined) {
+    redraw(state, cellIndex(layout, redrawnClean.cell, "clean"), 0, redrawnClean.sd ** 2);
   }
   for (const coefficient of coefficients) {
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
   }
   let logDensity = logConstant;
-  for (const cell of filmed) logDensity -= logFresh(layout, state, cell);
+  for (const cell of filmed) logDensity -= logNegativeFilm(layout, state, cell);
   for (const [i, row] of rows.entries()) {
     logDensity += condition(state, row, values[i]!, variances[i]!);
   }
-  for (const cell of filmed) logDensity += logFresh(layout, state, cell);
+  for (const cell of filmed) logDensity += logNegativeFilm(layout, state, cell);
   for (const { notPositive, acts } of coefficients) {
     if (notPositive === undefined) continue;
     // A half-normal prior has twice the density of the normal on its side. A coefficient that acts on both cells is not
@@ -121,7 +121,7 @@ const impossible = -1000;
  * Log of the probability that a film reads fresh, and grows if it changes: by definition nothing else is a film. The change
  * of this value by the rows of a cast is evidence for or against a film.
  */
-function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
+function logNegativeFilm(layout: Layout, state: Gaussian, cell: CellName): number {
   const least = Math.min(
     ...(["filmUp", "filmRate"] as const).map((slot) =>
       logNotPositive(state, cellIndex(layout, cell, slot)),

@@ -5,7 +5,7 @@ import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
 import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { gainForSalinity } from "../model/salinityError.js";
-import type { SeenCleaning } from "../track/cleaningOutcomes.js";
+import type { OutcomeOfCleaning } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
 import type { PastCast } from "../track/pastCast.js";
 import type { TrackedCast } from "../track/tracked.js";
@@ -37,7 +37,7 @@ export function castVerdict(
   soFar: readonly PastCast[],
   found: CastEvidence,
   held: TrackedCast,
-  outcomes: readonly SeenCleaning[],
+  outcomes: readonly OutcomeOfCleaning[],
   before: readonly Verdict[],
   { hoursToNext, serials, isNewest, minutesAvailable: minutes }: JudgedBy,
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
@@ -116,7 +116,7 @@ function asItCameUp(tracked: TrackedCast): TrackedCast {
 }
 
 /** Skip exchanges (the new cell was clean) and rinses with no measurable effect. */
-function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
+function cleaningSeen(outcome: OutcomeOfCleaning): readonly CleaningSeen[] {
   const { afterCast, cell, intensity, retained } = outcome;
   if (intensity === "exchange") return [];
   if (intensity === "rinse" && retained.mean + 2 * retained.sd >= 1) return [];

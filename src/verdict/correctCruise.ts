@@ -4,10 +4,10 @@ import { greatest, group, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { CauseName } from "../causes/index.js";
-import type { Place } from "../model/course.js";
 import { estimate } from "../model/estimate.js";
-import { seesGainOf } from "../model/observation.js";
+import { observesGainOf } from "../model/observation.js";
 import type { Estimate } from "../model/parts.js";
+import type { Place } from "../model/placesOnCast.js";
 import { defaultRecovery } from "../model/recovery.js";
 import { standardWater, type Water, waterRead } from "../model/salinityError.js";
 import { checkCruise } from "../read/checkCruise.js";
@@ -91,7 +91,7 @@ export function correctCruise(
   const smoothed = smooth(cells, inputs, defaultRecovery, undefined, carried.byCell);
   const seen = new Set(
     cells.filter((cell) =>
-      inputs.some(({ observations }) => observations.some((one) => seesGainOf(one, cell))),
+      inputs.some(({ observations }) => observations.some((one) => observesGainOf(one, cell))),
     ),
   );
   return {

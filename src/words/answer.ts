@@ -47,7 +47,8 @@ export function answerOf(verdict: Verdict): Answer {
 
 function cleanness({ causes }: CellVerdict): CellAnswer["clean"] {
   const film = causes.reduce(
-    (sum, { cause, probability }) => (causeNamed(cause).mendedByCleaning ? sum + probability : sum),
+    (sum, { cause, probability }) =>
+      causeNamed(cause).removedByCleaning ? sum + probability : sum,
     0,
   );
   if (causes[0]?.cause === "undetermined") return "open";

@@ -127,7 +127,7 @@ test("a small film is rinsed, and an error of the clean gain is not cleaned for"
 });
 
 const unmendable = causeNames.filter(
-  (name) => !causes.some((cause) => cause.name === name && cause.mendedByCleaning),
+  (name) => !causes.some((cause) => cause.name === name && cause.removedByCleaning),
 );
 
 test.each(unmendable)(
@@ -407,7 +407,7 @@ test("an advice fits time and instrument, has cautions, lists every intensity an
 });
 
 test("an advice deeper than a rinse has a film that is probable, and whose 95 % interval excludes half the target", () => {
-  const mended = new Set(causes.filter((one) => one.mendedByCleaning).map(({ name }) => name));
+  const mended = new Set(causes.filter((one) => one.removedByCleaning).map(({ name }) => name));
   const anyFilm = beliefs.chain((belief) =>
     fc.record({
       belief: fc.constant(belief),

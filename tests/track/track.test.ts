@@ -4,7 +4,7 @@ import { cellIndex } from "../../src/model/layout.js";
 import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { expecting, logMarginal } from "../../src/track/marginal.js";
+import { logMarginal, rowPredictor } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
 
@@ -291,7 +291,7 @@ describe("weighing", () => {
   });
 
   it("the marginal of new coefficients equals that of a state widened by them", () => {
-    const expected = expecting(state)(compress(given));
+    const expected = rowPredictor(state)(compress(given));
     expect(expected.logDensity).toBeCloseTo(inFull().logDensity, 8);
     const directions = [
       { direction: Float64Array.of(1, 0, 0, 1), sd: 5, notPositive: false },

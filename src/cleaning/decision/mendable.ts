@@ -6,7 +6,7 @@ import { mixtureCdf, mixtureMean, mixtureStandardDeviation } from "../../statist
 import type { Belief } from "./filmLeft.js";
 
 const mended: ReadonlySet<CauseName> = new Set(
-  causes.filter(({ mendedByCleaning }) => mendedByCleaning).map(({ name }) => name),
+  causes.filter(({ removedByCleaning }) => removedByCleaning).map(({ name }) => name),
 );
 
 /** Probability that the cell has a problem that cleaning removes. */

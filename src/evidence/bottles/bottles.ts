@@ -9,9 +9,9 @@ import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
 import {
   type LeftOut,
-  type LineOfEvidence,
+  type LineResult,
   type Observation,
-  seesGainOf,
+  observesGainOf,
 } from "../../model/observation.js";
 import { agreesWith, type BesideCell, besideCell, calmFirst, type Judged } from "./besideCell.js";
 import { bottleDesign } from "./bottleDesign.js";
@@ -29,9 +29,9 @@ import { salinityGradients } from "./salinityGradients.js";
 /** The evidence of the bottles of one cast. */
 interface BottlesOfCast {
   /** Each bottle once. */
-  readonly evidence: LineOfEvidence;
+  readonly evidence: LineResult;
   /** The bottles compared with each cell separately, with the excluded ones and the reasons; the model uses `evidence`. */
-  readonly byCell: readonly LineOfEvidence[];
+  readonly byCell: readonly LineResult[];
   /** Residuals within the cast, from which the cruise's scale is estimated. */
   readonly standardised: readonly number[];
   /**
@@ -173,7 +173,7 @@ function centreOf(
   cell: CellName | undefined,
   observations: readonly Observation[],
 ): { readonly centre?: Centre } {
-  const own = observations.filter((one) => cell !== undefined && seesGainOf(one, cell));
+  const own = observations.filter((one) => cell !== undefined && observesGainOf(one, cell));
   if (cell === undefined || own.length === 0) return {};
   const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
   const sum = own.reduce((total, one) => total + one.value / one.variance, 0);

@@ -3,7 +3,7 @@
 // The two thermometers show whether the water was the same. If their difference is unusual, the weight of the pair is
 // reduced.
 import type { LegName } from "../../cast/cast.js";
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import type { LineResult, Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
@@ -33,7 +33,7 @@ const lagShareLeft = 0.3;
 const leastLagDifference = 0.5;
 
 /** The pair on one cast. */
-export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineOfEvidence {
+export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineResult {
   const lag = lagDifference(byLeg);
   const observations = (["down", "up"] as const).flatMap((leg) =>
     summarise(castId, leg, byLeg[leg] ?? [], lag),

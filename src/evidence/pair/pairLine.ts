@@ -1,11 +1,11 @@
 // The line `pair`: one cell minus the other observes the difference of their gains.
 import type { Bottle } from "../../cast/bottle.js";
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine, ScanSources } from "../evidenceLine.js";
 import { pairEvidence } from "./pair.js";
 import { type PairDifferences, pairDifferences } from "./pairDifferences.js";
 
-export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
+export const pairLine: EvidenceLine<null, LineResult | undefined> = {
   name: "pair",
   ofGain: true,
   shown: true,

@@ -1,5 +1,5 @@
 // One thermometer of a package minus the other, in mK. The causes decide which cell's salinity is wrong, and by how much.
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import type { LineResult, Observation } from "../../model/observation.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
@@ -11,7 +11,7 @@ const apart_dbar = 0.2;
 /** Difference of two healthy thermometers from depth to depth, mK (judgement). */
 const unevenness_mK = 0.3;
 
-export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineOfEvidence {
+export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineResult {
   return {
     line: "temperature-pair",
     cast,

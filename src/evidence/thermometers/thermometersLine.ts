@@ -1,10 +1,10 @@
 // The line `temperature-pair`: one thermometer minus the other, in mK.
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { atClosures, differencesOf } from "../pair/pairLine.js";
 import { temperaturePairEvidence } from "./temperaturePair.js";
 
-export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = {
+export const thermometersLine: EvidenceLine<null, LineResult | undefined> = {
   name: "temperature-pair",
   ofGain: false,
   shown: false,

@@ -4,8 +4,8 @@ import type { CellName } from "../../cast/cast.js";
 import type { CellPriors } from "../../model/cellPrior.js";
 import type { Layout } from "../../model/layout.js";
 import { defaultRecovery } from "../../model/recovery.js";
-import { cleaningOutcomes, outcomesKnown } from "../../track/cleaningOutcomes.js";
-import { type FilmsOfCast, filmsHeld } from "../../track/filmsHeld.js";
+import { cleaningOutcomes, outcomeCache } from "../../track/cleaningOutcomes.js";
+import { type FilmsOfCast, filmEstimates } from "../../track/filmEstimates.js";
 import { layoutOf } from "../../track/layout.js";
 import { pastCast } from "../../track/pastCast.js";
 import { finishCast, initialFilter, updateWithCast } from "../../track/track.js";
@@ -51,7 +51,7 @@ export function carryOn(
     ({ after }) => after < same,
   );
   const told = cells.map((_, i) =>
-    outcomesKnown((kept?.told[i] ?? []).filter(({ last }) => last < same)),
+    outcomeCache((kept?.told[i] ?? []).filter(({ last }) => last < same)),
   );
   let held = kept?.held;
 
@@ -142,10 +142,13 @@ function filmsOf(
   { hypotheses, afterMaintenance }: TrackedCast,
   cell: CellName,
 ): FilmsOfCast {
-  const held = filmsHeld(layout, hypotheses, cell);
+  const afterEvidence = filmEstimates(layout, hypotheses, cell);
   return {
-    held,
-    now: afterMaintenance === hypotheses ? held : filmsHeld(layout, afterMaintenance, cell),
+    afterEvidence,
+    afterMaintenance:
+      afterMaintenance === hypotheses
+        ? afterEvidence
+        : filmEstimates(layout, afterMaintenance, cell),
   };
 }
 

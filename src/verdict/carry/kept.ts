@@ -1,8 +1,8 @@
 // The stored results of a cruise, as plain values. With them, a verdict on a new cast costs the work of one cast.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
-import type { ToldFrom } from "../../track/cleaningOutcomes.js";
-import type { FilmsOfCast } from "../../track/filmsHeld.js";
+import type { OutcomeEstimate } from "../../track/cleaningOutcomes.js";
+import type { FilmsOfCast } from "../../track/filmEstimates.js";
 import type { PastCast } from "../../track/pastCast.js";
 import type { FilterState } from "../../track/track.js";
 import type { TrackedCast } from "../../track/tracked.js";
@@ -43,7 +43,7 @@ export interface Kept {
   /** The state at the newest cast, which is judged again when a newer one arrives; absent before the first. */
   readonly held?: TrackedCast;
   /** Estimates of past cleanings, by cell. */
-  readonly told: readonly (readonly ToldFrom[])[];
+  readonly told: readonly (readonly OutcomeEstimate[])[];
 }
 
 /** The newest checkpoints that are kept: a verdict that is judged again as the newest no more needs the one before it. */

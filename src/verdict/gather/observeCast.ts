@@ -9,7 +9,7 @@ import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import type { CastSources, Observed } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { CastHealth, UnreadSensor } from "../../health/castHealth.js";
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import { type Answer, besideEarlier, type CarriedResponse } from "./answer.js";
@@ -22,9 +22,9 @@ export interface CastEvidence {
   /** Without its scans. */
   readonly cast: CruiseCast;
   /** Lines with observations or with excluded items. */
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   /** The same for display: some lines show their observations against each cell separately. */
-  readonly shown: readonly LineOfEvidence[];
+  readonly shown: readonly LineResult[];
   readonly tracked: TrackedInput;
   /** The deepest water of this cast, in which its salinity errors are expressed. */
   readonly water?: Water;
@@ -127,18 +127,18 @@ export function observeCast(
 
 /** If a line is shown for each cell, each cell has its own excluded items; the notes are those of the line. */
 function shownOf(
-  lines: readonly LineOfEvidence[],
-  byCell: readonly LineOfEvidence[] | undefined,
-): readonly LineOfEvidence[] {
+  lines: readonly LineResult[],
+  byCell: readonly LineResult[] | undefined,
+): readonly LineResult[] {
   if (byCell === undefined) return lines;
   return lines.flatMap(({ notes }) => byCell.map((own) => ({ ...own, notes })));
 }
 
-function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {
+function hasAnything({ observations, leftOut }: LineResult): boolean {
   return observations.length + leftOut.length > 0;
 }
 
-function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): readonly string[] {
+function notesOf(read: CastRead | undefined, lines: readonly LineResult[]): readonly string[] {
   return [
     ...(read?.rebuiltFromSalinity
       ? ["conductivity was rebuilt from salinity, with any correction made to that salinity"]
@@ -152,7 +152,7 @@ function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): 
 }
 
 /** A line without any usable observation has no summary that could list its excluded items. */
-function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly string[] {
+function nothingLeft({ line, observations, leftOut }: LineResult): readonly string[] {
   if (observations.length > 0) return [];
   return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
 }

@@ -9,7 +9,7 @@ import type { ScanSources } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { type WithinCast, withinCast } from "../../evidence/path/withinCast.js";
 import { type CastHealth, castHealth, type UnreadSensor } from "../../health/castHealth.js";
-import type { CastPath } from "../../model/course.js";
+import type { CastPath } from "../../model/placesOnCast.js";
 import { type OwnAnswer, ownAnswers } from "./answer.js";
 import { type BottleDepth, calmDepthsOfScans } from "./calmDepths.js";
 import { castPath } from "./castPath.js";

@@ -7,7 +7,7 @@ import { timelineOf } from "../../cleaning/record/recordTimeline.js";
 import type { CellRecord } from "../../history/cellRecord.js";
 import { type HistoryPrior, priorFromHistory } from "../../history/priorFromHistory.js";
 import type { CellPrior, CellPriors } from "../../model/cellPrior.js";
-import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
+import type { OutcomeOfCleaning } from "../../track/cleaningOutcomes.js";
 import { cleansFilms } from "./eventsSeen.js";
 
 /** No time counts here. */
@@ -16,7 +16,7 @@ const epoch = "1970-01-01T00:00:00Z";
 export interface CruisePriors {
   readonly byCell: CellPriors;
   /** Outcomes of cleanings on earlier cruises. */
-  readonly outcomes: readonly SeenCleaning[];
+  readonly outcomes: readonly OutcomeOfCleaning[];
   /** The usual response of the cells, by cell. */
   readonly response: Readonly<Partial<Record<CellName, CellRecord["response"]>>>;
   /** Notes for a reader of the verdicts. */
@@ -35,7 +35,7 @@ export function cruisePriors(
 ): CruisePriors {
   const byCell: Partial<Record<CellName, CellPrior>> = {};
   const response: Partial<Record<CellName, CellRecord["response"]>> = {};
-  const outcomes: SeenCleaning[] = [];
+  const outcomes: OutcomeOfCleaning[] = [];
   const notes: string[] = [];
   const { casts, instrument } = cruise;
   const start = casts[0]?.start;

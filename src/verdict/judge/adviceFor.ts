@@ -5,13 +5,13 @@ import { cellEvents } from "../../model/eventHistory.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { defaultRecovery, failedOnFilm } from "../../model/recovery.js";
 import { filmComponents } from "../../track/cellView.js";
-import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
+import type { OutcomeOfCleaning } from "../../track/cleaningOutcomes.js";
 import type { CellContext } from "./cellVerdict.js";
 
 /** @param outcomes of past cleanings, of any cell */
 export function adviceFor(
   context: CellContext,
-  outcomes: readonly SeenCleaning[],
+  outcomes: readonly OutcomeOfCleaning[],
   circumstances: Omit<
     Circumstances,
     "cell" | "beforeRinse" | "oneOfTwo" | "failed" | "target" | "target_ppm"

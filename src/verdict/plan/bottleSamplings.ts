@@ -8,7 +8,7 @@ import {
 } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
@@ -69,7 +69,7 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
     pressure_dbar,
     water,
   };
-  return { row: rowOf(layout, observation, {}), variance: observation.variance };
+  return { row: designRow(layout, observation, {}), variance: observation.variance };
 }
 
 /** Without scans, the two cells are compared at bottle closures, as in the pair's own evidence. */
@@ -89,7 +89,7 @@ function pairAtClosures(
     pressure_dbar,
     water,
   };
-  return [{ row: rowOf(layout, observation, {}), variance: observation.variance }];
+  return [{ row: designRow(layout, observation, {}), variance: observation.variance }];
 }
 
 /** Possible faults of the bottles of the next cast: a bad run and, if they are few, a stray bottle. */
@@ -150,5 +150,8 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
     variance,
     pressure_dbar: 0,
   };
-  return { branches: probable(held), rows: [{ row: rowOf(layout, observation, {}), variance }] };
+  return {
+    branches: probable(held),
+    rows: [{ row: designRow(layout, observation, {}), variance }],
+  };
 }

@@ -82,7 +82,7 @@ function sameOfCast(one: Between, other: Between | undefined): boolean {
   const names = (between: Between) => between.map(({ cause }) => cause).sort();
   return (
     other !== undefined &&
-    one.some(({ cause }) => causeNamed(cause).goesOnWith !== undefined) &&
+    one.some(({ cause }) => causeNamed(cause).doubtLastsWith !== undefined) &&
     names(one).join() === names(other).join()
   );
 }
@@ -104,7 +104,7 @@ function answerOf(
     bottleScale: found.bottleScale,
   };
   const { hypotheses, afterMaintenance } = tracked;
-  const ofThisCast = causes.some(({ cause }) => causeNamed(cause).passesByItself);
+  const ofThisCast = causes.some(({ cause }) => causeNamed(cause).isTemporary);
   const means = meansOf(context, soFar, found, advice, recovery);
   const tell = (sampling: Sampling) => expectedBy(context, causes, sampling);
   return wouldDecide(

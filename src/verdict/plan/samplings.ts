@@ -3,7 +3,7 @@ import type { CellName } from "../../cast/cast.js";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Proposal } from "../../model/cause.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import { copyOf, widen } from "../../model/gaussian.js";
 import { type Hypothesis, normalise } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
@@ -80,7 +80,7 @@ export function carried(
   return probable(held).map((hypothesis) => {
     const { doubt } = hypothesis.events;
     const passed = predict(layout, hypothesis, interval, noise);
-    return doubt !== undefined && causeNamed(doubt.cause).goesOnWith !== undefined
+    return doubt !== undefined && causeNamed(doubt.cause).doubtLastsWith !== undefined
       ? { ...passed, events: { ...passed.events, doubt } }
       : passed;
   });
@@ -116,7 +116,7 @@ function together(layout: Layout, observations: readonly Observation[]): Sampled
   const total = observations.reduce((sum, { variance }) => sum + 1 / variance, 0);
   for (const observation of observations) {
     const share = 1 / observation.variance / total;
-    const own = rowOf(layout, observation, {});
+    const own = designRow(layout, observation, {});
     for (let k = 0; k < row.length; k++) row[k]! += share * own[k]!;
   }
   return { row, variance: 1 / total };

@@ -22,7 +22,7 @@ export interface Standing {
 
 /** The action that a cause needs: causes with the same action need not be told apart. */
 export function choiceOf(cause: CauseName): CauseName {
-  return causeNamed(cause).leftAndCorrected ? "sound" : cause;
+  return causeNamed(cause).isCorrectedOnly ? "sound" : cause;
 }
 
 /**
@@ -44,7 +44,7 @@ export function standingOf(
   const leading = Math.max(...causes.map(({ name }) => of(name)));
   if (leading >= settledFrom) return { leading, settled: true };
   const standing = causes.reduce(
-    (sum, { name, leftAndCorrected }) => (leftAndCorrected ? sum + of(name) : sum),
+    (sum, { name, isCorrectedOnly }) => (isCorrectedOnly ? sum + of(name) : sum),
     0,
   );
   if (standing < settledFrom) return { leading, settled: false };

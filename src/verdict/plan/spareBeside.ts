@@ -1,6 +1,6 @@
 // The spare cell in the same water as a single cell, compared like the cells of a pair.
 import { causes } from "../../causes/index.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
@@ -41,7 +41,7 @@ export function spareBeside(
     branches: inEachWay(layout, carried(planning, now), asSpare),
     rows: [
       ...linesAgain(planning),
-      { row: rowOf(layout, observation, {}), variance: observation.variance },
+      { row: designRow(layout, observation, {}), variance: observation.variance },
     ],
   };
 }

@@ -14,16 +14,16 @@ export interface JudgedCleaning {
 }
 
 /** Intensities, lighter first: a success holds for harder ones too, a failure for lighter ones too. */
-const sameKind: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
+const byStrength: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
 
 /** Whether the outcome of one intensity is evidence about another. */
-export function speaksOf(
+export function isEvidenceOf(
   tried: IntensityName,
   name: IntensityName,
   how: "success" | "failure",
 ): boolean {
   if (tried === name) return true;
-  const [from, to] = [sameKind.indexOf(tried), sameKind.indexOf(name)];
+  const [from, to] = [byStrength.indexOf(tried), byStrength.indexOf(name)];
   if (from < 0 || to < 0) return false;
   return how === "success" ? to > from : to < from;
 }
@@ -32,7 +32,7 @@ export function speaksOf(
  * How far the film, rather than luck, decides whether a cleaning works, 0 to 1. At 1 a film has one strength, and a
  * cleaning works if it is hard enough: the same cleaning fails again (judgement; nothing is published).
  */
-const dependence = 0.8;
+const filmDependence = 0.8;
 
 /**
  * The share of `probabilityWorks` that is left after failures on this film.
@@ -41,18 +41,18 @@ const dependence = 0.8;
  * that is found has stayed through one.
  * @param prior probability that an intensity works, before any record
  */
-export function factorOnFilm(
+export function factorAfterFailures(
   name: IntensityName,
   judged: readonly JudgedCleaning[],
   prior: (name: IntensityName) => number,
 ): number {
   return judged.reduce((least, { intensity, success, sameFilm }) => {
-    const same = intensity === name || speaksOf(intensity, name, "failure");
-    const harder = speaksOf(intensity, name, "success");
+    const same = intensity === name || isEvidenceOf(intensity, name, "failure");
+    const harder = isEvidenceOf(intensity, name, "success");
     if (!(same || harder) || (intensity === "rinse" && name !== "rinse")) return least;
     const [p, q] = [prior(name), prior(intensity)];
     const given = same || !(p > q) ? 0 : (p - q) / (1 - q) / p;
-    const factor = dependence * given + 1 - dependence;
+    const factor = filmDependence * given + 1 - filmDependence;
     return Math.min(least, 1 - sameFilm * (1 - success) * (1 - factor));
   }, 1);
 }
@@ -67,14 +67,14 @@ export function ruledOut(
   name: IntensityName,
   judged: readonly JudgedCleaning[],
 ): "on this film" | "on this cell" | undefined {
-  const failed = judged.filter(({ intensity }) => speaksOf(intensity, name, "failure"));
+  const failed = judged.filter(({ intensity }) => isEvidenceOf(intensity, name, "failure"));
   if (failed.some(({ success, sameFilm }) => sameFilm * (1 - success) >= 0.5)) {
     return "on this film";
   }
   const failures = failed.reduce((sum, one) => sum + one.filmProbability * (1 - one.success), 0);
   const successes = judged.reduce(
     (sum, one) =>
-      speaksOf(one.intensity, name, "success") ? sum + one.filmProbability * one.success : sum,
+      isEvidenceOf(one.intensity, name, "success") ? sum + one.filmProbability * one.success : sum,
     0,
   );
   return failures - successes >= failuresOfCell ? "on this cell" : undefined;

@@ -7,7 +7,7 @@ import type { Layout } from "../model/layout.js";
 import { type FilmMoments, momentsOf, momentsOver } from "./gainMoments.js";
 
 /** All hypotheses with the same film history: plain data. */
-export interface FilmHeld {
+export interface FilmEstimate {
   readonly film: FilmEvents;
   /** Weight among all hypotheses, with or without a film. */
   readonly weight: number;
@@ -18,15 +18,15 @@ export interface FilmHeld {
 
 /** Estimates of one cell: `held` after the evidence of a cast, `now` after the maintenance that followed it. */
 export interface FilmsOfCast {
-  readonly held: readonly FilmHeld[];
-  readonly now: readonly FilmHeld[];
+  readonly afterEvidence: readonly FilmEstimate[];
+  readonly afterMaintenance: readonly FilmEstimate[];
 }
 
-export function filmsHeld(
+export function filmEstimates(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
   cell: CellName,
-): readonly FilmHeld[] {
+): readonly FilmEstimate[] {
   const groups = new Map<string, { readonly film: FilmEvents; readonly own: Hypothesis[] }>();
   for (const hypothesis of hypotheses) {
     const { film } = cellEvents(hypothesis.events, cell);
@@ -36,7 +36,7 @@ export function filmsHeld(
     if (group === undefined) groups.set(key, { film, own: [hypothesis] });
     else group.own.push(hypothesis);
   }
-  return [...groups.values()].flatMap(({ film, own }): readonly FilmHeld[] => {
+  return [...groups.values()].flatMap(({ film, own }): readonly FilmEstimate[] => {
     const weight = weightOf(own);
     if (!(weight > 0)) return [];
     const moments = (slot: "filmDown" | "filmUp") => momentsOf(layout, own, cell, slot);
@@ -45,11 +45,11 @@ export function filmsHeld(
 }
 
 /** Moments over several film histories together; undefined if there are none. */
-export function momentsHeld(
-  held: readonly FilmHeld[],
+export function momentsOfEstimates(
+  estimates: readonly FilmEstimate[],
   leg: "down" | "up",
 ): FilmMoments | undefined {
-  const total = held.reduce((sum, { weight }) => sum + weight, 0);
+  const total = estimates.reduce((sum, { weight }) => sum + weight, 0);
   if (!(total > 0)) return undefined;
-  return momentsOver(held.map((one) => ({ share: one.weight / total, ...one[leg] })));
+  return momentsOver(estimates.map((one) => ({ share: one.weight / total, ...one[leg] })));
 }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { condition } from "../../src/model/gaussian.js";
-import { cutToShare, observedAlone, shareBetween } from "../../src/track/shareBetween.js";
+import { measurementOf, retainedShare, truncatedShare } from "../../src/track/retainedShare.js";
 
 /** Moments of the same density by the midpoint rule. */
 function byIntegration(mean: number, sd: number) {
@@ -24,7 +24,7 @@ it("a normal distribution cut to shares has the moments that integration gives",
       fc.double({ min: -0.3, max: 1.3, noNaN: true }),
       fc.double({ min: 0.1, max: 3, noNaN: true }),
       (mean, sd) => {
-        const cut = cutToShare(mean, sd);
+        const cut = truncatedShare(mean, sd);
         const expected = byIntegration(mean, sd);
         expect(cut.mean).toBeCloseTo(expected.mean, 5);
         expect(cut.sd).toBeCloseTo(expected.sd, 5);
@@ -35,14 +35,14 @@ it("a normal distribution cut to shares has the moments that integration gives",
 });
 
 it("a share of which nothing is known is 0.5 +/- 0.289, as of any between none and all", () => {
-  const { mean, sd } = cutToShare(0.5, 1000);
+  const { mean, sd } = truncatedShare(0.5, 1000);
   expect(mean).toBeCloseTo(0.5, 6);
   expect(sd).toBeCloseTo(1 / Math.sqrt(12), 5);
 });
 
 it("an error of the clean gain does not matter where all of the film stayed, and does where none did", () => {
   const sd = (gain: number, cleanVariance: number) =>
-    shareBetween(
+    retainedShare(
       { gain: -300, clean: 0, gainVariance: 9, cleanVariance, covariance: 0 },
       { mean: gain, variance: 9 },
       0,
@@ -53,7 +53,7 @@ it("an error of the clean gain does not matter where all of the film stayed, and
 
 it("growth after the cleaning does not count as film left by it", () => {
   const before = { gain: -400, clean: 0, gainVariance: 1, cleanVariance: 0, covariance: 0 };
-  const { mean } = shareBetween(before, { mean: -240, variance: 1 }, -40);
+  const { mean } = retainedShare(before, { mean: -240, variance: 1 }, -40);
   expect(mean).toBeCloseTo(0.5, 3);
 });
 
@@ -65,7 +65,7 @@ it("an observation is recovered from the estimates before and after it", () => {
       const state = { mean: Float64Array.of(mean), covariance: Float64Array.of(prior) };
       condition(state, Float64Array.of(1), seen, noise);
       const posterior = { mean: state.mean[0]!, variance: state.covariance[0]! };
-      const alone = observedAlone({ mean, variance: prior }, posterior)!;
+      const alone = measurementOf({ mean, variance: prior }, posterior)!;
       expect(Math.abs(alone.mean - seen)).toBeLessThan(
         1e-5 * (1 + Math.abs(seen) + Math.abs(mean)),
       );

@@ -24,25 +24,25 @@ export interface Measured {
  * @param after      the gain observed afterwards, independent of the estimate before
  * @param growth_ppm growth of the film between the two, negative
  */
-export function shareBetween(
+export function retainedShare(
   { gain, clean, gainVariance, cleanVariance, covariance }: GainAndClean,
   after: Measured,
   growth_ppm: number,
 ): { readonly mean: number; readonly sd: number } {
   const film = gain - clean;
   const share = (after.mean - growth_ppm - clean) / film;
-  const gone = 1 - share;
+  const removed = 1 - share;
   const variance =
     after.variance +
     share ** 2 * gainVariance +
-    gone ** 2 * cleanVariance +
-    2 * share * gone * covariance +
+    removed ** 2 * cleanVariance +
+    2 * share * removed * covariance +
     filmNoise.usual ** 2;
-  return cutToShare(share, Math.sqrt(Math.max(0, variance)) / Math.abs(film));
+  return truncatedShare(share, Math.sqrt(Math.max(0, variance)) / Math.abs(film));
 }
 
 /** Mean and standard deviation of a normal variable known to lie between 0 and 1 [JohnsonEtAl1994]. */
-export function cutToShare(
+export function truncatedShare(
   mean: number,
   sd: number,
 ): { readonly mean: number; readonly sd: number } {
@@ -62,7 +62,7 @@ export function cutToShare(
  * subtract.
  * @returns undefined if the update carried no information
  */
-export function observedAlone(prior: Measured, posterior: Measured): Measured | undefined {
+export function measurementOf(prior: Measured, posterior: Measured): Measured | undefined {
   const precision = 1 / posterior.variance - 1 / prior.variance;
   if (!(precision > 0)) return undefined;
   const mean = (posterior.mean / posterior.variance - prior.mean / prior.variance) / precision;

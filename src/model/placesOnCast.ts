@@ -11,7 +11,7 @@ export interface Place {
 export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
 /** A transient: the place where it came, and the distance along the path over which it falls to 1/e. */
-interface Passing {
+interface TransientCourse {
   readonly cell: CellName;
   readonly leg: LegName;
   readonly onset_dbar: number;
@@ -27,7 +27,7 @@ export function pathAt(leg: LegName, pressure_dbar: number, deepest_dbar: number
 
 /** The share still in the cell at a place: 0 before it came, 1 when it came, then exp(-path / recovery). */
 export function shareLeft(
-  { leg, onset_dbar, recovery_dbar, deepest_dbar }: Omit<Passing, "cell">,
+  { leg, onset_dbar, recovery_dbar, deepest_dbar }: Omit<TransientCourse, "cell">,
   at: LegName,
   pressure_dbar: number,
 ): number {
@@ -52,18 +52,18 @@ export function shareOfPath(
 }
 
 /** The places within the cast at which a proposal assumes its events. */
-export interface Course {
+export interface ChangePlaces {
   readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
-  readonly passing?: Passing;
+  readonly transient?: TransientCourse;
 }
 
 /** Prior probability of a transient on a cast; the search along the path and the causes both use it (judgement). */
-export const excursionChance = 1 / 300;
+export const excursionPrior = 1 / 300;
 
 /** An excursion within a cast, as the causes use it. */
-export interface Excursion {
+export interface TransientCandidate {
   readonly cell: CellName;
-  readonly passing: Passing;
+  readonly course: TransientCourse;
   /** Size when it came, ppm; negative reads fresh. */
   readonly ppm: number;
   /** Probability of an excursion of this cell among all explanations. */

@@ -6,7 +6,7 @@ import type { BackgroundColumn } from "./pathRows.js";
  * @param knots evenly from the surface to the deepest
  * @param standardDeviation of the course at each knot
  */
-export function smoothCourse(
+export function smoothProfile(
   pressure_dbar: Float64Array,
   deepest_dbar: number,
   knots: number,

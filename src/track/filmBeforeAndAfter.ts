@@ -3,13 +3,13 @@ import { group, sum } from "d3-array";
 import type { IntensityName } from "../cast/maintenance.js";
 import type { FilmEvents, Since } from "../model/eventHistory.js";
 import { filmNoise } from "../model/noise.js";
-import { type FilmHeld, type FilmsOfCast, momentsHeld } from "./filmsHeld.js";
+import { type FilmEstimate, type FilmsOfCast, momentsOfEstimates } from "./filmEstimates.js";
 import type { PastCast } from "./pastCast.js";
-import { type GainAndClean, type Measured, observedAlone } from "./shareBetween.js";
+import { type GainAndClean, type Measured, measurementOf } from "./retainedShare.js";
 import { daysBetween } from "./tracked.js";
 
 /** Two successive casts that observed the cell, with a cleaning of it between them. */
-export interface Gap {
+export interface CleaningInterval {
   /** Indices of the casts. */
   readonly before: number;
   readonly after: number;
@@ -18,7 +18,7 @@ export interface Gap {
   readonly afterCast: string;
 }
 
-export interface FilmThrough {
+export interface FilmBeforeAndAfter {
   /** Weight among all hypotheses; the weights sum to the probability of a film. */
   readonly weight: number;
   readonly before: GainAndClean;
@@ -41,62 +41,69 @@ const leastFilm_ppm = 10;
  * @param casts film estimates of the cell after each cast
  * @param last  index of the last cast that may be used
  */
-export function filmsThrough(
+export function filmsBeforeAndAfter(
   inputs: readonly PastCast[],
   order: ReadonlyMap<string, number>,
   casts: readonly FilmsOfCast[],
-  gap: Gap,
+  interval: CleaningInterval,
   last: number,
-): readonly FilmThrough[] {
-  const began = ({ since }: FilmEvents) => beginning(since, order);
-  const newer = ({ film }: FilmHeld) => began(film) > gap.before;
-  let told = last;
-  while (told > gap.after && weightOf(casts[told]!.held.filter(newer)) >= 0.5) told--;
+): readonly FilmBeforeAndAfter[] {
+  const onsetOf = ({ since }: FilmEvents) => onsetIndex(since, order);
+  const newer = ({ film }: FilmEstimate) => onsetOf(film) > interval.before;
+  let lastUsed = last;
+  while (lastUsed > interval.after && weightOf(casts[lastUsed]!.afterEvidence.filter(newer)) >= 0.5)
+    lastUsed--;
 
   // The outcomes of the cleanings in the gap, in the history of this film.
-  const went = ({ removals }: FilmEvents) =>
+  const outcomesOf = ({ removals }: FilmEvents) =>
     removals
-      .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, gap))
+      .filter(({ cast, when }) => when === "after" && isBetween(order.get(cast) ?? -1, interval))
       .map(({ how }) => how)
       .join();
-  const older = casts[told]!.held.filter((held) => !newer(held));
+  const older = casts[lastUsed]!.afterEvidence.filter((held) => !newer(held));
   const groups = group(older, ({ film }) => JSON.stringify([film.since, film.removals]));
-  return [...groups.values()].flatMap((histories): readonly FilmThrough[] => {
+  return [...groups.values()].flatMap((histories): readonly FilmBeforeAndAfter[] => {
     const { film } = histories[0]!;
     const weight = weightOf(histories);
-    const same = (other: FilmHeld) => began(other.film) === began(film);
-    const alike = (held: readonly FilmHeld[]) => {
+    const same = (other: FilmEstimate) => onsetOf(other.film) === onsetOf(film);
+    const sameOutcome = (held: readonly FilmEstimate[]) => {
       const ours = held.filter(same);
-      const told = ours.filter((other) => went(other.film) === went(film));
+      const told = ours.filter((other) => outcomesOf(other.film) === outcomesOf(film));
       return told.length > 0 ? told : ours;
     };
-    const until = Math.max(gap.after, Math.min(told, ...film.removals.map(lastBefore(order, gap))));
-    const before = momentsHeld(casts[gap.before]!.held.filter(same), "up");
-    const cleaned = momentsHeld(alike(casts[gap.after - 1]!.now), "up");
-    const held = momentsHeld(alike(casts[until]!.held), "down");
+    const until = Math.max(
+      interval.after,
+      Math.min(lastUsed, ...film.removals.map(lastCastBefore(order, interval))),
+    );
+    const before = momentsOfEstimates(casts[interval.before]!.afterEvidence.filter(same), "up");
+    const cleaned = momentsOfEstimates(
+      sameOutcome(casts[interval.after - 1]!.afterMaintenance),
+      "up",
+    );
+    const held = momentsOfEstimates(sameOutcome(casts[until]!.afterEvidence), "down");
     if (before === undefined || cleaned === undefined || held === undefined) return [];
     if (before.gain - before.clean > -leastFilm_ppm) return [];
     // Process noise of the film: one step from leg to leg and one from cast to cast.
-    const wander = filmNoise.usual ** 2 * (1 + 2 * (until - gap.after));
-    const days = daysOver(inputs, gap.after - 1, until);
-    const after = observedAlone(
+    const processNoise = filmNoise.usual ** 2 * (1 + 2 * (until - interval.after));
+    const days = daysOver(inputs, interval.after - 1, until);
+    const after = measurementOf(
       {
         mean: cleaned.gain + cleaned.rate * days,
-        variance: cleaned.gainVariance + cleaned.rateVariance * days ** 2 + wander,
+        variance: cleaned.gainVariance + cleaned.rateVariance * days ** 2 + processNoise,
       },
       { mean: held.gain, variance: held.gainVariance },
     );
     if (after === undefined) return [];
-    const growing = daysOver(inputs, gap.before, until);
+    const growing = daysOver(inputs, interval.before, until);
     const variance =
-      after.variance + held.rateVariance * growing ** 2 + wander - filmNoise.usual ** 2;
+      after.variance + held.rateVariance * growing ** 2 + processNoise - filmNoise.usual ** 2;
     return [
       {
         weight,
         before,
         after: { mean: after.mean, variance },
         growth_ppm: Math.min(0, held.rate * growing),
-        cleanedOff: went(film).includes("cleaned off"),
+        cleanedOff: outcomesOf(film).includes("cleaned off"),
       },
     ];
   });
@@ -105,41 +112,41 @@ export function filmsThrough(
 /** Probability that a film now in the cell was there before a cleaning and has not been removed since. */
 export function sameFilmNow(
   order: ReadonlyMap<string, number>,
-  now: readonly FilmHeld[],
-  gap: Gap,
+  now: readonly FilmEstimate[],
+  interval: CleaningInterval,
 ): number {
   const there = now.filter(({ film }) => {
     const how = film.removals.at(-1)?.how;
     return how !== "shed" && how !== "cleaned off";
   });
   const total = weightOf(there);
-  const same = there.filter(({ film }) => beginning(film.since, order) <= gap.before);
+  const same = there.filter(({ film }) => onsetIndex(film.since, order) <= interval.before);
   return total > 0 ? weightOf(same) / total : 0;
 }
 
-function weightOf(held: readonly FilmHeld[]): number {
+function weightOf(held: readonly FilmEstimate[]): number {
   return sum(held, ({ weight }) => weight);
 }
 
 /** Index of the last cast before the film went; only removals after the gap count. */
-function lastBefore(
+function lastCastBefore(
   order: ReadonlyMap<string, number>,
-  gap: Gap,
+  interval: CleaningInterval,
 ): (removal: FilmEvents["removals"][number]) => number {
   return ({ cast, when }) => {
     const at = order.get(cast) ?? Number.POSITIVE_INFINITY;
-    if (at < gap.after) return Number.POSITIVE_INFINITY;
+    if (at < interval.after) return Number.POSITIVE_INFINITY;
     return when === "after" ? at : at - 1;
   };
 }
 
-function beginning({ cast, when }: Since, order: ReadonlyMap<string, number>): number {
+function onsetIndex({ cast, when }: Since, order: ReadonlyMap<string, number>): number {
   if (when === "from the start") return -1;
   // 0.5 more for a film that came between this cast and the next, by definition.
   return (order.get(cast) ?? Number.POSITIVE_INFINITY) + (when === "after" ? 0.5 : 0);
 }
 
-function isBetween(index: number, { before, after }: Gap): boolean {
+function isBetween(index: number, { before, after }: CleaningInterval): boolean {
   return index >= before && index < after;
 }
 
