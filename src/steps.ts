@@ -38,7 +38,6 @@ export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/f
 export type { Cause } from "./model/cause.js";
 export { type Noise, usualNoise } from "./model/noise.js";
 export type { LeftOut, LineResult, Observation, Onset } from "./model/observation.js";
-export { type ResponseChange, responseChanges } from "./response/acrossCruise.js";
 export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js";
 export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLagOnCast.js";
 export type { CellLag } from "./response/lag/usualLag.js";
@@ -47,8 +46,9 @@ export {
   type ResponseCorrection,
   removeSensorResponse,
 } from "./response/removeSensorResponse.js";
+export { type ResponseChange, responseChanges } from "./response/responseChanges.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
-export type { UsualValue } from "./response/usualAnswer.js";
+export type { UsualValue } from "./response/usualResponse.js";
 export { type SmoothedCruise, smooth } from "./track/smooth.js";
 export { track } from "./track/track.js";
 export type { TrackedCast, TrackedInput } from "./track/tracked.js";

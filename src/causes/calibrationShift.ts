@@ -10,10 +10,10 @@ import {
   withEvent,
 } from "../model/eventHistory.js";
 import { mostlyBeyond } from "../statistics/mixture.js";
-import { alike } from "./alike.js";
+import { commonEvent } from "./commonEvent.js";
 import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
-import { cameAt } from "./places.js";
-import { capital, onset, resting } from "./sentences.js";
+import { onsetPlaces } from "./onsetPlaces.js";
+import { capitalised, evidenceSentence, reportedOnset } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
@@ -27,9 +27,9 @@ const shiftSd_ppm = 130;
 const chance = {
   one: 0.003,
   within: 0.001,
-  bothAlike: 0.0002,
-  bothByTheirOwn: 0.0002,
-  putRight: 0.0005,
+  bothTogether: 0.0002,
+  bothIndependent: 0.0002,
+  corrected: 0.0005,
 };
 
 /** Its name in the event history of a cell. */
@@ -51,18 +51,18 @@ export const calibrationShift: Cause<"calibration-shift"> = {
       coefficients,
       events: withShift(context.events, shifted, { cast: context.cast, when: "before" }),
     });
-    const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
+    const own = cells.map((cell) => commonEvent([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
       ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
       ...cells.flatMap((cell) => within(context, cell)),
       ...(cells.length > 1
         ? [
-            shift(cells, chance.bothAlike, alike(cells, ["clean"], { sd: shiftSd_ppm })),
-            shift(cells, chance.bothByTheirOwn, own.flat()),
+            shift(cells, chance.bothTogether, commonEvent(cells, ["clean"], { sd: shiftSd_ppm })),
+            shift(cells, chance.bothIndependent, own.flat()),
           ]
         : []),
       ...off.map((cell) => ({
-        prior: chance.putRight * casts,
+        prior: chance.corrected * casts,
         coefficients: [],
         redrawnClean: { cell, sd: goodClean_ppm },
         events: withShift(context.events, [cell], { cast: context.cast, when: "before" }),
@@ -81,12 +81,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     const { change, earlier } = grounds;
     const seen = earlier.length + 1;
     const casts = `${seen} ${seen === 1 ? "cast" : "casts"}`;
-    const when = onset(change, earlier);
+    const when = reportedOnset(change, earlier);
     const course =
       change.kind === "none"
         ? `Steady over the ${casts} so far, like an old calibration.`
-        : `${when === undefined ? "" : `${capital(when)}. `}Cleaning would not change it.`;
-    return `The cell is off even when clean. ${course} ${resting(grounds)}`;
+        : `${when === undefined ? "" : `${capitalised(when)}. `}Cleaning would not change it.`;
+    return `The cell is off even when clean. ${course} ${evidenceSentence(grounds)}`;
   },
   action:
     "Rinse the cell as usual. Do not clean for it. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
@@ -98,7 +98,7 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     { cell, slot: "clean", weight: 1 },
     { cell, slot: "filmDown", weight: -1 },
   ] as const;
-  return cameAt(context, [cell], "within").map(({ since, places, probability }) => ({
+  return onsetPlaces(context, [cell], "within").map(({ since, places, probability }) => ({
     prior: chance.within * probability,
     coefficients: [{ acts: shift, sd: shiftSd_ppm }],
     ...(places === undefined ? {} : { places }),

@@ -4,10 +4,10 @@
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellEvents, withCellEvents } from "../model/eventHistory.js";
-import { alike } from "./alike.js";
+import { commonEvent } from "./commonEvent.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
-import { cameAt } from "./places.js";
-import { onset, resting } from "./sentences.js";
+import { onsetPlaces } from "./onsetPlaces.js";
+import { evidenceSentence, reportedOnset } from "./sentences.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals. Lasting ingestions are 50 to 5000 ppm, and small ones are more
@@ -76,8 +76,8 @@ export const fouling: Cause<"fouling"> = {
   matches: ({ events: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
-    const when = onset(grounds.change, grounds.earlier);
-    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${resting(grounds)}`;
+    const when = reportedOnset(grounds.change, grounds.earlier);
+    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${evidenceSentence(grounds)}`;
   },
   action:
     "Rinse the cell as usual. Whether there is a film is open. The verdict says what would decide it.",
@@ -90,9 +90,9 @@ function steps(
   prior: number,
 ): readonly Proposal[] {
   return stepSizes.flatMap(({ sd, share }) =>
-    cameAt(context, cells, when).map(({ since, places, probability }) => ({
+    onsetPlaces(context, cells, when).map(({ since, places, probability }) => ({
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
-      coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
+      coefficients: commonEvent(cells, slotsOf[when], { sd, notPositive: true }),
       ...(places === undefined ? {} : { places }),
       events: cells.reduce((events, cell) => {
         const before = cellEvents(events, cell);
@@ -119,7 +119,7 @@ function growth(
   }, context.events);
   return growthRates.map(({ sd, share }) => ({
     prior: prior * share * context.castsSinceEvidence,
-    coefficients: alike(cells, ["filmRate", "event"], { sd, notPositive: true }),
+    coefficients: commonEvent(cells, ["filmRate", "event"], { sd, notPositive: true }),
     events,
   }));
 }

@@ -3,7 +3,7 @@
 import type { Cause } from "../model/cause.js";
 import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
 import { goodCalibration } from "./limits.js";
-import { resting } from "./sentences.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** A stray path or a faulty input is off by some uS/cm (judgement). */
 const sd_uS_cm = 3;
@@ -16,7 +16,7 @@ const chance = 0.0004;
  * Smallest offset that is named, uS/cm: 0.001 in salinity at 40 mS/cm, half of the WOCE accuracy requirement
  * [McTaggartEtAl2010].
  */
-const worthNaming_uS_cm = 1;
+const leastOffset_uS_cm = 1;
 
 const name = "offset";
 
@@ -38,12 +38,12 @@ export const offset: Cause<"offset"> = {
         withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
       ),
     })),
-  matches: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
+  matches: ({ mean }) => Math.abs(mean("offset")) > leastOffset_uS_cm,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.offset;
     return (
       `The cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} uS/cm too ` +
-      `${value > 0 ? "much" : "little"} in all water and in air. ${resting(grounds)}`
+      `${value > 0 ? "much" : "little"} in all water and in air. ${evidenceSentence(grounds)}`
     );
   },
   action:

@@ -3,7 +3,7 @@
 import type { Cause } from "../model/cause.js";
 import { withEvent } from "../model/eventHistory.js";
 import { goodCalibration, leastPressureResponse } from "./limits.js";
-import { gain, resting, signed } from "./sentences.js";
+import { evidenceSentence, gainWords, signed } from "./sentences.js";
 
 export const pressureResponse: Cause<"pressure-response"> = {
   name: "pressure-response",
@@ -19,7 +19,7 @@ export const pressureResponse: Cause<"pressure-response"> = {
     const { value, standardUncertainty } = grounds.pressure;
     return (
       `The error grows by ${signed(value)} ± ${standardUncertainty.toFixed(0)} ppm per 1000 dbar. ` +
-      `At the surface it is ${gain(grounds.up)}. ${resting(grounds)}`
+      `At the surface it is ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`
     );
   },
   action:

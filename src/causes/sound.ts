@@ -1,7 +1,7 @@
 // Sound: the cell reads according to its calibration, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
 import { goodCalibration } from "./limits.js";
-import { resting } from "./sentences.js";
+import { evidenceSentence } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
   name: "sound",
@@ -12,6 +12,6 @@ export const sound: Cause<"sound"> = {
   initialStates: [{ prior: 0.65, ...goodCalibration }],
   propose: () => [{ prior: 1, coefficients: [] }],
   matches: () => true,
-  sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,
+  sentence: (grounds) => `No film, shift or other fault is seen. ${evidenceSentence(grounds)}`,
   action: "Rinse the cell as after every cast. Nothing else is needed.",
 };

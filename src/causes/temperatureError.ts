@@ -4,7 +4,7 @@
 import type { Cause } from "../model/cause.js";
 import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
 import { goodCalibration, leastThermometer_mK } from "./limits.js";
-import { resting } from "./sentences.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
@@ -37,7 +37,7 @@ export const temperatureError: Cause<"temperature-error"> = {
     const { value, standardUncertainty } = grounds.thermometer;
     return (
       `The thermometer beside the cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
-      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${resting(grounds)}`
+      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${evidenceSentence(grounds)}`
     );
   },
   action:

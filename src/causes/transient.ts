@@ -4,7 +4,7 @@
 import type { Cause, Proposal } from "../model/cause.js";
 import { excursionPrior, type TransientCandidate } from "../model/placesOnCast.js";
 import { leastFilm_ppm } from "./limits.js";
-import { gain, resting } from "./sentences.js";
+import { evidenceSentence, gainWords } from "./sentences.js";
 
 /** Sizes, ppm, a mixture of half-normals: as films, without small ones, whose shedding cannot be seen (judgement). */
 const sizes = [
@@ -31,15 +31,15 @@ export const transient: Cause<"transient"> = {
         const least = withPair ? leastProbability.withPair : leastProbability.alone;
         return ppm < least_ppm && probability > least;
       })
-      .flatMap(passed),
+      .flatMap(proposalsOf),
   matches: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
-    `Something was taken in and shed again within the cast. The cast ended at ${gain(grounds.up)}. ${resting(grounds)}`,
+    `Something was taken in and shed again within the cast. The cast ended at ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. What it took in has gone again. Look at the legs of the next cast.",
 };
 
-function passed({
+function proposalsOf({
   cell,
   course,
   probability,

@@ -2,7 +2,7 @@
 // uncertainty, and the cast carries little information.
 
 import type { Cause } from "../model/cause.js";
-import { resting } from "./sentences.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** Per cast (judgement: so low that any pattern that fits comes first). */
 const chance = 0.002;
@@ -29,7 +29,7 @@ export const undetermined: Cause<"undetermined"> = {
   sentence: (grounds) =>
     grounds.evidence.length === 0
       ? "There is no evidence on this cell yet."
-      : `No known cause fits the evidence. ${resting(grounds)}`,
+      : `No known cause fits the evidence. ${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. The evidence does not settle the cause. The verdict says what would.",
 };

@@ -4,7 +4,7 @@
 
 import type { Cause, Proposal } from "../model/cause.js";
 import type { Observation } from "../model/observation.js";
-import { gain, lineNumbers } from "./sentences.js";
+import { gainWords, lineNumbers } from "./sentences.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, in addition to the usual ones (judgement). */
 const sizes = [
@@ -60,7 +60,7 @@ export const water: Cause<"water"> = {
   ],
   matches: ({ doubt }) => doubt?.cause === "water",
   sentence: ({ evidence, up }) =>
-    `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gain(up)}.`,
+    `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gainWords(up)}.`,
   action:
     "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };

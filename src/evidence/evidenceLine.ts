@@ -44,7 +44,7 @@ export interface CastSources {
 }
 
 /** The output of a line for one cast. */
-export interface Observed<Memory> {
+export interface LineOutput<Memory> {
   /** For the model; each fact once. */
   readonly lines: readonly LineResult[];
   /** For display if different: the same facts against each cell separately. */
@@ -76,5 +76,5 @@ export interface EvidenceLine<Memory = unknown, Read = unknown> {
     sources: CastSources,
     memory: Memory,
     read: Read | undefined,
-  ) => Observed<Memory>;
+  ) => LineOutput<Memory>;
 }

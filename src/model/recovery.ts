@@ -91,7 +91,7 @@ const defaultPriorWeight = 4;
  * Beta update. The retained shares move to the mean of the observed ones, each weighted by its precision; the prior counts
  * as `worth` cleanings. The formula is closed, and the order of the outcomes does not matter, except that an exchange
  * starts a new record. Success counts for the harder intensities of the same kind too, failure for the lighter ones. Acid
- * works on other deposits and learns only from itself. Failures on the present film count more: see failuresOnFilm.ts.
+ * works on other deposits and learns only from itself. Failures on the present film count more: see failedCleanings.ts.
  * @param outcomes in order of time, of any cell; those of other cells do not count
  */
 export function updateRecovery(

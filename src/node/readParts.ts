@@ -12,7 +12,7 @@ import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";
 import { readMaintenance } from "../read/maintenanceRecord.js";
 import { present } from "../read/present.js";
-import type { ReadBottles } from "../read/sievedBottles.js";
+import type { ReadBottles } from "../read/readBottles.js";
 import { refuseForeign, sniff } from "../read/sniff.js";
 import { hashFile } from "./hashFile.js";
 import { readCastFile } from "./readCastFile.js";

@@ -1,8 +1,8 @@
 // The posterior of one cell, readable without knowledge of the layout of the state vector.
 import { group } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
+import { causeOf } from "../causes/causeOf.js";
 import type { CauseName } from "../causes/index.js";
-import { nameCause } from "../causes/nameCause.js";
 import { errorRow, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
 import { type CellEvents, cellEvents } from "../model/eventHistory.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../model/hypothesis.js";
@@ -93,7 +93,7 @@ export function byCause(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
 ): ReadonlyMap<CauseName, readonly Hypothesis[]> {
-  return group(hypotheses, (hypothesis) => nameCause(layout, hypothesis, cell));
+  return group(hypotheses, (hypothesis) => causeOf(layout, hypothesis, cell));
 }
 
 /** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */
@@ -126,7 +126,7 @@ export function filmComponents(
     const between = (i: number, j: number) => covariance[i * layout.size + j]!;
     return {
       weight: Math.exp(hypothesis.logWeight),
-      cause: nameCause(layout, hypothesis, cell),
+      cause: causeOf(layout, hypothesis, cell),
       cleanMean_ppm: mean[clean]!,
       filmMean_ppm: mean[film]!,
       cleanVariance: between(clean, clean),

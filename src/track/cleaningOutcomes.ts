@@ -21,7 +21,7 @@ export interface OutcomeOfCleaning extends CleaningOutcome {
    * The latest cast that gave new information: the first estimate, or one that contradicts the estimate before. Absent
    * while the probability of a film is below 0.5.
    */
-  readonly toldInCast?: string;
+  readonly reportedInCast?: string;
 }
 
 /** Standard deviation of a uniform distribution from 0 to 1: an unknown share (mathematics). */
@@ -87,7 +87,7 @@ export function cleaningOutcomes(
     const at = { intensity, cell, afterCast };
     if (intensity === "exchange") {
       const nothing = { retained: { mean: 0, sd: 0 }, filmProbability: 1, sameFilm: 0 };
-      return [{ ...at, toldInCast: inputs[after]!.cast, ...nothing }];
+      return [{ ...at, reportedInCast: inputs[after]!.cast, ...nothing }];
     }
     // The next cleaning changes the film again; a rinse hardly does.
     const next = seen.slice(i + 1).find((later) => later.intensity !== "rinse");
@@ -96,9 +96,10 @@ export function cleaningOutcomes(
     const outcome = estimateFrom(gap, last);
     if (outcome === undefined) return [];
     const reportedIn = lastNewInformation(after, last, (index) => estimateFrom(gap, index));
-    const toldInCast = reportedIn === undefined ? {} : { toldInCast: inputs[reportedIn]!.cast };
+    const reportedInCast =
+      reportedIn === undefined ? {} : { reportedInCast: inputs[reportedIn]!.cast };
     const sameFilm = sameFilmNow(order, films[until]!.afterEvidence, gap);
-    return [{ ...at, ...toldInCast, ...outcome, sameFilm }];
+    return [{ ...at, ...reportedInCast, ...outcome, sameFilm }];
   });
 }
 

@@ -2,8 +2,8 @@
 // noise of the whole cruise. It keeps the errors of every cast in the state, so that later casts improve them.
 import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
+import { causeOf } from "../causes/causeOf.js";
 import { type CauseName, causeNames } from "../causes/index.js";
-import { nameCause } from "../causes/nameCause.js";
 import type { CellPriors } from "../model/cellPrior.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
@@ -176,7 +176,7 @@ function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
   const standing = { ...hypothesis, events: { cells: hypothesis.events.cells } };
   return [hypothesis, standing].flatMap((variant) =>
     layout.cells.flatMap((cell) => {
-      const held = nameCause(layout, variant, cell);
+      const held = causeOf(layout, variant, cell);
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );

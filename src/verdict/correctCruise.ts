@@ -27,7 +27,7 @@ import type { AssessmentSettings } from "./assessmentSettings.js";
 import { cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { cellsKnown, knownFromScans } from "./gather/knownCruise.js";
 import { cruisePriors } from "./history/cruisePriors.js";
-import { judgements } from "./judge/judgedBy.js";
+import { judgementInputs } from "./judge/judgementInputs.js";
 
 const correctionFormat = "foulcast-correction/1";
 
@@ -79,7 +79,7 @@ export function correctCruise(
   const cruise = checkCruise(given);
   const known = knownFromScans(cruise);
   const cells = cellsKnown(known);
-  const serials = judgements(known, cells)[0]?.serials ?? [];
+  const serials = judgementInputs(known, cells)[0]?.serials ?? [];
   const carried = cruisePriors(cruise, cells, serials, history);
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { nameCause } from "../../src/causes/nameCause.js";
+import { causeOf } from "../../src/causes/causeOf.js";
 import { type Hypothesis, normalise } from "../../src/model/hypothesis.js";
 import { gainOf, type Observation } from "../../src/model/observation.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
@@ -131,8 +131,8 @@ const likelierOf = (
   causes: readonly string[],
   draws = 1000,
 ): number => {
-  const ours = normalise(branches.filter((h) => causes.includes(nameCause(layout, h, "primary"))));
-  const own = ours.map((h) => nameCause(layout, h, "primary"));
+  const ours = normalise(branches.filter((h) => causes.includes(causeOf(layout, h, "primary"))));
+  const own = ours.map((h) => causeOf(layout, h, "primary"));
   const after = outlookAfter(
     ours,
     rows,

@@ -1,7 +1,7 @@
 // The reason for this cleaning: first the state of the cell, then the effect of the cleaning, in sentences with the
 // numbers.
 import type { CellName } from "../../cast/cast.js";
-import { capital } from "../../causes/sentences.js";
+import { capitalised } from "../../causes/sentences.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
 import type { FilmGiven, LeadingCause } from "./mendable.js";
 import {
@@ -39,7 +39,7 @@ export function decisionBecause(
   const state =
     tried === undefined
       ? `Fouled (${fouled}), ${film}.`
-      : `${capital(tried)}, still a film of ${film} (fouled, ${fouled}).`;
+      : `${capitalised(tried)}, still a film of ${film} (fouled, ${fouled}).`;
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
@@ -49,16 +49,16 @@ export function decisionBecause(
         ? ""
         : ` The cell may also be clean: in total it is within ${target} with ${all} probability.`;
     return (
-      `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
+      `${capitalised(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
       `${back} probability (${percent(required.confidence)} required).${also}`
     );
   };
   const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
-    `${capital(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
+    `${capitalised(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
   switch (choice.ground) {
     case "not mendable":
       return (
-        `${tried === undefined ? "" : `${capital(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
+        `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
         `A cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
       );
     case "not clear":
@@ -97,13 +97,13 @@ function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Requir
     .slice(0, outlooks.indexOf(chosen))
     .findLast((outlook) => isOpen(outlook) || outlook.intensity === "rinse");
   if (one === undefined || one.probabilityWithinTarget >= required.confidence) return "";
-  return `${capital(noun(one.intensity))} reaches only ${percent(one.probabilityBringsBack)}.`;
+  return `${capitalised(noun(one.intensity))} reaches only ${percent(one.probabilityBringsBack)}.`;
 }
 
 function spare(outlooks: readonly Outlook[]): readonly string[] {
   const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
   if (one === undefined) return [];
-  return [`${capital(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
+  return [`${capitalised(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
 }
 
 function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {

@@ -7,18 +7,18 @@ import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
+import { assessWithCache } from "../assessWithCache.js";
 import { confidenceFrom } from "../confidence.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
-import { assessBeside } from "../keptBeside.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
-import { writeOurs } from "../writeOurs.js";
+import { writeOwnFile } from "../writeOwnFile.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
@@ -90,7 +90,7 @@ export const assess: Command = {
     };
     // Figures, and the record of a cell, need the scans of every cast.
     const anew = values["no-cache"] === true || values.report !== undefined || adds;
-    const assessed = anew ? assessAnew : assessBeside;
+    const assessed = anew ? assessAnew : assessWithCache;
     const { cruise, document } = await assessed(path, told, settings, onRead);
     assessing.end();
     const { bottles, record, columns, procedure } = values;
@@ -107,11 +107,11 @@ export const assess: Command = {
     }
     if (values.report !== undefined) {
       const page = report(document, figureData(cruise, document), shown.cast);
-      await writeOurs("--report", values.report, page, reportMark, inputs);
+      await writeOwnFile("--report", values.report, page, reportMark, inputs);
     }
     if (values.markdown !== undefined) {
       const page = markdownReport(document, shown.cast);
-      await writeOurs("--markdown", values.markdown, page, markdownMark, inputs);
+      await writeOwnFile("--markdown", values.markdown, page, markdownMark, inputs);
     }
     if (values.json !== "-") {
       const style = {
@@ -126,7 +126,7 @@ export const assess: Command = {
   },
 };
 
-const assessAnew: typeof assessBeside = async (path, told, settings, onRead) => {
+const assessAnew: typeof assessWithCache = async (path, told, settings, onRead) => {
   const cruise = await readCruise(path, told);
   onRead(cruise);
   return { cruise, document: assessCruise(cruise, settings) };

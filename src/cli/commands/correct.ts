@@ -11,7 +11,7 @@ import { progressLine } from "../progress.js";
 import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
-import { writeOurs } from "../writeOurs.js";
+import { writeOwnFile } from "../writeOwnFile.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
@@ -66,7 +66,7 @@ export const correct: Command = {
     const own = correction.casts.find(({ cast }) => cast === id);
     if (scans !== undefined && own !== undefined && values.csv !== undefined) {
       const table = correctedCsv(correctCast(scans, own));
-      await writeOurs("--csv", values.csv, table, correctedMark, inputs);
+      await writeOwnFile("--csv", values.csv, table, correctedMark, inputs);
     }
     if (values.json === "-") process.stdout.write(`${JSON.stringify(correction, null, 2)}\n`);
     else {

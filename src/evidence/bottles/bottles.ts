@@ -13,7 +13,6 @@ import {
   type Observation,
   observesGainOf,
 } from "../../model/observation.js";
-import { agreesWith, type BesideCell, besideCell, calmFirst, type Judged } from "./besideCell.js";
 import { bottleDesign } from "./bottleDesign.js";
 import { towardsScale } from "./bottleNoise.js";
 import {
@@ -23,6 +22,13 @@ import {
   bottleResiduals,
 } from "./bottleResiduals.js";
 import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
+import {
+  agreesWith,
+  type CellComparison,
+  calmFirst,
+  compareWithCell,
+  type Judged,
+} from "./cellComparison.js";
 import { closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
@@ -81,7 +87,7 @@ export function judgeBottles(
   cells: readonly CellName[],
   scale: number,
 ): BottlesOfCast {
-  const beside = cells.map((cell) => besideCell(residuals, cell, scale));
+  const beside = cells.map((cell) => compareWithCell(residuals, cell, scale));
   const judges = calmFirst(beside);
   const [first] = judges;
   const used: Judged[] = [];
@@ -130,8 +136,8 @@ export function judgeBottles(
 
 function leftOutOf(
   judged: Judged,
-  own: BesideCell,
-  all: readonly BesideCell[],
+  own: CellComparison,
+  all: readonly CellComparison[],
 ): readonly LeftOut[] {
   if (judged.stray === undefined) return [];
   const { bottle } = judged.closure;

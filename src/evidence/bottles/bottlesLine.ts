@@ -4,7 +4,7 @@ import { atClosures } from "./atClosures.js";
 import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
-import { type ClosuresRead, closuresAgain, readClosures } from "./closuresRead.js";
+import { type ClosureReadings, closuresFromStored, readClosures } from "./closuresRead.js";
 import { runOfCast } from "./laboratoryRuns.js";
 
 /** The results of the bottles of a cruise so far. */
@@ -17,7 +17,7 @@ interface BottlesMemory {
   readonly run?: string;
 }
 
-export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
+export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   name: "bottles",
   ofGain: true,
   shown: true,
@@ -60,7 +60,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
     readClosures(bottles, cells, data, legs, thin, cast.start),
   observe: ({ cast, cells, bottles, copied }, before, read) => {
     const run = runOfCast(bottles);
-    const { reader, gradients } = closuresAgain(read, bottles, cells);
+    const { reader, gradients } = closuresFromStored(read, bottles, cells);
     const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
     // The scatter of the cast itself counts for the scale at which its bottles are checked.
     const own = judgeBottles(cast.id, residuals, cells, before.scale).standardised;

@@ -1,6 +1,6 @@
 // The bottles of one cast relative to their own robust centre (and slope with pressure).
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
-import { outvoted } from "../../statistics/outvoted.js";
+import { majorityOutliers } from "../../statistics/majorityOutliers.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 import { atScale } from "./bottleNoise.js";
@@ -49,7 +49,7 @@ export function fitCast(closures: readonly BottleResidual[], scale: number): Cas
   );
   const y = closures.map(({ residual }) => residual);
   if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {
-    const z = outvoted(y, sigma, leaveOutBeyond);
+    const z = majorityOutliers(y, sigma, leaveOutBeyond);
     return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, standardised: [] };
   }
   const pressures = closures.map(({ bottle }) => bottle.pressure_dbar);

@@ -1,5 +1,5 @@
 // The noise of the differences between the legs in thin layers, as an AR(2) process about their level:
-// x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `fresh`.
+// x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `innovation`.
 
 import {
   leastScatter_ppm,
@@ -16,7 +16,7 @@ export interface LegNoise {
   /** Between -1 and 0: negative if a jump is usually followed by one in the same direction. */
   readonly turned: Float64Array;
   /** Standard deviation of the innovation e, ppm. */
-  readonly fresh: Float64Array;
+  readonly innovation: Float64Array;
   /** Standard deviation of a jump from the value before, given the jump before, ppm. */
   readonly jump: Float64Array;
   /** 1 if the value is a spike. */
@@ -79,7 +79,7 @@ export function legNoise(
   const steps = jumps(value);
   const along = jumpCorrelation(value, steps);
   const [kept, turned] = [new Float64Array(n), new Float64Array(n)];
-  const [fresh, jump] = [new Float64Array(n), new Float64Array(n)];
+  const [innovation, jump] = [new Float64Array(n), new Float64Array(n)];
   const spikes = new Uint8Array(n);
   for (let k = 0; k < n; k++) {
     const before = Math.max(0, k - 1);
@@ -94,7 +94,7 @@ export function legNoise(
     turned[k] = Math.min(0, Math.max(-mostTurned, turn));
     const straight = learntVariance * (1 - turned[k]! ** 2);
     const share = Math.sqrt(straight * (1 - own ** 2));
-    fresh[k] = scatter[k]! * share;
+    innovation[k] = scatter[k]! * share;
     jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
     // A correlation longer than `own` allows makes shifts of the level more probable, but not jumps.
     const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learntVariance * memory[k]!));
@@ -103,7 +103,7 @@ export function legNoise(
     const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
     if (stray || alone(value, k) > lone * steps[k]!) spikes[k] = 1;
   }
-  return { scatter, kept, turned, fresh, jump, spike: spikes };
+  return { scatter, kept, turned, innovation, jump, spike: spikes };
 }
 
 /** Distance of a value beyond both its neighbours; 0 if it lies between them, as within a step. */
@@ -114,9 +114,9 @@ function alone(value: Float64Array, k: number): number {
 }
 
 /** The same noise about a level that is a free random walk: only jumps carry information. */
-export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
+export function asRandomWalk({ turned, jump, spike }: LegNoise): LegNoise {
   const level = (ppm: number) => new Float64Array(jump.length).fill(ppm);
-  return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };
+  return { scatter: level(anyLevel_ppm), kept: level(1), turned, innovation: jump, jump, spike };
 }
 
 /** Standard deviation of the jump from the value before, in the roughest stretch nearby. */

@@ -11,11 +11,11 @@ import {
   type Step,
   withoutStep,
 } from "./layerDifferences.js";
-import { type LegNoise, legNoise, wandering } from "./legNoise.js";
+import { asRandomWalk, type LegNoise, legNoise } from "./legNoise.js";
 import { type LegSeries, matchesPerLayer } from "./legSeries.js";
-import { againstNothing, leastStep_ppm } from "./stepClaim.js";
-import { logAgainstWandering, logOfOtherWaters, lostToOtherLag } from "./stepOrElse.js";
+import { logAgainstRandomWalk, logRatioOfOtherWater, lossToOtherLag } from "./stepAlternatives.js";
 import { parts, searchStep } from "./stepSearch.js";
+import { leastBayesFactor, leastStep_ppm } from "./stepThresholds.js";
 
 export interface LegStep {
   /** Up minus down above the step minus the same below it, ppm. */
@@ -65,14 +65,14 @@ export function legsOnset(
   const beside = fitWithoutStep(thin, noise);
   const found = searchStep(thin, beside);
   const { ppm, ratios } = found;
-  if (!(found.log > Math.log(againstNothing) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
-  const besideOtherLag = found.log - lostToOtherLag(thin, beside, found.best);
+  if (!(found.log > Math.log(leastBayesFactor) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
+  const besideOtherLag = found.log - lossToOtherLag(thin, beside, found.best);
   if (!(besideOtherLag > Math.log(againstOtherLag))) return undefined;
-  const besideOtherWaters = found.log - logOfOtherWaters(thin, beside);
+  const besideOtherWaters = found.log - logRatioOfOtherWater(thin, beside);
   if (!(besideOtherWaters > Math.log(againstOtherWaters))) return undefined;
-  const wander = fitWithoutStep(thin, wandering(noise));
-  const besideWander = logAgainstWandering(thin, beside, wander, found);
-  if (!(besideWander > Math.log(againstWandering))) return undefined;
+  const randomWalk = fitWithoutStep(thin, asRandomWalk(noise));
+  const ratioToRandomWalk = logAgainstRandomWalk(thin, beside, randomWalk, found);
+  if (!(ratioToRandomWalk > Math.log(againstWandering))) return undefined;
   const total = ratios.reduce((sum, r) => sum + r, 0);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {

@@ -4,9 +4,9 @@ import { plainLine, plainText } from "../../words/plainText.js";
 import { sensorSentences } from "../../words/sensorSentences.js";
 import { start } from "../../words/words.js";
 import { adviceRows, cleanedRows, heldAgainstRows } from "./adviceRows.js";
-import { answerRows, briefLines } from "./answerRows.js";
 import { castsTable } from "./castsTable.js";
 import { cellRows } from "./cellRows.js";
+import { briefLines, headlineRows } from "./headlineRows.js";
 import { inputRows, leftOutRows, listed } from "./leftOutRows.js";
 import { type Paint, paintFor } from "./paint.js";
 import { wrap } from "./wrap.js";
@@ -74,7 +74,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
     inputRows(document.inputs, row).join("\n"),
     castsTable(document, paint, width, full ? document.casts.length : usualCasts),
     adviceRows(verdict.advice, paint, row).join("\n"),
-    answerRows(verdict, document.cruise.target, paint, row).join("\n"),
+    headlineRows(verdict, document.cruise.target, paint, row).join("\n"),
   ];
   return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
 }

@@ -1,7 +1,8 @@
 // Delay of conductivity after temperature, to a fraction of a scan. Water takes time from the thermometer to the cell, and each
 // sensor has its own response time [HorneToole1980], [GreggHess1985].
-import { believableColumn, believableLimits } from "../../cast/believableReading.js";
+
 import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
+import { plausibleColumn, plausibleLimits } from "../../cast/plausibleReading.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { usualLag } from "../lag/usualLag.js";
 import { crossSpectra } from "./crossSpectra.js";
@@ -64,10 +65,10 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
       ],
     };
   }
-  const { temperature_C, conductivity_mS_cm } = believableLimits;
+  const { temperature_C, conductivity_mS_cm } = plausibleLimits;
   const readings = {
-    temperature_C: believableColumn(columns.temperature_C, temperature_C),
-    conductivity_mS_cm: believableColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
+    temperature_C: plausibleColumn(columns.temperature_C, temperature_C),
+    conductivity_mS_cm: plausibleColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
   };
   const byLeg: Partial<Record<LegName, TimeMismatch>> = {};
   for (const leg of ["down", "up"] as const) {

@@ -8,11 +8,11 @@ import { type LagEstimate, momentsOfLag, type WeighedLag } from "./lagMoments.js
 import {
   dividedAtSteps,
   fewest,
-  type Stretches,
-  squareWithin,
-  stretchesOf,
+  type Segments,
+  segmentsOf,
+  sumOfSquaresWithin,
   withoutLevels,
-} from "./stretches.js";
+} from "./segments.js";
 import { priorLogTau, priorTimesUsual, usualLag } from "./usualLag.js";
 
 const priorAlpha = { mean: usualLag.alpha, deviation: priorTimesUsual * usualLag.alpha };
@@ -64,7 +64,7 @@ export function fitCellLag(
     lags[k] ??= lagAt(taus_s[k]!);
     return lags[k];
   };
-  const whole = stretchesOf(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
+  const whole = segmentsOf(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
   const reach = Math.max(2, Math.round((n * Math.min(reach_dbar, reachShare * span)) / span));
   let stretches = whole;
   const trust = new Float64Array(n).fill(1);
@@ -115,7 +115,7 @@ function weighTaus(
   chosen: readonly number[],
   lagOf: (index: number) => Float64Array,
   weight: Float64Array,
-  stretches: Stretches,
+  stretches: Segments,
 ): readonly WeighedLag[] {
   const own = withoutLevels(difference, weight, stretches);
   for (let i = 0; i < own.length; i++) own[i]! *= weight[i]!;
@@ -125,7 +125,7 @@ function weighTaus(
       // The levels need not be subtracted from the lag, because `own` is already without those of the difference.
       let product = 0;
       for (let i = 0; i < lag.length; i++) product += own[i]! * lag[i]!;
-      return lagAtTau(taus_s[index]!, product, squareWithin(lag, weight, stretches));
+      return lagAtTau(taus_s[index]!, product, sumOfSquaresWithin(lag, weight, stretches));
     }),
   );
 }

@@ -6,14 +6,14 @@ import type { CruiseCast } from "../../cast/cruise.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { EntriesAround } from "../../evidence/air/airReadings.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
-import type { CastSources, Observed } from "../../evidence/evidenceLine.js";
+import type { CastSources, LineOutput } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { CastHealth, UnreadSensor } from "../../health/castHealth.js";
 import type { LineResult } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
-import { type Answer, besideEarlier, type CarriedResponse } from "./answer.js";
 import { type BottleDepth, calmDepthsOfBottles } from "./calmDepths.js";
+import { type CellResponse, compareWithEarlier, type PriorResponse } from "./cellResponse.js";
 import { deepestWater } from "./deepestWater.js";
 import { type CastRead, readableCells } from "./readCast.js";
 
@@ -29,7 +29,7 @@ export interface CastEvidence {
   /** The deepest water of this cast, in which its salinity errors are expressed. */
   readonly water?: Water;
   /** The response of each cell, for comparison from cast to cast. */
-  readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
+  readonly responses: Readonly<Partial<Record<CellName, CellResponse>>>;
   /** Scatter of the cruise's bottles as a factor of the usual, this cast included. */
   readonly bottleScale: number;
   /** Absent without scans. */
@@ -58,22 +58,22 @@ export interface CastInputs {
 export type Memories = Readonly<Record<string, unknown>>;
 
 /**
- * @param answered response of the cells on the casts before, in order
+ * @param earlier  response of the cells on the casts before, in order
  * @param memories of the lines after the cast before
- * @param carried  response of the cells on earlier cruises
- * @param told     cells that the instrument has, according to its description; those with data if none are given
+ * @param prior  response of the cells on earlier cruises
+ * @param listed   cells that the instrument has, according to its description; those with data if none are given
  */
 export function observeCast(
   { cast, read, bottles, copied, entries }: CastInputs,
-  told: readonly CellName[],
+  listed: readonly CellName[],
   deepReference: DeepReference | undefined,
-  answered: readonly CastRead["answers"][],
+  earlier: readonly CastRead["responses"][],
   memories: Memories,
-  carried: CarriedResponse = {},
+  prior: PriorResponse = {},
 ): { readonly found: CastEvidence; readonly memories: Memories } {
   const sources: CastSources = {
     cast,
-    cells: read?.cells ?? readableCells(told, undefined, bottles),
+    cells: read?.cells ?? readableCells(listed, undefined, bottles),
     bottles,
     copied: new Map(bottles.flatMap((bottle, i) => (copied[i] ? [[bottle, copied[i]]] : []))),
     entries,
@@ -81,13 +81,13 @@ export function observeCast(
   };
   const observed = evidenceLines.map((line) => {
     const memory = line.name in memories ? memories[line.name] : line.begin;
-    const brought: Observed<unknown> = line.observe(sources, memory, read?.lines[line.name]);
+    const brought: LineOutput<unknown> = line.observe(sources, memory, read?.lines[line.name]);
     return { line, ...brought };
   });
   const remembered = Object.fromEntries(observed.map(({ line, memory }) => [line.name, memory]));
   const lines = observed.flatMap((one) => one.lines);
   const present = lines.filter(hasAnything);
-  const answers = besideEarlier(read?.answers ?? {}, answered, carried);
+  const responses = compareWithEarlier(read?.responses ?? {}, earlier, prior);
   const water = deepestWater(sources.cells, read?.deepest, bottles);
   const observations = present.flatMap((one) => one.observations);
   const calm = read?.calm ?? [];
@@ -104,13 +104,13 @@ export function observeCast(
       onsets: read?.onsets ?? {},
       excursions: read?.excursions ?? [],
       response: Object.fromEntries(
-        Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
+        Object.entries(responses).map(([cell, { signs }]) => [cell, signs]),
       ),
       evolutions: Object.assign({}, ...observed.map(({ evolutions }) => evolutions ?? {})),
       ...(read?.path === undefined ? {} : { path: read.path }),
       maintenanceAfter: entries.after,
     },
-    answers,
+    responses,
     bottleScale: (remembered[bottlesLine.name] as typeof bottlesLine.begin).scale,
     ...(read === undefined ? {} : { health: read.health }),
     unread: read?.health.unread.filter(({ cell }) => !read.cells.includes(cell)) ?? [],

@@ -12,7 +12,7 @@ import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import { type CellView, cellView } from "../../track/cellView.js";
 import { forecastGain } from "../../track/forecast.js";
 import type { TrackedCast } from "../../track/tracked.js";
-import type { Answer } from "../gather/answer.js";
+import type { CellResponse } from "../gather/cellResponse.js";
 import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
 import { contradicts, type LineResidual } from "./contradictions.js";
@@ -37,7 +37,7 @@ export interface CellContext {
   /** Serial number of the cell on this cast, if known. */
   readonly serial?: string;
   /** The response of the cell on this cast; absent without scans. */
-  readonly answer?: Answer;
+  readonly answer?: CellResponse;
   /** A sensor of this cell that gives no information. */
   readonly unread?: UnreadSensor;
 }

@@ -16,16 +16,16 @@ import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {
-  carried,
-  inEachWay,
-  linesAgain,
   type Planning,
+  predicted,
   probable,
+  rowsOfSameLines,
   type Sampling,
-  type Way,
+  type SamplingFault,
+  withEachFault,
 } from "./samplings.js";
 
-const nothingNew: Way = { prior: 1, coefficients: [] };
+const nothingNew: SamplingFault = { prior: 1, coefficients: [] };
 
 /** The next cast with this many bottles at one stop, measured in a laboratory run of their own. */
 export function bottlesOnNextCast(
@@ -35,12 +35,12 @@ export function bottlesOnNextCast(
   count: number,
 ): Sampling {
   return {
-    branches: inEachWay(planning.layout, carried(planning, now), [
+    branches: withEachFault(planning.layout, predicted(planning, now), [
       nothingNew,
       ...doubtsOfBottles(planning, count),
     ]),
     rows: [
-      ...linesAgain(planning),
+      ...rowsOfSameLines(planning),
       ...pairAtClosures(planning, depth, count),
       bottleRow(planning, depth, count),
     ],
@@ -93,7 +93,7 @@ function pairAtClosures(
 }
 
 /** Possible faults of the bottles of the next cast: a bad run and, if they are few, a stray bottle. */
-function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
+function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly SamplingFault[] {
   const context = {
     cast: input.cast,
     cells: layout.cells,
@@ -129,7 +129,10 @@ function perSalinityOf(
 const unknownLaboratory_ppm = 25;
 
 /** The samples of this cast measured again in another run; the difference contains the errors of the two runs. */
-export function secondRun(planning: Planning, held: readonly Hypothesis[]): Sampling | undefined {
+export function secondRun(
+  planning: Planning,
+  hypotheses: readonly Hypothesis[],
+): Sampling | undefined {
   const { layout, input, noise } = planning;
   const bottles = input.observations.filter(({ line }) => line === "bottles");
   if (bottles.length === 0) return undefined;
@@ -151,7 +154,7 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
     pressure_dbar: 0,
   };
   return {
-    branches: probable(held),
+    branches: probable(hypotheses),
     rows: [{ row: designRow(layout, observation, {}), variance }],
   };
 }

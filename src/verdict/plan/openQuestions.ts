@@ -11,7 +11,7 @@ import type { CastEvidence } from "../gather/observeCast.js";
 import type { CellContext } from "../judge/cellVerdict.js";
 import { readingWouldTell } from "../judge/unread.js";
 import type { CauseProbability } from "../verdict.js";
-import { type Means, optionsInOrder } from "./options.js";
+import { type AvailableMeans, optionsInOrder } from "./options.js";
 import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
 import { wouldDecide } from "./wouldDecide.js";
@@ -128,7 +128,7 @@ function meansOf(
   { depths }: CastEvidence,
   advice: Advice,
   recovery: Recovery,
-): Means {
+): AvailableMeans {
   const closed = soFar.map(({ lines }) => lines.bottles ?? 0);
   const usual = soFar
     .slice(0, -1)

@@ -5,7 +5,13 @@ import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
 import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
-import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
+import {
+  type Planning,
+  predicted,
+  rowsOfSameLines,
+  type Sampling,
+  withEachFault,
+} from "./samplings.js";
 
 /** A single cell and the spare in the same water at one depth, compared like a pair. */
 export function spareBeside(
@@ -38,9 +44,9 @@ export function spareBeside(
     })),
   );
   return {
-    branches: inEachWay(layout, carried(planning, now), asSpare),
+    branches: withEachFault(layout, predicted(planning, now), asSpare),
     rows: [
-      ...linesAgain(planning),
+      ...rowsOfSameLines(planning),
       { row: designRow(layout, observation, {}), variance: observation.variance },
     ],
   };

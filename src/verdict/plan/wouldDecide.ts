@@ -1,6 +1,6 @@
 // The recommendation for an open verdict: among all options of the cruise, the least effort that is expected to settle it.
 import type { CauseName } from "../../causes/index.js";
-import { capital } from "../../causes/sentences.js";
+import { capitalised } from "../../causes/sentences.js";
 import type { Outlook } from "./outlook.js";
 
 /** An option, and the expected standing of the verdict afterwards. */
@@ -33,8 +33,8 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
   for (const option of options) {
     const { what, outlook, expects } = option;
     if (outlook.settles >= enough) {
-      const why = expects === undefined ? "" : ` ${capital(expects)}.`;
-      return `${open} ${capital(what)} would decide ${cases(outlook.settles)}.${why}`;
+      const why = expects === undefined ? "" : ` ${capitalised(expects)}.`;
+      return `${open} ${capitalised(what)} would decide ${cases(outlook.settles)}.${why}`;
     }
     if (best === undefined || better(outlook, best.outlook)) best = option;
   }
@@ -43,7 +43,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
   const brings = `bring the likelier cause to ${percent(outlook.leading)} on average`;
   const likelier = question.causes[0]?.probability ?? 0;
   if (outlook.settles < nothing.settles && outlook.leading < likelier + nothing.leading) {
-    return `${open} Nothing that can be done by the next cast would decide. ${capital(what)} would ${brings}.`;
+    return `${open} Nothing that can be done by the next cast would decide. ${capitalised(what)} would ${brings}.`;
   }
   return (
     `${open} Nothing that can be done by the next cast is sure to decide. The best is ${what}. ` +
