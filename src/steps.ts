@@ -39,8 +39,8 @@ export type { Cause } from "./model/cause.js";
 export { type Noise, usualNoise } from "./model/noise.js";
 export type { LeftOut, LineResult, Observation, Onset } from "./model/observation.js";
 export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js";
+export type { CellLag } from "./response/lag/lagPrior.js";
 export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLagOnCast.js";
-export type { CellLag } from "./response/lag/usualLag.js";
 export {
   type CellResponseCorrection,
   type ResponseCorrection,

@@ -114,7 +114,7 @@ function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   redraw(state, asked, 0, unknown_ppm ** 2);
   redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
   redraw(state, sharedIndex(layout, "run"), 0, noise.run! ** 2);
-  redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander! ** 2);
+  redraw(state, sharedIndex(layout, "pairScatter"), 0, noise.pairScatter! ** 2);
   for (const observation of observations) {
     const row = designRow(
       layout,

@@ -8,7 +8,7 @@ import type { Cruise, CruiseCast } from "../cast/cruise.js";
 import type { InputFile } from "../cast/inputFile.js";
 import { hashFile } from "../node/hashFile.js";
 import { readCruiseWith } from "../node/readCruise.js";
-import { type CastOf, castFromFile, type ToldOfCruise } from "../node/readParts.js";
+import { type CastOf, castFromFile, type ReadCruiseOptions } from "../node/readParts.js";
 import { isFolder } from "../node/readText.js";
 import { writeAtomically } from "../node/writeAtomically.js";
 import { checkCruise } from "../read/checkCruise.js";
@@ -64,15 +64,15 @@ const emptyCache: Cache = { files: [], reads: [] };
  */
 export async function assessWithCache(
   path: string,
-  told: ToldOfCruise,
+  options: ReadCruiseOptions,
   { onCast, ...settings }: AssessmentSettings,
   onRead: (cruise: Cruise) => void,
 ): Promise<{ readonly cruise: Cruise; readonly document: VerdictDocument }> {
   const file = await placeBeside(path);
   const cache = file === undefined ? emptyCache : await readCache(file);
-  let had = await readWith(path, told, cache, new Set());
+  let had = await readWith(path, options, cache, new Set());
   const again = unreadCasts(had.reads, checkCruise(had.cruise));
-  if (again.length > 0) had = await readWith(path, told, cache, new Set(again));
+  if (again.length > 0) had = await readWith(path, options, cache, new Set(again));
   const { cruise, files, reads } = had;
   onRead(cruise);
   const before: CruiseState = {
@@ -123,7 +123,7 @@ async function writeCache(file: string, cache: Cache): Promise<void> {
 /** @param anew ids of casts whose scans are needed */
 async function readWith(
   path: string,
-  told: ToldOfCruise,
+  options: ReadCruiseOptions,
   { files: known, reads: knownReads }: Cache,
   anew: ReadonlySet<string>,
 ): Promise<{
@@ -158,7 +158,7 @@ async function readWith(
     }
     return found;
   };
-  const cruise = await readCruiseWith(path, told, castOf);
+  const cruise = await readCruiseWith(path, options, castOf);
   return { cruise, files, reads };
 }
 

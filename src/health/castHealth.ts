@@ -67,12 +67,12 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);
   });
   const stops = stopsOf(part);
-  const looks = cellsOf(part)
+  const statistics = cellsOf(part)
     .filter(([cell]) => misread.every((finding) => finding.cell !== cell))
     .map(([cell, readings]) => cellStatistics(part, stops, cell, readings));
   const pressure = summariseColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
   const pressureNoise = noiseFloor(pressure);
-  const [first, second] = looks;
+  const [first, second] = statistics;
   const findings = [
     ...misread,
     ...scanOrder(part, pressure),
@@ -81,12 +81,12 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     ...(first !== undefined && second !== undefined
       ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
       : []),
-    ...looks.flatMap((look) => ofCell(part, stops, look, looks)),
+    ...statistics.flatMap((look) => ofCell(part, stops, look, statistics)),
   ];
   return {
     findings,
     unread: findings.flatMap((finding) => unreadIn(finding, part)),
-    cells: Object.fromEntries(looks.map((look) => [look.cell, cellHealth(part, look)])),
+    cells: Object.fromEntries(statistics.map((look) => [look.cell, cellHealth(part, look)])),
     ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
     notes: notesOf(cast, part),
   };

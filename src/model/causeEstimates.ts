@@ -1,7 +1,7 @@
 // The numbers behind a cause, as plain data, for the sentences of a verdict.
 import type { CellName } from "../cast/cast.js";
 import type { ChangeOfGain } from "./changeOfGain.js";
-import type { Moments } from "./estimate.js";
+import type { ValueWithUncertainty } from "./estimate.js";
 import type { EvidenceSummary } from "./evidenceSummary.js";
 import type { Estimate } from "./parts.js";
 import type { ResponseSigns } from "./responseSigns.js";
@@ -19,11 +19,11 @@ export interface CauseEstimates {
   readonly cleanGain: Estimate;
   readonly film: Estimate;
   /** Unit: ppm per 1000 dbar. */
-  readonly pressure: Moments;
+  readonly pressure: ValueWithUncertainty;
   /** Unit: mK. */
-  readonly thermometer: Moments;
+  readonly thermometer: ValueWithUncertainty;
   /** Unit: uS/cm. */
-  readonly offset: Moments;
+  readonly offset: ValueWithUncertainty;
   readonly change: ChangeOfGain;
   readonly evidence: readonly EvidenceSummary[];
   /** Salinity, PSS-78. */

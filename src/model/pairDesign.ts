@@ -8,9 +8,9 @@ import { type DesignTerm, gainOf, type Observation } from "./observation.js";
  * readings. It comes from small non-linearities and pressure effects of four sensors (judgement, from the closures of three
  * cruises in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
-export const unevenness_ppm = 8;
+export const depthScatter_ppm = 8;
 
-/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the unevenness of a pair is zero there (judgement). */
+/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the nonlinearity of a pair is zero there (judgement). */
 const deepConductivity_mS_cm = 32;
 
 /**
@@ -28,10 +28,10 @@ export function pairDesign(
   return [
     gainOf("primary", leg),
     gainOf("secondary", leg, -1),
-    { shared: "pairWander", weight: 1 },
+    { shared: "pairScatter", weight: 1 },
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
-    { shared: "thermometersNow", weight: perMillikelvin },
+    { shared: "thermometersOfCast", weight: perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
-    { shared: "pairUnevenness", weight: beyondDeepWater },
+    { shared: "pairNonlinearity", weight: beyondDeepWater },
   ];
 }

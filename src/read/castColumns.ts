@@ -21,7 +21,7 @@ interface RawColumns {
   readonly others: CastColumns["others"];
 }
 
-interface Told {
+interface ReadingFacts {
   readonly file: string;
   readonly temperatureScale?: "ITS-90" | "IPTS-68";
 }
@@ -34,7 +34,7 @@ interface Told {
  */
 export function castColumns(
   raw: RawColumns,
-  { file, temperatureScale }: Told,
+  { file, temperatureScale }: ReadingFacts,
   line: number,
 ): { readonly columns: CastColumns; readonly notes: readonly string[] } {
   const { column, heading, places, others } = raw;

@@ -5,7 +5,7 @@ import type { Cast, CellColumns, CellName } from "../cast/cast.js";
 import { limitsOf, plausibleColumn, plausibleLimits } from "../cast/plausibleReading.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
-import type { CellLag } from "./lag/usualLag.js";
+import type { CellLag } from "./lag/lagPrior.js";
 
 /** The corrections for the readings of a cell. An absent part is not corrected. */
 export interface CellResponseCorrection {

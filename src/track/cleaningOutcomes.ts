@@ -50,7 +50,7 @@ export interface OutcomeEstimate {
 }
 
 /** The film estimates of one cell, cast by cast. */
-interface CellRecord {
+interface CellFilms {
   /** The casts as they were given to the filter, in order. */
   readonly inputs: readonly PastCast[];
   readonly films: readonly FilmsOfCast[];
@@ -65,7 +65,7 @@ interface CellRecord {
  */
 export function cleaningOutcomes(
   cell: CellName,
-  { inputs, films }: CellRecord,
+  { inputs, films }: CellFilms,
   known: OutcomeCache,
 ): readonly OutcomeOfCleaning[] {
   const order = new Map(inputs.map(({ cast }, i) => [cast, i]));

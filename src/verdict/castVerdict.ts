@@ -59,7 +59,7 @@ export function castVerdict(
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext,
       ...(water === undefined ? {} : { water }),
-      ...(found.responses[cell] === undefined ? {} : { answer: found.responses[cell] }),
+      ...(found.responses[cell] === undefined ? {} : { response: found.responses[cell] }),
       ...(unread === undefined ? {} : { unread }),
     };
   });

@@ -80,15 +80,15 @@ export function correctCruise(
   const known = knownFromScans(cruise);
   const cells = cellsKnown(known);
   const serials = judgementInputs(known, cells)[0]?.serials ?? [];
-  const carried = cruisePriors(cruise, cells, serials, history);
+  const priors = cruisePriors(cruise, cells, serials, history);
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];
-  for (const { tracked, water } of cruiseEvidence(cruise, carried.response)) {
+  for (const { tracked, water } of cruiseEvidence(cruise, priors.response)) {
     inputs.push(tracked);
     waters.push(water);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }
-  const smoothed = smooth(cells, inputs, defaultRecovery, undefined, carried.byCell);
+  const smoothed = smooth(cells, inputs, defaultRecovery, undefined, priors.byCell);
   const seen = new Set(
     cells.filter((cell) =>
       inputs.some(({ observations }) => observations.some((one) => observesGainOf(one, cell))),
@@ -112,7 +112,7 @@ export function correctCruise(
         ]),
       ),
     })),
-    ...(carried.notes.length === 0 ? {} : { notes: carried.notes }),
+    ...(priors.notes.length === 0 ? {} : { notes: priors.notes }),
     software,
   };
 }

@@ -88,7 +88,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
           design: [
             gainOf("primary", leg),
             gainOf("secondary", leg, -1),
-            { shared: "pairWander", weight: 1 },
+            { shared: "pairScatter", weight: 1 },
           ],
           unit: "ppm",
           value: one[leg] - two[leg] + pairSd * normal(),

@@ -3,7 +3,7 @@
 import type { CellName } from "../../cast/cast.js";
 import { capitalised } from "../../causes/sentences.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
-import type { FilmGiven, LeadingCause } from "./mendable.js";
+import type { FilmGiven, LeadingCause } from "./removable.js";
 import {
   cellWords,
   type FailedCleaning,
@@ -14,7 +14,7 @@ import {
 } from "./wording.js";
 
 /** Inputs of the sentences beside the choice. */
-interface Told {
+interface ReasonInputs {
   readonly cell: CellName;
   readonly film: FilmGiven;
   readonly leading: LeadingCause;
@@ -28,14 +28,14 @@ export function decisionBecause(
   choice: Choice,
   outlooks: readonly Outlook[],
   required: Required,
-  told: Told,
+  inputs: ReasonInputs,
 ): string {
   const { chosen } = choice;
-  const { target, target_ppm, leading } = told;
-  const cell = cellWords([told.cell]);
-  const film = filmWords(told.film);
-  const fouled = percent(required.probabilityMendable);
-  const tried = triedWords(told.failed);
+  const { target, target_ppm, leading } = inputs;
+  const cell = cellWords([inputs.cell]);
+  const film = filmWords(inputs.film);
+  const fouled = percent(required.probabilityRemovable);
+  const tried = triedWords(inputs.failed);
   const state =
     tried === undefined
       ? `Fouled (${fouled}), ${film}.`
@@ -56,10 +56,10 @@ export function decisionBecause(
   const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
     `${capitalised(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
   switch (choice.ground) {
-    case "not mendable":
+    case "not removable":
       return (
         `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
-        `A cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
+        `A cleaning requires ${percent(required.leastRemovable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
       );
     case "not clear":
       return (

@@ -14,7 +14,7 @@ import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
-import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
+import { readCruiseOptions, readingHelp, readingOptions } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
@@ -62,7 +62,7 @@ export const assess: Command = {
   async run(words) {
     // Each of these is loaded only if needed, because loading delays the start.
     if (words.includes("--many")) return (await import("./many.js")).many(words);
-    const { values, path } = options(words);
+    const { values, path } = parseOptions(words);
     const confidence = confidenceFrom(values.confidence);
     const detail = detailFrom(values);
     const limits = limitsFrom(values["fail-on"] ?? []);
@@ -73,7 +73,7 @@ export const assess: Command = {
       throw new UsageError("--add-to-history: name the place with --history");
     const history = folder === undefined ? [] : await historyFrom(folder, adds);
     const reading = progressLine("reading");
-    const told = await toldOfCruise(values, values.cast, reading.show);
+    const options = await readCruiseOptions(values, values.cast, reading.show);
     const assessing = progressLine("assessing");
     const settings = {
       onCast: assessing.show,
@@ -91,7 +91,7 @@ export const assess: Command = {
     // Figures, and the record of a cell, need the scans of every cast.
     const anew = values["no-cache"] === true || values.report !== undefined || adds;
     const assessed = anew ? assessAnew : assessWithCache;
-    const { cruise, document } = await assessed(path, told, settings, onRead);
+    const { cruise, document } = await assessed(path, options, settings, onRead);
     assessing.end();
     const { bottles, record, columns, procedure } = values;
     const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
@@ -126,8 +126,8 @@ export const assess: Command = {
   },
 };
 
-const assessAnew: typeof assessWithCache = async (path, told, settings, onRead) => {
-  const cruise = await readCruise(path, told);
+const assessAnew: typeof assessWithCache = async (path, options, settings, onRead) => {
+  const cruise = await readCruise(path, options);
   onRead(cruise);
   return { cruise, document: assessCruise(cruise, settings) };
 };
@@ -137,7 +137,7 @@ async function historyFrom(folder: string, mayBeNew: boolean) {
   return (mayBeNew ? historyIfThere : readHistory)(folder);
 }
 
-function options(words: readonly string[]) {
+function parseOptions(words: readonly string[]) {
   return oneArgument(
     "assess",
     words,

@@ -8,7 +8,7 @@ import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
-import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
+import { readCruiseOptions, readingHelp, readingOptions } from "../readingOptions.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
 import { writeOwnFile } from "../writeOwnFile.js";
@@ -50,8 +50,8 @@ export const correct: Command = {
     }
     const history = await historyFrom(values.history);
     const reading = progressLine("reading");
-    const told = await toldOfCruise(values, values.cast, reading.show);
-    const cruise = await readCruise(path, told);
+    const options = await readCruiseOptions(values, values.cast, reading.show);
+    const cruise = await readCruise(path, options);
     reading.end();
     const inputs = await inputPaths(path, cruise, [values.bottles, values.record, values.columns]);
     const withScans = cruise.casts.flatMap(({ id, data }) => (data === undefined ? [] : [id]));

@@ -2,7 +2,7 @@
 // reference cell.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
-import type { BesideCells, BottleResidual } from "./bottleResiduals.js";
+import type { BottleResidual, CellComparisons } from "./bottleResiduals.js";
 import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
 
 /** Smaller errors are taken as normal; for larger ones the variance grows in proportion [Huber1964]. */
@@ -40,7 +40,7 @@ export interface CellComparison {
 
 /** @param scale the cruise's bottle noise scale */
 export function compareWithCell(
-  bottles: readonly BesideCells[],
+  bottles: readonly CellComparisons[],
   cell: CellName,
   scale: number,
 ): CellComparison {

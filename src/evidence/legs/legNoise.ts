@@ -40,7 +40,7 @@ const balancedShare = 0.25;
 export const spike = 3;
 export const neighbours = 5;
 /** A value beyond both its neighbours by this many standard deviations of a jump is also a spike (judgement). */
-const lone = 3;
+const isolated = 3;
 /**
  * Jumps are estimated over stretches of this many values; surrounding stretches have the same weight (from simulated
  * casts).
@@ -50,7 +50,7 @@ const jumpReach = 16;
 const turnReach = 64;
 const clip = 3;
 /** Bounds of `kept` and of -`turned`, so that each value has some independent part (judgement). */
-const mostKept = 0.99;
+const mostPersistence = 0.99;
 const mostTurned = 0.3;
 
 /** The corrections subtracted from the differences, ppm; if one changes much from value to value, so does its error. */
@@ -88,7 +88,7 @@ export function legNoise(
     const unbalanced = balancedShare * (balanced[k]! - balanced[before]!);
     const change = gap * steps[k]! ** 2 + misshapen ** 2 + unbalanced ** 2;
     const forgotten = Math.min(1, change / 2 / (scatter[k]! * scatter[before]!));
-    const own = Math.min(mostKept, 1 - forgotten);
+    const own = Math.min(mostPersistence, 1 - forgotten);
     // The partial correlation with x[k-2], from the correlation of a jump with the one before.
     const turn = -(2 * along[k]! + forgotten) / (2 - forgotten);
     turned[k] = Math.min(0, Math.max(-mostTurned, turn));
@@ -101,7 +101,7 @@ export function legNoise(
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
     const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
-    if (stray || alone(value, k) > lone * steps[k]!) spikes[k] = 1;
+    if (stray || alone(value, k) > isolated * steps[k]!) spikes[k] = 1;
   }
   return { scatter, kept, turned, innovation, jump, spike: spikes };
 }

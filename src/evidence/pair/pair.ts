@@ -4,7 +4,7 @@
 // reduced.
 import type { LegName } from "../../cast/cast.js";
 import type { LineResult, Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
@@ -94,7 +94,7 @@ function summarise(
       value: value / weights,
       variance:
         1 / weights +
-        unevenness_ppm ** 2 +
+        depthScatter_ppm ** 2 +
         left ** 2 +
         disagreement(parts, value / weights, lagDifference),
       pressure_dbar: pressure / weights,
@@ -136,7 +136,7 @@ function lagDifference(byLeg: PairDifferences["byLeg"]): number {
   const fit = robustRegression(
     parts.map(({ lag, up }) => [1, lag, up]),
     parts.map(({ value }) => value),
-    parts.map(() => Math.hypot(scatter, unevenness_ppm)),
+    parts.map(() => Math.hypot(scatter, depthScatter_ppm)),
   );
   return fit?.coefficients[1] ?? 0;
 }

@@ -12,7 +12,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
   sharedErrors: [
     {
       // Remaining difference of the two pairs of sensors on one cast, beside that of the thermometers (judgement).
-      name: "pairWander",
+      name: "pairScatter",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },
@@ -29,7 +29,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
     {
       // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a
       // difference of the offsets of the two cells, uS/cm (judgement: 7 ppm between 50 and 32 mS/cm).
-      name: "pairUnevenness",
+      name: "pairNonlinearity",
       unit: "uS/cm",
       prior: { mean: 0, sd: 0.6 },
       evolution: { kind: "constant" },

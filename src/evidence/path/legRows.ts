@@ -2,7 +2,7 @@
 // leg.
 import type { LegName } from "../../cast/cast.js";
 import { pathAt } from "../../model/placesOnCast.js";
-import { priorTimesUsual } from "../../response/lag/usualLag.js";
+import { priorTimesUsual } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";

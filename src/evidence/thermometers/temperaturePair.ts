@@ -9,7 +9,7 @@ const fewest = 3;
 /** If thermometers see different water, they scatter as if they were this far apart, dbar (judgement). */
 const apart_dbar = 0.2;
 /** Difference of two healthy thermometers from depth to depth, mK (judgement). */
-const unevenness_mK = 0.3;
+const depthScatter_mK = 0.3;
 
 export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineResult {
   return {
@@ -30,7 +30,7 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
   if (places.length < fewest) return [];
   const differences = places.map(({ temperature }) => 1e3 * temperature);
   const gradients = gradientsOf(places);
-  const sigma = gradients.map((gradient) => Math.hypot(unevenness_mK, apart_dbar * gradient));
+  const sigma = gradients.map((gradient) => Math.hypot(depthScatter_mK, apart_dbar * gradient));
   const fit = robustRegression(
     gradients.map((gradient) => [1, gradient]),
     differences,
@@ -51,11 +51,11 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
         { slot: { cell: "primary", slot: "thermometer" }, weight: 1 },
         { slot: { cell: "secondary", slot: "thermometer" }, weight: -1 },
         { shared: "thermometers", weight: 1 },
-        { shared: "thermometersNow", weight: 1 },
+        { shared: "thermometersOfCast", weight: 1 },
       ],
       unit: "mK",
       value: fit.coefficients[0]!,
-      variance: excess * fit.covariance[0]![0]! + unevenness_mK ** 2,
+      variance: excess * fit.covariance[0]![0]! + depthScatter_mK ** 2,
       pressure_dbar: median(places.map(({ pressure }) => pressure)),
     },
   ];

@@ -18,7 +18,7 @@ export const thermometersLine: EvidenceLine<null, LineResult | undefined> = {
     },
     {
       // Additional difference on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
-      name: "thermometersNow",
+      name: "thermometersOfCast",
       unit: "mK",
       prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },

@@ -106,8 +106,8 @@ function nextChecks({ beforeNextCast: next, latest }: VerdictDocument, { cast }:
 }
 
 function sensorLines(verdict: Verdict): readonly string[] {
-  const { amiss, response } = sensorSentences(verdict);
-  const all = [...amiss, ...response];
+  const { faults, response } = sensorSentences(verdict);
+  const all = [...faults, ...response];
   return all.length === 0 ? [] : [`## Sensors`, list(all.map(safe))];
 }
 

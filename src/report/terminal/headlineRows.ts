@@ -37,7 +37,7 @@ export function briefLines(verdict: Verdict): readonly string[] {
   ];
   const more = left.length > 0 ? `; ${left.join(", ")}: see without --brief` : "";
   return [
-    cells.map((answer) => briefCell(answer, verdict)).join("; "),
+    cells.map((cell) => briefCell(cell, verdict)).join("; "),
     `${toDo}${more}`,
     salinity.split(". ")[0]!.replace(/\.?$/, "."),
   ];

@@ -4,7 +4,7 @@
 import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
 import { plausibleColumn, plausibleLimits } from "../../cast/plausibleReading.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import { usualLag } from "../lag/usualLag.js";
+import { publishedLag } from "../lag/lagPrior.js";
 import { crossSpectra } from "./crossSpectra.js";
 import { type Delay, delayFromSpectra } from "./delayFromSpectra.js";
 import { gradientWindows } from "./gradientWindows.js";
@@ -133,7 +133,7 @@ function ofLeg(
 
 /** Phase angle of the water in the cell relative to the water outside: of 1 - alpha s tau / (1 + s tau) at s = i omega. */
 function phaseOfUsualLag(frequency_Hz: number): number {
-  const { alpha, tau_s } = usualLag;
+  const { alpha, tau_s } = publishedLag;
   const x = 2 * Math.PI * frequency_Hz * tau_s;
   const square = 1 + x * x;
   return Math.atan2((-alpha * x) / square, 1 - (alpha * x * x) / square);

@@ -5,6 +5,7 @@ import { biweight } from "../../statistics/robustRegression.js";
 import { ambiguousBeyond } from "../match/matchLegs.js";
 import { waterScatter } from "../match/waterScatter.js";
 import { type LagEstimate, momentsOfLag, type WeighedLag } from "./lagMoments.js";
+import { priorLogTau, priorTimesUsual, publishedLag } from "./lagPrior.js";
 import {
   dividedAtSteps,
   fewest,
@@ -13,11 +14,10 @@ import {
   sumOfSquaresWithin,
   withoutLevels,
 } from "./segments.js";
-import { priorLogTau, priorTimesUsual, usualLag } from "./usualLag.js";
 
-const priorAlpha = { mean: usualLag.alpha, deviation: priorTimesUsual * usualLag.alpha };
+const priorAlpha = { mean: publishedLag.alpha, deviation: priorTimesUsual * publishedLag.alpha };
 /** From 2.6 to 35 s in even steps of ln tau, a third of its prior standard deviation each (judgement). */
-const taus_s = Array.from({ length: 21 }, (_, k) => usualLag.tau_s * Math.exp((k - 10) * 0.13));
+const taus_s = Array.from({ length: 21 }, (_, k) => publishedLag.tau_s * Math.exp((k - 10) * 0.13));
 const usualTau = 10;
 /**
  * Stretches whose levels are free, dbar, or this share of the cast (judgement: long enough that the thermocline's lag
@@ -58,7 +58,7 @@ export function fitCellLag(
 ): LagEstimate {
   const n = difference.length;
   const span = n > 0 ? pressure_dbar[n - 1]! - pressure_dbar[0]! : 0;
-  if (n < 2 * fewest || !(span > 0)) return momentsOfLag(beforehand());
+  if (n < 2 * fewest || !(span > 0)) return momentsOfLag(priorLags());
   const lags: Float64Array[] = [];
   const lagOf = (k: number) => {
     lags[k] ??= lagAt(taus_s[k]!);
@@ -135,7 +135,7 @@ function lagAtTau(tau_s: number, product: number, square: number): WeighedLag {
   const priorPrecision = priorAlpha.deviation ** -2;
   const precision = priorPrecision + square;
   const right = priorPrecision * priorAlpha.mean + product;
-  const z = Math.log(tau_s / usualLag.tau_s) / priorLogTau;
+  const z = Math.log(tau_s / publishedLag.tau_s) / priorLogTau;
   const log = right ** 2 / precision / 2 - Math.log(precision) / 2 - z ** 2 / 2;
   return { tau_s, alpha: right / precision, variance: 1 / precision, weight: log };
 }
@@ -147,6 +147,6 @@ function normalised(logs: readonly WeighedLag[]): readonly WeighedLag[] {
   return logs.map((own, k) => ({ ...own, weight: weights[k]! / total }));
 }
 
-function beforehand(): readonly WeighedLag[] {
+function priorLags(): readonly WeighedLag[] {
   return normalised(taus_s.map((tau_s) => lagAtTau(tau_s, 0, 0)));
 }

@@ -57,11 +57,11 @@ export function compareWithEarlier(
     const earlier = before.flatMap((responses) => responses[cell] ?? []);
     const onEarlierCruise = prior[cell] === undefined ? [] : [prior[cell]];
     const changes = responseChanges(
-      earlier.map((answer) => answer.response),
+      earlier.map((response) => response.response),
       response,
     );
     const signs = signsOfResponse(
-      [...onEarlierCruise, ...earlier.map((answer) => answer.measured)],
+      [...onEarlierCruise, ...earlier.map((response) => response.measured)],
       measured,
     );
     return [name, { response, changes, measured, signs }];

@@ -11,11 +11,11 @@ export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSumm
   return summaries
     .flatMap(({ line, n, ppm, standardUncertainty }) => {
       const name = line.line;
-      const rivals = summaries.filter(
-        (other) => speaksOfGain(other.line) && speakOfTheSame(other.line.cell, line.cell),
+      const others = summaries.filter(
+        (other) => concernsGain(other.line) && concernSameGain(other.line.cell, line.cell),
       );
-      const total = rivals.reduce((sum, other) => sum + precision(other.standardUncertainty), 0);
-      const weighs = total > 0 && speaksOfGain(line);
+      const total = others.reduce((sum, other) => sum + precision(other.standardUncertainty), 0);
+      const weighs = total > 0 && concernsGain(line);
       return [
         {
           line: name,
@@ -52,7 +52,7 @@ function combine({ observations }: LineResult) {
 const ppmPerMicrosiemens = 1e3 / 42.914;
 
 /** Whether the line observes gains: an offset in air is no gain. */
-function speaksOfGain({ line }: LineResult): boolean {
+function concernsGain({ line }: LineResult): boolean {
   return evidenceLines.some(({ name, ofGain }) => name === line && ofGain);
 }
 
@@ -60,6 +60,6 @@ function precision(standardUncertainty: number): number {
   return Number.isFinite(standardUncertainty) ? 1 / standardUncertainty ** 2 : 0;
 }
 
-function speakOfTheSame(a: CellName | "both", b: CellName | "both"): boolean {
+function concernSameGain(a: CellName | "both", b: CellName | "both"): boolean {
   return a === b || a === "both" || b === "both";
 }

@@ -11,8 +11,8 @@ export function sensorsSeen({
   health,
 }: CastEvidence): Pick<Verdict, "response" | "health"> {
   const response: Partial<Record<CellName, ResponseSeen>> = {};
-  for (const [cell, answer] of Object.entries(responses) as [CellName, CellResponse][]) {
-    const seen = responseSeen(answer);
+  for (const [cell, cellResponse] of Object.entries(responses) as [CellName, CellResponse][]) {
+    const seen = responseSeen(cellResponse);
     if (seen !== undefined) response[cell] = seen;
   }
   const findings = health?.findings ?? [];

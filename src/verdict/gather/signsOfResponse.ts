@@ -25,7 +25,7 @@ export function signsOfResponse(before: readonly Measured[], now: Measured): Res
   for (const name of ["lag", "delay", "noise"] as const) {
     const seen = now[name];
     const usual = usualResponse(
-      before.flatMap((answer) => answer[name] ?? []),
+      before.flatMap((response) => response[name] ?? []),
       { standardDeviation: signsOfSoundCell[name].standardUncertainty, isLowerLimit: false },
       name === "noise" ? undefined : priorResponse[name],
     );

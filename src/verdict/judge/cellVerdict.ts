@@ -17,7 +17,7 @@ import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
 import { contradicts, type LineResidual } from "./contradictions.js";
 import { dataQuality, worstQuality } from "./dataQuality.js";
-import { saysNothing, unreadQuality, withoutSound } from "./unread.js";
+import { noInformationSentence, undeterminedForSound, unreadQuality } from "./unread.js";
 
 /** The verdict on one cell without the advice. */
 export interface CellContext {
@@ -37,7 +37,7 @@ export interface CellContext {
   /** Serial number of the cell on this cast, if known. */
   readonly serial?: string;
   /** The response of the cell on this cast; absent without scans. */
-  readonly answer?: CellResponse;
+  readonly response?: CellResponse;
   /** A sensor of this cell that gives no information. */
   readonly unread?: UnreadSensor;
 }
@@ -146,7 +146,7 @@ function causesOf(
       ...grounds(context, view),
       evidence: [],
     });
-    const because = context.unread === undefined ? sentence : saysNothing(context.unread);
+    const because = context.unread === undefined ? sentence : noInformationSentence(context.unread);
     return [{ cause: "undetermined", probability: 1, because }];
   }
   const causes = [...view.causes()].map(([cause, probability]) => ({
@@ -154,12 +154,12 @@ function causesOf(
     probability,
     because: causeNamed(cause).sentence(grounds(context, view.given(cause) ?? view)),
   }));
-  return context.unread === undefined ? causes : withoutSound(causes, context.unread);
+  return context.unread === undefined ? causes : undeterminedForSound(causes, context.unread);
 }
 
 /** The numbers of a view, for its sentences. */
 function grounds(
-  { cell, evidence, earlier, target, answer }: CellContext,
+  { cell, evidence, earlier, target, response }: CellContext,
   view: CellView,
 ): CauseEstimates {
   return {
@@ -174,7 +174,7 @@ function grounds(
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
     earlier,
-    ...(answer === undefined ? {} : { signs: answer.signs }),
+    ...(response === undefined ? {} : { signs: response.signs }),
   };
 }
 

@@ -11,7 +11,7 @@ import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
 import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import type { SampledRow } from "./outlook.js";
@@ -85,7 +85,7 @@ function pairAtClosures(
     design: pairDesign("up", { pressure_dbar, water }),
     unit: "ppm",
     value: Number.NaN,
-    variance: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
+    variance: depthScatter_ppm ** 2 + unknownScatter_ppm ** 2 / count,
     pressure_dbar,
     water,
   };

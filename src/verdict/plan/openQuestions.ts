@@ -9,7 +9,7 @@ import type { PastCast } from "../../track/pastCast.js";
 import type { Recovery } from "../../track/tracked.js";
 import type { CastEvidence } from "../gather/observeCast.js";
 import type { CellContext } from "../judge/cellVerdict.js";
-import { readingWouldTell } from "../judge/unread.js";
+import { measuresToReadCell } from "../judge/unread.js";
 import type { CauseProbability } from "../verdict.js";
 import { type AvailableMeans, optionsInOrder } from "./options.js";
 import type { Planning, Sampling } from "./samplings.js";
@@ -47,7 +47,7 @@ export function openQuestions(
   const open = asked.map((one) => ({ one, between: questionOf(one) }));
   return open.flatMap(({ one, between }, i) => {
     const { cell, everObserved, unread } = one.context;
-    if (unread !== undefined) return [readingWouldTell(unread)];
+    if (unread !== undefined) return [measuresToReadCell(unread)];
     if (!everObserved) {
       return [
         `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`,

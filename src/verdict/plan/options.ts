@@ -7,7 +7,7 @@ import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Recovery } from "../../track/tracked.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import { bottlesOnNextCast, secondRun } from "./bottleSamplings.js";
-import { type Outlook, outlookAfter } from "./outlook.js";
+import { outlookAfter, type SamplingOutlook } from "./outlook.js";
 import { afterMaintenance, nextCast, type Planning, type Sampling } from "./samplings.js";
 import { standingOf } from "./settled.js";
 import { spareBeside } from "./spareBeside.js";
@@ -54,7 +54,7 @@ export function* optionsInOrder(
 ): Generator<Option> {
   const { layout } = planning;
   const stands = (then: readonly Hypothesis[]) => standingOf(layout, cell, then, target_ppm);
-  const after = ({ branches, rows }: Sampling): Outlook => {
+  const after = ({ branches, rows }: Sampling): SamplingOutlook => {
     const first = outlookAfter(branches, rows, stands);
     // Near the limits of a choice the probability is computed more exactly.
     return Math.abs(first.settles - enough) > close
@@ -116,7 +116,7 @@ interface Bottles {
   /** A few bottles, in combination with other measures. */
   readonly some: number;
   readonly sampling: Sampling;
-  readonly outlook: Outlook;
+  readonly outlook: SamplingOutlook;
 }
 
 /** The fewest sufficient bottles at the best depth; if all bottles are not sufficient, some or all. */
@@ -124,7 +124,7 @@ function fewestBottles(
   planning: Planning,
   now: readonly Hypothesis[],
   { depths, mostBottles }: AvailableMeans,
-  after: (sampling: Sampling) => Outlook,
+  after: (sampling: Sampling) => SamplingOutlook,
 ): Bottles | undefined {
   const possible = counts.filter((count) => count <= mostBottles);
   const some = possible.findLast((count) => count <= toCompare);
@@ -157,7 +157,7 @@ function fewestBottles(
   );
 }
 
-function worth({ settles, leading }: Outlook): number {
+function worth({ settles, leading }: SamplingOutlook): number {
   return settles + leading;
 }
 

@@ -14,7 +14,7 @@ export interface SampledRow {
 }
 
 /** Expectations over the outcomes of a sampling. */
-export interface Outlook {
+export interface SamplingOutlook {
   /** Probability that the verdict is settled afterwards. */
   readonly settles: number;
   /** Mean probability of the most probable cause afterwards; by Bayes it cannot be less than now. */
@@ -38,7 +38,7 @@ export function outlookAfter(
   rows: readonly SampledRow[],
   stands: (updated: readonly Hypothesis[]) => Standing,
   draws: number = usualDraws,
-): Outlook {
+): SamplingOutlook {
   const updates = branches.map((branch) => updateOf(branch, rows));
   const updated = updates.map((update) => update.updated);
   const outcome = new Float64Array(rows.length);

@@ -3,7 +3,7 @@ import { causes } from "../../causes/index.js";
 import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import {
   type Planning,
@@ -23,14 +23,14 @@ export function spareBeside(
   const observation: Observation = {
     line: "pair",
     cast: input.cast,
-    // The usual pair design, with the single cell on one side; the `pairWander` error includes that of the spare.
+    // The usual pair design, with the single cell on one side; the `pairScatter` error includes that of the spare.
     design: [
       gainOf(layout.cells[0]!, "up"),
       ...pairDesign("up", { pressure_dbar, water }).filter((term) => "shared" in term),
     ],
     unit: "ppm",
     value: Number.NaN,
-    variance: unevenness_ppm ** 2,
+    variance: depthScatter_ppm ** 2,
     pressure_dbar,
     water,
   };
@@ -39,7 +39,7 @@ export function spareBeside(
     initialStates.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
       coefficients: [
-        { acts: [{ shared: "pairWander", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
+        { acts: [{ shared: "pairScatter", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
       ],
     })),
   );

@@ -1,13 +1,13 @@
 // The recommendation for an open verdict: among all options of the cruise, the least effort that is expected to settle it.
 import type { CauseName } from "../../causes/index.js";
 import { capitalised } from "../../causes/sentences.js";
-import type { Outlook } from "./outlook.js";
+import type { SamplingOutlook } from "./outlook.js";
 
 /** An option, and the expected standing of the verdict afterwards. */
 export interface Option {
   /** Text for a person: "4 bottles at 1850 dbar on the next cast". */
   readonly what: string;
-  readonly outlook: Outlook;
+  readonly outlook: SamplingOutlook;
   /** The expected readings under the two causes, as text; absent if there is nothing to say. */
   readonly expects?: string;
 }
@@ -52,7 +52,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
 }
 
 /** More effort must improve the result by more than the random error of the draws. */
-function better(a: Outlook, b: Outlook): boolean {
+function better(a: SamplingOutlook, b: SamplingOutlook): boolean {
   return (
     // Smaller differences are within the error of the draws (judgement).
     a.settles > b.settles + 0.05 || (a.settles > b.settles - 0.05 && a.leading > b.leading + 0.03)

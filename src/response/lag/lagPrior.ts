@@ -8,10 +8,10 @@ export interface CellLag {
 }
 
 /** A cell with a slow response: the longest of the published time constants [JohnsonEtAl2007]. */
-export const slowLag: CellLag = { alpha: 0.0245, tau_s: 18.6 };
+export const slowestPublishedLag: CellLag = { alpha: 0.0245, tau_s: 18.6 };
 
 /** A cell with water pumped through it [MorisonEtAl1994]. */
-export const usualLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
+export const publishedLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
 
 /**
  * Amplitude relative to the usual one, standard deviation about 1: legs that were corrected before show 0, a clogged line

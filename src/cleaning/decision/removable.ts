@@ -10,12 +10,12 @@ const mended: ReadonlySet<CauseName> = new Set(
 );
 
 /** Probability that the cell has a problem that cleaning removes. */
-export function probabilityMendable(belief: Belief): number {
+export function probabilityRemovable(belief: Belief): number {
   return belief.reduce((sum, { cause, weight }) => sum + (mended.has(cause) ? weight : 0), 0);
 }
 
 /** The hypotheses with such a problem, with weights that sum to one; empty if there are none. */
-export function givenMendable(belief: Belief): Belief {
+export function ifRemovable(belief: Belief): Belief {
   const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
   const total = holding.reduce((sum, { weight }) => sum + weight, 0);
   return holding.map((one) => ({ ...one, weight: one.weight / total }));
@@ -31,7 +31,7 @@ export interface FilmGiven {
 
 /** The film in the hypotheses with a problem that cleaning removes; undefined without such a hypothesis. */
 export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
-  const holding = givenMendable(belief);
+  const holding = ifRemovable(belief);
   if (holding.length === 0) return { mean_ppm: 0, sd_ppm: 0, probabilityClear: 0 };
   const film = holding.map(({ weight, filmMean_ppm, filmVariance }) => ({
     weight,
