@@ -12,9 +12,13 @@ export {
   type CruiseOpening,
   openCruise,
   type WithCast,
-} from "./verdict/carry/carriedCruise.js";
-export { type Carried, type CruiseState, documentOf } from "./verdict/carry/cruiseState.js";
-export { readState, writeState } from "./verdict/carry/stateText.js";
+} from "./verdict/incremental/openCruise.js";
+export {
+  type CruiseUpdate,
+  type CruiseState,
+  documentOf,
+} from "./verdict/incremental/cruiseState.js";
+export { readState, writeState } from "./verdict/incremental/stateText.js";
 export { type CorrectedCast, type CorrectedCell, correctCast } from "./verdict/correctCast.js";
 export {
   type CastCorrection,

@@ -37,18 +37,18 @@ export { type CastHealth, castHealth } from "./health/castHealth.js";
 export type { CellHealth, HealthFinding, HealthKind, Settling } from "./health/finding.js";
 export type { Cause } from "./model/cause.js";
 export { type Noise, usualNoise } from "./model/noise.js";
-export type { LeftOut, LineOfEvidence, Observation, Onset } from "./model/observation.js";
-export { type ResponseChange, responseChanges } from "./response/acrossCruise.js";
+export type { LeftOut, LineResult, Observation, Onset } from "./model/observation.js";
 export type { Alignment, TimeMismatch } from "./response/alignment/alignment.js";
+export type { CellLag } from "./response/lag/lagPrior.js";
 export type { LagParts, ThermalLagOnCast } from "./response/lag/thermalLagOnCast.js";
-export type { CellLag } from "./response/lag/usualLag.js";
 export {
   type CellResponseCorrection,
   type ResponseCorrection,
   removeSensorResponse,
 } from "./response/removeSensorResponse.js";
+export { type ResponseChange, responseChanges } from "./response/responseChanges.js";
 export { type SensorResponse, sensorResponse } from "./response/sensorResponse.js";
-export type { UsualValue } from "./response/usualAnswer.js";
+export type { UsualValue } from "./response/usualResponse.js";
 export { type SmoothedCruise, smooth } from "./track/smooth.js";
 export { track } from "./track/track.js";
 export type { TrackedCast, TrackedInput } from "./track/tracked.js";

@@ -3,7 +3,7 @@
 // them (the posterior variance of the linear Gaussian problem, which is the Bayesian Cramer-Rao bound [VanTrees1968]).
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
-import { gainRow, rowOf } from "../../src/model/designRow.js";
+import { designRow, gainRow } from "../../src/model/designRow.js";
 import {
   add,
   addVariance,
@@ -20,7 +20,7 @@ import { gainForSalinity } from "../../src/model/salinityError.js";
 import type { CompleteScenario, Truth } from "../../src/simulate/index.js";
 import { referenceOffset } from "../../src/simulate/trueCauses.js";
 import { layoutOf, startOf } from "../../src/track/layout.js";
-import { passSharedErrors } from "../../src/track/predict.js";
+import { predictSharedErrors } from "../../src/track/predict.js";
 import { daysBetween, type TrackedInput } from "../../src/track/tracked.js";
 
 /** A size is told to within a factor: this much of it, and at least so many of its unit, as a spread. */
@@ -41,9 +41,9 @@ export function bounds(
   redraw(state, sharedIndex(layout, "wake"), 0, wakeDepth_dbar.sd ** 2);
   return inputs.map((input, i) => {
     const before = inputs[i - 1];
-    const { passages, observations } = input;
-    const sameRun = passages.run?.kind === "kept";
-    passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+    const { evolutions, observations } = input;
+    const sameRun = evolutions.run?.kind === "constant";
+    predictSharedErrors(layout, state, evolutions, usualNoise(layout.sharedErrors));
     const loosen = (slot: string, size: number) =>
       addVariance(state, sharedIndex(layout, slot), (share * size) ** 2);
     const ppm = (salinity: number) => gainForSalinity(Math.abs(salinity));
@@ -59,7 +59,7 @@ export function bounds(
       }),
     );
     for (const observation of observations) {
-      condition(state, rowOf(layout, observation, { onsets }), 0, observation.variance);
+      condition(state, designRow(layout, observation, { onsets }), 0, observation.variance);
     }
     return cells.map((cell) => Math.sqrt(projected(state, gainRow(layout, cell, "up")).variance));
   });

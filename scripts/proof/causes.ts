@@ -56,9 +56,9 @@ export function lookAlikesReport(cruises: number, onCruise: (done: number) => vo
 /** Intervals, causes, advice, and how far probabilities can be relied on. */
 export function causesText(byCruise: readonly (readonly CauseOutcome[])[]): string {
   const outcomes = byCruise.flat();
-  const mendable = new Set(causes.filter((c) => c.mendedByCleaning).map((c) => c.name));
-  const unmendable = byCruise.map((own) => own.filter((o) => !mendable.has(o.trueCause)));
-  const inVain = unmendable.flat().filter(({ deepClean }) => deepClean);
+  const removable = new Set(causes.filter((c) => c.removedByCleaning).map((c) => c.name));
+  const notRemovable = byCruise.map((own) => own.filter((o) => !removable.has(o.trueCause)));
+  const inVain = notRemovable.flat().filter(({ deepClean }) => deepClean);
   return [
     figureLine(
       "95 % intervals that hold the truth, %",
@@ -73,10 +73,10 @@ export function causesText(byCruise: readonly (readonly CauseOutcome[])[]): stri
     figureLine(
       "deep clean advised where cleaning cannot mend, %",
       `${withError(
-        unmendable,
+        notRemovable,
         percentOf(({ deepClean }) => deepClean),
         2,
-      )} (${inVain.length} of ${unmendable.flat().length})`,
+      )} (${inVain.length} of ${notRemovable.flat().length})`,
     ),
     "",
     "causes, true in rows, said in columns",

@@ -114,9 +114,9 @@ function priceOf(
   film: number,
 ): number {
   const rung = rungOf(defaultLadder, intensity);
-  const mendable = film < -leastFilm_ppm ? 1 : 0;
+  const removable = film < -leastFilm_ppm ? 1 : 0;
   const work = { intensity, minutes: minutesFor(rung, {}), deep: rung.deep };
-  return expectedLoss(work, { withinTarget, stays, mendable }, defaultCosts);
+  return expectedLoss(work, { withinTarget, stays, removable }, defaultCosts);
 }
 
 /** The watch's rung with the least expected cost for one who knows the film and its growth, not the luck. */

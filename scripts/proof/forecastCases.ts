@@ -44,7 +44,7 @@ export function forecastCases(seed: number): readonly ForecastCase[] {
   const layout = layoutOf(cells);
   const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
   const tracked = track(cells, inputs, defaultRecovery);
-  return tracked.slice(0, -1).flatMap(({ hypotheses, now, noise }, i) =>
+  return tracked.slice(0, -1).flatMap(({ hypotheses, afterMaintenance, noise }, i) =>
     cells.map((cell): ForecastCase => {
       const next = truth[i + 1]!.cells[cell]!.gain.up;
       const moved = next - truth[i]!.cells[cell]!.gain.up;
@@ -58,9 +58,9 @@ export function forecastCases(seed: number): readonly ForecastCase[] {
             ? "stood still"
             : "moved",
         came_ppm: next,
-        forecast: forecastGain(layout, now, cell, days, noise),
+        forecast: forecastGain(layout, afterMaintenance, cell, days, noise),
         estimate: mixtureOf(hypotheses, gainRow(layout, cell, "up")),
-        estimateNow: mixtureOf(now, gainRow(layout, cell, "up")),
+        estimateNow: mixtureOf(afterMaintenance, gainRow(layout, cell, "up")),
         common_ppm: meanAfterRejection(bottles, cell, cruise.casts[i]!.data),
         target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       };

@@ -5,12 +5,12 @@
 // none in the water, are apart: the deep water in linesDeep.ts, the readings in air, in uS/cm, in linesAir.ts.
 import type { CellName } from "../../src/cast/cast.js";
 import { wakeDepth_dbar } from "../../src/evidence/bottles/bottleNoise.js";
-import type { Place } from "../../src/model/course.js";
-import { rowOf } from "../../src/model/designRow.js";
+import { designRow } from "../../src/model/designRow.js";
 import { certainZero, condition, projected, redraw } from "../../src/model/gaussian.js";
 import { cellIndex, sharedIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
 import { gainTerms } from "../../src/model/observation.js";
+import type { Place } from "../../src/model/placesOnCast.js";
 import { completed, type Scenario, simulateCruise, waterOf } from "../../src/simulate/index.js";
 import { layoutOf } from "../../src/track/layout.js";
 import type { TrackedInput } from "../../src/track/tracked.js";
@@ -114,9 +114,9 @@ function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   redraw(state, asked, 0, unknown_ppm ** 2);
   redraw(state, sharedIndex(layout, "wake"), wakeDepth_dbar.mean, wakeDepth_dbar.sd ** 2);
   redraw(state, sharedIndex(layout, "run"), 0, noise.run! ** 2);
-  redraw(state, sharedIndex(layout, "pairWander"), 0, noise.pairWander! ** 2);
+  redraw(state, sharedIndex(layout, "pairScatter"), 0, noise.pairScatter! ** 2);
   for (const observation of observations) {
-    const row = rowOf(
+    const row = designRow(
       layout,
       observation,
       place === undefined ? {} : { onsets: { primary: place } },

@@ -9,7 +9,7 @@
 // bound with lag known. Not counted: scans at stops and in the soak, and the mixed layer, which the simulator makes
 // perfectly even; no ocean's is, and alone it would be worth as much as all the rest of a cast to 800 dbar.
 
-import { priorTimesUsual } from "../../src/response/lag/usualLag.js";
+import { priorTimesUsual } from "../../src/response/lag/lagPrior.js";
 import { ptFromT, srFromSp } from "../../src/seawater/index.js";
 import { geography } from "../../src/simulate/geography.js";
 import {

@@ -11,7 +11,7 @@ import {
   noDeepWaterYet,
 } from "../../src/evidence/deepWater/deepWater.js";
 import type { DeepWaterStep } from "../../src/evidence/deepWater/deepWaterNoise.js";
-import { rowOf } from "../../src/model/designRow.js";
+import { designRow } from "../../src/model/designRow.js";
 import {
   certainZero,
   condition,
@@ -32,7 +32,7 @@ import {
 import { legTimes } from "../../src/simulate/legTimes.js";
 import { oceans, type Station } from "../../src/simulate/oceans.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { passSharedErrors } from "../../src/track/predict.js";
+import { predictSharedErrors } from "../../src/track/predict.js";
 import { type MadeCast, unknown_ppm } from "./linesBound.js";
 import { changeBound, type DeepDatum, deepDatum } from "./linesBoundDeep.js";
 import { type Found, tableRow } from "./linesTable.js";
@@ -90,7 +90,7 @@ function changes(scenario: Scenario): readonly Found[] {
     const observations = lines.flatMap((line) => line.observations);
     const { mean, variance } = gainNow(state, observations);
     for (const one of observations) {
-      condition(state, rowOf(layout, one, {}), one.value, one.variance);
+      condition(state, designRow(layout, one, {}), one.value, one.variance);
     }
     if (i === 0) return [];
     return [
@@ -135,18 +135,18 @@ function againstTable(scenario: Scenario): readonly Found[] {
 /** In place: deep water walks on, or starts anew, and the errors of one cast are redrawn. */
 function passDeepWater(state: Gaussian, { walk_ppm2, restart }: DeepWaterStep): void {
   const deepWater = restart
-    ? ({ kind: "redrawn", variance: walk_ppm2 } as const)
-    : ({ kind: "walked", variance: 3 * walk_ppm2 } as const);
-  const passages = { deepWater, run: { kind: "kept" } } as const;
-  passSharedErrors(layout, state, passages, usualNoise(layout.sharedErrors));
+    ? ({ kind: "independent", variance: walk_ppm2 } as const)
+    : ({ kind: "random-walk", variance: 3 * walk_ppm2 } as const);
+  const evolutions = { deepWater, run: { kind: "constant" } } as const;
+  predictSharedErrors(layout, state, evolutions, usualNoise(layout.sharedErrors));
 }
 
-function gainNow(known: Gaussian, observations: readonly Parameters<typeof rowOf>[1][]) {
+function gainNow(known: Gaussian, observations: readonly Parameters<typeof designRow>[1][]) {
   const state = copyOf(known);
   const asked = cellIndex(layout, "primary", "clean");
   redraw(state, asked, 0, unknown_ppm ** 2);
   for (const one of observations) {
-    condition(state, rowOf(layout, one, {}), one.value, one.variance);
+    condition(state, designRow(layout, one, {}), one.value, one.variance);
   }
   const row = new Float64Array(layout.size);
   row[asked] = 1;

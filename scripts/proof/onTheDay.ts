@@ -6,8 +6,8 @@ import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { readCruise } from "../../src/node/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
-import { addBottles, addCast, openCruise } from "../../src/verdict/carry/carriedCruise.js";
 import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
+import { addBottles, addCast, openCruise } from "../../src/verdict/incremental/openCruise.js";
 import type { Verdict } from "../../src/verdict/verdict.js";
 import { deep_dbar, isGood, residualsOf } from "./deepResiduals.js";
 

@@ -2,7 +2,7 @@
 // up and its bottles are still to be measured, and once they are.
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import type { Place } from "../../src/model/course.js";
+import type { Place } from "../../src/model/placesOnCast.js";
 import {
   type CellTruth,
   randomScenario,

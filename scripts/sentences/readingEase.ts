@@ -6,7 +6,7 @@ export interface ReadingEase {
   readonly longWords: number;
   /**
    * Reading ease of Flesch: 206.835 - 1.015 x words a sentence - 84.6 x syllables a word [Flesch1948]. 60 to 70 is plain English,
-   * below 30 very difficult. It was made for passages of 100 words: of one sentence it is rough.
+   * below 30 very difficult. It was made for evolutions of 100 words: of one sentence it is rough.
    */
   readonly ease: number;
 }

@@ -14,7 +14,7 @@ export interface ScanClock {
 /** Assumed rate of lowering without times, dbar/s (common practice, no source). */
 const usualRate_dbar_s = 1;
 /** Times that imply a faster or slower package are not used, dbar/s. */
-const believableRate = { least: 0.01, most: 5 };
+const plausibleRate = { least: 0.01, most: 5 };
 
 /**
  * The clock of all scans of a cast.
@@ -33,11 +33,11 @@ export function scanClock(
   const seconds = columns.time_s === undefined ? undefined : risingTime(columns.time_s);
   if (seconds !== undefined) {
     const rate = crossing.dbar / (seconds[crossing.to]! - seconds[crossing.from]!);
-    if (believable(rate)) return { seconds, rate_dbar_s: rate, from: "time" };
+    if (plausible(rate)) return { seconds, rate_dbar_s: rate, from: "time" };
   }
   const count = columns.pressure_dbar.length;
   const perScan = crossing.dbar / (crossing.to - crossing.from);
-  if (sampleRate_Hz !== undefined && believable(perScan * sampleRate_Hz)) {
+  if (sampleRate_Hz !== undefined && plausible(perScan * sampleRate_Hz)) {
     return {
       seconds: evenTimes(count, 1 / sampleRate_Hz),
       rate_dbar_s: perScan * sampleRate_Hz,
@@ -58,8 +58,8 @@ function evenTimes(n: number, interval: number): Float64Array {
   return seconds;
 }
 
-function believable(rate: number): boolean {
-  return rate > believableRate.least && rate < believableRate.most;
+function plausible(rate: number): boolean {
+  return rate > plausibleRate.least && rate < plausibleRate.most;
 }
 
 /** The column itself, or a copy with gaps filled from the scan before; undefined if it runs backwards or is empty. */

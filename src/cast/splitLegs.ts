@@ -1,10 +1,10 @@
 // Split a cast into the usable scans of the down leg and of the up leg, and the rest. It works on full-rate scans under
 // heave and on averages, because it does not need the speed of single scans.
 
-import { believablePressure } from "./believablePressure.js";
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
 import type { Cast, CastColumns } from "./cast.js";
 import { code, gatherParts, type Parts } from "./legParts.js";
+import { plausiblePressure } from "./plausiblePressure.js";
 import { pressureNoise } from "./pressureNoise.js";
 import { pressureSpan } from "./pressureSpan.js";
 import { type ScanClock, scanClock } from "./scanClock.js";
@@ -35,14 +35,14 @@ const leastRange_dbar = 2;
 /** Split a cast into its legs; every scan is in exactly one part. Time and memory grow with the scans. */
 export function splitLegs(cast: Cast): Legs {
   const { columns } = cast;
-  const { pressure, wild } = believablePressure(columns.pressure_dbar);
+  const { pressure, outliers } = plausiblePressure(columns.pressure_dbar);
   const part = new Uint8Array(pressure.length);
   const wet = markDryAndMissing(columns, pressure, part);
   const inWater = pick(pressure, wet);
   const span = pressureSpan(inWater);
   const clock = scanClock(inWater, span, wet, cast);
   const notes = clockNotes(cast, clock);
-  if (wild > 0) notes.push(`${wild} scans have an impossible pressure`);
+  if (outliers > 0) notes.push(`${outliers} scans have an impossible pressure`);
 
   const water = { pressure: inWater, seconds: pick(clock.seconds, wet) };
   const range = span.deepest - span.shallowest;

@@ -1,6 +1,6 @@
 // Sums over the scans of each pressure layer, in one pass. A leg has a hundred thousand scans; all later steps use some thousand
 // layers.
-import { believableLimits, isBelievable } from "./believableReading.js";
+import { isPlausible, plausibleLimits } from "./plausibleReading.js";
 
 /** Columns of one cell, one value a scan of the cast. */
 export interface Readings {
@@ -35,11 +35,11 @@ export function saltLike({ temperature, conductivity }: Readings, scan: number):
 
 /** Whether all three readings are present and possible in water. */
 export function isRead({ pressure, temperature, conductivity }: Readings, scan: number): boolean {
-  const { pressure_dbar, temperature_C, conductivity_mS_cm } = believableLimits;
+  const { pressure_dbar, temperature_C, conductivity_mS_cm } = plausibleLimits;
   return (
-    isBelievable(pressure[scan]!, pressure_dbar) &&
-    isBelievable(temperature[scan]!, temperature_C) &&
-    isBelievable(conductivity[scan]!, conductivity_mS_cm)
+    isPlausible(pressure[scan]!, pressure_dbar) &&
+    isPlausible(temperature[scan]!, temperature_C) &&
+    isPlausible(conductivity[scan]!, conductivity_mS_cm)
   );
 }
 

@@ -2,12 +2,18 @@
 // it. Reasons: an old or mistaken calibration, a worn cell, damaged electrodes.
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold, type Since, type Story, withEvent } from "../model/story.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type Since,
+  withCellEvents,
+  withEvent,
+} from "../model/eventHistory.js";
 import { mostlyBeyond } from "../statistics/mixture.js";
-import { alike } from "./alike.js";
-import { goodBeginning, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
-import { cameAt } from "./places.js";
-import { capital, onset, resting } from "./sentences.js";
+import { commonEvent } from "./commonEvent.js";
+import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
+import { onsetPlaces } from "./onsetPlaces.js";
+import { capitalised, evidenceSentence, reportedOnset } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
@@ -21,52 +27,52 @@ const shiftSd_ppm = 130;
 const chance = {
   one: 0.003,
   within: 0.001,
-  bothAlike: 0.0002,
-  bothByTheirOwn: 0.0002,
-  putRight: 0.0005,
+  bothTogether: 0.0002,
+  bothIndependent: 0.0002,
+  corrected: 0.0005,
 };
 
-/** Its name in the story of a cell. */
+/** Its name in the event history of a cell. */
 const name = "calibration-shift";
 
 export const calibrationShift: Cause<"calibration-shift"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
-  beginnings: [{ prior: 0.28, bothAlike: 0.06, ...goodBeginning, cleanSd: shiftSd_ppm }],
-  begun: (since) => withEvent({}, name, since),
+  initialStates: [{ prior: 0.28, priorOfBoth: 0.06, ...goodCalibration, cleanSd: shiftSd_ppm }],
+  initialEvents: (since) => withEvent({}, name, since),
   propose: (context) => {
-    const { cells, castsSinceEvidence: casts, story } = context;
-    const off = cells.filter((cell) => cellStory(story, cell).events?.[name] !== undefined);
+    const { cells, castsSinceEvidence: casts, events } = context;
+    const off = cells.filter((cell) => cellEvents(events, cell).onsetByCause?.[name] !== undefined);
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
       coefficients,
-      story: toldOf(context.story, shifted, { cast: context.cast, when: "before" }),
+      events: withShift(context.events, shifted, { cast: context.cast, when: "before" }),
     });
-    const own = cells.map((cell) => alike([cell], ["clean"], { sd: shiftSd_ppm }));
+    const own = cells.map((cell) => commonEvent([cell], ["clean"], { sd: shiftSd_ppm }));
     return [
       ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
       ...cells.flatMap((cell) => within(context, cell)),
       ...(cells.length > 1
         ? [
-            shift(cells, chance.bothAlike, alike(cells, ["clean"], { sd: shiftSd_ppm })),
-            shift(cells, chance.bothByTheirOwn, own.flat()),
+            shift(cells, chance.bothTogether, commonEvent(cells, ["clean"], { sd: shiftSd_ppm })),
+            shift(cells, chance.bothIndependent, own.flat()),
           ]
         : []),
       ...off.map((cell) => ({
-        prior: chance.putRight * casts,
+        prior: chance.corrected * casts,
         coefficients: [],
-        afresh: { cell, sd: goodClean_ppm },
-        story: toldOf(context.story, [cell], { cast: context.cast, when: "before" }),
+        redrawnClean: { cell, sd: goodClean_ppm },
+        events: withShift(context.events, [cell], { cast: context.cast, when: "before" }),
       })),
     ];
   },
-  names: ({ mean, standardDeviation }) =>
+  matches: ({ mean, standardDeviation }) =>
     mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
-  since: ({ events }) => {
-    const since = events?.[name];
+  since: ({ onsetByCause }) => {
+    const since = onsetByCause?.[name];
     return since?.when === "before" || since?.when === "within"
       ? { kind: "step", since }
       : undefined;
@@ -75,12 +81,12 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     const { change, earlier } = grounds;
     const seen = earlier.length + 1;
     const casts = `${seen} ${seen === 1 ? "cast" : "casts"}`;
-    const when = onset(change, earlier);
+    const when = reportedOnset(change, earlier);
     const course =
       change.kind === "none"
         ? `Steady over the ${casts} so far, like an old calibration.`
-        : `${when === undefined ? "" : `${capital(when)}. `}Cleaning would not change it.`;
-    return `The cell is off even when clean. ${course} ${resting(grounds)}`;
+        : `${when === undefined ? "" : `${capitalised(when)}. `}Cleaning would not change it.`;
+    return `The cell is off even when clean. ${course} ${evidenceSentence(grounds)}`;
   },
   action:
     "Rinse the cell as usual. Do not clean for it. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
@@ -92,17 +98,17 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     { cell, slot: "clean", weight: 1 },
     { cell, slot: "filmDown", weight: -1 },
   ] as const;
-  return cameAt(context, [cell], "within").map(({ since, course, probability }) => ({
+  return onsetPlaces(context, [cell], "within").map(({ since, places, probability }) => ({
     prior: chance.within * probability,
     coefficients: [{ acts: shift, sd: shiftSd_ppm }],
-    ...(course === undefined ? {} : { course }),
-    story: toldOf(context.story, [cell], since),
+    ...(places === undefined ? {} : { places }),
+    events: withShift(context.events, [cell], since),
   }));
 }
 
-function toldOf(story: Story, cells: readonly CellName[], since: Since): Story {
+function withShift(history: EventHistory, cells: readonly CellName[], since: Since): EventHistory {
   return cells.reduce(
-    (told, cell) => retold(told, cell, withEvent(cellStory(told, cell), name, since)),
-    story,
+    (all, cell) => withCellEvents(all, cell, withEvent(cellEvents(all, cell), name, since)),
+    history,
   );
 }

@@ -3,11 +3,11 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellStory, retold } from "../model/story.js";
-import { alike } from "./alike.js";
-import { goodBeginning, leastFilm_ppm } from "./limits.js";
-import { cameAt } from "./places.js";
-import { onset, resting } from "./sentences.js";
+import { cellEvents, withCellEvents } from "../model/eventHistory.js";
+import { commonEvent } from "./commonEvent.js";
+import { goodCalibration, leastFilm_ppm } from "./limits.js";
+import { onsetPlaces } from "./onsetPlaces.js";
+import { evidenceSentence, reportedOnset } from "./sentences.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals. Lasting ingestions are 50 to 5000 ppm, and small ones are more
@@ -47,17 +47,17 @@ const slotsOf = {
 
 export const fouling: Cause<"fouling"> = {
   name: "fouling",
-  mendedByCleaning: true,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: true,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
-  beginnings: [
-    { prior: 0.02, bothAlike: 0.015, ...goodBeginning, filmSd: 80 },
-    { prior: 0.015, bothAlike: 0.01, ...goodBeginning, filmSd: 400 },
+  initialStates: [
+    { prior: 0.02, priorOfBoth: 0.015, ...goodCalibration, filmSd: 80 },
+    { prior: 0.015, priorOfBoth: 0.01, ...goodCalibration, filmSd: 400 },
   ],
-  begun: (since) => ({ film: { kind: "step", since, gone: [] } }),
+  initialEvents: (since) => ({ film: { kind: "step", since, removals: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },
-  mayCome: { chance: stepChance, sizes: stepSizes },
+  newEvent: { chance: stepChance, sizes: stepSizes },
   propose: (context) => [
     ...context.cells.flatMap((cell) => [
       ...steps(context, [cell], "before", chance.before),
@@ -73,11 +73,11 @@ export const fouling: Cause<"fouling"> = {
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
   ],
-  names: ({ story: { film }, mean }) =>
+  matches: ({ events: { film }, mean }) =>
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
-    const when = onset(grounds.change, grounds.earlier);
-    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${resting(grounds)}`;
+    const when = reportedOnset(grounds.change, grounds.earlier);
+    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${evidenceSentence(grounds)}`;
   },
   action:
     "Rinse the cell as usual. Whether there is a film is open. The verdict says what would decide it.",
@@ -90,17 +90,17 @@ function steps(
   prior: number,
 ): readonly Proposal[] {
   return stepSizes.flatMap(({ sd, share }) =>
-    cameAt(context, cells, when).map(({ since, course, probability }) => ({
+    onsetPlaces(context, cells, when).map(({ since, places, probability }) => ({
       prior: prior * share * probability * (when === "before" ? context.castsSinceEvidence : 1),
-      coefficients: alike(cells, slotsOf[when], { sd, notPositive: true }),
-      ...(course === undefined ? {} : { course }),
-      story: cells.reduce((story, cell) => {
-        const before = cellStory(story, cell);
+      coefficients: commonEvent(cells, slotsOf[when], { sd, notPositive: true }),
+      ...(places === undefined ? {} : { places }),
+      events: cells.reduce((events, cell) => {
+        const before = cellEvents(events, cell);
         // A new layer on a film does not change the onset of the film.
-        return before.film === undefined || before.film.gone.length > 0
-          ? retold(story, cell, { ...before, film: { kind: "step", since, gone: [] } })
-          : story;
-      }, context.story),
+        return before.film === undefined || before.film.removals.length > 0
+          ? withCellEvents(events, cell, { ...before, film: { kind: "step", since, removals: [] } })
+          : events;
+      }, context.events),
     })),
   );
 }
@@ -110,22 +110,22 @@ function growth(
   cells: readonly CellName[],
   prior: number,
 ): readonly Proposal[] {
-  if (cells.some((cell) => cellStory(context.story, cell).film?.kind === "drift")) return [];
+  if (cells.some((cell) => cellEvents(context.events, cell).film?.kind === "drift")) return [];
   const since = { cast: context.cast, when: "before" } as const;
-  const story = cells.reduce((told, cell) => {
-    const before = cellStory(told, cell);
-    const film = { kind: "drift", since: before.film?.since ?? since, gone: [] } as const;
-    return retold(told, cell, { ...before, film });
-  }, context.story);
+  const events = cells.reduce((all, cell) => {
+    const before = cellEvents(all, cell);
+    const film = { kind: "drift", since: before.film?.since ?? since, removals: [] } as const;
+    return withCellEvents(all, cell, { ...before, film });
+  }, context.events);
   return growthRates.map(({ sd, share }) => ({
     prior: prior * share * context.castsSinceEvidence,
-    coefficients: alike(cells, ["filmRate", "event"], { sd, notPositive: true }),
-    story,
+    coefficients: commonEvent(cells, ["filmRate", "event"], { sd, notPositive: true }),
+    events,
   }));
 }
 
 function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
-  const before = cellStory(context.story, cell);
+  const before = cellEvents(context.events, cell);
   const { film } = before;
   if (film === undefined) return [];
   const { cast } = context;
@@ -133,9 +133,9 @@ function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
     prior: shedding.chance / 2,
     coefficients: [],
     shed: { cell, when, retained: shedding.retained },
-    story: retold(context.story, cell, {
+    events: withCellEvents(context.events, cell, {
       ...before,
-      film: { ...film, gone: [...film.gone, { cast, when, how: "shed" }] },
+      film: { ...film, removals: [...film.removals, { cast, when, how: "shed" }] },
     }),
   }));
 }

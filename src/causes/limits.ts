@@ -29,7 +29,7 @@ const goodPressure_ppm_per_1000dbar = 8;
 const goodThermometer_mK = 0.4;
 
 /** The beginning of a cell with a good calibration; each cause changes it. */
-export const goodBeginning = {
+export const goodCalibration = {
   cleanSd: goodClean_ppm,
   pressureSd: goodPressure_ppm_per_1000dbar,
   thermometerSd: goodThermometer_mK,

@@ -1,9 +1,9 @@
 // Offset: the cell reads too much or too little by the same amount in all water and in air. The reason is its electronics,
 // or a conducting path outside the bore. A film has no such effect, and cleaning does not help.
 import type { Cause } from "../model/cause.js";
-import { cellStory, retold, withEvent } from "../model/story.js";
-import { goodBeginning } from "./limits.js";
-import { resting } from "./sentences.js";
+import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
+import { goodCalibration } from "./limits.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** A stray path or a faulty input is off by some uS/cm (judgement). */
 const sd_uS_cm = 3;
@@ -16,30 +16,34 @@ const chance = 0.0004;
  * Smallest offset that is named, uS/cm: 0.001 in salinity at 40 mS/cm, half of the WOCE accuracy requirement
  * [McTaggartEtAl2010].
  */
-const worthNaming_uS_cm = 1;
+const leastOffset_uS_cm = 1;
 
 const name = "offset";
 
 export const offset: Cause<"offset"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // Judgement: see `chance`.
-  beginnings: [{ prior: 0.0005, ...goodBeginning, offsetSd: sd_uS_cm }],
-  begun: (since) => withEvent({}, name, since),
-  propose: ({ cells, cast, castsSinceEvidence, story }) =>
+  initialStates: [{ prior: 0.0005, ...goodCalibration, offsetSd: sd_uS_cm }],
+  initialEvents: (since) => withEvent({}, name, since),
+  propose: ({ cells, cast, castsSinceEvidence, events }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,
       coefficients: [{ acts: [{ cell, slot: "offset", weight: 1 }], sd: sd_uS_cm }],
-      story: retold(story, cell, withEvent(cellStory(story, cell), name, { cast, when: "before" })),
+      events: withCellEvents(
+        events,
+        cell,
+        withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
+      ),
     })),
-  names: ({ mean }) => Math.abs(mean("offset")) > worthNaming_uS_cm,
+  matches: ({ mean }) => Math.abs(mean("offset")) > leastOffset_uS_cm,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.offset;
     return (
       `The cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} uS/cm too ` +
-      `${value > 0 ? "much" : "little"} in all water and in air. ${resting(grounds)}`
+      `${value > 0 ? "much" : "little"} in all water and in air. ${evidenceSentence(grounds)}`
     );
   },
   action:

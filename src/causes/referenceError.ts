@@ -2,7 +2,7 @@
 // wrong standardisation, a batch of seals through which water evaporates, or salinities that belong to other bottles.
 
 import type { Cause, Proposal } from "../model/cause.js";
-import { gain, lineNumbers } from "./sentences.js";
+import { gainWords, lineNumbers } from "./sentences.js";
 
 /**
  * Probability per new run. Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. In a less
@@ -22,12 +22,17 @@ function spoilt(share: number) {
  */
 const otherBottles = { sd: 15_000, share: 0.04 };
 /** Unsteady runs are off by a thousandth or two in salinity, mistaken ones by up to a hundredth, ppm (judgement). */
-const ofNewRun = [{ sd: 60, share: 0.8 }, { sd: 200, share: 0.16 }, spoilt(0.04), otherBottles];
+const sizesOfNewRun = [
+  { sd: 60, share: 0.8 },
+  { sd: 200, share: 0.16 },
+  spoilt(0.04),
+  otherBottles,
+];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
  * salinometer that drifts: one in seventeen as frequent, and some thousandths in size (judgement).
  */
-const ofRunThatGoesOn = [{ sd: 80, share: 0.04 }, spoilt(0.02), otherBottles];
+const sizesOfContinuedRun = [{ sd: 80, share: 0.04 }, spoilt(0.02), otherBottles];
 
 /**
  * One or two bottles have no others for comparison. Any of them may have leaked, tripped at the wrong depth or closed in a
@@ -46,24 +51,24 @@ const otherStandard: Proposal = {
 
 export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
-  goesOnWith: "run",
-  beginnings: [],
-  propose: ({ lines, kept }) => {
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
+  doubtLastsWith: "run",
+  initialStates: [],
+  propose: ({ lines, unchangedErrors }) => {
     const bottles = lines.get("bottles");
     if (bottles === undefined) return [];
-    const sizes = kept.has("run") ? ofRunThatGoesOn : ofNewRun;
+    const sizes = unchangedErrors.has("run") ? sizesOfContinuedRun : sizesOfNewRun;
     const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
     const likely = bottles < stray.fewerThan ? [proposal(stray.chance, stray.sd)] : [];
     return [otherStandard, ...usual, ...likely];
   },
-  names: ({ doubt }) => doubt?.cause === "reference-error",
+  matches: ({ doubt }) => doubt?.cause === "reference-error",
   sentence: ({ evidence, up }) =>
     evidence.some(({ line }) => line === "bottles")
-      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gain(up)}.`
-      : `The laboratory run of the bottles before this cast seems to be off. By the other evidence the gain error is ${gain(up)}.`,
+      ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gainWords(up)}.`
+      : `The laboratory run of the bottles before this cast seems to be off. By the other evidence the gain error is ${gainWords(up)}.`,
   action:
     "Rinse the cell as usual. Check the references: compare the labels of the samples with the log, run the standards again, and measure duplicate or stored samples of this cast.",
 };

@@ -1,13 +1,14 @@
 // Wording of numbers that the sentences of several causes use.
+
+import type { CauseEstimates, EarlierCast } from "../model/causeEstimates.js";
 import type { ChangeOfGain } from "../model/changeOfGain.js";
 import type { EvidenceSummary } from "../model/evidenceSummary.js";
-import type { EarlierCast, Grounds } from "../model/grounds.js";
 import type { Estimate } from "../model/parts.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import { salinityError } from "../model/salinityError.js";
 
 /** "-98 ± 7 ppm (-0.0038 in salinity)". */
-export function gain({ ppm, standardUncertainty }: Estimate): string {
+export function gainWords({ ppm, standardUncertainty }: Estimate): string {
   return (
     `${signed(ppm)} ± ${standardUncertainty.toFixed(0)} ppm ` +
     `(${salinityError(ppm).toFixed(4)} in salinity)`
@@ -20,7 +21,7 @@ export function signed(value: number): string {
 }
 
 /** "present since before cast 005", "growing since cast 008, during the cast". */
-function since(change: ChangeOfGain): string {
+function onsetWords(change: ChangeOfGain): string {
   const { kind, sinceCast, when, leg, pressure_dbar } = change;
   if (kind === "drift") return "growing";
   if (kind === "none" || sinceCast === undefined) return "with no change that stands out";
@@ -40,9 +41,12 @@ const leastOnset = 0.5;
  * The onset as in `since`. It is left out if there was no change, if it is improbable, or if a verdict since then called
  * the cell sound: onset and verdict would contradict each other on one page.
  */
-export function onset(change: ChangeOfGain, earlier: readonly EarlierCast[]): string | undefined {
+export function reportedOnset(
+  change: ChangeOfGain,
+  earlier: readonly EarlierCast[],
+): string | undefined {
   const known = change.kind !== "none" && change.probability >= leastOnset;
-  return known && !calledSoundSince(change, earlier) ? since(change) : undefined;
+  return known && !calledSoundSince(change, earlier) ? onsetWords(change) : undefined;
 }
 
 function calledSoundSince(
@@ -62,7 +66,7 @@ export function lineNumbers(evidence: readonly EvidenceSummary[], line: string):
     : `${signed(found.ppm)} ± ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
 }
 
-export function capital(sentence: string): string {
+export function capitalised(sentence: string): string {
   return `${sentence.slice(0, 1).toUpperCase()}${sentence.slice(1)}`;
 }
 
@@ -82,7 +86,7 @@ export function lineInWords(line: string): string {
 }
 
 /** The lines of evidence of this cast, as a sentence. */
-export function resting({ evidence }: Pick<Grounds, "evidence">): string {
+export function evidenceSentence({ evidence }: Pick<CauseEstimates, "evidence">): string {
   if (evidence.length === 0)
     return "This cast has no evidence of its own. The verdict rests on earlier casts.";
   const lines = [...new Set(evidence.map(({ line }) => lineInWords(line)))];
@@ -108,5 +112,5 @@ export function signsInWords(signs: ResponseSigns | undefined): string {
         ]),
     ...(noise === undefined ? [] : [`noise ${Math.exp(noise.value).toFixed(1)} times usual`]),
   ];
-  return parts.length === 0 ? "" : `${capital(parts.join(", "))}. `;
+  return parts.length === 0 ? "" : `${capitalised(parts.join(", "))}. `;
 }

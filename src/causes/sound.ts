@@ -1,17 +1,17 @@
 // Sound: the cell reads according to its calibration, and nothing new has happened.
 import type { Cause } from "../model/cause.js";
-import { goodBeginning } from "./limits.js";
-import { resting } from "./sentences.js";
+import { goodCalibration } from "./limits.js";
+import { evidenceSentence } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
   name: "sound",
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: true,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: true,
   // Most cells of a cruise are sound (judgement).
-  beginnings: [{ prior: 0.65, ...goodBeginning }],
+  initialStates: [{ prior: 0.65, ...goodCalibration }],
   propose: () => [{ prior: 1, coefficients: [] }],
-  names: () => true,
-  sentence: (grounds) => `No film, shift or other fault is seen. ${resting(grounds)}`,
+  matches: () => true,
+  sentence: (grounds) => `No film, shift or other fault is seen. ${evidenceSentence(grounds)}`,
   action: "Rinse the cell as after every cast. Nothing else is needed.",
 };

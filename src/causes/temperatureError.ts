@@ -2,38 +2,42 @@
 // in cold water than in warm. The cell is sound. The thermometer needs comparison and calibration, not cleaning.
 
 import type { Cause } from "../model/cause.js";
-import { cellStory, retold, withEvent } from "../model/story.js";
-import { goodBeginning, leastThermometer_mK } from "./limits.js";
-import { resting } from "./sentences.js";
+import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
+import { goodCalibration, leastThermometer_mK } from "./limits.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** Thermometers that fail are off by some mK to some hundredths of a degree (judgement). */
 const offSd_mK = 8;
 /** Much rarer than a film (judgement). */
 const chance = 0.0007;
 
-/** Its name in the story of a cell. */
+/** Its name in the event history of a cell. */
 const name = "temperature-error";
 
 export const temperatureError: Cause<"temperature-error"> = {
   name,
-  mendedByCleaning: false,
-  passesByItself: false,
-  leftAndCorrected: false,
+  removedByCleaning: false,
+  isTemporary: false,
+  isCorrectedOnly: false,
   // One thermometer in two hundred is off from the start (judgement).
-  beginnings: [{ prior: 0.005, ...goodBeginning, thermometerSd: offSd_mK }],
-  begun: (since) => withEvent({}, name, since),
-  propose: ({ cells, cast, castsSinceEvidence, story }) =>
+  initialStates: [{ prior: 0.005, ...goodCalibration, thermometerSd: offSd_mK }],
+  initialEvents: (since) => withEvent({}, name, since),
+  propose: ({ cells, cast, castsSinceEvidence, events }) =>
     cells.map((cell) => ({
       prior: chance * castsSinceEvidence,
       coefficients: [{ acts: [{ cell, slot: "thermometer", weight: 1 }], sd: offSd_mK }],
-      story: retold(story, cell, withEvent(cellStory(story, cell), name, { cast, when: "before" })),
+      events: withCellEvents(
+        events,
+        cell,
+        withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
+      ),
     })),
-  names: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
+  matches: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.thermometer;
     return (
       `The thermometer beside the cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
-      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${resting(grounds)}`
+      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${evidenceSentence(grounds)}`
     );
   },
   action:

@@ -2,9 +2,9 @@
 // mostly washes out what is left at the end of the cast.
 
 import type { Cause, Proposal } from "../model/cause.js";
-import { type Excursion, excursionChance } from "../model/course.js";
+import { excursionPrior, type TransientCandidate } from "../model/placesOnCast.js";
 import { leastFilm_ppm } from "./limits.js";
-import { gain, resting } from "./sentences.js";
+import { evidenceSentence, gainWords } from "./sentences.js";
 
 /** Sizes, ppm, a mixture of half-normals: as films, without small ones, whose shedding cannot be seen (judgement). */
 const sizes = [
@@ -21,37 +21,39 @@ const least_ppm = -20;
 
 export const transient: Cause<"transient"> = {
   name: "transient",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: false,
-  beginnings: [],
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: false,
+  initialStates: [],
   propose: ({ excursions }) =>
     excursions
       .filter(({ ppm, probability, withPair }) => {
         const least = withPair ? leastProbability.withPair : leastProbability.alone;
         return ppm < least_ppm && probability > least;
       })
-      .flatMap(passed),
-  names: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
+      .flatMap(proposalsOf),
+  matches: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
-    `Something was taken in and shed again within the cast. The cast ended at ${gain(grounds.up)}. ${resting(grounds)}`,
+    `Something was taken in and shed again within the cast. The cast ended at ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. What it took in has gone again. Look at the legs of the next cast.",
 };
 
-function passed({ cell, passing, probability, logAgainstStep }: Excursion): readonly Proposal[] {
+function proposalsOf({
+  cell,
+  course,
+  probability,
+  logAgainstStep,
+}: TransientCandidate): readonly Proposal[] {
   // The bound keeps the odds finite (judgement).
   const odds = probability / Math.max(1e-6, 1 - probability);
   return sizes.map(({ sd, share }) => ({
-    prior: excursionChance * share,
+    prior: excursionPrior * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
-    course: { passing },
+    places: { transient: course },
     // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
     // see a lasting step. Beside a step the search adds only information on the time after it.
-    logResponse: Math.min(
-      Math.log(odds / (excursionChance / (1 - excursionChance))),
-      logAgainstStep,
-    ),
+    logResponse: Math.min(Math.log(odds / (excursionPrior / (1 - excursionPrior))), logAgainstStep),
     doubt: { cause: "transient", cell },
   }));
 }

@@ -2,7 +2,7 @@
 // uncertainty, and the cast carries little information.
 
 import type { Cause } from "../model/cause.js";
-import { resting } from "./sentences.js";
+import { evidenceSentence } from "./sentences.js";
 
 /** Per cast (judgement: so low that any pattern that fits comes first). */
 const chance = 0.002;
@@ -14,10 +14,10 @@ const sizes = [
 
 export const undetermined: Cause<"undetermined"> = {
   name: "undetermined",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: false,
-  beginnings: [],
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: false,
+  initialStates: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({
       prior: chance * share,
@@ -25,11 +25,11 @@ export const undetermined: Cause<"undetermined"> = {
       extraVariance,
       doubt: { cause: "undetermined" },
     })),
-  names: ({ doubt }) => doubt?.cause === "undetermined",
+  matches: ({ doubt }) => doubt?.cause === "undetermined",
   sentence: (grounds) =>
     grounds.evidence.length === 0
       ? "There is no evidence on this cell yet."
-      : `No known cause fits the evidence. ${resting(grounds)}`,
+      : `No known cause fits the evidence. ${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. The evidence does not settle the cause. The verdict says what would.",
 };

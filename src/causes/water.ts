@@ -4,7 +4,7 @@
 
 import type { Cause, Proposal } from "../model/cause.js";
 import type { Observation } from "../model/observation.js";
-import { gain, lineNumbers } from "./sentences.js";
+import { gainWords, lineNumbers } from "./sentences.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, in addition to the usual ones (judgement). */
 const sizes = [
@@ -31,10 +31,10 @@ const otherDeepWater: Proposal = {
 
 export const water: Cause<"water"> = {
   name: "water",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: true,
-  beginnings: [],
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: true,
+  initialStates: [],
   propose: ({ lines }) => [
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
     ...(lines.has("legs")
@@ -58,9 +58,9 @@ export const water: Cause<"water"> = {
         ]
       : []),
   ],
-  names: ({ doubt }) => doubt?.cause === "water",
+  matches: ({ doubt }) => doubt?.cause === "water",
   sentence: ({ evidence, up }) =>
-    `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gain(up)}.`,
+    `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gainWords(up)}.`,
   action:
     "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };

@@ -1,6 +1,6 @@
 // Options of every command that reads a cruise: facts given beside its files.
 import { basename } from "node:path";
-import type { OnFile, ToldOfCruise } from "../node/readParts.js";
+import type { OnFile, ReadCruiseOptions } from "../node/readParts.js";
 import { readText } from "../node/readText.js";
 import { BadInput, quoted } from "../read/badInput.js";
 import { type CastColumnName, type CastMapping, castColumnNames } from "../read/castColumnNames.js";
@@ -37,11 +37,11 @@ interface ReadingValues {
  * @param cast value of --cast: the id of a cast that is a single file
  * @throws UsageError if a value is impossible, BadInput if the file of headings cannot be read or is not one
  */
-export async function toldOfCruise(
+export async function readCruiseOptions(
   values: ReadingValues,
   cast: string | undefined,
   onFile: OnFile,
-): Promise<ToldOfCruise> {
+): Promise<ReadCruiseOptions> {
   const columns = {
     ...(values.columns === undefined ? {} : await mappingFile(values.columns)),
     ...mappingOf(values.column ?? []),

@@ -1,5 +1,5 @@
 // Write one of our documents as a JSON file.
-import { writeOurs } from "./writeOurs.js";
+import { writeOwnFile } from "./writeOwnFile.js";
 
 /**
  * Write one of our documents as JSON. An existing file is replaced only if it is empty or an earlier version.
@@ -15,5 +15,5 @@ export async function writeJson(
   inputs: readonly string[] = [],
 ): Promise<void> {
   const text = `${JSON.stringify(document, null, 2)}\n`;
-  await writeOurs(option, file, text, `"format": "${format}/`, inputs);
+  await writeOwnFile(option, file, text, `"format": "${format}/`, inputs);
 }

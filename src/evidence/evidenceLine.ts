@@ -6,8 +6,8 @@ import type { CruiseCast } from "../cast/cruise.js";
 import type { DeepReference } from "../cast/deepReference.js";
 import type { Legs } from "../cast/splitLegs.js";
 import type { ThinLayers } from "../cast/thinLayers.js";
-import type { LineOfEvidence } from "../model/observation.js";
-import type { Passages, SharedError } from "../model/sharedError.js";
+import type { LineResult } from "../model/observation.js";
+import type { ErrorEvolutions, SharedError } from "../model/sharedError.js";
 import type { EntriesAround } from "./air/airReadings.js";
 import type { WithinCast } from "./path/withinCast.js";
 
@@ -44,15 +44,15 @@ export interface CastSources {
 }
 
 /** The output of a line for one cast. */
-export interface Observed<Memory> {
+export interface LineOutput<Memory> {
   /** For the model; each fact once. */
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   /** For display if different: the same facts against each cell separately. */
-  readonly byCell?: readonly LineOfEvidence[];
+  readonly byCell?: readonly LineResult[];
   /** Memory for the next cast: plain values. */
   readonly memory: Memory;
   /** How its shared errors passed from the cast before, if not as usual. */
-  readonly passages?: Passages;
+  readonly evolutions?: ErrorEvolutions;
 }
 
 export interface EvidenceLine<Memory = unknown, Read = unknown> {
@@ -76,5 +76,5 @@ export interface EvidenceLine<Memory = unknown, Read = unknown> {
     sources: CastSources,
     memory: Memory,
     read: Read | undefined,
-  ) => Observed<Memory>;
+  ) => LineOutput<Memory>;
 }

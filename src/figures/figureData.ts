@@ -6,12 +6,7 @@ import type { Cruise } from "../cast/cruise.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
 import { type Legs, splitLegs } from "../cast/splitLegs.js";
 import { closureReader } from "../evidence/bottles/closureReadings.js";
-import {
-  gainTerms,
-  type LineOfEvidence,
-  type Observation,
-  type Onset,
-} from "../model/observation.js";
+import { gainTerms, type LineResult, type Observation, type Onset } from "../model/observation.js";
 import { gainForSalinity } from "../model/salinityError.js";
 import { cFromSp } from "../seawater/index.js";
 import { cruiseEvidence } from "../verdict/gather/cruiseEvidence.js";
@@ -135,10 +130,10 @@ function castOf(
 
 /** Variance of the deep water about its curve, ppm squared: a random walk from cast to cast, as in the model. */
 function waterAfter({ tracked }: CastEvidence, before_ppm2: number): number {
-  const passage = tracked.passages.deepWater;
-  if (passage === undefined || passage.kind === "kept") return before_ppm2;
+  const passage = tracked.evolutions.deepWater;
+  if (passage === undefined || passage.kind === "constant") return before_ppm2;
   const { kind, variance = 0 } = passage;
-  return kind === "redrawn" ? variance : before_ppm2 + variance;
+  return kind === "independent" ? variance : before_ppm2 + variance;
 }
 
 function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {
@@ -147,7 +142,7 @@ function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {
 
 /** Every bottle that could be compared with the cell, used or excluded. */
 function residualsOf(
-  line: LineOfEvidence,
+  line: LineResult,
   cell: CellName,
   bottles: readonly Bottle[],
   data: Cast | undefined,
@@ -172,7 +167,7 @@ function residualsOf(
   });
 }
 
-function legsOf(data: Cast, legs: Legs, cell: CellName, line: LineOfEvidence): CellLegs {
+function legsOf(data: Cast, legs: Legs, cell: CellName, line: LineResult): CellLegs {
   const pressure = data.columns.pressure_dbar;
   const deepest = legs.down.reduce((deep, scan) => Math.max(deep, pressure[scan]!), 0);
   const thickness = Math.max(1, deepest / mostLayers);

@@ -3,11 +3,11 @@
 import type { CellColumns } from "../cast/cast.js";
 import { madScale } from "../statistics/madScale.js";
 import { median } from "../statistics/robustCentre.js";
-import { believable } from "./believable.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import type { CellLook, Drop } from "./looks.js";
+import { plausibleFor } from "./plausibleFor.js";
+import type { CellStatistics, Drop } from "./statistics.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** Bubbles from waves and from the package do not reach deeper, dbar (judgement). */
@@ -52,7 +52,7 @@ function dropsWithin(
 ): readonly Drop[] {
   const c = conductivity_mS_cm.subarray(start, end);
   const t = temperature_C.subarray(start, end);
-  const holds = believable("conductivity");
+  const holds = plausibleFor("conductivity");
   const saltLike = c.map((value, k) =>
     holds(value) ? value - conductivityPerKelvin * t[k]! : Number.NaN,
   );
@@ -84,7 +84,7 @@ function dropsWithin(
 /** Bubbles are this many times as frequent as downward spikes below (judgement). */
 const moreThanBelow = 3;
 
-export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding[] {
+export function bubbles(part: WaterPart, look: CellStatistics): readonly HealthFinding[] {
   const { cell, drops } = look;
   if (drops.length < tellCount) return [];
   if (drops.length < tellCount + moreThanBelow * expectedOf(part, look)) return [];
@@ -106,7 +106,7 @@ export function bubbles(part: WaterPart, look: CellLook): readonly HealthFinding
 }
 
 /** Expected number of drops above 20 dbar if they were as frequent there as the downward spikes below. */
-function expectedOf({ columns, from, to }: WaterPart, { conductivity }: CellLook): number {
+function expectedOf({ columns, from, to }: WaterPart, { conductivity }: CellStatistics): number {
   const shallow = (i: number) => columns.pressure_dbar[i]! < deepest_dbar;
   let above = 0;
   for (let i = from; i < to; i++) if (shallow(i)) above++;

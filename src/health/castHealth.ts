@@ -3,23 +3,23 @@
 import type { Cast, CellName } from "../cast/cast.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { bubbles } from "./bubbles.js";
-import { cellLook, numbersOf } from "./cellLook.js";
+import { cellHealth, cellStatistics } from "./cellStatistics.js";
 import { coarseSteps } from "./coarseSteps.js";
+import { summariseColumn } from "./columnSummary.js";
 import { conductivityUnits } from "./conductivityUnits.js";
 import { dropouts } from "./dropouts.js";
 import { exchangedInCell, exchangedThermometers } from "./exchangedColumns.js";
 import type { CellHealth, HealthFinding } from "./finding.js";
 import { latePump } from "./latePump.js";
-import type { CellLook } from "./looks.js";
 import { noise, noisyStretch } from "./noise.js";
 import { noiseFloor } from "./noiseFloor.js";
 import { pressureDropouts, pressureStuck } from "./pressureHealth.js";
 import { scanOrder } from "./scanOrder.js";
 import { settlingAtStops, slowFlow } from "./slowFlow.js";
 import { spikes } from "./spikes.js";
+import type { CellStatistics } from "./statistics.js";
 import { type Stop, stopsOf } from "./stops.js";
 import { stuck } from "./stuck.js";
-import { surveyColumn } from "./surveyColumn.js";
 import { cellsOf, quickScans, type WaterPart, waterPart } from "./waterPart.js";
 
 /** A sensor whose readings on this cast give no information about a film. */
@@ -67,12 +67,12 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     return exchanged.length > 0 ? exchanged : conductivityUnits(part, cell);
   });
   const stops = stopsOf(part);
-  const looks = cellsOf(part)
+  const statistics = cellsOf(part)
     .filter(([cell]) => misread.every((finding) => finding.cell !== cell))
-    .map(([cell, readings]) => cellLook(part, stops, cell, readings));
-  const pressure = surveyColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
+    .map(([cell, readings]) => cellStatistics(part, stops, cell, readings));
+  const pressure = summariseColumn(part.columns.pressure_dbar, part.from, part.to, part.interval_s);
   const pressureNoise = noiseFloor(pressure);
-  const [first, second] = looks;
+  const [first, second] = statistics;
   const findings = [
     ...misread,
     ...scanOrder(part, pressure),
@@ -81,12 +81,12 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
     ...(first !== undefined && second !== undefined
       ? exchangedThermometers(part, first.temperature.survey, second.temperature.survey)
       : []),
-    ...looks.flatMap((look) => ofCell(part, stops, look, looks)),
+    ...statistics.flatMap((look) => ofCell(part, stops, look, statistics)),
   ];
   return {
     findings,
     unread: findings.flatMap((finding) => unreadIn(finding, part)),
-    cells: Object.fromEntries(looks.map((look) => [look.cell, numbersOf(part, look)])),
+    cells: Object.fromEntries(statistics.map((look) => [look.cell, cellHealth(part, look)])),
     ...(Number.isNaN(pressureNoise) ? {} : { pressureNoise_dbar: pressureNoise }),
     notes: notesOf(cast, part),
   };
@@ -95,8 +95,8 @@ export function castHealth(cast: Cast, legs: Legs): CastHealth {
 function ofCell(
   part: WaterPart,
   stops: readonly Stop[],
-  own: CellLook,
-  looks: readonly CellLook[],
+  own: CellStatistics,
+  looks: readonly CellStatistics[],
 ): readonly HealthFinding[] {
   const other = looks.find((look) => look !== own);
   const { cell, readings } = own;

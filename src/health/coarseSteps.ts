@@ -2,7 +2,7 @@
 // so averaging does not help.
 import { digits, ofCell, placeOf, unitOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import type { CellLook } from "./looks.js";
+import type { CellStatistics } from "./statistics.js";
 import type { WaterPart } from "./waterPart.js";
 
 /**
@@ -22,7 +22,7 @@ const onStep = 1e-6;
 
 export function coarseSteps(
   part: WaterPart,
-  own: CellLook,
+  own: CellStatistics,
   sensor: "conductivity" | "temperature",
 ): readonly HealthFinding[] {
   const { conductivity_mS_cm, temperature_C } = own.readings;

@@ -34,7 +34,7 @@ export function placeOf(part: WaterPart, from: number, to: number): Place {
 }
 
 /** "between 12 and 340 dbar on the down leg", for a sentence. */
-export function whereabouts({ leg, pressure_dbar }: Place): string {
+export function placeWords({ leg, pressure_dbar }: Place): string {
   const way = leg === undefined ? "" : ` on the ${leg} leg`;
   if (pressure_dbar === undefined) return leg === undefined ? "in the cast" : way.trim();
   const from = pressure_dbar.from.toFixed(0);

@@ -1,10 +1,10 @@
 // Scans in the water without a possible reading: gaps, zeros, fill values, wild jumps.
 
-import { believable } from "./believable.js";
-import { ofCell, placeOf, whereabouts } from "./describe.js";
+import { type ColumnSummary, scansOfBlock } from "./columnSummary.js";
+import { ofCell, placeOf, placeWords } from "./describe.js";
 import type { HealthFinding, Sensor } from "./finding.js";
-import type { CellLook, Dropouts } from "./looks.js";
-import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import { plausibleFor } from "./plausibleFor.js";
+import type { CellStatistics, Dropouts } from "./statistics.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** An impossible reading is at least about this far from a possible one, mS/cm, K or dbar (judgement). */
@@ -17,11 +17,11 @@ const leap = 0.1;
 export function dropoutsOf(
   { columns, inAir }: WaterPart,
   column: Float64Array,
-  survey: Survey,
+  survey: ColumnSummary,
   sensor: Sensor,
 ): Dropouts {
-  const holds = believable(sensor);
-  const placed = believable("pressure");
+  const holds = plausibleFor(sensor);
+  const placed = plausibleFor("pressure");
   const passed = (i: number) =>
     sensor !== "pressure" && (inAir(i) || !placed(columns.pressure_dbar[i]!));
   const runs: [number, number][] = [];
@@ -50,7 +50,7 @@ const seriousShare = 0.05;
 
 export function dropouts(
   part: WaterPart,
-  look: CellLook,
+  look: CellStatistics,
   sensor: "conductivity" | "temperature",
 ): readonly HealthFinding[] {
   const { cell } = look;
@@ -71,7 +71,7 @@ export function dropouts(
       size: { value: 1000 * share, unit: "per 1000 scans" },
       what: whole
         ? `The ${ofCell(cell, sensor)} has no possible reading.`
-        : `${found.count} of ${scans} scans have no possible ${ofCell(cell, sensor)}. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+        : `${found.count} of ${scans} scans have no possible ${ofCell(cell, sensor)}. The longest run is ${longest} scans, ${placeWords(place)}.`,
       mend: "Look at the connector, the cable and its seals. Change the cable before the sensor.",
       serious: share > seriousShare,
     },

@@ -4,9 +4,9 @@
 import type { CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
+import { type ColumnSummary, scansOfBlock } from "./columnSummary.js";
 import { digits, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** Number of readings examined, evenly spread (judgement: speed). */
@@ -77,8 +77,8 @@ const over_s = 0.2;
  */
 export function exchangedThermometers(
   part: WaterPart,
-  temperature: Survey,
-  otherTemperature: Survey,
+  temperature: ColumnSummary,
+  otherTemperature: ColumnSummary,
 ): readonly HealthFinding[] {
   const { primary, secondary } = part.columns;
   if (secondary === undefined || !quickScans(part)) return [];
@@ -106,9 +106,9 @@ export function exchangedThermometers(
 }
 
 /** The blocks with the largest changes of both thermometers, without a jump in either. */
-function busiestBlocks(a: Survey, b: Survey): readonly number[] {
+function busiestBlocks(a: ColumnSummary, b: ColumnSummary): readonly number[] {
   // White noise has no change of this many times its mean (judgement).
-  const even = (survey: Survey, k: number) => survey.most[k]! < 6.5 * survey.mean[k]!;
+  const even = (survey: ColumnSummary, k: number) => survey.most[k]! < 6.5 * survey.mean[k]!;
   const stride = Math.max(1, Math.floor(a.mean.length / blocksSeen));
   return Array.from({ length: Math.ceil(a.mean.length / stride) }, (_, k) => k * stride)
     .filter((k) => even(a, k) && even(b, k))
@@ -120,7 +120,7 @@ function busiestBlocks(a: Survey, b: Survey): readonly number[] {
 function unexplainedShare(
   a: Float64Array,
   b: Float64Array,
-  survey: Survey,
+  survey: ColumnSummary,
   blocks: readonly number[],
   lag: number,
 ): number {

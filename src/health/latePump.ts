@@ -3,9 +3,9 @@
 import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
-import { believable } from "./believable.js";
 import { digits, ofCell, placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
+import { plausibleFor } from "./plausibleFor.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** Entry and soak end within this time, s (judgement). */
@@ -96,8 +96,8 @@ function firstAfter({ from, turn }: WaterPart, over: (scan: number) => boolean):
   return turn;
 }
 
-const isConductivity = believable("conductivity");
-const isTemperature = believable("temperature");
+const isConductivity = plausibleFor("conductivity");
+const isTemperature = plausibleFor("temperature");
 
 /** Means over a second of the scans above 40 dbar with possible readings. */
 function meansOf(part: WaterPart, readings: CellColumns, from: number, to: number): Means {

@@ -1,12 +1,12 @@
 // Noise beyond that of a sound sensor: far above that of the other cell or, in a stretch, far above that expected from the
 // water and the rest of the cast.
 
+import { scansOfBlock } from "./columnSummary.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
-import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import { digits, ofCell, placeOf, placeWords, unitOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import type { CellLook, Drop } from "./looks.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
-import { scansOfBlock } from "./surveyColumn.js";
+import type { CellStatistics, Drop } from "./statistics.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** The two cells of a package agree within a factor of two; a larger factor is a fault (judgement). */
@@ -19,8 +19,8 @@ const loud = { conductivity: 0.01, temperature: 0.01 };
 /** The noise of the whole cast, compared with the other cell or with a sound sensor. */
 export function noise(
   part: WaterPart,
-  own: CellLook,
-  other: CellLook | undefined,
+  own: CellStatistics,
+  other: CellStatistics | undefined,
 ): readonly HealthFinding[] {
   return (["conductivity", "temperature"] as const).flatMap((sensor) => {
     const here = own[sensor].noise;
@@ -63,8 +63,8 @@ const evenly = 5;
  */
 export function noisyStretch(
   part: WaterPart,
-  own: CellLook,
-  other: CellLook | undefined,
+  own: CellStatistics,
+  other: CellStatistics | undefined,
   told: readonly Drop[],
 ): readonly HealthFinding[] {
   if (!quickScans(part)) return [];
@@ -126,7 +126,7 @@ export function noisyStretch(
       sensor: "conductivity",
       ...place,
       size: { value: best.times * usual, unit: unitOf.conductivity },
-      what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${whereabouts(place)} as in the calm of the cast.`,
+      what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${placeWords(place)} as in the calm of the cast.`,
       mend: "Something is in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
       serious: true,
     },

@@ -1,6 +1,6 @@
 // The noise of a sensor from scan to scan, from the calmest quarter of its blocks.
 import { quantile } from "../statistics/robustCentre.js";
-import type { Survey } from "./surveyColumn.js";
+import type { ColumnSummary } from "./columnSummary.js";
 
 /**
  * The second difference of white noise has six times its variance; its mean size is sqrt(2 / pi) of its standard deviation:
@@ -23,7 +23,7 @@ const quartileShort = 0.64;
  * Standard deviation of white noise, in the unit of the column. If scans are seconds apart, it includes changes of the
  * water from one to the next and is then an upper limit. NaN without a complete block.
  */
-export function noiseFloor({ mean, block }: Survey): number {
+export function noiseFloor({ mean, block }: ColumnSummary): number {
   const stride = Math.max(1, Math.floor(mean.length / mostBlocks));
   const sample: number[] = [];
   for (let b = 0; b < mean.length; b += stride) {

@@ -1,11 +1,11 @@
 // The pressure gauge: gaps, and stuck values while the package moves.
 import { median } from "../statistics/robustCentre.js";
-import { believable } from "./believable.js";
-import { digits, placeOf, whereabouts } from "./describe.js";
+import type { ColumnSummary } from "./columnSummary.js";
+import { digits, placeOf, placeWords } from "./describe.js";
 import { dropoutsOf } from "./dropouts.js";
 import type { HealthFinding } from "./finding.js";
+import { plausibleFor } from "./plausibleFor.js";
 import { repeatedRuns } from "./repeatedRuns.js";
-import type { Survey } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** A stuck gauge: shortest run of one value, s, and least leap after it, dbar (judgement). */
@@ -17,7 +17,7 @@ const leapInSteps = 5;
 /** Smallest gaps reported: as a share, or scans in a row (judgement). */
 const tellShare = 0.002;
 
-export function pressureDropouts(part: WaterPart, survey: Survey): readonly HealthFinding[] {
+export function pressureDropouts(part: WaterPart, survey: ColumnSummary): readonly HealthFinding[] {
   const { count, runs } = dropoutsOf(part, part.columns.pressure_dbar, survey, "pressure");
   const scans = part.to - part.from;
   // Fewer are no pattern (judgement).
@@ -30,7 +30,7 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
       sensor: "pressure",
       ...place,
       size: { value: (1000 * count) / scans, unit: "per 1000 scans" },
-      what: `${count} of ${scans} scans have no possible pressure. The longest run is ${longest} scans, ${whereabouts(place)}.`,
+      what: `${count} of ${scans} scans have no possible pressure. The longest run is ${longest} scans, ${placeWords(place)}.`,
       mend: "Look at the cable and at how the data were recorded. These scans are not used.",
       // A minute without pressure loses a layer of water (judgement).
       serious: longest * part.interval_s > 60,
@@ -38,7 +38,7 @@ export function pressureDropouts(part: WaterPart, survey: Survey): readonly Heal
   ];
 }
 
-export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthFinding[] {
+export function pressureStuck(part: WaterPart, survey: ColumnSummary): readonly HealthFinding[] {
   const pressure = part.columns.pressure_dbar;
   const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
   const needed = Math.max(leap_dbar, leapInSteps * usualStep(pressure, survey));
@@ -66,11 +66,11 @@ export function pressureStuck(part: WaterPart, survey: Survey): readonly HealthF
 function afterRun({ columns, to: end }: WaterPart, last: number): number {
   // The median of three tolerates one outlier (judgement).
   const after = columns.pressure_dbar.subarray(last + 1, Math.min(end, last + 4));
-  return after.length === 3 && after.every(believable("pressure")) ? median(after) : Number.NaN;
+  return after.length === 3 && after.every(plausibleFor("pressure")) ? median(after) : Number.NaN;
 }
 
 /** Median step from one scan to the next, dbar. */
-function usualStep(pressure: Float64Array, { from, to }: Survey): number {
+function usualStep(pressure: Float64Array, { from, to }: ColumnSummary): number {
   // At about 500 places (judgement: speed).
   const stride = Math.max(1, Math.floor((to - from) / 500));
   const steps: number[] = [];

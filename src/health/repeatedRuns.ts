@@ -1,5 +1,5 @@
 // Runs of scans with one repeated value of a sensor.
-import { type Survey, sameReading, scansOfBlock } from "./surveyColumn.js";
+import { type ColumnSummary, sameReading, scansOfBlock } from "./columnSummary.js";
 
 /** A block may belong to a run if this share of its scans repeat the one before (judgement). */
 const mayBelong = 1 / 3;
@@ -7,7 +7,7 @@ const mayBelong = 1 / 3;
 /** @returns first and last scan of each run of at least `least` scans, in order */
 export function repeatedRuns(
   column: Float64Array,
-  survey: Survey,
+  survey: ColumnSummary,
   least: number,
 ): readonly (readonly [from: number, to: number])[] {
   const runs: [number, number][] = [];

@@ -1,7 +1,8 @@
 // Legs in another order than lowering, then hoisting.
+
+import { type ColumnSummary, scansOfBlock } from "./columnSummary.js";
 import { placeOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import { type Survey, scansOfBlock } from "./surveyColumn.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** Least jump within one scan: share of the cast, and dbar (judgement). */
@@ -16,7 +17,7 @@ const deepShare = 0.7;
 const sample = 5000;
 
 /** @param survey of the pressure */
-export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFinding[] {
+export function scanOrder(part: WaterPart, survey: ColumnSummary): readonly HealthFinding[] {
   const pressure = part.columns.pressure_dbar;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
@@ -62,7 +63,7 @@ export function scanOrder(part: WaterPart, survey: Survey): readonly HealthFindi
   ];
 }
 
-function leapOf({ columns, from, to }: WaterPart, survey: Survey, least: number) {
+function leapOf({ columns, from, to }: WaterPart, survey: ColumnSummary, least: number) {
   const pressure = columns.pressure_dbar;
   for (let b = 0; b < survey.most.length; b++) {
     // A jump is a large second difference, also in the first scan of the next block.

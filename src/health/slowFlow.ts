@@ -5,9 +5,9 @@ import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
-import { believable } from "./believable.js";
 import { digits, placeOf } from "./describe.js";
 import type { HealthFinding, Settling } from "./finding.js";
+import { plausibleFor } from "./plausibleFor.js";
 import type { Stop } from "./stops.js";
 import type { WaterPart } from "./waterPart.js";
 
@@ -29,8 +29,8 @@ const leastSettling = 0.0003;
 const tooMuch = 2.5;
 const sure = 5;
 
-const isConductivity = believable("conductivity");
-const isTemperature = believable("temperature");
+const isConductivity = plausibleFor("conductivity");
+const isTemperature = plausibleFor("temperature");
 
 /**
  * Settling of salinity at stops, as a multiple of that from the usual thermal lag.

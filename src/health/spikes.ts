@@ -2,14 +2,14 @@
 
 import type { CellColumns } from "../cast/cast.js";
 import { median } from "../statistics/robustCentre.js";
-import { believable } from "./believable.js";
+import { type ColumnSummary, scansOfBlock } from "./columnSummary.js";
 import { conductivityPerKelvin } from "./conductivitySlopes.js";
-import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import { digits, ofCell, placeOf, placeWords, unitOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import type { CellLook, Drop, Spikes } from "./looks.js";
 import { meanOfSecondDifference } from "./noiseFloor.js";
+import { plausibleFor } from "./plausibleFor.js";
 import { resolutionOf } from "./resolution.js";
-import { type Survey, scansOfBlock } from "./surveyColumn.js";
+import type { CellStatistics, Drop, Spikes } from "./statistics.js";
 import { quickScans, type WaterPart } from "./waterPart.js";
 
 /** Examine a block if its largest change is this many times its mean: one in fifty of white noise (judgement). */
@@ -28,13 +28,13 @@ const ownShare = 2;
 export function spikesOf(
   readings: CellColumns,
   sensor: "conductivity" | "temperature",
-  survey: Survey,
+  survey: ColumnSummary,
 ): Spikes {
   const { conductivity_mS_cm, temperature_C } = readings;
   const own = sensor === "conductivity" ? conductivity_mS_cm : temperature_C;
   const other = sensor === "conductivity" ? temperature_C : conductivity_mS_cm;
-  const holds = believable(sensor);
-  const holdsOther = believable(sensor === "conductivity" ? "temperature" : "conductivity");
+  const holds = plausibleFor(sensor);
+  const holdsOther = plausibleFor(sensor === "conductivity" ? "temperature" : "conductivity");
   const smallest = Math.max(leastSize, leastSteps * resolutionOf(own, survey));
   const at: number[] = [];
   const size: number[] = [];
@@ -105,8 +105,8 @@ const seriousRate = 50;
 /** @param told drops of the same sensor that were reported already */
 export function spikes(
   part: WaterPart,
-  look: CellLook,
-  other: CellLook | undefined,
+  look: CellStatistics,
+  other: CellStatistics | undefined,
   sensor: "conductivity" | "temperature",
   told: readonly Drop[],
 ): readonly HealthFinding[] {
@@ -128,7 +128,7 @@ export function spikes(
       sensor,
       ...place,
       size: { value: rate, unit: "per 1000 scans" },
-      what: `${at.length} spikes in the ${ofCell(cell, sensor)} ${whereabouts(place)}, ${down} of them downward. They are ${digits(rate)} in 1000 scans, usually ${digits(usual)} ${unitOf[sensor]}.`,
+      what: `${at.length} spikes in the ${ofCell(cell, sensor)} ${placeWords(place)}, ${down} of them downward. They are ${digits(rate)} in 1000 scans, usually ${digits(usual)} ${unitOf[sensor]}.`,
       mend: "Look at the connector and the cable first. Animals or shreds in the cell look the same: flush it and look again.",
       serious: rate > seriousRate,
     },

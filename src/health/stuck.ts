@@ -2,15 +2,15 @@
 // and the readings approach it smoothly, it is the end of the range.
 
 import type { CellColumns } from "../cast/cast.js";
-import { believable } from "./believable.js";
+import { type ColumnSummary, sameReading } from "./columnSummary.js";
 import { conductivityPerDbar, conductivityPerKelvin } from "./conductivitySlopes.js";
-import { digits, ofCell, placeOf, unitOf, whereabouts } from "./describe.js";
+import { digits, ofCell, placeOf, placeWords, unitOf } from "./describe.js";
 import type { HealthFinding } from "./finding.js";
-import type { CellLook } from "./looks.js";
-import { movedOver } from "./moved.js";
+import { plausibleFor } from "./plausibleFor.js";
+import { rangeOver } from "./rangeOver.js";
 import { repeatedRuns } from "./repeatedRuns.js";
 import { resolutionOf } from "./resolution.js";
-import { type Survey, sameReading } from "./surveyColumn.js";
+import type { CellStatistics } from "./statistics.js";
 import type { WaterPart } from "./waterPart.js";
 
 /** Shortest run reported (judgement). */
@@ -31,13 +31,13 @@ const smooth = 20;
 
 export function stuck(
   part: WaterPart,
-  own: CellLook,
-  other: CellLook | undefined,
+  own: CellStatistics,
+  other: CellStatistics | undefined,
   sensor: "conductivity" | "temperature",
 ): readonly HealthFinding[] {
   const { survey, noise } = own[sensor];
   const column = columnOf(own.readings, sensor);
-  const holds = believable(sensor);
+  const holds = plausibleFor(sensor);
   const least = Math.max(leastScans, Math.round(least_s / part.interval_s));
   const needed = Math.max(
     leastChange,
@@ -61,9 +61,9 @@ export function stuck(
 
 interface Around {
   readonly part: WaterPart;
-  readonly own: CellLook;
+  readonly own: CellStatistics;
   /** The other cell, if there is one. */
-  readonly other: CellLook | undefined;
+  readonly other: CellStatistics | undefined;
   readonly sensor: "conductivity" | "temperature";
 }
 
@@ -96,8 +96,8 @@ function tell(
       size: { value: scans, unit: "scans" },
       what:
         kind === "stuck"
-          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans, ${whereabouts(place)}. The water changes by about ${missed}. In all ${scans} scans are stuck.`
-          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${whereabouts(place)}. The water changes by about ${missed}.`,
+          ? `The ${ofCell(cell, sensor)} stays at ${value} for ${to - from + 1} scans, ${placeWords(place)}. The water changes by about ${missed}. In all ${scans} scans are stuck.`
+          : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${placeWords(place)}. The water changes by about ${missed}.`,
       mend:
         kind === "stuck"
           ? "Take these scans out. Look at the cable and at how the data were recorded."
@@ -110,22 +110,22 @@ function tell(
 /** Expected change of the sensor from those of the others, in its unit. */
 function shouldHaveMoved({ part, own, other, sensor }: Around, from: number, to: number): number {
   const { readings } = own;
-  const pressure = movedOver(part.columns.pressure_dbar, "pressure", from, to);
+  const pressure = rangeOver(part.columns.pressure_dbar, "pressure", from, to);
   if (other !== undefined) {
-    const moved = movedOver(columnOf(other.readings, sensor), sensor, from, to);
+    const moved = rangeOver(columnOf(other.readings, sensor), sensor, from, to);
     // If the other cell's sensor repeats its value as well, it gives no information.
     if (moved > 0) return moved;
   }
   if (sensor === "conductivity") {
-    const temperature = movedOver(readings.temperature_C, "temperature", from, to);
+    const temperature = rangeOver(readings.temperature_C, "temperature", from, to);
     return conductivityPerKelvin * temperature + conductivityPerDbar * pressure;
   }
-  const conductivity = movedOver(readings.conductivity_mS_cm, "conductivity", from, to);
+  const conductivity = rangeOver(readings.conductivity_mS_cm, "conductivity", from, to);
   const alone = (conductivity - conductivityPerDbar * pressure) / conductivityPerKelvin;
   return alone > leastAlone_mS_cm ? alone : 0;
 }
 
-function extremesOf(column: Float64Array, { from, to }: Survey): readonly [number, number] {
+function extremesOf(column: Float64Array, { from, to }: ColumnSummary): readonly [number, number] {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let i = from; i < to; i++) {
@@ -137,7 +137,7 @@ function extremesOf(column: Float64Array, { from, to }: Survey): readonly [numbe
 }
 
 /** Whether the readings approach and leave the value without a jump. */
-function isSmooth(column: Float64Array, { from, to }: Survey, first: number, last: number) {
+function isSmooth(column: Float64Array, { from, to }: ColumnSummary, first: number, last: number) {
   const usual = (end: number, next: number) => {
     const beyond = 2 * next - end;
     const own = beyond >= from && beyond < to ? Math.abs(column[beyond]! - column[next]!) : 0;

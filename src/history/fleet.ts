@@ -5,8 +5,8 @@ import { type IntensityName, intensityNames } from "../cast/maintenance.js";
 import { gainForSalinity } from "../model/salinityError.js";
 import { mixtureBeyond } from "../statistics/mixture.js";
 import type { CellRecord } from "./cellRecord.js";
+import { calibrationAfter, driftVariance } from "./driftVariance.js";
 import { inOrderOfTime } from "./inOrderOfTime.js";
-import { calibrationAfter, wander } from "./wander.js";
 
 /** A cell goes for calibration once a year (common practice, no source). */
 export const calibrationInterval_days = 365;
@@ -104,7 +104,7 @@ function probabilityBeyond(last: CellRecord, now: number, target = last.target):
   if (calibrationAfter(last)) return 0;
   const { ppm, standardUncertainty } = last.cleanGain.last;
   const days = Math.max(0, (now - Date.parse(last.to.start ?? "")) / 86_400_000) || 0;
-  const variance = standardUncertainty ** 2 + wander(days);
+  const variance = standardUncertainty ** 2 + driftVariance(days);
   return mixtureBeyond([{ weight: 1, mean: ppm, variance }], Math.abs(gainForSalinity(-target)));
 }
 

@@ -4,12 +4,12 @@
 // of some observations. All is linear and Gaussian, so the marginal likelihood of every proposal has a closed form, and
 // their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
-import type { Course, Excursion } from "./course.js";
-import type { Grounds } from "./grounds.js";
+import type { CauseEstimates } from "./causeEstimates.js";
+import type { CellEvents, Doubt, EventHistory, Since } from "./eventHistory.js";
 import type { CellSlot } from "./layout.js";
 import type { Observation, Onset } from "./observation.js";
+import type { ChangePlaces, TransientCandidate } from "./placesOnCast.js";
 import type { ResponseSigns } from "./responseSigns.js";
-import type { CellStory, Doubt, Since, Story } from "./story.js";
 
 /** A new coefficient a, with a prior, that acts on slots of the state. */
 export interface Coefficient {
@@ -41,15 +41,15 @@ export interface Proposal {
     readonly retained: Retained;
   };
   /** A clean gain that is redrawn because of a calibration, ppm, before any coefficient acts. */
-  readonly afresh?: { readonly cell: CellName; readonly sd: number };
+  readonly redrawnClean?: { readonly cell: CellName; readonly sd: number };
   /** Variance added to that of an observation, square of its unit. Proposals that widen alike share one function object. */
   readonly extraVariance?: (observation: Observation) => number;
   /** Place of a change within the cast, if it came within. */
-  readonly course?: Course;
+  readonly places?: ChangePlaces;
   /** Log of the likelihood ratio of the sensor response under this proposal and under a sound response; 0 if absent. */
   readonly logResponse?: number;
-  /** The story of the cells with the new event, if there is one. */
-  readonly story?: Story;
+  /** The event history with the new event, if there is one. */
+  readonly events?: EventHistory;
   /** A doubt about this cast's evidence, if any; it may be combined with any one event of a cell. */
   readonly doubt?: Doubt;
 }
@@ -63,26 +63,26 @@ export interface ProposalContext {
    */
   readonly lines: ReadonlyMap<string, number>;
   /** Names of the shared errors that are unchanged since the cast before. */
-  readonly kept: ReadonlySet<string>;
+  readonly unchangedErrors: ReadonlySet<string>;
   /** Place of a change, by cell, from the scans. */
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Excursions within the cast: changes that came and went. */
-  readonly excursions: readonly Excursion[];
+  readonly excursions: readonly TransientCandidate[];
   /** The response of the sensors, by cell. */
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Number of casts since the last one with evidence, this one included; the probability of an event grows with it. */
   readonly castsSinceEvidence: number;
-  readonly story: Story;
+  readonly events: EventHistory;
 }
 
 /** A state in which a cell may begin the cruise, or may be after an exchange or a calibration. */
-export interface Beginning {
+export interface InitialState {
   readonly prior: number;
   /**
    * Prior that both cells of a package begin in this state together, in addition to the independent priors. They met the
    * same water and storage, and the pair cannot see a common error.
    */
-  readonly bothAlike?: number;
+  readonly priorOfBoth?: number;
   /** Mean of the clean gain, ppm; 0 if absent. */
   readonly cleanMean?: number;
   /** Standard deviation of the clean gain, ppm. */
@@ -101,8 +101,8 @@ export interface Beginning {
 }
 
 /** One hypothesis about one cell: the input of the naming test. */
-interface NamedState {
-  readonly story: CellStory;
+interface MatchedState {
+  readonly events: CellEvents;
   /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
   readonly doubt: Doubt | undefined;
   readonly mean: (slot: CellSlot) => number;
@@ -112,36 +112,36 @@ interface NamedState {
 export interface Cause<Name extends string = string> {
   readonly name: Name;
   /** Whether cleaning the cell can remove it. */
-  readonly mendedByCleaning: boolean;
+  readonly removedByCleaning: boolean;
   /** Whether it concerns one cast only and passes by itself. */
-  readonly passesByItself: boolean;
+  readonly isTemporary: boolean;
   /**
    * Whether the action is to leave the cell as it is and correct it by its gain. Such causes need not be told apart once
    * the gain is known.
    */
-  readonly leftAndCorrected: boolean;
+  readonly isCorrectedOnly: boolean;
   /** States of this cause in which a cell may be when it is first seen. */
-  readonly beginnings: readonly Beginning[];
-  /** The entry of its beginning in the story of the cell; absent if there is none. */
-  readonly begun?: (since: Since) => CellStory;
+  readonly initialStates: readonly InitialState[];
+  /** The entry of its beginning in the event history of the cell; absent if there is none. */
+  readonly initialEvents?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
   /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
-  readonly names: (state: NamedState) => boolean;
+  readonly matches: (state: MatchedState) => boolean;
   /** Name of a shared error: a doubt of this cause lasts until that error is redrawn; one cast if absent. */
-  readonly goesOnWith?: string;
+  readonly doubtLastsWith?: string;
   /**
    * For the forecast: the probability that it comes unseen by the next cast, and its sizes, half-normal and negative, ppm.
    */
-  readonly mayCome?: {
+  readonly newEvent?: {
     readonly chance: number;
     readonly sizes: readonly { readonly sd: number; readonly share: number }[];
   };
-  /** Its onset, from the story of the cell; absent if it has no onset of its own. */
+  /** Its onset, from the events of the cell; absent if it has no onset of its own. */
   readonly since?: (
-    story: CellStory,
+    events: CellEvents,
   ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
   /** The reason, in one sentence with the numbers. */
-  readonly sentence: (grounds: Grounds) => string;
+  readonly sentence: (grounds: CauseEstimates) => string;
   /** Action other than cleaning. */
   readonly action: string;
 }

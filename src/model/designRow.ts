@@ -1,16 +1,16 @@
 // The design row of an observation: its weights on the state vector, given the place of a change within the cast.
 import type { CellName, LegName } from "../cast/cast.js";
 import { spFromCFirstDerivatives } from "../seawater/index.js";
+import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./layout.js";
+import type { Observation } from "./observation.js";
 import {
   atTheTurn,
   type CastPath,
-  type Course,
+  type ChangePlaces,
   type Place,
   shareLeft,
   shareOfPath,
-} from "./course.js";
-import { type CellSlot, cellIndex, type Layout, sharedIndex } from "./layout.js";
-import type { Observation } from "./observation.js";
+} from "./placesOnCast.js";
 
 /** Whether water at this place was measured before or after the film came. */
 export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): CellSlot {
@@ -21,15 +21,15 @@ export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): C
 }
 
 /** @param path of the cast, if a film may have grown within it */
-export function rowOf(
+export function designRow(
   layout: Layout,
   observation: Observation,
-  { onsets = {}, passing }: Course,
+  { onsets = {}, transient }: ChangePlaces,
   path?: CastPath,
 ): Float64Array {
   const row = new Float64Array(layout.size);
   const { design, pressure_dbar } = observation;
-  const seen = besideTheGain(observation);
+  const sensitivity = gainSensitivity(observation);
   for (const term of design) {
     if ("shared" in term) {
       row[sharedIndex(layout, term.shared)]! += term.weight;
@@ -37,21 +37,21 @@ export function rowOf(
       row[cellIndex(layout, term.slot.cell, term.slot.slot)]! += term.weight;
     } else {
       const { cell, leg } = term.gain;
-      const see = (slot: CellSlot, weight: number) => {
+      const addWeight = (slot: CellSlot, weight: number) => {
         row[cellIndex(layout, cell, slot)]! += term.weight * weight;
       };
-      see("clean", 1);
+      addWeight("clean", 1);
       const film = filmSlotAt(leg, pressure_dbar, onsets[cell] ?? atTheTurn);
-      see(film, 1);
+      addWeight(film, 1);
       if (path !== undefined) {
         // Growth since the start of the down leg, or still to come until the end of the up leg.
         const share = shareOfPath(path, leg, pressure_dbar);
-        see("filmRate", path.days * (film === "filmDown" ? share : share - 1));
+        addWeight("filmRate", path.days * (film === "filmDown" ? share : share - 1));
       }
-      see("pressure", pressure_dbar / 1000);
-      see("thermometer", seen.perMillikelvin);
-      see("offset", seen.perMicrosiemens);
-      if (passing?.cell === cell) see("event", shareLeft(passing, leg, pressure_dbar));
+      addWeight("pressure", pressure_dbar / 1000);
+      addWeight("thermometer", sensitivity.perMillikelvin);
+      addWeight("offset", sensitivity.perMicrosiemens);
+      if (transient?.cell === cell) addWeight("event", shareLeft(transient, leg, pressure_dbar));
     }
   }
   return row;
@@ -61,7 +61,7 @@ export function rowOf(
  * The effect of a thermometer error of 1 mK and of an offset of 1 uS/cm on a gain in the water of an observation, ppm; 0 if
  * the water is unknown.
  */
-export function besideTheGain({
+export function gainSensitivity({
   water,
   pressure_dbar,
 }: Pick<Observation, "water" | "pressure_dbar">): {
@@ -101,7 +101,7 @@ export function errorRow(
   { pressure_dbar, ...water }: WaterRead,
 ): Float64Array {
   const row = gainRow(layout, cell, leg);
-  const { perMillikelvin, perMicrosiemens } = besideTheGain({ pressure_dbar, water });
+  const { perMillikelvin, perMicrosiemens } = gainSensitivity({ pressure_dbar, water });
   row[cellIndex(layout, cell, "pressure")] = pressure_dbar / 1000;
   row[cellIndex(layout, cell, "thermometer")] = perMillikelvin;
   row[cellIndex(layout, cell, "offset")] = perMicrosiemens;

@@ -21,11 +21,11 @@ export function estimate(mixture: Mixture): Estimate {
 }
 
 /** Unit: that of the mixture. */
-export interface Moments {
+export interface ValueWithUncertainty {
   readonly value: number;
   readonly standardUncertainty: number;
 }
 
-export function moments(mixture: Mixture): Moments {
+export function moments(mixture: Mixture): ValueWithUncertainty {
   return { value: mixtureMean(mixture), standardUncertainty: mixtureStandardDeviation(mixture) };
 }

@@ -1,8 +1,14 @@
 // A Gaussian over a few coefficients and its closed-form operations: conditioning on an observation (the Kalman update,
 // [Kalman1960]), linear maps, added noise, and the condition that a coefficient is not positive.
 import { normalLogCdf } from "../statistics/normal.js";
-import { addCarry, assignCarry, conditionCarry, copyOfCarry, learnCarry } from "./carry.js";
 import type { Past } from "./past.js";
+import {
+  addTransition,
+  assignTransition,
+  conditionTransition,
+  copyTransition,
+  truncateTransition,
+} from "./transition.js";
 
 export interface Gaussian {
   readonly mean: Float64Array;
@@ -20,7 +26,7 @@ export function certainZero(size: number): Gaussian {
 export function copyOf({ mean, covariance, past }: Gaussian): Gaussian {
   const own = { mean: mean.slice(), covariance: covariance.slice() };
   if (past === undefined) return own;
-  return { ...own, past: { ...past, since: copyOfCarry(past.since) } };
+  return { ...own, past: { ...past, since: copyTransition(past.since) } };
 }
 
 /** Work array for the gains of one observation, because the filter conditions some ten thousand times a cast. */
@@ -54,7 +60,7 @@ export function condition(
   let total = variance;
   for (let i = 0; i < size; i++) total += row[i]! * gain[i]!;
   if (!(total > 0)) return innovation === 0 ? 0 : Number.NEGATIVE_INFINITY;
-  if (past !== undefined) conditionCarry(past.since, row, gain, innovation, total);
+  if (past !== undefined) conditionTransition(past.since, row, gain, innovation, total);
   for (let i = 0; i < size; i++) {
     const share = gain[i]! / total;
     if (share === 0) continue;
@@ -98,7 +104,7 @@ export function assign(
   }
   covariance[to * size + to] = own;
   mean[to] = factor * mean[from]!;
-  if (past !== undefined) assignCarry(past.since, to, from, factor);
+  if (past !== undefined) assignTransition(past.since, to, from, factor);
 }
 
 /** Add in place: coefficient `to` becomes itself plus factor x coefficient `from`. */
@@ -114,7 +120,7 @@ export function add(
     covariance[to * size + j]! += factor * covariance[from * size + j]!;
   for (let j = 0; j < size; j++)
     covariance[j * size + to]! += factor * covariance[j * size + from]!;
-  if (past !== undefined) addCarry(past.since, to, from, factor);
+  if (past !== undefined) addTransition(past.since, to, from, factor);
 }
 
 /** Add an independent error to one coefficient, in place. */
@@ -132,7 +138,7 @@ export function redraw(gaussian: Gaussian, index: number, mean: number, variance
  * Condition in place on "the coefficient is not positive", with the first two moments exact.
  * @returns the log of the prior probability of that
  */
-export function learnNotPositive({ mean, covariance, past }: Gaussian, index: number): number {
+export function truncateNotPositive({ mean, covariance, past }: Gaussian, index: number): number {
   const size = mean.length;
   const variance = covariance[index * size + index]!;
   const logProbability = logNotPositive({ mean, covariance }, index);
@@ -150,7 +156,7 @@ export function learnNotPositive({ mean, covariance, past }: Gaussian, index: nu
       covariance[i * size + j]! += column[i]! * column[j]! * variance * (kept - 1);
     }
   }
-  if (past !== undefined) learnCarry(past.since, index, variance, column, shift, kept);
+  if (past !== undefined) truncateTransition(past.since, index, variance, column, shift, kept);
   return logProbability;
 }
 

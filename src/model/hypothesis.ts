@@ -1,16 +1,16 @@
 // A hypothesis: an event history, its probability, and the state vector under that history.
 import { logSum } from "../statistics/logSum.js";
 import type { Mixture } from "../statistics/mixture.js";
+import type { EventHistory } from "./eventHistory.js";
 import { type Gaussian, projected } from "./gaussian.js";
-import type { Path } from "./path.js";
-import type { Story } from "./story.js";
+import type { Updates } from "./updates.js";
 
 export interface Hypothesis {
   readonly logWeight: number;
   readonly state: Gaussian;
-  readonly story: Story;
+  readonly events: EventHistory;
   /** The updates that led to it; absent at the start. */
-  readonly path?: Path;
+  readonly updates?: Updates;
 }
 
 /** Scale the weights to sum to one. */

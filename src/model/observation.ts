@@ -63,7 +63,7 @@ export interface Onset {
 }
 
 /** The result of one line for one cell (or for the pair) on one cast. */
-export interface LineOfEvidence {
+export interface LineResult {
   readonly line: string;
   readonly cast: string;
   readonly cell: CellName | "both";
@@ -86,7 +86,7 @@ export function gainTerms({ design }: Observation): readonly GainTerm[] {
 }
 
 /** Whether the gain of a cell enters an observation. */
-export function seesGainOf(observation: Observation, cell: CellName): boolean {
+export function observesGainOf(observation: Observation, cell: CellName): boolean {
   return gainTerms(observation).some(({ gain }) => gain.cell === cell);
 }
 

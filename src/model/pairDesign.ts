@@ -1,6 +1,6 @@
 // The design of an observation that is one cell minus the other.
 import type { LegName } from "../cast/cast.js";
-import { besideTheGain } from "./designRow.js";
+import { gainSensitivity } from "./designRow.js";
 import { type DesignTerm, gainOf, type Observation } from "./observation.js";
 
 /**
@@ -8,9 +8,9 @@ import { type DesignTerm, gainOf, type Observation } from "./observation.js";
  * readings. It comes from small non-linearities and pressure effects of four sensors (judgement, from the closures of three
  * cruises in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
-export const unevenness_ppm = 8;
+export const depthScatter_ppm = 8;
 
-/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the unevenness of a pair is zero there (judgement). */
+/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the nonlinearity of a pair is zero there (judgement). */
 const deepConductivity_mS_cm = 32;
 
 /**
@@ -22,16 +22,16 @@ export function pairDesign(
   at: Pick<Observation, "pressure_dbar" | "water">,
   lag_ppm = 0,
 ): readonly DesignTerm[] {
-  const { perMillikelvin, perMicrosiemens } = besideTheGain(at);
+  const { perMillikelvin, perMicrosiemens } = gainSensitivity(at);
   const beyondDeepWater =
     at.water === undefined ? 0 : perMicrosiemens - 1e3 / deepConductivity_mS_cm;
   return [
     gainOf("primary", leg),
     gainOf("secondary", leg, -1),
-    { shared: "pairWander", weight: 1 },
+    { shared: "pairScatter", weight: 1 },
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
-    { shared: "thermometersNow", weight: perMillikelvin },
+    { shared: "thermometersOfCast", weight: perMillikelvin },
     { shared: "pairLag", weight: lag_ppm },
-    { shared: "pairUnevenness", weight: beyondDeepWater },
+    { shared: "pairNonlinearity", weight: beyondDeepWater },
   ];
 }

@@ -1,6 +1,6 @@
 // Estimates of earlier casts, stored while the coefficients change: a fixed-point smoother.
 
-import { type Carry, carriedInto, nothingYet } from "./carry.js";
+import { composeTransitions, identityTransition, type Transition } from "./transition.js";
 
 /** Quantities of one cast that were functions of the coefficients at that time. */
 export interface Entries {
@@ -21,9 +21,9 @@ export interface Entries {
 /**
  * The older past, newest first: entries as of the time when they were stored, and the updates of the coefficients since.
  */
-interface PutAway {
-  readonly what: Entries | Carry;
-  readonly before?: PutAway;
+interface OlderPast {
+  readonly what: Entries | Transition;
+  readonly before?: OlderPast;
 }
 
 /**
@@ -36,44 +36,44 @@ export interface Past {
   /** Entries of the newest casts, oldest first. */
   readonly recent: readonly Entries[];
   /** Updates of the coefficients since `recent` and `older` were valid. */
-  readonly since: Carry;
-  readonly older?: PutAway;
+  readonly since: Transition;
+  readonly older?: OlderPast;
 }
 
 /**
  * When two hypotheses merge, the past of the newest 24 casts is mixed. Older casts keep the past of the more probable
  * hypothesis. This bounds the cost (judgement: hypotheses that still differ about older casts have rarely become alike).
  */
-const mixedCasts = 24;
+const mergedCasts = 24;
 
 /** Add a cast with entries as of now, and bring the entries of the recent casts up to now. */
 export function withEntries(past: Past | undefined, entries: Entries, size: number): Past {
-  if (past === undefined) return { recent: [entries], since: nothingYet(size) };
+  if (past === undefined) return { recent: [entries], since: identityTransition(size) };
   const { since } = past;
-  const recent = [...past.recent.map((own) => broughtUp(own, since)), entries];
+  const recent = [...past.recent.map((own) => applyTransition(own, since)), entries];
   let { older } = past;
   if (older !== undefined) older = { what: since, before: older };
-  while (recent.length > mixedCasts) {
+  while (recent.length > mergedCasts) {
     const what = recent.shift()!;
     older = older === undefined ? { what } : { what, before: older };
   }
-  return { recent, since: nothingYet(size), ...(older === undefined ? {} : { older }) };
+  return { recent, since: identityTransition(size), ...(older === undefined ? {} : { older }) };
 }
 
 /** All casts, oldest first, with the effect of all later evidence. */
-export function recalled({ recent, since, older }: Past): readonly Entries[] {
-  const found = recent.map((own) => broughtUp(own, since)).reverse();
-  let carry = since;
+export function smoothedEntries({ recent, since, older }: Past): readonly Entries[] {
+  const found = recent.map((own) => applyTransition(own, since)).reverse();
+  let transition = since;
   for (let at = older; at !== undefined; at = at.before) {
     const { what } = at;
-    if ("cross" in what) found.push(broughtUp(what, carry));
-    else carry = carriedInto(what, carry);
+    if ("cross" in what) found.push(applyTransition(what, transition));
+    else transition = composeTransitions(what, transition);
   }
   return found.reverse();
 }
 
 /** Entries after the updates of the coefficients. */
-export function broughtUp(entries: Entries, { shift, kept, loss }: Carry): Entries {
+export function applyTransition(entries: Entries, { shift, map, loss }: Transition): Entries {
   const { mean, block, covariance, cross, shares } = entries;
   const size = shift.length;
   const count = mean.length;
@@ -93,7 +93,7 @@ export function broughtUp(entries: Entries, { shift, kept, loss }: Carry): Entri
       next.mean[k]! += own * shift[i]!;
       for (let j = 0; j < size; j++) {
         lost[j]! += own * loss[i * size + j]!;
-        next.cross[k * size + j]! += own * kept[i * size + j]!;
+        next.cross[k * size + j]! += own * map[i * size + j]!;
       }
     }
     const first = k - (k % block);

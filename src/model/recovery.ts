@@ -3,7 +3,12 @@
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
 import { normalPdf } from "../statistics/normal.js";
-import { factorOnFilm, type JudgedCleaning, ruledOut, speaksOf } from "./failuresOnFilm.js";
+import {
+  factorAfterFailures,
+  isEvidenceOf,
+  type JudgedCleaning,
+  ruledOut,
+} from "./failedCleanings.js";
 
 /** The share of the film that stays: 0 none, 1 all. */
 interface Share {
@@ -78,7 +83,7 @@ export const defaultRecovery: Recovery = {
 };
 
 /** Weight of the prior, as a number of cleanings: two failures outweigh it (judgement). */
-const priorWorth = 4;
+const defaultPriorWeight = 4;
 
 /**
  * The expected recovery of one cell, from the priors and its own record.
@@ -86,34 +91,39 @@ const priorWorth = 4;
  * Beta update. The retained shares move to the mean of the observed ones, each weighted by its precision; the prior counts
  * as `worth` cleanings. The formula is closed, and the order of the outcomes does not matter, except that an exchange
  * starts a new record. Success counts for the harder intensities of the same kind too, failure for the lighter ones. Acid
- * works on other deposits and learns only from itself. Failures on the present film count more: see failuresOnFilm.ts.
+ * works on other deposits and learns only from itself. Failures on the present film count more: see failedCleanings.ts.
  * @param outcomes in order of time, of any cell; those of other cells do not count
  */
 export function updateRecovery(
   prior: Recovery,
   outcomes: readonly CleaningOutcome[],
   cell: CellName,
-  worth: number = priorWorth,
+  priorWeight: number = defaultPriorWeight,
 ): Recovery {
   const seen = sinceExchange(outcomes, cell).map((outcome) => ({
     ...outcome,
-    success: looksLikeSuccess(prior[outcome.intensity], outcome.retained),
+    success: probabilityOfSuccess(prior[outcome.intensity], outcome.retained),
   }));
   const updated = (name: IntensityName): RecoveryPrior => {
     const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior[name];
-    let successes = worth * probabilityWorks;
-    let failures = worth * (1 - probabilityWorks);
+    let successes = priorWeight * probabilityWorks;
+    let failures = priorWeight * (1 - probabilityWorks);
     for (const { intensity, success, filmProbability } of seen) {
-      if (speaksOf(intensity, name, "success")) successes += filmProbability * success;
-      if (speaksOf(intensity, name, "failure")) failures += filmProbability * (1 - success);
+      if (isEvidenceOf(intensity, name, "success")) successes += filmProbability * success;
+      if (isEvidenceOf(intensity, name, "failure")) failures += filmProbability * (1 - success);
     }
     const same = seen.filter(({ intensity }) => intensity === name);
-    const onFilm = factorOnFilm(name, seen, (other) => prior[other].probabilityWorks);
+    const onFilm = factorAfterFailures(name, seen, (other) => prior[other].probabilityWorks);
     const failed = ruledOut(name, seen);
     return {
       probabilityWorks: (onFilm * successes) / (successes + failures),
-      retainedIfWorks: shrunk(retainedIfWorks, same, ({ success }) => success, worth),
-      retainedIfFails: shrunk(retainedIfFails, same, ({ success }) => 1 - success, worth),
+      retainedIfWorks: posteriorShare(retainedIfWorks, same, ({ success }) => success, priorWeight),
+      retainedIfFails: posteriorShare(
+        retainedIfFails,
+        same,
+        ({ success }) => 1 - success,
+        priorWeight,
+      ),
       ...(failed === undefined ? {} : { failed }),
     };
   };
@@ -135,7 +145,7 @@ export function failedOnFilm<Outcome extends CleaningOutcome>(
 ): readonly Outcome[] {
   return sinceExchange(outcomes, cell).filter(({ intensity, retained, sameFilm }) => {
     if (intensity === "rinse") return false;
-    const success = looksLikeSuccess(prior[intensity], retained);
+    const success = probabilityOfSuccess(prior[intensity], retained);
     const judged: JudgedCleaning = { intensity, success, sameFilm, filmProbability: 1 };
     return ruledOut(intensity, [judged]) === "on this film";
   });
@@ -149,7 +159,7 @@ function sinceExchange<Outcome extends CleaningOutcome>(
   return own.slice(own.findLastIndex(({ intensity }) => intensity === "exchange") + 1);
 }
 
-function looksLikeSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
+function probabilityOfSuccess(prior: RecoveryPrior, { mean, sd }: Share): number {
   const { probabilityWorks, retainedIfWorks, retainedIfFails } = prior;
   const works = probabilityWorks * density(mean, sd, retainedIfWorks);
   const fails = (1 - probabilityWorks) * density(mean, sd, retainedIfFails);
@@ -163,14 +173,14 @@ function density(x: number, sd: number, branch: Share): number {
   return normalPdf((x - branch.mean) / spread) / spread;
 }
 
-function shrunk<Seen extends CleaningOutcome>(
+function posteriorShare<Seen extends CleaningOutcome>(
   prior: Share,
   seen: readonly Seen[],
   share: (outcome: Seen) => number,
-  worth: number,
+  priorWeight: number,
 ): Share {
-  let weight = worth;
-  let sum = worth * prior.mean;
+  let weight = priorWeight;
+  let sum = priorWeight * prior.mean;
   for (const outcome of seen) {
     const known = prior.sd ** 2 / (prior.sd ** 2 + outcome.retained.sd ** 2);
     const counts = known * share(outcome) * outcome.filmProbability;

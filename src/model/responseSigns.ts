@@ -24,25 +24,25 @@ type SignName = keyof ResponseSigns;
  * Standard deviations for sound cells. Amplitudes fitted on ships differ from the published by a third or so
  * [MorisonEtAl1994], delays by hundredths of a second, noise by a quarter (judgement).
  */
-export const soundSigns: Readonly<Record<SignName, Sign>> = {
+export const signsOfSoundCell: Readonly<Record<SignName, Sign>> = {
   lag: { value: 1, standardUncertainty: 0.35 },
   delay: { value: 0, standardUncertainty: 0.03 },
   noise: { value: 0, standardUncertainty: 0.3 },
 };
 
 /** Shift of each sign under a cause, mean and standard deviation; a sign without an entry is not shifted. */
-export type MovedSigns = Readonly<
+export type SignShifts = Readonly<
   Partial<Record<SignName, { readonly mean: number; readonly sd: number }>>
 >;
 
 /** Log of the likelihood ratio of the signs with and without the shifts. */
-export function logOddsOfSigns(signs: ResponseSigns, moved: MovedSigns): number {
+export function logOddsOfSigns(signs: ResponseSigns, shifts: SignShifts): number {
   let sum = 0;
-  for (const name of Object.keys(moved) as SignName[]) {
+  for (const name of Object.keys(shifts) as SignName[]) {
     const seen = signs[name];
-    const change = moved[name];
+    const change = shifts[name];
     if (seen === undefined || change === undefined) continue;
-    const usual = soundSigns[name];
+    const usual = signsOfSoundCell[name];
     const variance = usual.standardUncertainty ** 2 + seen.standardUncertainty ** 2;
     const away = seen.value - usual.value;
     sum +=

@@ -7,8 +7,8 @@ export interface SharedError {
   readonly unit: Unit | "dbar" | "times";
   /** Mean and standard deviation before the first cast. */
   readonly prior: { readonly mean: number; readonly sd: number };
-  /** How it passes from cast to cast, unless its line gives another passage for a cast. */
-  readonly passage: Passage;
+  /** How it changes from cast to cast, unless its line states another change for a cast. */
+  readonly evolution: ErrorEvolution;
   /** Standard deviation when it is redrawn; absent if it is never redrawn, or is redrawn with 0. */
   readonly noise?: NoiseParameter;
 }
@@ -21,13 +21,13 @@ export interface NoiseParameter {
 }
 
 /** From one cast to the next. */
-type Passage =
+type ErrorEvolution =
   /** The error stays the same. */
-  | { readonly kind: "kept" }
+  | { readonly kind: "constant" }
   /** A new error, independent of the last; its variance is that of the error's own noise unless one is given. */
-  | { readonly kind: "redrawn"; readonly variance?: number }
+  | { readonly kind: "independent"; readonly variance?: number }
   /** The same error plus a random step of this variance. */
-  | { readonly kind: "walked"; readonly variance: number };
+  | { readonly kind: "random-walk"; readonly variance: number };
 
 /** By name of the shared error, for one cast. */
-export type Passages = Readonly<Record<string, Passage>>;
+export type ErrorEvolutions = Readonly<Record<string, ErrorEvolution>>;

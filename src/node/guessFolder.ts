@@ -8,7 +8,7 @@ import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { exchangeCastId } from "../read/exchange.js";
 import { type FileKind, sniff } from "../read/sniff.js";
 import { bareName, castIdsOf, openNetcdf } from "./readNetcdf.js";
-import { notToBeHad, readHead } from "./readText.js";
+import { readHead, unavailable } from "./readText.js";
 
 interface Found {
   readonly name: string;
@@ -70,7 +70,7 @@ async function textFiles(
   columns: CastMapping,
 ): Promise<readonly Found[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
-    throw notToBeHad(error, name);
+    throw unavailable(error, name);
   });
   const names = entries
     .filter((entry) => entry.isFile() && /\.(csv|txt|json|nc|zip)$/i.test(entry.name))

@@ -5,7 +5,7 @@ import { dirname } from "node:path";
 import { type CellRecord, recordKey } from "../history/cellRecord.js";
 import { joinRecords, readRecords } from "../history/readRecords.js";
 import { BadInput } from "../read/badInput.js";
-import { notToBeHad } from "./readText.js";
+import { unavailable } from "./readText.js";
 import { type Database, isSqliteError, openDatabase, type SqliteError } from "./sqlite.js";
 
 const table = "cell_history";
@@ -22,7 +22,7 @@ const [busy, cannotOpen, noDatabase] = [5, 14, 26];
 export async function readDatabase(file: string): Promise<readonly CellRecord[]> {
   // To open one that is not there would make it.
   await stat(file).catch((error) => {
-    throw notToBeHad(error, file);
+    throw unavailable(error, file);
   });
   const texts = await withDatabase(file, (database) =>
     hasTable(database, file)

@@ -5,8 +5,8 @@ import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { type CellRecord, recordKey } from "../history/cellRecord.js";
 import { joinRecords, readRecords } from "../history/readRecords.js";
-import { notToBeHad, readText } from "./readText.js";
-import { writeWhole } from "./writeWhole.js";
+import { readText, unavailable } from "./readText.js";
+import { writeAtomically } from "./writeAtomically.js";
 
 const ending = ".jsonl";
 
@@ -17,7 +17,7 @@ const ending = ".jsonl";
  */
 export async function readFolder(folder: string): Promise<readonly CellRecord[]> {
   const names = await readdir(folder).catch((error) => {
-    throw notToBeHad(error, folder);
+    throw unavailable(error, folder);
   });
   const ours = names.filter((name) => name.endsWith(ending) && !name.startsWith(".")).sort();
   const placed = [];
@@ -36,7 +36,7 @@ export async function readFolder(folder: string): Promise<readonly CellRecord[]>
 export async function addToFolder(folder: string, records: readonly CellRecord[]): Promise<void> {
   await mkdir(folder, { recursive: true });
   for (const record of records) {
-    await writeWhole(join(folder, fileOf(record)), `${JSON.stringify(record)}\n`);
+    await writeAtomically(join(folder, fileOf(record)), `${JSON.stringify(record)}\n`);
   }
 }
 

@@ -3,4 +3,4 @@ export { hashFile } from "./hashFile.js";
 export { addToHistory, readHistory } from "./historyStore.js";
 export { readCastFile } from "./readCastFile.js";
 export { readCruise } from "./readCruise.js";
-export type { OnFile, ToldOfCruise } from "./readParts.js";
+export type { OnFile, ReadCruiseOptions } from "./readParts.js";

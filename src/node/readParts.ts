@@ -12,7 +12,7 @@ import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";
 import { readMaintenance } from "../read/maintenanceRecord.js";
 import { present } from "../read/present.js";
-import type { ReadBottles } from "../read/sievedBottles.js";
+import type { ReadBottles } from "../read/readBottles.js";
 import { refuseForeign, sniff } from "../read/sniff.js";
 import { hashFile } from "./hashFile.js";
 import { readCastFile } from "./readCastFile.js";
@@ -23,7 +23,7 @@ import { readHead, readText } from "./readText.js";
 export type OnFile = (done: number, of: number, name: string) => void;
 
 /** Facts about a cruise given beside its files; they have priority. Paths are relative to the working folder. */
-export interface ToldOfCruise {
+export interface ReadCruiseOptions {
   readonly onFile?: OnFile;
   /** The table of bottles, or a WHP-Exchange bottle file. */
   readonly bottles?: string;
@@ -60,21 +60,23 @@ export async function readParts(
   folder: string,
   description: CruiseDescription,
   described: readonly InputFile[],
-  told: ToldOfCruise,
+  options: ReadCruiseOptions,
   castOf: CastOf,
 ): Promise<Cruise> {
   const { name, note, instrument, deepWater, timeZone } = description;
   const nextStation = {
     ...description.nextStation,
-    ...(told.minutesAvailable === undefined ? {} : { minutesAvailable: told.minutesAvailable }),
+    ...(options.minutesAvailable === undefined
+      ? {}
+      : { minutesAvailable: options.minutesAvailable }),
   };
-  const of = placeOf(folder, description.bottles, told.bottles);
-  const record = placeOf(folder, description.maintenance, told.record);
+  const of = placeOf(folder, description.bottles, options.bottles);
+  const record = placeOf(folder, description.maintenance, options.record);
   const water = placeOf(folder, deepWater?.file, undefined);
   const steps =
     description.casts.length + [of, record, water].filter((p) => p !== undefined).length;
   let done = 0;
-  const step = (what: string) => told.onFile?.(++done, steps, what);
+  const step = (what: string) => options.onFile?.(++done, steps, what);
   const inputs = [...described];
   const casts: CruiseCast[] = [];
   const open = keepingLast();
@@ -87,7 +89,7 @@ export async function readParts(
         present<CastFacts>({
           sampleRate_Hz: instrument.sampleRate_Hz,
           ...facts,
-          mapping: { ...facts.mapping, ...told.columns },
+          mapping: { ...facts.mapping, ...options.columns },
           file,
           keepOthers: false,
         }),
@@ -116,7 +118,7 @@ export async function readParts(
     bottleCasts: bottles?.casts ?? [],
     maintenance: maintenance?.events ?? [],
     instrument: present(instrument),
-    target: told.target ?? description.target,
+    target: options.target ?? description.target,
     nextStation: Object.keys(nextStation).length === 0 ? undefined : present(nextStation),
     timeZone,
     deepReference:
@@ -141,8 +143,8 @@ interface Place {
 }
 
 /** The path of a part of the cruise: as given, otherwise from the description; undefined if neither has one. */
-function placeOf(folder: string, file?: string, told?: string): Place | undefined {
-  if (told !== undefined) return { path: told, name: basename(told) };
+function placeOf(folder: string, file?: string, options?: string): Place | undefined {
+  if (options !== undefined) return { path: options, name: basename(options) };
   return file === undefined ? undefined : { path: join(folder, file), name: file };
 }
 

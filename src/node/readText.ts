@@ -70,7 +70,7 @@ export async function withFile<T>(
       await file.close();
     }
   } catch (error) {
-    throw notToBeHad(error, name);
+    throw unavailable(error, name);
   }
 }
 
@@ -78,7 +78,7 @@ export async function isFolder(path: string, name: string): Promise<boolean> {
   try {
     return (await stat(path)).isDirectory();
   } catch (error) {
-    throw notToBeHad(error, name);
+    throw unavailable(error, name);
   }
 }
 
@@ -94,7 +94,7 @@ const reasons: Readonly<Record<string, string>> = {
 };
 
 /** An error of the file system as bad input; any other error unchanged. */
-export function notToBeHad(error: unknown, file: string): unknown {
+export function unavailable(error: unknown, file: string): unknown {
   if (!(error instanceof Error) || !("code" in error)) return error;
   const code = String(error.code);
   const found = reasons[code] ?? ("syscall" in error ? `a file that gives ${code}` : undefined);

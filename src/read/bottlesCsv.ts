@@ -3,17 +3,17 @@
 import type { Bottle, ClosureReading } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
+import { isPressure } from "../cast/impossibleReadings.js";
 import type { LeftOutRow } from "../cast/inputFile.js";
-import { isPressure } from "../cast/sieveReadings.js";
 import { BadInput, type Fault, faultSentence } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
 import { closureReading, closureUnits } from "./closureCells.js";
 import { requireHeadings } from "./headings.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { type ReadBottles, readBottles } from "./readBottles.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown, rowReader } from "./rowReader.js";
-import { type ReadBottles, sievedBottles } from "./sievedBottles.js";
 import { readTable, type Table } from "./table.js";
 import type { TableRow } from "./tableRow.js";
 import { zoneNotes } from "./timeCell.js";
@@ -71,7 +71,7 @@ export function readBottlesCsv(
       closureUnits(table, bottles, cell, file),
     ),
   ];
-  return sievedBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
+  return readBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
 }
 
 function readRow(

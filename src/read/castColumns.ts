@@ -1,7 +1,7 @@
 // Convert the numbers of a cast's file to the columns of a cast. Units are checked and converted, impossible readings are
 // removed, and the order of the scans is compared with their times.
 import type { CastColumns, CellColumns } from "../cast/cast.js";
-import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
+import { removedNotes, removeImpossible } from "../cast/impossibleReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput } from "./badInput.js";
 import type { CastColumnName } from "./castColumnNames.js";
@@ -21,7 +21,7 @@ interface RawColumns {
   readonly others: CastColumns["others"];
 }
 
-interface Told {
+interface ReadingFacts {
   readonly file: string;
   readonly temperatureScale?: "ITS-90" | "IPTS-68";
 }
@@ -34,7 +34,7 @@ interface Told {
  */
 export function castColumns(
   raw: RawColumns,
-  { file, temperatureScale }: Told,
+  { file, temperatureScale }: ReadingFacts,
   line: number,
 ): { readonly columns: CastColumns; readonly notes: readonly string[] } {
   const { column, heading, places, others } = raw;
@@ -79,7 +79,7 @@ export function castColumns(
   };
   const primary = cell("")!;
   const secondary = cell("2");
-  const { columns, sieved } = sieveReadings(
+  const { columns, removed } = removeImpossible(
     present<CastColumns>({ time_s: column("time_s"), pressure_dbar, primary, secondary, others }),
   );
   for (const name of ["time_s", "scan"] as const) {
@@ -91,7 +91,7 @@ export function castColumns(
       throw new BadInput([{ file, line, column: heading(name), ...fault }]);
     }
   }
-  return { columns, notes: [...notes, ...sievedNotes(sieved)] };
+  return { columns, notes: [...notes, ...removedNotes(removed)] };
 }
 
 /** Replace salinity by conductivity. @returns the number of values without a result */

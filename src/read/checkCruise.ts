@@ -2,8 +2,8 @@
 // unknown casts. A cruise read from files passes unchanged.
 import type { Bottle } from "../cast/bottle.js";
 import type { Cruise, CruiseCast } from "../cast/cruise.js";
+import { removeImpossibleClosures } from "../cast/impossibleClosures.js";
 import type { InputFile } from "../cast/inputFile.js";
-import { sieveBottles } from "../cast/sieveBottles.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
 import { checkedCast } from "./checkedCast.js";
@@ -107,14 +107,14 @@ export function checkKnownCruise(
     for (const doubt of closureDoubts(ofCasts, cell)) note(doubt);
   }
   for (const text of minuteNotes(ofCasts, (id) => ofScans.has(id))) note(text);
-  const sieved = sieveBottles(once(ofCasts, note));
-  for (const text of sieved.notes) note(text);
+  const possible = removeImpossibleClosures(once(ofCasts, note));
+  for (const text of possible.notes) note(text);
 
   const casts = inOrder(checked, note);
   const same =
     notes.length === 0 &&
     alike(casts, cruise.casts) &&
-    alike(sieved.bottles, cruise.bottles) &&
+    alike(possible.bottles, cruise.bottles) &&
     alike(maintenance, cruise.maintenance);
   if (same) return { cruise, ofScans };
   const input: InputFile = {
@@ -126,7 +126,7 @@ export function checkKnownCruise(
   };
   const inputs = notes.length === 0 ? cruise.inputs : [...cruise.inputs, input];
   return {
-    cruise: { ...cruise, casts, bottles: sieved.bottles, maintenance, inputs },
+    cruise: { ...cruise, casts, bottles: possible.bottles, maintenance, inputs },
     ofScans,
   };
 }

@@ -1,6 +1,6 @@
 // Check a cast that did not come from a file as the readers check files.
 import type { Cast, CastColumns, CellColumns, CellName } from "../cast/cast.js";
-import { sievedNotes, sieveReadings } from "../cast/sieveReadings.js";
+import { removedNotes, removeImpossible } from "../cast/impossibleReadings.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
 import { backwardsFault } from "./scanTimes.js";
@@ -121,8 +121,8 @@ export function checkedCast(data: Cast, id: string, note: (text: string) => void
         ...(secondary === undefined ? {} : { secondary }),
         others: given.others ?? {},
       };
-  const { columns, sieved } = sieveReadings(whole);
-  for (const text of sievedNotes(sieved)) note(`${file}: ${text}`);
+  const { columns, removed } = removeImpossible(whole);
+  for (const text of removedNotes(removed)) note(`${file}: ${text}`);
   return columns === data.columns ? data : { ...data, columns };
 }
 

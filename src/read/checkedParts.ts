@@ -3,6 +3,7 @@ import { group } from "d3-array";
 import type { Bottle } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
+import { isPressure } from "../cast/impossibleReadings.js";
 import {
   intensityNames,
   type MaintenanceEvent,
@@ -10,7 +11,6 @@ import {
   otherActions,
 } from "../cast/maintenance.js";
 import { timedToTheMinute } from "../cast/minuteTimes.js";
-import { isPressure } from "../cast/sieveReadings.js";
 import { quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
 import { timeCell } from "./timeCell.js";

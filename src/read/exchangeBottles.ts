@@ -1,8 +1,8 @@
 // WHP-Exchange bottle files (hy1): they contain the CTD's values beside the laboratory's, so one file is a whole cruise.
 import type { Bottle } from "../cast/bottle.js";
 import type { CruiseCast } from "../cast/cruise.js";
+import { isPressure } from "../cast/impossibleReadings.js";
 import type { LeftOutRow } from "../cast/inputFile.js";
-import { isPressure } from "../cast/sieveReadings.js";
 import { cFromSp, t90FromT68 } from "../seawater/index.js";
 import { BadInput, quoted } from "./badInput.js";
 import { castIdFault } from "./castIds.js";
@@ -19,9 +19,9 @@ import {
 } from "./exchange.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
+import { type ReadBottles, readBottles } from "./readBottles.js";
 import { repeatedRows } from "./repeatedRows.js";
 import { ifKnown } from "./rowReader.js";
-import { type ReadBottles, sievedBottles } from "./sievedBottles.js";
 import { raggedness, type TableRow } from "./tableRow.js";
 
 const measured = ["CTDPRS", "CTDTMP", "CTDSAL", "SALNTY"] as const;
@@ -78,7 +78,7 @@ export function readExchangeBottles(
     ...(timeless > 0 ? [`TIME is missing in ${timeless} rows: their day begins at 00:00`] : []),
     ...table.notes,
   ];
-  return sievedBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
+  return readBottles(bottles, casts, { name: file, rows: table.rows.length, leftOut, notes });
 }
 
 /** The reason why a row is not a bottle; undefined if it is. */

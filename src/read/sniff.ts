@@ -51,7 +51,7 @@ function kindOfTable(text: string, mapping: CastMapping): FileKind {
 }
 
 /** Whether a file with unknown headings is read as bottles, because it mentions them. */
-export function speaksOfBottles(head: string): boolean {
+export function hasBottleColumns(head: string): boolean {
   const form = tableForm(head, [], true);
   const line = head.split(/\r\n|\n|\r/, form.headingLine)[form.headingLine - 1] ?? "";
   const headings = cellsOfLine(line, form.separator);

@@ -6,7 +6,7 @@ import type { Fault } from "./badInput.js";
  * Speeds of a package, dbar/s (judgement): a probe in free fall makes 6, a winch 0.3 to 2. In minutes a winch would seem to
  * make 18 and more, in milliseconds 0.002 at the most.
  */
-const believable = { slowest: 0.003, fastest: 10, usual: 0.7 };
+const plausible = { slowest: 0.003, fastest: 10, usual: 0.7 };
 /** Speeds of a package in its true unit, with which that unit is recognised (judgement), dbar/s. */
 const recognised = { slowest: 0.05, fastest: 15 };
 /** Seconds in each unit that a column of times may have. */
@@ -42,7 +42,7 @@ export function timeUnitFault(
   const multiply = unit === undefined ? "Convert them" : `Multiply them by ${units[unit]}`;
   return {
     found: `times by which the package moves at ${Number(speed.toPrecision(2))} dbar a second${looks}`,
-    expected: `seconds: a package moves at ${believable.slowest} to ${believable.fastest} dbar a second`,
+    expected: `seconds: a package moves at ${plausible.slowest} to ${plausible.fastest} dbar a second`,
     mend: `${multiply} to seconds, or leave the column out.`,
   };
 }
@@ -89,15 +89,15 @@ function typicalSpeed(blocks: readonly Block[]): number | undefined {
     moves.reduce((sum, { dbar }) => sum + dbar, 0) /
     moves.reduce((sum, { seconds }) => sum + seconds, 0);
   if (moves.length < fewestMoves || !Number.isFinite(mean)) return undefined;
-  const fast = Math.min(middle, mean) > believable.fastest;
-  const slow = middle > 0 && Math.max(middle, mean) < believable.slowest;
+  const fast = Math.min(middle, mean) > plausible.fastest;
+  const slow = middle > 0 && Math.max(middle, mean) < plausible.slowest;
   return fast || slow ? middle : undefined;
 }
 
 /** The unit in which a speed is the most usual; undefined if it is usual in none. */
 function likelyUnit(speed: number): keyof typeof units | undefined {
   const away = (unit: keyof typeof units) =>
-    Math.abs(Math.log(speed / units[unit] / believable.usual));
+    Math.abs(Math.log(speed / units[unit] / plausible.usual));
   const names = Object.keys(units) as (keyof typeof units)[];
   const nearest = names.reduce((a, b) => (away(b) < away(a) ? b : a));
   const then = speed / units[nearest];

@@ -1,10 +1,11 @@
 // A working copy of a cast in which conductivity is brought to the time of the temperature and the heat of the
 // cell's wall is taken out. The cast as read stays as it is.
-import { believableColumn, believableLimits, limitsOf } from "../cast/believableReading.js";
+
 import type { Cast, CellColumns, CellName } from "../cast/cast.js";
+import { limitsOf, plausibleColumn, plausibleLimits } from "../cast/plausibleReading.js";
 import type { Legs } from "../cast/splitLegs.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
-import type { CellLag } from "./lag/usualLag.js";
+import type { CellLag } from "./lag/lagPrior.js";
 
 /** The corrections for the readings of a cell. An absent part is not corrected. */
 export interface CellResponseCorrection {
@@ -14,7 +15,7 @@ export interface CellResponseCorrection {
 }
 
 /** A cell in air reads about 0, of either sign; fill values such as -9.99 lie outside (judgement). */
-const inWaterOrAir_mS_cm = limitsOf(-1, believableLimits.conductivity_mS_cm.most);
+const inWaterOrAir_mS_cm = limitsOf(-1, plausibleLimits.conductivity_mS_cm.most);
 
 export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 
@@ -73,13 +74,13 @@ function correctedCell(
   seconds: Float64Array,
   { alignment_s = 0, thermalLag }: CellResponseCorrection,
 ): CellColumns {
-  const conductivity_mS_cm = believableColumn(asRead, inWaterOrAir_mS_cm);
+  const conductivity_mS_cm = plausibleColumn(asRead, inWaterOrAir_mS_cm);
   const conductivity =
     alignment_s === 0
       ? Float64Array.from(conductivity_mS_cm)
       : advanced(conductivity_mS_cm, seconds, alignment_s);
   if (thermalLag !== undefined) {
-    const outside = believableColumn(temperature_C, believableLimits.temperature_C);
+    const outside = plausibleColumn(temperature_C, plausibleLimits.temperature_C);
     const outsideLessInside = cellTemperatureLag(outside, seconds, thermalLag);
     for (let i = 0; i < conductivity.length; i++) {
       const c = conductivity[i]!;

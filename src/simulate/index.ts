@@ -49,6 +49,6 @@ export type {
   TimeSeries,
 } from "./scenario.js";
 export { usualLaboratory } from "./scenario.js";
-export { worthNaming } from "./trueCauses.js";
+export { leastNamed } from "./trueCauses.js";
 export { type CastTruth, filmAt, gainAt, type Truth, truthOf } from "./truth.js";
 export { type CastWater, type Parcel, waterOf } from "./water.js";

@@ -13,7 +13,7 @@ const noiseOfMean = { temperature_K: 0.0001, conductivity_mS_cm: 0.0001 };
  * A thermometer changes from cast to cast by this, K. The difference of two of them then stays within 0.3 mK, as on a
  * published cruise of 117 stations [CruiseReports2022], in about five casts of six.
  */
-const thermometerWander_K = 0.00015;
+const thermometerScatter_K = 0.00015;
 /** With little flow: the delay at the usual flow, s, and the added noise (judgement). */
 const usualDelay_s = 0.1;
 const lowFlowNoise = 5;
@@ -43,7 +43,7 @@ export function pairOnCast(
   );
   return {
     lag: { ...lag, alpha: factor * lag.alpha },
-    temperatureOffset_K: truth.temperatureError_mK / 1000 + thermometerWander_K * wander.normal(),
+    temperatureOffset_K: truth.temperatureError_mK / 1000 + thermometerScatter_K * wander.normal(),
     noise: scenario.sampling.kind === "averages" ? noiseOfMean : noiseOfScan,
   };
 }

@@ -10,7 +10,7 @@ import { type CompleteScenario, runOf } from "./scenario.js";
  * Smaller errors are ignored. A clean gain of 51 ppm is 0.002 in salinity, the required accuracy of a cruise
  * [McTaggartEtAl2010], a film of 25 ppm half of it; 20 ppm per 1000 dbar is that at 2500 dbar. 2 mK is 0.002 as well.
  */
-export const worthNaming = {
+export const leastNamed = {
   film_ppm: 25,
   cleanGain_ppm: 51,
   pressureResponse: 20,
@@ -30,16 +30,16 @@ export function trueCauses(
   const here = scenario.events.filter((event) => !("cast" in event) || event.cast === cast);
   const has = (holds: (event: SimulatedEvent) => boolean) => here.some(holds);
   const named: readonly (readonly [CauseName, boolean])[] = [
-    ["fouling", Math.min(known.film.down, remaining(known)) < -worthNaming.film_ppm],
+    ["fouling", Math.min(known.film.down, remaining(known)) < -leastNamed.film_ppm],
     [
       "transient",
       known.within.some(
-        ({ ppm, recovery_dbar }) => recovery_dbar !== undefined && ppm < -worthNaming.film_ppm,
+        ({ ppm, recovery_dbar }) => recovery_dbar !== undefined && ppm < -leastNamed.film_ppm,
       ),
     ],
-    ["calibration-shift", Math.abs(known.cleanGain_ppm) > worthNaming.cleanGain_ppm],
-    ["pressure-response", Math.abs(known.pressureResponse) > worthNaming.pressureResponse],
-    ["temperature-error", Math.abs(known.temperatureError_mK) >= worthNaming.temperature_mK],
+    ["calibration-shift", Math.abs(known.cleanGain_ppm) > leastNamed.cleanGain_ppm],
+    ["pressure-response", Math.abs(known.pressureResponse) > leastNamed.pressureResponse],
+    ["temperature-error", Math.abs(known.temperatureError_mK) >= leastNamed.temperature_mK],
     ["flow", has((event) => event.kind === "flow-loss" && event.cells.includes(cell))],
     [
       "thermal-lag",
@@ -47,10 +47,10 @@ export function trueCauses(
         (event) =>
           event.kind === "thermal-lag" &&
           event.cells.includes(cell) &&
-          event.factor >= worthNaming.thermalLagFactor,
+          event.factor >= leastNamed.thermalLagFactor,
       ),
     ],
-    ["reference-error", Math.abs(referenceOffset(scenario, cast)) >= worthNaming.reference],
+    ["reference-error", Math.abs(referenceOffset(scenario, cast)) >= leastNamed.reference],
     ["water", has((event) => event.kind === "front")],
   ];
   const causes = named.flatMap(([cause, holds]) => (holds ? [cause] : []));

@@ -1,13 +1,13 @@
 // The posterior of one cell, readable without knowledge of the layout of the state vector.
 import { group } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
+import { causeOf } from "../causes/causeOf.js";
 import type { CauseName } from "../causes/index.js";
-import { nameCause } from "../causes/nameCause.js";
 import { errorRow, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
+import { type CellEvents, cellEvents } from "../model/eventHistory.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { type CellStory, cellStory } from "../model/story.js";
 import type { Mixture } from "../statistics/mixture.js";
 
 export interface CellView {
@@ -34,11 +34,11 @@ export interface CellView {
    * The same view of the hypotheses that give one cause, with weights scaled to sum to one; undefined if there are none.
    */
   readonly given: (cause: CauseName) => CellView | undefined;
-  /** The probability that a condition holds in the story of the cell. */
-  readonly probabilityOf: (holds: (story: CellStory) => boolean) => number;
-  /** Each hypothesis's story of the cell, its cause and its weight. */
-  readonly stories: () => readonly {
-    readonly story: CellStory;
+  /** The probability that a condition holds in the event history of the cell. */
+  readonly probabilityOf: (holds: (events: CellEvents) => boolean) => number;
+  /** The events of the cell under each hypothesis, its cause and its weight. */
+  readonly eventsByHypothesis: () => readonly {
+    readonly events: CellEvents;
     readonly cause: CauseName;
     readonly weight: number;
   }[];
@@ -75,11 +75,11 @@ export function cellView(
       return cellView(layout, alone, cell);
     },
     probabilityOf: (holds) =>
-      weightOf(hypotheses.filter(({ story }) => holds(cellStory(story, cell)))),
-    stories: () =>
+      weightOf(hypotheses.filter(({ events }) => holds(cellEvents(events, cell)))),
+    eventsByHypothesis: () =>
       [...groups].flatMap(([cause, members]) =>
-        members.map(({ story, logWeight }) => ({
-          story: cellStory(story, cell),
+        members.map(({ events, logWeight }) => ({
+          events: cellEvents(events, cell),
           cause,
           weight: Math.exp(logWeight),
         })),
@@ -93,7 +93,7 @@ export function byCause(
   hypotheses: readonly Hypothesis[],
   cell: CellName,
 ): ReadonlyMap<CauseName, readonly Hypothesis[]> {
-  return group(hypotheses, (hypothesis) => nameCause(layout, hypothesis, cell));
+  return group(hypotheses, (hypothesis) => causeOf(layout, hypothesis, cell));
 }
 
 /** One hypothesis about a cell now; gain = clean + film, film not positive. Means in ppm, variances in ppm squared. */
@@ -126,7 +126,7 @@ export function filmComponents(
     const between = (i: number, j: number) => covariance[i * layout.size + j]!;
     return {
       weight: Math.exp(hypothesis.logWeight),
-      cause: nameCause(layout, hypothesis, cell),
+      cause: causeOf(layout, hypothesis, cell),
       cleanMean_ppm: mean[clean]!,
       filmMean_ppm: mean[film]!,
       cleanVariance: between(clean, clean),

@@ -1,7 +1,7 @@
 // The errors of a cell and its thermometer on a cast after smoothing: gain, pressure response, thermometer and offset, with
 // their covariance. Where two of them cancel in the data, only their sum is known.
 import type { CellName, LegName } from "../cast/cast.js";
-import { besideTheGain, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
+import { gainRow, gainSensitivity, slotRow, type WaterRead } from "../model/designRow.js";
 import type { Layout } from "../model/layout.js";
 import type { Entries } from "../model/past.js";
 import type { Mixture } from "../statistics/mixture.js";
@@ -47,7 +47,7 @@ export function errorComponent(
 
 /** The effect of one unit of each of `errorTerms` on a reading in given water, as a gain, ppm per unit. */
 export function errorWeights({ pressure_dbar, ...water }: WaterRead): readonly number[] {
-  const { perMillikelvin, perMicrosiemens } = besideTheGain({ pressure_dbar, water });
+  const { perMillikelvin, perMicrosiemens } = gainSensitivity({ pressure_dbar, water });
   return [1, pressure_dbar / 1000, perMillikelvin, perMicrosiemens];
 }
 

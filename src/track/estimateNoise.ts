@@ -2,8 +2,8 @@
 // is that of the evidence so far, given the most probable history [DurbinKoopman2012].
 import type { Layout } from "../model/layout.js";
 import { cleanNoise, type Noise } from "../model/noise.js";
-import { type Path, wholePath } from "../model/path.js";
-import { logDensityAlong } from "./logDensityAlong.js";
+import { allSteps, type Updates } from "../model/updates.js";
+import { logLikelihood } from "./logLikelihood.js";
 
 /** One standard deviation that is estimated. */
 interface Parameter {
@@ -24,16 +24,16 @@ interface Parameter {
 const steps = [0.6, 0.3, 0.15];
 
 /**
- * @param path the stored updates of the most probable hypothesis
+ * @param@param updates those of the most probable hypothesis
  * @param from start of the search: the noise estimate so far
  */
-export function estimateNoise(layout: Layout, path: Path, from: Noise): Noise {
-  const whole = wholePath(path);
+export function estimateNoise(layout: Layout, updates: Updates, from: Noise): Noise {
+  const whole = allSteps(updates);
   const parameters = parametersOf(layout);
   const logPosterior = (noise: Noise) =>
     parameters.reduce(
       (sum, { usual, logSd, get }) => sum - 0.5 * (Math.log(get(noise) / usual) / logSd) ** 2,
-      logDensityAlong(layout, whole, noise),
+      logLikelihood(layout, whole, noise),
     );
   let noise = from;
   let best = logPosterior(noise);

@@ -23,7 +23,7 @@ export function forecastGain(
   const row = gainRow(layout, cell, "up");
   row[cellIndex(layout, cell, "filmRate")] = days;
   const spread = noise.clean ** 2 * days + 2 * noise.film ** 2;
-  const coming = causes.flatMap(({ mayCome }) => mayCome ?? []);
+  const coming = causes.flatMap(({ newEvent }) => newEvent ?? []);
   const nothing = 1 - coming.reduce((sum, { chance }) => sum + chance, 0);
   return hypotheses.flatMap(({ logWeight, state }) => {
     const weight = Math.exp(logWeight);

@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
-import type { GainAndClean } from "./shareBetween.js";
+import type { GainAndClean } from "./retainedShare.js";
 
 /** Gain and clean gain in ppm, growth rate in ppm a day. */
 export interface FilmMoments extends GainAndClean {

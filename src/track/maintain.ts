@@ -2,15 +2,20 @@
 import type { CellName } from "../cast/cast.js";
 import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import type { Retained } from "../model/cause.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type FilmRemoval,
+  withCellEvents,
+} from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
-import { factorOnFilm, type JudgedCleaning } from "../model/failuresOnFilm.js";
+import { factorAfterFailures, type JudgedCleaning } from "../model/failedCleanings.js";
 import { assign, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
-import type { Step } from "../model/path.js";
 import type { Recovery } from "../model/recovery.js";
-import { cellStory, type Going, retold, type Story } from "../model/story.js";
-import { begin } from "./beginning.js";
+import type { FilterStep } from "../model/updates.js";
+import { initialiseCell } from "./initialise.js";
 
 export function maintain(
   layout: Layout,
@@ -23,21 +28,21 @@ export function maintain(
   const { action } = event;
   if (action === "exchange" || action === "calibration") {
     const since = { cast: afterCast, when: "after" } as const;
-    return cells.reduce((all, cell) => begin(layout, all, cell, since), hypotheses);
+    return cells.reduce((all, cell) => initialiseCell(layout, all, cell, since), hypotheses);
   }
   const intensity = intensityNames.find((name) => name === action);
   if (intensity === undefined) return hypotheses;
   return cells.reduce(
     (all, cell, i) =>
       all.flatMap((hypothesis) =>
-        cleaned(
+        branchesOfCleaning(
           layout,
           hypothesis,
           {
             cell,
             intensity,
             afterCast,
-            beside: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
+            cleanedWith: i > 0 && intensity !== "rinse" ? cells[0] : undefined,
           },
           recovery,
         ),
@@ -51,56 +56,59 @@ interface Cleaning {
   readonly intensity: IntensityName;
   readonly afterCast: string;
   /** The cell cleaned together with this one, whose outcome is already drawn; a rinse is recorded only if it worked. */
-  readonly beside: CellName | undefined;
+  readonly cleanedWith: CellName | undefined;
 }
 
 /** Probability that two cells cleaned together have the same outcome, because water and time were the same (judgement). */
-const alike = 0.8;
+const sameOutcome = 0.8;
 
 /**
  * Branches of a cleaning: it worked, it worked in part, or it failed. A rinse follows every cast. The first rinse after a
  * film seldom removes it, and a film that stayed through one rinse stays through the next.
  */
-function cleaned(
+function branchesOfCleaning(
   layout: Layout,
   hypothesis: Hypothesis,
-  { cell, intensity, afterCast, beside }: Cleaning,
+  { cell, intensity, afterCast, cleanedWith }: Cleaning,
   recovery: Recovery,
 ): readonly Hypothesis[] {
-  const told = cellStory(hypothesis.story, cell);
-  const { film } = told;
+  const ofCell = cellEvents(hypothesis.events, cell);
+  const { film } = ofCell;
   if (film === undefined) return [hypothesis];
   const { retainedIfWorks, retainedIfFails } = recovery[intensity];
-  const keeping = (retained: Retained, probability: number, story: Story) => {
+  const extended = (retained: Retained, probability: number, events: EventHistory) => {
     const step = { kind: "clean", cell, retained, probability } as const;
-    return extend(hypothesis, step, (state) => performClean(layout, state, step), story);
+    return extend(hypothesis, step, (state) => performClean(layout, state, step), events);
   };
-  const other = beside && cellStory(hypothesis.story, beside).film?.gone.at(-1)?.how;
-  const branch = (alone: number, retained: Retained, how: Going["how"]) => {
-    const going = { cast: afterCast, when: "after", how, by: intensity } as const;
-    const story = retold(hypothesis.story, cell, {
-      ...told,
-      film: { ...film, gone: [...film.gone, going] },
+  const outcomeOfOther =
+    cleanedWith && cellEvents(hypothesis.events, cleanedWith).film?.removals.at(-1)?.how;
+  const branch = (alone: number, retained: Retained, how: FilmRemoval["how"]) => {
+    const removal = { cast: afterCast, when: "after", how, by: intensity } as const;
+    const events = withCellEvents(hypothesis.events, cell, {
+      ...ofCell,
+      film: { ...film, removals: [...film.removals, removal] },
     });
     const probability =
-      other === undefined ? alone : (1 - alike) * alone + (other === how ? alike : 0);
-    return keeping(retained, probability, story);
+      outcomeOfOther === undefined
+        ? alone
+        : (1 - sameOutcome) * alone + (outcomeOfOther === how ? sameOutcome : 0);
+    return extended(retained, probability, events);
   };
-  const inVain = film.gone.flatMap((one) =>
-    one.how === "cleaned in vain" && one.by !== undefined ? [failed(one.by)] : [],
+  const failedBefore = film.removals.flatMap((one) =>
+    one.how === "cleaned in vain" && one.by !== undefined ? [failedCleaning(one.by)] : [],
   );
   const prior = (name: IntensityName) => recovery[name].probabilityWorks;
-  const works = prior(intensity) * factorOnFilm(intensity, inVain, prior);
+  const works = prior(intensity) * factorAfterFailures(intensity, failedBefore, prior);
   const fails = 1 - works;
   if (intensity === "rinse") {
     const isFirst = film.kind === "step" && film.since.cast === afterCast;
-    if (!isFirst || film.gone.length > 0) return [hypothesis];
+    if (!isFirst || film.removals.length > 0) return [hypothesis];
     return [
-      keeping(retainedIfFails, fails, hypothesis.story),
+      extended(retainedIfFails, fails, hypothesis.events),
       branch(works, retainedIfWorks, "cleaned off"),
     ];
   }
-  const again = inVain.length > 0 ? failures.again : failures.first;
+  const again = failedBefore.length > 0 ? failures.again : failures.first;
   return [
     branch(works, retainedIfWorks, "cleaned off"),
     branch(fails * (1 - again.inVain), failures.inPart, "cleaned in part"),
@@ -112,7 +120,7 @@ function cleaned(
 export function performClean(
   layout: Layout,
   state: Gaussian,
-  { cell, retained, probability }: Extract<Step, { kind: "clean" }>,
+  { cell, retained, probability }: Extract<FilterStep, { kind: "clean" }>,
 ): number {
   retain(layout, state, cell, "filmUp", retained);
   return Math.log(probability);
@@ -132,7 +140,7 @@ const failures = {
 };
 
 /** The share left if the cleaning changed nothing. */
-function failed(intensity: IntensityName): JudgedCleaning {
+function failedCleaning(intensity: IntensityName): JudgedCleaning {
   return { intensity, success: 0, filmProbability: 1, sameFilm: 1 };
 }
 

@@ -6,14 +6,14 @@ import type { Rows } from "../model/rows.js";
 import { normalLogCdf } from "../statistics/normal.js";
 
 /** The prediction of the rows by a hypothesis before any new event, with whitened innovations. */
-export interface Expected {
+export interface PredictedRows {
   readonly rows: Rows;
   /** Lower triangle of the Cholesky factor of the innovation covariance, row by row. */
   readonly lower: Float64Array;
   readonly whitened: Float64Array;
   readonly logDensity: number;
   /** The whitened effect of each coefficient on the rows, stored because most coefficients stand in many proposals. */
-  readonly seen: Map<Direction, Seen>;
+  readonly effects: Map<Direction, WhitenedEffect>;
 }
 
 /** A coefficient as it enters the rows. */
@@ -24,7 +24,7 @@ export interface Direction {
 }
 
 /** The effect of one standard deviation of a coefficient on the whitened rows. */
-interface Seen {
+interface WhitenedEffect {
   readonly column: Float64Array;
   readonly square: number;
   /** Its scalar product with the whitened innovations. */
@@ -36,7 +36,7 @@ interface Seen {
  * Returns a function that predicts any rows under a hypothesis. Coefficients without variance are excluded once for all
  * rows.
  */
-export function expecting({ mean, covariance }: Gaussian): (rows: Rows) => Expected {
+export function rowPredictor({ mean, covariance }: Gaussian): (rows: Rows) => PredictedRows {
   const size = mean.length;
   const uncertain = Uint32Array.from(mean.keys()).filter((a) => covariance[a * size + a]! > 0);
   const m = uncertain.length;
@@ -44,15 +44,15 @@ export function expecting({ mean, covariance }: Gaussian): (rows: Rows) => Expec
   for (let a = 0; a < m; a++) {
     for (let b = 0; b < m; b++) own[a * m + b] = covariance[uncertain[a]! * size + uncertain[b]!]!;
   }
-  return (rows) => expect(mean, uncertain, own, rows);
+  return (rows) => predictRows(mean, uncertain, own, rows);
 }
 
-function expect(
+function predictRows(
   mean: Float64Array,
   uncertain: Uint32Array,
   covariance: Float64Array,
   rows: Rows,
-): Expected {
+): PredictedRows {
   const m = uncertain.length;
   const count = rows.rows.length;
   const whitened = new Float64Array(count);
@@ -87,7 +87,7 @@ function expect(
   for (let i = 0; i < count; i++) {
     logDensity -= Math.log(lower[i * count + i]!) + 0.5 * whitened[i]! ** 2;
   }
-  return { rows, lower, whitened, logDensity, seen: new Map() };
+  return { rows, lower, whitened, logDensity, effects: new Map() };
 }
 
 /**
@@ -95,12 +95,12 @@ function expect(
  * the coefficients on the whitened rows. The log density changes by that of U'z under I + U'U = L D L', one coefficient at
  * a time.
  */
-export function logMarginal(expected: Expected, directions: readonly Direction[]): number {
+export function logMarginal(expected: PredictedRows, directions: readonly Direction[]): number {
   const count = directions.length;
   if (count > most) makeRoom(count);
   let { logDensity } = expected;
   for (let i = 0; i < count; i++) {
-    const seen = seenOf(expected, directions[i]!);
+    const seen = effectOf(expected, directions[i]!);
     let { along } = seen;
     let total = 1 + seen.square;
     // What the coefficients before it have explained of it already.
@@ -136,16 +136,16 @@ function makeRoom(count: number): void {
   shared = new Float64Array(count * count);
 }
 
-function seenOf(expected: Expected, coefficient: Direction): Seen {
-  const { rows, lower, whitened, seen } = expected;
-  const known = seen.get(coefficient);
+function effectOf(expected: PredictedRows, coefficient: Direction): WhitenedEffect {
+  const { rows, lower, whitened, effects } = expected;
+  const known = effects.get(coefficient);
   if (known !== undefined) return known;
   const { direction, sd, notPositive } = coefficient;
   const column = new Float64Array(rows.rows.length);
   for (let i = 0; i < column.length; i++) column[i] = sd * dot(rows.rows[i]!, direction);
   solveLower(lower, column);
   const found = { column, square: dot(column, column), along: dot(column, whitened), notPositive };
-  seen.set(coefficient, found);
+  effects.set(coefficient, found);
   return found;
 }
 

@@ -1,7 +1,7 @@
 // The few facts about an earlier cast that later casts need, kept after its observations are discarded.
 import type { CellName } from "../cast/cast.js";
 import type { MaintenanceEvent } from "../cast/maintenance.js";
-import { seesGainOf } from "../model/observation.js";
+import { observesGainOf } from "../model/observation.js";
 import type { TrackedInput } from "./tracked.js";
 
 export interface PastCast {
@@ -23,7 +23,7 @@ export function pastCast({ cast, start, observations, maintenanceAfter }: Tracke
     cast,
     ...(start === undefined ? {} : { start }),
     observed: (["primary", "secondary"] as const).filter((cell) =>
-      observations.some((observation) => seesGainOf(observation, cell)),
+      observations.some((observation) => observesGainOf(observation, cell)),
     ),
     lines,
     maintenanceAfter,

@@ -1,14 +1,14 @@
 // Predict: from the end of one cast to the start of the next. Films persist and grow; errors of a single cast are redrawn.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
+import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Interval, Step } from "../model/path.js";
-import type { Passages } from "../model/sharedError.js";
-import { cellStory } from "../model/story.js";
+import type { ErrorEvolutions } from "../model/sharedError.js";
+import type { FilterStep, Interval } from "../model/updates.js";
 
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
@@ -20,7 +20,7 @@ const offsetNoise = 0.02;
  * - `apart` a share of the rate, independent for each cell
  * - `own` ppm a day
  */
-const rateNoise = { together: 0.54, apart: 0.27, own: 8 };
+const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
 
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
@@ -31,27 +31,29 @@ export function predict(
   interval: Interval,
   noise: Noise,
 ): Hypothesis {
-  const { cells, doubt } = hypothesis.story;
+  const { cells, doubt } = hypothesis.events;
   const filmed = layout.cells.filter(
-    (cell) => cellStory(hypothesis.story, cell).film !== undefined,
+    (cell) => cellEvents(hypothesis.events, cell).film !== undefined,
   );
-  const growing = filmed.filter((cell) => cellStory(hypothesis.story, cell).film?.kind === "drift");
+  const growing = filmed.filter(
+    (cell) => cellEvents(hypothesis.events, cell).film?.kind === "drift",
+  );
   const step = { kind: "predict", filmed, growing, interval } as const;
-  const lasting = doubt && causeNamed(doubt.cause).goesOnWith;
-  const lasts = lasting !== undefined && interval.passages[lasting]?.kind === "kept";
-  const story = lasts ? { cells, doubt: doubt! } : { cells };
-  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), story);
+  const lasting = doubt && causeNamed(doubt.cause).doubtLastsWith;
+  const lasts = lasting !== undefined && interval.evolutions[lasting]?.kind === "constant";
+  const events = lasts ? { cells, doubt: doubt! } : { cells };
+  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
 
 /** Changes the state in place. */
 export function performPredict(
   layout: Layout,
   state: Gaussian,
-  { filmed, growing, interval }: Extract<Step, { kind: "predict" }>,
+  { filmed, growing, interval }: Extract<FilterStep, { kind: "predict" }>,
   noise: Noise,
 ): number {
   predictCells(layout, state, filmed, growing, interval, noise);
-  passSharedErrors(layout, state, interval.passages, noise);
+  predictSharedErrors(layout, state, interval.evolutions, noise);
   return 0;
 }
 
@@ -76,11 +78,11 @@ function predictCells(
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
-  changeRates(layout, state, growing, days);
+  predictRates(layout, state, growing, days);
 }
 
 /** Changes the state in place. */
-function changeRates(
+function predictRates(
   layout: Layout,
   state: Gaussian,
   growing: readonly CellName[],
@@ -90,23 +92,23 @@ function changeRates(
   for (const cell of growing) {
     const at = cellIndex(layout, cell, "filmRate");
     rates[at] = state.mean[at]!;
-    addVariance(state, at, ((rateNoise.apart * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
+    addVariance(state, at, ((rateNoise.independent * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
   }
-  widen(state, rates, 0, rateNoise.together ** 2 * days);
+  widen(state, rates, 0, rateNoise.common ** 2 * days);
 }
 
 /** Changes the state in place. */
-export function passSharedErrors(
+export function predictSharedErrors(
   layout: Layout,
   state: Gaussian,
-  passages: Passages,
+  evolutions: ErrorEvolutions,
   noise: Noise,
 ): void {
-  for (const { name, passage } of layout.sharedErrors) {
-    const how = passages[name] ?? passage;
+  for (const { name, evolution } of layout.sharedErrors) {
+    const how = evolutions[name] ?? evolution;
     const index = sharedIndex(layout, name);
-    if (how.kind === "walked") addVariance(state, index, how.variance);
-    if (how.kind === "redrawn")
+    if (how.kind === "random-walk") addVariance(state, index, how.variance);
+    if (how.kind === "independent")
       redraw(state, index, 0, how.variance ?? (noise.errors[name] ?? 0) ** 2);
   }
 }

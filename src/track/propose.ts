@@ -3,15 +3,15 @@
 import { group } from "d3-array";
 import { causes } from "../causes/index.js";
 import type { Coefficient, Proposal, ProposalContext } from "../model/cause.js";
-import type { Course } from "../model/course.js";
-import { rowOf } from "../model/designRow.js";
+import { designRow } from "../model/designRow.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
+import type { ChangePlaces } from "../model/placesOnCast.js";
 import type { Rows } from "../model/rows.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress } from "./compress.js";
-import { type Direction, type Expected, expecting, logMarginal } from "./marginal.js";
+import { type Direction, logMarginal, type PredictedRows, rowPredictor } from "./marginal.js";
 import type { TrackedInput } from "./tracked.js";
 import { directionOf, update } from "./update.js";
 
@@ -22,7 +22,7 @@ import { directionOf, update } from "./update.js";
 const leastLogPrior = Math.log(1e-6);
 /** Skip proposals with a smaller posterior than this relative to the best, and all beyond this number (judgement: cost). */
 const leastLogWeight = Math.log(1e-5);
-const mostWeighed = 200;
+const mostUpdated = 200;
 
 /**
  * @param held  hypotheses at the start of the cast
@@ -33,7 +33,7 @@ export function propose(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  since: Pick<ProposalContext, "castsSinceEvidence" | "kept">,
+  since: Pick<ProposalContext, "castsSinceEvidence" | "unchangedErrors">,
   noise: Noise,
 ): readonly Hypothesis[] {
   const lines = new Map(
@@ -52,13 +52,13 @@ export function propose(
       excursions: input.excursions ?? [],
       response: input.response ?? {},
       ...since,
-      story: hypothesis.story,
+      events: hypothesis.events,
     }),
   );
   candidates.sort((a, b) => b.logWeight - a.logWeight);
   const best = candidates[0]?.logWeight ?? Number.NEGATIVE_INFINITY;
   return candidates
-    .slice(0, mostWeighed)
+    .slice(0, mostUpdated)
     .filter(({ logWeight }) => logWeight > best + leastLogWeight)
     .map(({ hypothesis, proposal, logPrior }) =>
       update(layout, hypothesis, proposal, logPrior, rows(proposal), noise),
@@ -85,14 +85,14 @@ function candidatesOf(
     causes.flatMap((cause) => cause.propose(context)),
     least,
   );
-  const expectations = new Map<Rows, Expected>();
+  const expectations = new Map<Rows, PredictedRows>();
   const directions = directionsFor(layout);
-  const expect = expecting(hypothesis.state);
+  const expect = rowPredictor(hypothesis.state);
   return proposals.flatMap((proposal) => {
     const logPrior = Math.log(proposal.prior / total);
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
     const own = rows(proposal);
-    if (proposal.shed !== undefined || proposal.afresh !== undefined) {
+    if (proposal.shed !== undefined || proposal.redrawnClean !== undefined) {
       const { logWeight } = update(layout, hypothesis, proposal, logPrior, own, noise);
       return [{ hypothesis, proposal, logPrior, logWeight }];
     }
@@ -134,12 +134,12 @@ function combine(given: readonly Proposal[], least: number) {
   const proposals = [...events];
   for (const event of events) {
     for (const doubt of doubts) {
-      if (inOneSlot(event, doubt)) continue;
+      if (sharesEventSlot(event, doubt)) continue;
       const prior = event.prior * doubt.prior;
       if (prior < least * total) continue;
       const coefficients = [...event.coefficients, ...doubt.coefficients];
-      const course = { ...event.course, ...doubt.course };
-      proposals.push({ ...event, ...doubt, prior, coefficients, course });
+      const places = { ...event.places, ...doubt.places };
+      proposals.push({ ...event, ...doubt, prior, coefficients, places });
     }
   }
   return { proposals, total };
@@ -149,7 +149,7 @@ function combine(given: readonly Proposal[], least: number) {
  * Whether both act on the `event` slot of one cell. Then only their sum would be kept from being positive, and a film could
  * read salty beside a larger transient.
  */
-function inOneSlot(event: Proposal, doubt: Proposal): boolean {
+function sharesEventSlot(event: Proposal, doubt: Proposal): boolean {
   const cells = (proposal: Proposal) =>
     proposal.coefficients.flatMap(({ acts }) =>
       acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
@@ -158,12 +158,13 @@ function inOneSlot(event: Proposal, doubt: Proposal): boolean {
   return own.length > 0 && cells(event).some((cell) => own.includes(cell));
 }
 
-/** The rows for the update of a proposal, compressed once for each course and each extra variance. */
+/** The rows for the update of a proposal, compressed once for choice of places and each extra variance. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
-  const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
+  const cached = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();
-  const seenOn = (key: string, course: Course) => {
-    const found = seen.get(key) ?? observations.map((each) => rowOf(layout, each, course, path));
+  const seenOn = (key: string, places: ChangePlaces) => {
+    const found =
+      seen.get(key) ?? observations.map((each) => designRow(layout, each, places, path));
     seen.set(key, found);
     return found;
   };
@@ -174,12 +175,12 @@ function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
       variances: observations.map((o) => o.variance + (extra?.(o) ?? 0)),
       logConstant: 0,
     });
-  return ({ course = {}, extraVariance }: Proposal): Rows => {
-    const placed = known.get(extraVariance) ?? new Map<string, Rows>();
-    known.set(extraVariance, placed);
+  return ({ places = {}, extraVariance }: Proposal): Rows => {
+    const placed = cached.get(extraVariance) ?? new Map<string, Rows>();
+    cached.set(extraVariance, placed);
     const key =
-      course.onsets === undefined && course.passing === undefined ? "" : JSON.stringify(course);
-    const found = placed.get(key) ?? rowsAt(seenOn(key, course), extraVariance);
+      places.onsets === undefined && places.transient === undefined ? "" : JSON.stringify(places);
+    const found = placed.get(key) ?? rowsAt(seenOn(key, places), extraVariance);
     placed.set(key, found);
     return found;
   };

@@ -2,24 +2,31 @@
 // noise of the whole cruise. It keeps the errors of every cast in the state, so that later casts improve them.
 import { rollup, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
+import { causeOf } from "../causes/causeOf.js";
 import { type CauseName, causeNames } from "../causes/index.js";
-import { nameCause } from "../causes/nameCause.js";
-import type { CarriedByCell } from "../model/carried.js";
+import type { CellPriors } from "../model/cellPrior.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import { recalled } from "../model/past.js";
+import { smoothedEntries } from "../model/past.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
-import { remember } from "./remember.js";
-import { afterCast, beginAll, begun, follow, leave, throughCast } from "./track.js";
+import { storeForSmoothing } from "./storeForSmoothing.js";
+import {
+  applyMaintenance,
+  finishCast,
+  initialFilter,
+  initialHypotheses,
+  predictAndUpdate,
+  updateWithCast,
+} from "./track.js";
 import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
 
 /** Estimates for every cast from the whole cruise. */
 export interface SmoothedCruise {
   readonly layout: Layout;
-  /** The posterior at the end; its stories tell the onset times over the whole cruise. */
+  /** The posterior at the end; its event histories tell the onset times over the whole cruise. */
   readonly atEnd: TrackedCast;
   /** The errors of a cell on a cast and leg, one component for each hypothesis; the weights sum to one. */
   readonly error: (cast: string, cell: CellName, leg: LegName) => readonly ErrorComponent[];
@@ -32,7 +39,7 @@ export interface SmoothedCruise {
  * @param given    all casts of the cruise, in order of time
  * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
- * @param carried  what earlier cruises taught of the cells
+ * @param priors  what earlier cruises taught of the cells
  * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
@@ -40,30 +47,30 @@ export function smooth(
   given: readonly TrackedInput[],
   recovery: Recovery,
   wanted: ReadonlySet<string> = new Set(given.map(({ cast }) => cast)),
-  carried: CarriedByCell = {},
+  priors: CellPriors = {},
 ): SmoothedCruise {
   const inputs = given.map(informative);
   const layout = layoutOf(cells);
-  const noise = noiseAtEnd(layout, inputs, recovery, carried);
+  const noise = noiseAtEnd(layout, inputs, recovery, priors);
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
-  const nextSeen = nextSeenOf(inputs, wanted);
-  const kept = new Set([...wanted, ...[...nextSeen.values()].map(({ cast }) => cast)]);
-  // The noise is learnt: the way of a hypothesis is not needed any more.
-  let held: readonly Hypothesis[] = beginAll(
+  const next = nextWithEvidence(inputs, wanted);
+  const kept = new Set([...wanted, ...[...next.values()].map(({ cast }) => cast)]);
+  // The noise is learnt: the updates of a hypothesis are not needed any more.
+  let current: readonly Hypothesis[] = initialHypotheses(
     layout,
     startOf(layout),
     inputs[0]?.cast ?? "",
-    carried,
-  ).map(({ path: _, ...hypothesis }) => hypothesis);
+    priors,
+  ).map(({ updates: _, ...hypothesis }) => hypothesis);
   let silent = 0;
   let atEnd: TrackedCast | undefined;
   for (const [i, input] of inputs.entries()) {
-    const passed = throughCast(layout, held, input, inputs[i - 1], silent, noise);
+    const passed = predictAndUpdate(layout, current, input, inputs[i - 1], silent, noise);
     const hypotheses = kept.has(input.cast)
-      ? passed.map((h) => ({ ...h, state: remember(h.state, blocks, shares(layout, h)) }))
+      ? passed.map((h) => ({ ...h, state: storeForSmoothing(h.state, blocks, shares(layout, h)) }))
       : passed;
-    held = afterCast(layout, hypotheses, input, recovery);
-    atEnd = { cast: input.cast, hypotheses, now: held, noise };
+    current = applyMaintenance(layout, hypotheses, input, recovery);
+    atEnd = { cast: input.cast, hypotheses, afterMaintenance: current, noise };
     silent = input.observations.length > 0 ? 0 : silent + 1;
   }
   if (atEnd === undefined)
@@ -76,15 +83,15 @@ export function smooth(
     return place;
   };
   /** Where the estimate of a cast stands: at the cast itself and, without evidence, also at the next cast with evidence. */
-  const toldAt = (cast: string) => {
-    const after = nextSeen.get(cast);
+  const placesOf = (cast: string) => {
+    const after = next.get(cast);
     const own = { place: placeOf(cast), share: 1 - (after?.share ?? 0), later: false };
     if (after === undefined) return [own];
     return [own, { place: placeOf(after.cast), share: after.share, later: true }];
   };
   const pasts = last.hypotheses.map(({ logWeight, state }) => ({
     weight: Math.exp(logWeight),
-    casts: recalled(state.past!),
+    casts: smoothedEntries(state.past!),
   }));
   const labels = cells.length * causeNames.length;
   return {
@@ -92,7 +99,7 @@ export function smooth(
     atEnd,
     error: (cast, cell, leg) => {
       const block = cells.indexOf(cell);
-      const places = toldAt(cast);
+      const places = placesOf(cast);
       return pasts.flatMap(({ weight, casts }) =>
         places.map(({ place, share, later }) =>
           errorComponent(casts[place]!, block, later ? "down" : leg, weight * share),
@@ -101,7 +108,7 @@ export function smooth(
     },
     causes: (cast, cell) => {
       const own = cells.indexOf(cell) * causeNames.length;
-      const held = toldAt(cast).flatMap(({ place, share, later }) =>
+      const held = placesOf(cast).flatMap(({ place, share, later }) =>
         causeNames.flatMap((cause, k) =>
           pasts.map(({ weight, casts }) => ({
             cause,
@@ -124,19 +131,19 @@ function noiseAtEnd(
   layout: Layout,
   inputs: readonly TrackedInput[],
   recovery: Recovery,
-  carried: CarriedByCell,
+  priors: CellPriors,
 ): Noise {
-  let left = begun(layout, inputs[0]?.cast ?? "", carried);
+  let left = initialFilter(layout, inputs[0]?.cast ?? "", priors);
   let { noise } = left;
   for (const [i, input] of inputs.entries()) {
-    const followed = follow(layout, left, input, inputs[i - 1]);
+    const followed = updateWithCast(layout, left, input, inputs[i - 1]);
     noise = followed.noise;
-    left = leave(layout, followed, input, recovery);
+    left = finishCast(layout, followed, input, recovery);
   }
   return noise;
 }
 
-interface NextSeen {
+interface NextEvidence {
   readonly cast: string;
   readonly share: number;
 }
@@ -146,11 +153,11 @@ interface NextSeen {
  * between the casts with evidence had already come by this cast; all casts are equally likely. Casts before maintenance
  * have none.
  */
-function nextSeenOf(
+function nextWithEvidence(
   inputs: readonly TrackedInput[],
   wanted: ReadonlySet<string>,
-): ReadonlyMap<string, NextSeen> {
-  const found = new Map<string, NextSeen>();
+): ReadonlyMap<string, NextEvidence> {
+  const found = new Map<string, NextEvidence>();
   let silent: string[] = [];
   for (const { cast, observations, maintenanceAfter } of inputs) {
     if (observations.length === 0) silent.push(cast);
@@ -166,10 +173,10 @@ function nextSeenOf(
 
 /** The cause that the hypothesis gives, as shares by cell: first with the doubts of the cast, then without. */
 function shares(layout: Layout, hypothesis: Hypothesis): readonly number[] {
-  const standing = { ...hypothesis, story: { cells: hypothesis.story.cells } };
-  return [hypothesis, standing].flatMap((told) =>
+  const standing = { ...hypothesis, events: { cells: hypothesis.events.cells } };
+  return [hypothesis, standing].flatMap((variant) =>
     layout.cells.flatMap((cell) => {
-      const held = nameCause(layout, told, cell);
+      const held = causeOf(layout, variant, cell);
       return causeNames.map((cause) => (cause === held ? 1 : 0));
     }),
   );

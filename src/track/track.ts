@@ -2,15 +2,15 @@
 // history with a Gaussian state. At every cast the causes propose new events, the evidence updates the proposals, and the
 // most probable are kept.
 import type { CellName } from "../cast/cast.js";
-import type { CarriedByCell } from "../model/carried.js";
+import type { CellPriors } from "../model/cellPrior.js";
 import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { type Noise, usualNoise } from "../model/noise.js";
-import { newStretch } from "../model/path.js";
-import { beginCruise } from "./beginning.js";
+import { startSegment } from "../model/updates.js";
 import { estimateNoise } from "./estimateNoise.js";
 import { informative } from "./informative.js";
+import { initialiseCruise } from "./initialise.js";
 import { layoutOf, startOf } from "./layout.js";
 import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
@@ -22,23 +22,23 @@ import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from 
  * Estimate the noise once this many casts have brought evidence. Repeat after this share more, or this many more
  * (judgement: cost).
  */
-const estimating = { casts: 6, more: 1.25, mostMore: 16 };
+const noiseSchedule = { casts: 6, more: 1.25, mostMore: 16 };
 /**
  * Learn the noise from the newest 64 to 80 casts with evidence. That is enough to know a standard deviation to a tenth and
  * to follow a laboratory that changes. The cost does not rise as a cruise goes on (judgement).
  */
-const stretches = { casts: 16, kept: 4 };
+const segments = { casts: 16, kept: 4 };
 
 /** The state of the filter after the evidence of a cast: plain data. */
-export interface Followed {
+export interface FilterState {
   /** Their weights sum to one. */
   readonly hypotheses: readonly Hypothesis[];
   /** The noise that this cast was updated with. */
   readonly noise: Noise;
   /** Number of successive casts without evidence, up to this one. */
-  readonly silent: number;
+  readonly castsWithoutEvidence: number;
   /** Number of casts with evidence. */
-  readonly seen: number;
+  readonly castsWithEvidence: number;
   /** The number of casts with evidence at which the noise is estimated again. */
   readonly nextEstimate: number;
 }
@@ -56,85 +56,107 @@ export function track(
   recovery: Recovery,
 ): readonly TrackedCast[] {
   const layout = layoutOf(cells);
-  let left = begun(layout, inputs[0]?.cast ?? "");
+  let left = initialFilter(layout, inputs[0]?.cast ?? "");
   return inputs.map((input, i) => {
-    const followed = follow(layout, left, input, inputs[i - 1]);
-    left = leave(layout, followed, input, recovery);
+    const followed = updateWithCast(layout, left, input, inputs[i - 1]);
+    left = finishCast(layout, followed, input, recovery);
     const { hypotheses, noise } = followed;
-    return { cast: input.cast, hypotheses, now: left.hypotheses, noise };
+    return { cast: input.cast, hypotheses, afterMaintenance: left.hypotheses, noise };
   });
 }
 
 /**
  * The state before the first cast.
- * @param carried results of earlier cruises for the cells
+ * @param priors results of earlier cruises for the cells
  */
-export function begun(layout: Layout, cast: string, carried: CarriedByCell = {}): Followed {
+export function initialFilter(layout: Layout, cast: string, priors: CellPriors = {}): FilterState {
   const start = startOf(layout);
   const noise = usualNoise(layout.sharedErrors);
-  const hypotheses = beginAll(layout, start, cast, carried);
-  return { hypotheses, noise, silent: 0, seen: 0, nextEstimate: estimating.casts };
+  const hypotheses = initialHypotheses(layout, start, cast, priors);
+  return {
+    hypotheses,
+    noise,
+    castsWithoutEvidence: 0,
+    castsWithEvidence: 0,
+    nextEstimate: noiseSchedule.casts,
+  };
 }
 
 /**
  * Add one cast.
  * @param left the state after the cast before, or before the first
  */
-export function follow(
+export function updateWithCast(
   layout: Layout,
-  left: Followed,
+  left: FilterState,
   given: TrackedInput,
   before: Pick<TrackedInput, "start"> | undefined,
-): Followed {
+): FilterState {
   const input = informative(given);
-  const { noise, silent, seen } = left;
-  const hypotheses = throughCast(layout, left.hypotheses, input, before, silent, noise);
+  const { noise, castsWithoutEvidence, castsWithEvidence } = left;
+  const hypotheses = predictAndUpdate(
+    layout,
+    left.hypotheses,
+    input,
+    before,
+    castsWithoutEvidence,
+    noise,
+  );
   const brings = input.observations.length > 0;
-  return { ...left, hypotheses, silent: brings ? 0 : silent + 1, seen: brings ? seen + 1 : seen };
-}
-
-/** From one cast to the next: apply the maintenance since, and estimate the noise for the next cast. */
-export function leave(
-  layout: Layout,
-  followed: Followed,
-  input: TrackedInput,
-  recovery: Recovery,
-): Followed {
-  const { hypotheses, seen, nextEstimate, noise } = followed;
-  const now = afterCast(layout, hypotheses, input, recovery);
-  const newest = informative(input).observations.length > 0 && seen % stretches.casts === 0;
-  const held = newest ? now.map(onNewStretch) : now;
-  const path = seen >= nextEstimate ? hypotheses[0]!.path : undefined;
-  if (path === undefined) return { ...followed, hypotheses: held };
   return {
-    ...followed,
-    hypotheses: held,
-    noise: estimateNoise(layout, path, noise),
-    nextEstimate: Math.min(seen * estimating.more, seen + estimating.mostMore),
+    ...left,
+    hypotheses,
+    castsWithoutEvidence: brings ? 0 : castsWithoutEvidence + 1,
+    castsWithEvidence: brings ? castsWithEvidence + 1 : castsWithEvidence,
   };
 }
 
-function onNewStretch(hypothesis: Hypothesis): Hypothesis {
-  const { path, state } = hypothesis;
-  return path === undefined
+/** From one cast to the next: apply the maintenance since, and estimate the noise for the next cast. */
+export function finishCast(
+  layout: Layout,
+  followed: FilterState,
+  input: TrackedInput,
+  recovery: Recovery,
+): FilterState {
+  const { hypotheses, castsWithEvidence, nextEstimate, noise } = followed;
+  const now = applyMaintenance(layout, hypotheses, input, recovery);
+  const newest =
+    informative(input).observations.length > 0 && castsWithEvidence % segments.casts === 0;
+  const held = newest ? now.map(inNewSegment) : now;
+  const updates = castsWithEvidence >= nextEstimate ? hypotheses[0]!.updates : undefined;
+  if (updates === undefined) return { ...followed, hypotheses: held };
+  return {
+    ...followed,
+    hypotheses: held,
+    noise: estimateNoise(layout, updates, noise),
+    nextEstimate: Math.min(
+      castsWithEvidence * noiseSchedule.more,
+      castsWithEvidence + noiseSchedule.mostMore,
+    ),
+  };
+}
+
+function inNewSegment(hypothesis: Hypothesis): Hypothesis {
+  const { updates, state } = hypothesis;
+  return updates === undefined
     ? hypothesis
-    : { ...hypothesis, path: newStretch(path, state, stretches.kept) };
+    : { ...hypothesis, updates: startSegment(updates, state, segments.kept) };
 }
 
 /** Every combination of states in which the cells may begin the cruise. */
-export function beginAll(
+export function initialHypotheses(
   layout: Layout,
   start: Gaussian,
   cast: string,
-  carried: CarriedByCell = {},
+  priors: CellPriors = {},
 ): readonly Hypothesis[] {
   const since = { cast, when: "from the start" } as const;
-  const beginning = { logWeight: 0, state: start, story: { cells: {} }, path: { start } };
-  return mergeAndPrune(beginCruise(layout, beginning, since, carried));
+  const hypothesis = { logWeight: 0, state: start, events: { cells: {} }, updates: { start } };
+  return mergeAndPrune(initialiseCruise(layout, hypothesis, since, priors));
 }
 
 /** @param silent number of casts without evidence just before this one */
-export function throughCast(
+export function predictAndUpdate(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
@@ -144,22 +166,24 @@ export function throughCast(
 ): readonly Hypothesis[] {
   const interval = {
     days: daysBetween(before, input),
-    passages: input.passages,
+    evolutions: input.evolutions,
     inWater_days: input.path?.days ?? 0,
   };
   const waiting = mergeAndPrune(
     held.map((hypothesis) => predict(layout, hypothesis, interval, noise)),
   );
   if (input.observations.length === 0) return waiting;
-  const kept = new Set(
-    Object.entries(input.passages).flatMap(([name, { kind }]) => (kind === "kept" ? [name] : [])),
+  const unchangedErrors = new Set(
+    Object.entries(input.evolutions).flatMap(([name, { kind }]) =>
+      kind === "constant" ? [name] : [],
+    ),
   );
-  const since = { castsSinceEvidence: silent + 1, kept };
+  const since = { castsSinceEvidence: silent + 1, unchangedErrors };
   return mergeAndPrune(propose(layout, waiting, input, since, noise));
 }
 
 /** Apply the maintenance record after a cast. */
-export function afterCast(
+export function applyMaintenance(
   layout: Layout,
   held: readonly Hypothesis[],
   { maintenanceAfter, cast }: TrackedInput,

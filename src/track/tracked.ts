@@ -1,13 +1,13 @@
 // Input and output of the filter for one cast.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
-import type { CastPath, Excursion } from "../model/course.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
+import type { CastPath, TransientCandidate } from "../model/placesOnCast.js";
 import type { RecoveryPrior } from "../model/recovery.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
-import type { Passages } from "../model/sharedError.js";
+import type { ErrorEvolutions } from "../model/sharedError.js";
 
 /** A cast as the filter sees it. */
 export interface TrackedInput {
@@ -17,13 +17,13 @@ export interface TrackedInput {
   readonly observations: readonly Observation[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
   /** Excursions within the cast: changes that came and went. */
-  readonly excursions?: readonly Excursion[];
+  readonly excursions?: readonly TransientCandidate[];
   /** The response of the sensors, by cell, if it was observed. */
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Time in the water and depth; absent without scans. */
   readonly path?: CastPath;
   /** How shared errors passed from the cast before to this one, for lines that know more than usual. */
-  readonly passages: Passages;
+  readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
 }
@@ -33,7 +33,7 @@ export interface TrackedCast {
   readonly cast: string;
   readonly hypotheses: readonly Hypothesis[];
   /** The same after the maintenance that followed. */
-  readonly now: readonly Hypothesis[];
+  readonly afterMaintenance: readonly Hypothesis[];
   /** The noise that this cast was updated with. */
   readonly noise: Noise;
 }

@@ -1,22 +1,22 @@
 // Update: condition one proposal under one hypothesis on all rows of the cast.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
+import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import {
   assign,
   condition,
   type Gaussian,
-  learnNotPositive,
   logNotPositive,
   redraw,
+  truncateNotPositive,
   widen,
 } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { Step } from "../model/path.js";
 import type { Rows } from "../model/rows.js";
-import { cellStory } from "../model/story.js";
+import type { FilterStep } from "../model/updates.js";
 import { retain } from "./maintain.js";
 
 /** @param logPrior of the proposal, relative to all proposals for the hypothesis */
@@ -28,14 +28,14 @@ export function update(
   rows: Rows,
   noise: Noise,
 ): Hypothesis {
-  const { story = hypothesis.story, doubt, shed, afresh, coefficients } = proposal;
+  const { events = hypothesis.events, doubt, shed, redrawnClean, coefficients } = proposal;
   const step = {
     kind: "update",
     logOdds: logPrior + (proposal.logResponse ?? 0),
     proposal: {
       coefficients,
       ...(shed === undefined ? {} : { shed }),
-      ...(afresh === undefined ? {} : { afresh }),
+      ...(redrawnClean === undefined ? {} : { redrawnClean }),
     },
     rows,
     filmed: filmed(layout, hypothesis, proposal),
@@ -44,7 +44,7 @@ export function update(
     hypothesis,
     step,
     (state) => performUpdate(layout, state, step, noise),
-    doubt === undefined ? story : { ...story, doubt },
+    doubt === undefined ? events : { ...events, doubt },
   );
 }
 
@@ -55,10 +55,10 @@ export function update(
 export function performUpdate(
   layout: Layout,
   state: Gaussian,
-  { logOdds, proposal, rows: given, filmed }: Extract<Step, { kind: "update" }>,
+  { logOdds, proposal, rows: given, filmed }: Extract<FilterStep, { kind: "update" }>,
   noise: Noise,
 ): number {
-  const { shed, afresh, coefficients } = proposal;
+  const { shed, redrawnClean, coefficients } = proposal;
   const { rows, values, variances, logConstant } = given;
   if (shed !== undefined) {
     const node = shed.when === "before" ? "filmDown" : "filmUp";
@@ -71,25 +71,25 @@ export function performUpdate(
       assign(state, up, down, 1, noise.film ** 2);
     }
   }
-  if (afresh !== undefined) {
-    redraw(state, cellIndex(layout, afresh.cell, "clean"), 0, afresh.sd ** 2);
+  if (redrawnClean !== undefined) {
+    redraw(state, cellIndex(layout, redrawnClean.cell, "clean"), 0, redrawnClean.sd ** 2);
   }
   for (const coefficient of coefficients) {
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
   }
   let logDensity = logConstant;
-  for (const cell of filmed) logDensity -= logFresh(layout, state, cell);
+  for (const cell of filmed) logDensity -= logNegativeFilm(layout, state, cell);
   for (const [i, row] of rows.entries()) {
     logDensity += condition(state, row, values[i]!, variances[i]!);
   }
-  for (const cell of filmed) logDensity += logFresh(layout, state, cell);
+  for (const cell of filmed) logDensity += logNegativeFilm(layout, state, cell);
   for (const { notPositive, acts } of coefficients) {
     if (notPositive === undefined) continue;
     // A half-normal prior has twice the density of the normal on its side. A coefficient that acts on both cells is not
     // positive in either.
     logDensity += Math.LN2;
     for (const cell of cellsOf(acts))
-      logDensity += learnNotPositive(state, cellIndex(layout, cell, "event"));
+      logDensity += truncateNotPositive(state, cellIndex(layout, cell, "event"));
   }
   return logOdds + logDensity;
 }
@@ -97,12 +97,12 @@ export function performUpdate(
 /** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */
 function filmed(
   { cells }: Layout,
-  { story }: Hypothesis,
+  { events }: Hypothesis,
   { coefficients }: Proposal,
 ): readonly CellName[] {
   return cells.filter(
     (cell) =>
-      cellStory(story, cell).film !== undefined &&
+      cellEvents(events, cell).film !== undefined &&
       !coefficients.some(
         ({ notPositive, acts }) => notPositive !== undefined && cellsOf(acts).has(cell),
       ),
@@ -121,7 +121,7 @@ const impossible = -1000;
  * Log of the probability that a film reads fresh, and grows if it changes: by definition nothing else is a film. The change
  * of this value by the rows of a cast is evidence for or against a film.
  */
-function logFresh(layout: Layout, state: Gaussian, cell: CellName): number {
+function logNegativeFilm(layout: Layout, state: Gaussian, cell: CellName): number {
   const least = Math.min(
     ...(["filmUp", "filmRate"] as const).map((slot) =>
       logNotPositive(state, cellIndex(layout, cell, slot)),

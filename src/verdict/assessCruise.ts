@@ -2,9 +2,9 @@
 import type { Cruise } from "../cast/cruise.js";
 import { checkCruise } from "../read/checkCruise.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
-import { carryOn } from "./carry/carryOn.js";
-import { verdictDocument } from "./carry/verdictDocument.js";
 import { knownFromScans } from "./gather/knownCruise.js";
+import { updateVerdicts } from "./incremental/updateVerdicts.js";
+import { verdictDocument } from "./incremental/verdictDocument.js";
 import type { Verdict, VerdictDocument } from "./verdict.js";
 
 /**
@@ -16,7 +16,7 @@ import type { Verdict, VerdictDocument } from "./verdict.js";
 export function assessCruise(given: Cruise, settings: AssessmentSettings = {}): VerdictDocument {
   const cruise = checkCruise(given);
   const known = knownFromScans(cruise);
-  return verdictDocument(known, carryOn(known, settings));
+  return verdictDocument(known, updateVerdicts(known, settings));
 }
 
 /**
@@ -41,5 +41,5 @@ export function assessCast(
   });
   const bottles = cruise.bottles.filter((bottle) => upTo(bottle.cast));
   const known = knownFromScans({ ...cruise, bottles });
-  return carryOn(known, settings, undefined, at + 1).casts[at]!.verdict;
+  return updateVerdicts(known, settings, undefined, at + 1).casts[at]!.verdict;
 }

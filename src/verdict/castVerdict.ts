@@ -5,7 +5,7 @@ import { adviceForAll } from "../cleaning/decision/adviceForAll.js";
 import { defaultLadder } from "../cleaning/ladder/intensities.js";
 import { defaultRecovery, updateRecovery } from "../model/recovery.js";
 import { gainForSalinity } from "../model/salinityError.js";
-import type { SeenCleaning } from "../track/cleaningOutcomes.js";
+import type { OutcomeOfCleaning } from "../track/cleaningOutcomes.js";
 import { layoutOf } from "../track/layout.js";
 import type { PastCast } from "../track/pastCast.js";
 import type { TrackedCast } from "../track/tracked.js";
@@ -18,7 +18,7 @@ import { type CellContext, cellVerdict } from "./judge/cellVerdict.js";
 import { contradictionNotes, lineResiduals } from "./judge/contradictions.js";
 import { worstQuality } from "./judge/dataQuality.js";
 import { earlierCasts } from "./judge/earlierCasts.js";
-import type { JudgedBy } from "./judge/judgedBy.js";
+import type { JudgementInputs } from "./judge/judgementInputs.js";
 import { withoutReference } from "./judge/withoutReference.js";
 import { openQuestions } from "./plan/openQuestions.js";
 import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
@@ -26,7 +26,7 @@ import type { CleaningSeen, DataQuality, Verdict } from "./verdict.js";
 /**
  * @param soFar    the casts up to this one
  * @param found    evidence of this cast
- * @param held     posterior of the filter after this cast
+ * @param tracked     posterior of the filter after this cast
  * @param outcomes of past cleanings, as estimated at this cast
  * @param before   verdicts on the casts before this one, in order
  * @param judgedBy further inputs of the verdict
@@ -36,10 +36,10 @@ export function castVerdict(
   cells: readonly CellName[],
   soFar: readonly PastCast[],
   found: CastEvidence,
-  held: TrackedCast,
-  outcomes: readonly SeenCleaning[],
+  tracked: TrackedCast,
+  outcomes: readonly OutcomeOfCleaning[],
   before: readonly Verdict[],
-  { hoursToNext, serials, isNewest, minutesAvailable: minutes }: JudgedBy,
+  { hoursToNext, serials, isNewest, minutesAvailable: minutes }: JudgementInputs,
   { confidence, trainedHands, ladder = defaultLadder }: AssessmentSettings,
 ): Verdict {
   const { cast, water } = found;
@@ -51,7 +51,7 @@ export function castVerdict(
       ...(serial === undefined ? {} : { serial }),
       layout: layoutOf(cells),
       cell,
-      tracked: isNewest ? held : asItCameUp(held),
+      tracked: isNewest ? tracked : asItCameUp(tracked),
       evidence,
       earlier: earlierCasts(before, cell),
       everObserved: soFar.some(({ observed }) => observed.includes(cell)),
@@ -59,11 +59,11 @@ export function castVerdict(
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext,
       ...(water === undefined ? {} : { water }),
-      ...(found.answers[cell] === undefined ? {} : { answer: found.answers[cell] }),
+      ...(found.responses[cell] === undefined ? {} : { response: found.responses[cell] }),
       ...(unread === undefined ? {} : { unread }),
     };
   });
-  const cleaned = outcomes.filter((o) => o.toldInCast === cast.id).flatMap(cleaningSeen);
+  const cleaned = outcomes.filter((o) => o.reportedInCast === cast.id).flatMap(cleaningSeen);
   const recoveries = cells.map((cell) => updateRecovery(defaultRecovery, outcomes, cell));
   const advices = contexts.map((context, i) =>
     adviceFor(context, outcomes, {
@@ -75,7 +75,7 @@ export function castVerdict(
       ...(minutes === undefined ? {} : { minutesAvailable: minutes }),
     }),
   );
-  const { hypotheses } = held;
+  const { hypotheses } = tracked;
   const verdicts = contexts.map((context, i) =>
     cellVerdict(
       context,
@@ -112,11 +112,11 @@ export function castVerdict(
 
 /** For a cast that is not the newest: ignore the maintenance after it, because a verdict uses only the past. */
 function asItCameUp(tracked: TrackedCast): TrackedCast {
-  return { ...tracked, now: tracked.hypotheses };
+  return { ...tracked, afterMaintenance: tracked.hypotheses };
 }
 
 /** Skip exchanges (the new cell was clean) and rinses with no measurable effect. */
-function cleaningSeen(outcome: SeenCleaning): readonly CleaningSeen[] {
+function cleaningSeen(outcome: OutcomeOfCleaning): readonly CleaningSeen[] {
   const { afterCast, cell, intensity, retained } = outcome;
   if (intensity === "exchange") return [];
   if (intensity === "rinse" && retained.mean + 2 * retained.sd >= 1) return [];

@@ -1,7 +1,7 @@
 // A corrected copy of a cast, without its gain errors. The cast itself is not changed.
 import type { Cast, CellColumns, CellName, LegName } from "../cast/cast.js";
-import { atTheTurn } from "../model/course.js";
 import { filmSlotAt } from "../model/designRow.js";
+import { atTheTurn } from "../model/placesOnCast.js";
 import { salinityError } from "../model/salinityError.js";
 import { spFromCColumn } from "../seawater/index.js";
 import { errorSum, errorWeights } from "../track/errorComponent.js";

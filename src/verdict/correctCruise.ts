@@ -4,10 +4,10 @@ import { greatest, group, sum } from "d3-array";
 import type { CellName, LegName } from "../cast/cast.js";
 import type { Cruise } from "../cast/cruise.js";
 import type { CauseName } from "../causes/index.js";
-import type { Place } from "../model/course.js";
 import { estimate } from "../model/estimate.js";
-import { seesGainOf } from "../model/observation.js";
+import { observesGainOf } from "../model/observation.js";
 import type { Estimate } from "../model/parts.js";
+import type { Place } from "../model/placesOnCast.js";
 import { defaultRecovery } from "../model/recovery.js";
 import { standardWater, type Water, waterRead } from "../model/salinityError.js";
 import { checkCruise } from "../read/checkCruise.js";
@@ -26,8 +26,8 @@ import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { cellsKnown, knownFromScans } from "./gather/knownCruise.js";
-import { carriedInto } from "./history/carriedInto.js";
-import { judgements } from "./judge/judgedBy.js";
+import { cruisePriors } from "./history/cruisePriors.js";
+import { judgementInputs } from "./judge/judgementInputs.js";
 
 const correctionFormat = "foulcast-correction/1";
 
@@ -79,19 +79,19 @@ export function correctCruise(
   const cruise = checkCruise(given);
   const known = knownFromScans(cruise);
   const cells = cellsKnown(known);
-  const serials = judgements(known, cells)[0]?.serials ?? [];
-  const carried = carriedInto(cruise, cells, serials, history);
+  const serials = judgementInputs(known, cells)[0]?.serials ?? [];
+  const priors = cruisePriors(cruise, cells, serials, history);
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];
-  for (const { tracked, water } of cruiseEvidence(cruise, carried.response)) {
+  for (const { tracked, water } of cruiseEvidence(cruise, priors.response)) {
     inputs.push(tracked);
     waters.push(water);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }
-  const smoothed = smooth(cells, inputs, defaultRecovery, undefined, carried.byCell);
+  const smoothed = smooth(cells, inputs, defaultRecovery, undefined, priors.byCell);
   const seen = new Set(
     cells.filter((cell) =>
-      inputs.some(({ observations }) => observations.some((one) => seesGainOf(one, cell))),
+      inputs.some(({ observations }) => observations.some((one) => observesGainOf(one, cell))),
     ),
   );
   return {
@@ -112,7 +112,7 @@ export function correctCruise(
         ]),
       ),
     })),
-    ...(carried.notes.length === 0 ? {} : { notes: carried.notes }),
+    ...(priors.notes.length === 0 ? {} : { notes: priors.notes }),
     software,
   };
 }
@@ -161,10 +161,10 @@ function legCorrection(
   };
 }
 
-/** Place within this cast where a film came, from the most probable story; undefined if that has none here. */
+/** Place within this cast where a film came, from the most probable event history; undefined if that has none here. */
 function onsetIn(view: CellView, cast: string): Place | undefined {
-  const places = view.stories().map(({ story, weight }) => {
-    const since = story.film?.since;
+  const places = view.eventsByHypothesis().map(({ events, weight }) => {
+    const since = events.film?.since;
     const place = since?.cast === cast && since.when === "within" ? since.place : undefined;
     return { place, weight };
   });

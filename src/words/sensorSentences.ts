@@ -4,27 +4,27 @@ import type { CellVerdict, ResponseSeen, Verdict } from "../verdict/verdict.js";
 
 interface SensorSentences {
   /** Faults, with the action for each. */
-  readonly amiss: readonly string[];
+  readonly faults: readonly string[];
   /** Response of each cell, in numbers; empty without usable scans. */
   readonly response: readonly string[];
 }
 
 export function sensorSentences({ health = [], response = {}, cells }: Verdict): SensorSentences {
-  const answered = Object.entries(response) as [CellName, ResponseSeen][];
+  const responses = Object.entries(response) as [CellName, ResponseSeen][];
   const judged = Object.entries(cells) as [CellName, CellVerdict][];
   return {
-    amiss: [
+    faults: [
       ...health.map(({ what, mend, serious }) =>
         [what, serious ? "Do not use this part of the cast." : "", mend]
           .filter((part) => part !== "")
           .join(" "),
       ),
-      ...answered.flatMap(([cell, { changes }]) =>
+      ...responses.flatMap(([cell, { changes }]) =>
         changes.map((sentence) => `${cell} cell: ${sentence}.`),
       ),
     ],
     response: [
-      ...answered.flatMap(([cell, seen]) => {
+      ...responses.flatMap(([cell, seen]) => {
         const parts = inNumbers(seen);
         return parts.length === 0 ? [] : [`${cell} cell: ${parts.join("; ")}`];
       }),

@@ -5,10 +5,10 @@ import { runInNewContext } from "node:vm";
 import { group } from "d3-array";
 import type { CruiseCast } from "../../src/cast/cruise.js";
 import { simulateCruise } from "../../src/simulate/index.js";
-import { addCast, openCruise } from "../../src/verdict/carry/carriedCruise.js";
-import type { CruiseState } from "../../src/verdict/carry/cruiseState.js";
-import { writeState } from "../../src/verdict/carry/stateText.js";
 import { correctCruise } from "../../src/verdict/correctCruise.js";
+import type { CruiseState } from "../../src/verdict/incremental/cruiseState.js";
+import { addCast, openCruise } from "../../src/verdict/incremental/openCruise.js";
+import { writeState } from "../../src/verdict/incremental/stateText.js";
 import { median, used } from "./processorTime.js";
 
 const places = [50, 100, 250, 500, 1000];

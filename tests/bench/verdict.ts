@@ -3,9 +3,9 @@
 import type { Cruise } from "../../src/cast/cruise.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { addCast, openCruise } from "../../src/verdict/carry/carriedCruise.js";
-import type { CruiseState } from "../../src/verdict/carry/cruiseState.js";
-import { readState, writeState } from "../../src/verdict/carry/stateText.js";
+import type { CruiseState } from "../../src/verdict/incremental/cruiseState.js";
+import { addCast, openCruise } from "../../src/verdict/incremental/openCruise.js";
+import { readState, writeState } from "../../src/verdict/incremental/stateText.js";
 import { best, REPEATS } from "./best.js";
 import { fullCast } from "./fullCast.js";
 import { peakMemory } from "./peakMemory.js";

@@ -7,7 +7,7 @@ import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { report } from "../../src/report/html/report.js";
-import { answerOf } from "../../src/words/answer.js";
+import { headlineOf } from "../../src/words/headline.js";
 import { assessed, bottleCruise, demoCruise, hostile } from "../figures/cruises.js";
 import { absent, launch, watched, where } from "./chromium.js";
 
@@ -51,7 +51,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
 
   it("shows which cell, clean or not, what to do, how long and whose salinity to use on the first screen, on a phone too", async () => {
     const verdict = demo.document.casts.at(-1)!;
-    const { cells, toDo, salinity } = answerOf(verdict);
+    const { cells, toDo, salinity } = headlineOf(verdict);
     expect(cells.length).toBe(2);
     for (const viewport of [
       { width: 1280, height: 800 },

@@ -79,7 +79,7 @@ describe("causes that lie in the plumbing and the thermometer", () => {
           { slot: { cell: "primary", slot: "thermometer" }, weight: 1 } as const,
           { slot: { cell: "secondary", slot: "thermometer" }, weight: -1 } as const,
           { shared: "thermometers", weight: 1 },
-          { shared: "thermometersNow", weight: 1 },
+          { shared: "thermometersOfCast", weight: 1 },
         ],
         unit: "mK" as const,
         value: (i < 4 ? 0 : off_mK) + 0.3 * normal(),

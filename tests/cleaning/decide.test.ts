@@ -126,11 +126,11 @@ test("a small film is rinsed, and an error of the clean gain is not cleaned for"
   expect(decide([off], usual).intensity).toBe("rinse");
 });
 
-const unmendable = causeNames.filter(
-  (name) => !causes.some((cause) => cause.name === name && cause.mendedByCleaning),
+const notRemovable = causeNames.filter(
+  (name) => !causes.some((cause) => cause.name === name && cause.removedByCleaning),
 );
 
-test.each(unmendable)(
+test.each(notRemovable)(
   "%s that leads is never given a deep clean, and gets its own action",
   (cause) => {
     const advice = decide([film(0.2, -800, 50), without(0.8, cause)], usual);
@@ -143,7 +143,7 @@ test.each(unmendable)(
 );
 
 test("fouling is a cause that cleaning mends", () => {
-  expect(unmendable).not.toContain("fouling");
+  expect(notRemovable).not.toContain("fouling");
 });
 
 test("with 20 minutes a film that needs a soak is washed, and ten minutes more would make it a soak", () => {
@@ -387,10 +387,10 @@ test("an advice fits time and instrument, has cautions, lists every intensity an
       expect(`${advice.because} ${advice.action} ${advice.sensitivity.join(" ")}`).not.toMatch(
         /NaN|undefined|Infinity/,
       );
-      const mendable = belief
-        .filter(({ cause }) => !unmendable.includes(cause))
+      const removable = belief
+        .filter(({ cause }) => !notRemovable.includes(cause))
         .reduce((sum, { weight }) => sum + weight, 0);
-      if (mendable < 0.5) expect(advice.deepClean).toBe(false);
+      if (removable < 0.5) expect(advice.deepClean).toBe(false);
       else if (rank(advice) < rank({ intensity: "descale" })) {
         // Met with the confidence asked for, or nothing lighter or as quick would have met it either.
         const met = advice.alternatives.filter(
@@ -407,7 +407,7 @@ test("an advice fits time and instrument, has cautions, lists every intensity an
 });
 
 test("an advice deeper than a rinse has a film that is probable, and whose 95 % interval excludes half the target", () => {
-  const mended = new Set(causes.filter((one) => one.mendedByCleaning).map(({ name }) => name));
+  const mended = new Set(causes.filter((one) => one.removedByCleaning).map(({ name }) => name));
   const anyFilm = beliefs.chain((belief) =>
     fc.record({
       belief: fc.constant(belief),

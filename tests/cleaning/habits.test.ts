@@ -51,7 +51,7 @@ function posterior(seen: number): Belief {
 function price(rung: Intensity, within: boolean, stays: boolean, dirty: boolean): number {
   return expectedLoss(
     { intensity: rung.name, minutes: rung.minutes.value, deep: rung.deep },
-    { withinTarget: within ? 1 : 0, stays: stays ? 1 : 0, mendable: dirty ? 1 : 0 },
+    { withinTarget: within ? 1 : 0, stays: stays ? 1 : 0, removable: dirty ? 1 : 0 },
     defaultCosts,
   );
 }

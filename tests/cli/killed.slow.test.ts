@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { beforeAll, describe, expect, it } from "vitest";
 import { cruiseFiles, randomStream, simulateCruise } from "../../src/simulate/index.js";
-import { crc32 } from "../../src/verdict/carry/crc32.js";
+import { crc32 } from "../../src/verdict/incremental/crc32.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { build, foulcast, main } from "./build.js";
 import { inLanes, killedAt } from "./killing.js";

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { summariseColumn } from "../../src/health/columnSummary.js";
 import { noiseFloor } from "../../src/health/noiseFloor.js";
-import { surveyColumn } from "../../src/health/surveyColumn.js";
 import { randomStream } from "../../src/simulate/index.js";
 
 const n = 40_000;
 const draw = randomStream(1);
 const white = Float64Array.from({ length: n }, () => draw.normal());
 const floorOf = (column: Float64Array, interval_s: number) =>
-  noiseFloor(surveyColumn(column, 0, column.length, interval_s));
+  noiseFloor(summariseColumn(column, 0, column.length, interval_s));
 
 describe("the noise floor", () => {
   it.each([1 / 24, 0.1, 1])(

@@ -16,10 +16,10 @@ import type { Cause } from "../model/cause.js";
 /** Invented for a test: a barnacle on the frame adds to what the invented line reads. */
 export const barnacle: Cause<"barnacle"> = {
   name: "barnacle",
-  mendedByCleaning: false,
-  passesByItself: true,
-  leftAndCorrected: false,
-  beginnings: [],
+  removedByCleaning: false,
+  isTemporary: true,
+  isCorrectedOnly: false,
+  initialStates: [],
   propose: ({ lines }) =>
     lines.has("sonar")
       ? [
@@ -30,7 +30,7 @@ export const barnacle: Cause<"barnacle"> = {
           },
         ]
       : [],
-  names: ({ doubt }) => doubt?.cause === "barnacle",
+  matches: ({ doubt }) => doubt?.cause === "barnacle",
   sentence: () => "A barnacle sits on the frame.",
   action: "Scrape the frame.",
 };
@@ -46,7 +46,7 @@ export const sonarLine: EvidenceLine<number> = {
   ofGain: true,
   shown: true,
   sharedErrors: [
-    { name: "sonarError", unit: "ppm", prior: { mean: 0, sd: 0 }, passage: { kind: "redrawn" }, noise: { usual: 2 } },
+    { name: "sonarError", unit: "ppm", prior: { mean: 0, sd: 0 }, evolution: { kind: "independent" }, noise: { usual: 2 } },
   ],
   begin: 0,
   observe: ({ cast, cells }, casts) => ({

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { averageByPressure } from "../../src/cast/averageByPressure.js";
 import { splitLegs } from "../../src/cast/splitLegs.js";
-import { usualLag } from "../../src/response/lag/usualLag.js";
+import { publishedLag } from "../../src/response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../src/response/lag/wallHeatOfLayers.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../src/seawater/index.js";
 import { castOf } from "../cast/castOf.js";
@@ -14,7 +14,7 @@ test("steady cooling g makes the water in the cell alpha tau g warmer than outsi
   const cast = castOf(pressure, temperature, conductivity);
   const legs = splitLegs(cast);
   const layers = averageByPressure(cast, legs.down, "primary", 2);
-  const effect = wallHeatOfLayers(layers, legs.clock, usualLag);
+  const effect = wallHeatOfLayers(layers, legs.clock, publishedLag);
   const k = 150;
   const c = layers.conductivity_mS_cm[k]!;
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { randomScenario } from "../../src/simulate/randomScenario.js";
-import { worthNaming } from "../../src/simulate/trueCauses.js";
+import { leastNamed } from "../../src/simulate/trueCauses.js";
 import { truthOf } from "../../src/simulate/truth.js";
 
 const seeds = Array.from({ length: 600 }, (_, i) => i);
@@ -63,7 +63,7 @@ describe("scenarios drawn at random", () => {
 
   it("have no calibration between sound and shifted, so that its name is unambiguous", () => {
     for (const { cleanGain_ppm } of cells) {
-      const distance = Math.abs(Math.abs(cleanGain_ppm) - worthNaming.cleanGain_ppm);
+      const distance = Math.abs(Math.abs(cleanGain_ppm) - leastNamed.cleanGain_ppm);
       expect(distance).toBeGreaterThan(4);
     }
   });

@@ -4,9 +4,9 @@ import {
   assign,
   certainZero,
   condition,
-  learnNotPositive,
   projected,
   redraw,
+  truncateNotPositive,
   widen,
 } from "../../src/model/gaussian.js";
 
@@ -81,7 +81,7 @@ describe("a Gaussian over coefficients", () => {
     // Moments of the half-normal distribution: sqrt(2/pi) and 1 - 2/pi.
     const gaussian = certainZero(2);
     widen(gaussian, Float64Array.of(1, 1), 0, 9);
-    const logProbability = learnNotPositive(gaussian, 0);
+    const logProbability = truncateNotPositive(gaussian, 0);
     expect(logProbability).toBeCloseTo(Math.log(0.5), 12);
     for (const i of [0, 1]) {
       expect(gaussian.mean[i]).toBeCloseTo(-3 * Math.sqrt(2 / Math.PI), 9);

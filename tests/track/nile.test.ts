@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { addVariance, certainZero, condition, redraw } from "../../src/model/gaussian.js";
-import { recalled } from "../../src/model/past.js";
-import { remember } from "../../src/track/remember.js";
+import { smoothedEntries } from "../../src/model/past.js";
+import { storeForSmoothing } from "../../src/track/storeForSmoothing.js";
 
 /**
  * The local level model on the yearly flow of the Nile at Aswan, 1871 to 1970, 1e8 m3: the worked example of
@@ -34,9 +34,9 @@ function follow(observation: number, level: number) {
     // The first year of a diffuse start tells nothing of the variances.
     if (year > 0) logDensity += density;
     filtered.push(state.mean[0]!);
-    state = remember(state, [[one]], []);
+    state = storeForSmoothing(state, [[one]], []);
   });
-  return { predicted, filtered, logDensity, state, smoothed: recalled(state.past!) };
+  return { predicted, filtered, logDensity, state, smoothed: smoothedEntries(state.past!) };
 }
 
 describe("the local level model on the flow of the Nile", () => {

@@ -1,8 +1,8 @@
 // Observations of cells whose gains are known, without water or sensors: for tests of the tracker alone.
 import type { CellName } from "../../src/cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../../src/cast/maintenance.js";
+import { causeOf } from "../../src/causes/causeOf.js";
 import type { CauseName } from "../../src/causes/index.js";
-import { nameCause } from "../../src/causes/nameCause.js";
 import { gainRow } from "../../src/model/designRow.js";
 import { projected } from "../../src/model/gaussian.js";
 import { gainOf, type Observation } from "../../src/model/observation.js";
@@ -88,7 +88,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
           design: [
             gainOf("primary", leg),
             gainOf("secondary", leg, -1),
-            { shared: "pairWander", weight: 1 },
+            { shared: "pairScatter", weight: 1 },
           ],
           unit: "ppm",
           value: one[leg] - two[leg] + pairSd * normal(),
@@ -102,7 +102,7 @@ export function inputOf(index: number, design: CastDesign, normal: () => number)
     cast,
     observations,
     onsets: {},
-    passages: {},
+    evolutions: {},
     maintenanceAfter: design.maintenanceAfter ?? [],
   };
 }
@@ -129,7 +129,7 @@ export function held(cells: readonly CellName[], tracked: TrackedCast, cell: Cel
   let [mean, square] = [0, 0];
   for (const hypothesis of tracked.hypotheses) {
     const weight = Math.exp(hypothesis.logWeight);
-    const cause = nameCause(layout, hypothesis, cell);
+    const cause = causeOf(layout, hypothesis, cell);
     causes[cause] = (causes[cause] ?? 0) + weight;
     const gain = projected(hypothesis.state, gainRow(layout, cell, "up"));
     mean += weight * gain.mean;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { collapseMixture } from "../../src/model/collapseMixture.js";
 import {
   add,
   assign,
@@ -6,14 +7,13 @@ import {
   condition,
   copyOf,
   type Gaussian,
-  learnNotPositive,
   redraw,
+  truncateNotPositive,
   widen,
 } from "../../src/model/gaussian.js";
-import { mixed } from "../../src/model/mixed.js";
-import { broughtUp, type Entries, recalled } from "../../src/model/past.js";
-import { newStretch, type Step, wholePath, withStep } from "../../src/model/path.js";
-import { remember } from "../../src/track/remember.js";
+import { applyTransition, type Entries, smoothedEntries } from "../../src/model/past.js";
+import { allSteps, type FilterStep, startSegment, withStep } from "../../src/model/updates.js";
+import { storeForSmoothing } from "../../src/track/storeForSmoothing.js";
 import { deviates } from "./observations.js";
 
 const size = 4;
@@ -24,7 +24,7 @@ function origin(normal: () => number): Gaussian {
   const state = certainZero(size);
   for (let j = 0; j < size; j++) redraw(state, j, normal(), 1 + normal() ** 2);
   condition(state, row(normal), normal(), 1);
-  return remember(state, [[row(normal), row(normal)]], [1, 0]);
+  return storeForSmoothing(state, [[row(normal), row(normal)]], [1, 0]);
 }
 
 function goOn(state: Gaussian, normal: () => number): Gaussian {
@@ -32,7 +32,7 @@ function goOn(state: Gaussian, normal: () => number): Gaussian {
   widen(own, row(normal), 0, 2);
   add(own, 0, 1, 0.5);
   condition(own, row(normal), normal(), 0.7);
-  learnNotPositive(own, 2);
+  truncateNotPositive(own, 2);
   assign(own, 3, 0, 0.8, 0.3);
   condition(own, row(normal), normal(), 0.4);
   return own;
@@ -45,12 +45,12 @@ describe("the stored past of hypotheses", () => {
       const start = origin(normal);
       const states = [goOn(start, normal), goOn(start, normal)];
       const share = [0.7, 0.3];
-      const [a, b] = states.map(({ past }) => broughtUp(past!.recent[0]!, past!.since)) as [
+      const [a, b] = states.map(({ past }) => applyTransition(past!.recent[0]!, past!.since)) as [
         Entries,
         Entries,
       ];
-      const one = mixed(states.map((state, k) => ({ share: share[k]!, state })));
-      const [found] = recalled(one.past!);
+      const one = collapseMixture(states.map((state, k) => ({ share: share[k]!, state })));
+      const [found] = smoothedEntries(one.past!);
       for (let k = 0; k < 2; k++) {
         const mean = 0.7 * a.mean[k]! + 0.3 * b.mean[k]!;
         expect(found!.mean[k]).toBeCloseTo(mean, 9);
@@ -77,10 +77,10 @@ describe("the stored past of hypotheses", () => {
     let entries = first.past!.recent[0]!;
     for (let cast = 0; cast < 60; cast++) {
       const after = goOn(whole, normal);
-      entries = broughtUp(entries, after.past!.since);
-      whole = remember(after, [[row(normal), row(normal)]], [0, 1]);
+      entries = applyTransition(entries, after.past!.since);
+      whole = storeForSmoothing(after, [[row(normal), row(normal)]], [0, 1]);
     }
-    const found = recalled(whole.past!);
+    const found = smoothedEntries(whole.past!);
     expect(found).toHaveLength(61);
     expect(whole.past!.recent.length).toBeLessThan(30);
     for (let k = 0; k < 2; k++) {
@@ -92,7 +92,7 @@ describe("the stored past of hypotheses", () => {
 });
 
 describe("the way of a hypothesis", () => {
-  const step = (probability: number): Step => ({
+  const step = (probability: number): FilterStep => ({
     kind: "clean",
     cell: "primary",
     retained: { mean: 0.5, sd: 0.1 },
@@ -104,9 +104,9 @@ describe("the way of a hypothesis", () => {
     const starts: Gaussian[] = [];
     for (let k = 1; k <= 6; k++) {
       starts.push(certainZero(1));
-      path = withStep(withStep(newStretch(path, starts.at(-1)!, 2), step(k)), step(k + 0.5));
+      path = withStep(withStep(startSegment(path, starts.at(-1)!, 2), step(k)), step(k + 0.5));
     }
-    const { start, steps } = wholePath(path);
+    const { start, steps } = allSteps(path);
     expect(start).toBe(starts[3]);
     expect(steps.map((one) => (one.kind === "clean" ? one.probability : Number.NaN))).toEqual([
       4, 4.5, 5, 5.5, 6, 6.5,

@@ -5,7 +5,7 @@ import { addVariance, certainZero } from "../../src/model/gaussian.js";
 import type { Hypothesis } from "../../src/model/hypothesis.js";
 import { cellIndex, sharedIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
-import type { Passages } from "../../src/model/sharedError.js";
+import type { ErrorEvolutions } from "../../src/model/sharedError.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { retain } from "../../src/track/maintain.js";
 import { predict } from "../../src/track/predict.js";
@@ -14,7 +14,7 @@ const layout = layoutOf(["primary"]);
 const noise = usualNoise(sharedErrors);
 const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, "primary", slot);
 
-function predicted(days: number, rate = 0, passages: Passages = {}, inWater_days = 0) {
+function predicted(days: number, rate = 0, evolutions: ErrorEvolutions = {}, inWater_days = 0) {
   const state = certainZero(layout.size);
   state.mean[at("filmUp")] = -40;
   state.mean[at("filmRate")] = rate;
@@ -22,14 +22,14 @@ function predicted(days: number, rate = 0, passages: Passages = {}, inWater_days
   const film = {
     kind: "drift",
     since: { cast: "001", when: "from the start" },
-    gone: [],
+    removals: [],
   } as const;
-  const story = { cells: { primary: { film } } };
-  const before: Hypothesis = { logWeight: 0, state, story };
+  const events = { cells: { primary: { film } } };
+  const before: Hypothesis = { logWeight: 0, state, events };
   const { mean, covariance } = predict(
     layout,
     before,
-    { days, passages, inWater_days },
+    { days, evolutions, inWater_days },
     noise,
   ).state;
   return { mean, variance: (index: number) => covariance[index * layout.size + index]! };
@@ -60,12 +60,12 @@ describe("from one cast to the next", () => {
   });
 
   it("the variance of the deep water grows by that of its walk", () => {
-    const { variance } = predicted(1, 0, { deepWater: { kind: "walked", variance: 144 } });
+    const { variance } = predicted(1, 0, { deepWater: { kind: "random-walk", variance: 144 } });
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(25 + 144, 10);
   });
 
   it("different water resets the deep-water error", () => {
-    const { variance } = predicted(1, 0, { deepWater: { kind: "redrawn", variance: 9 } });
+    const { variance } = predicted(1, 0, { deepWater: { kind: "independent", variance: 9 } });
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(9, 10);
   });
 });

@@ -3,7 +3,13 @@ import { describe, expect, it } from "vitest";
 import { defaultRecovery } from "../../src/model/recovery.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { begun, type Followed, follow, leave, track } from "../../src/track/track.js";
+import {
+  type FilterState,
+  finishCast,
+  initialFilter,
+  track,
+  updateWithCast,
+} from "../../src/track/track.js";
 import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 
@@ -13,7 +19,7 @@ const layout = layoutOf(cells);
 const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
 const whole = track(cells, inputs, defaultRecovery);
 
-const numbersOf = ({ hypotheses, noise }: Pick<Followed, "hypotheses" | "noise">) => ({
+const numbersOf = ({ hypotheses, noise }: Pick<FilterState, "hypotheses" | "noise">) => ({
   noise,
   held: hypotheses.map(({ logWeight, state }) => [logWeight, ...state.mean, ...state.covariance]),
 });
@@ -24,13 +30,13 @@ describe("a filter that is stored between casts", () => {
       fc.property(fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }), (puts) => {
         // A copy can be made of plain data only: functions are refused.
         const read = structuredClone(inputs);
-        let left: Followed = begun(layout, read[0]!.cast);
+        let left: FilterState = initialFilter(layout, read[0]!.cast);
         for (const [i, input] of read.entries()) {
           if (puts[i]) left = structuredClone(left);
-          let followed = follow(layout, left, input, read[i - 1]);
+          let followed = updateWithCast(layout, left, input, read[i - 1]);
           if (puts[i]) followed = structuredClone(followed);
           expect(numbersOf(followed)).toEqual(numbersOf(whole[i]!));
-          left = leave(layout, followed, input, defaultRecovery);
+          left = finishCast(layout, followed, input, defaultRecovery);
         }
       }),
       { seed: 3, numRuns: 3 },

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { certainZero, condition, redraw, widen } from "../../src/model/gaussian.js";
-import { recalled } from "../../src/model/past.js";
+import { smoothedEntries } from "../../src/model/past.js";
 import { mixtureMean, mixtureStandardDeviation } from "../../src/statistics/mixture.js";
 import { errorMixture } from "../../src/track/errorComponent.js";
-import { remember } from "../../src/track/remember.js";
 import { type SmoothedCruise, smooth } from "../../src/track/smooth.js";
+import { storeForSmoothing } from "../../src/track/storeForSmoothing.js";
 import { track } from "../../src/track/track.js";
 import { deviates, held, inputOf, recovery } from "./observations.js";
 
@@ -44,9 +44,9 @@ describe("smoothing", () => {
     rows.forEach((row, k) => {
       if (k > 0) for (const direction of unit) widen(state, direction, 0, 0.5);
       condition(state, row, values[k]!, 2);
-      state = remember(state, [unit], []);
+      state = storeForSmoothing(state, [unit], []);
     });
-    const casts = recalled(state.past!);
+    const casts = smoothedEntries(state.past!);
     for (let i = 0; i < size * steps; i++) {
       const { mean, covariance } = casts[Math.floor(i / size)]!;
       expect(mean[i % size]).toBeCloseTo(large.mean[i]!, 9);

@@ -4,7 +4,7 @@ import { cellIndex } from "../../src/model/layout.js";
 import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { expecting, logMarginal } from "../../src/track/marginal.js";
+import { logMarginal, rowPredictor } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
 
@@ -42,7 +42,7 @@ describe("the tracker", () => {
     expect(last.causes.fouling).toBeGreaterThan(0.95);
     expect(Math.abs(last.mean + 195)).toBeLessThan(3 * last.sd);
     const best = tracked.at(-1)!.hypotheses[0]!;
-    expect(best.story.cells.primary?.film?.since).toMatchObject({ cast: "005", when: "within" });
+    expect(best.events.cells.primary?.film?.since).toMatchObject({ cast: "005", when: "within" });
   });
 
   it("a film that two soaks do not move turns into a calibration shift", () => {
@@ -70,13 +70,13 @@ describe("the tracker", () => {
     };
     const odds = (casts: readonly CastDesign[]) => {
       const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
-      const weight = (told: "film" | "events") =>
+      const weight = (named: "film" | "onsetByCause") =>
         last.hypotheses
-          .filter(({ story }) =>
-            both.every((cell) => Object.keys(story.cells[cell] ?? {}).join() === told),
+          .filter(({ events }) =>
+            both.every((cell) => Object.keys(events.cells[cell] ?? {}).join() === named),
           )
           .reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
-      return weight("events") / weight("film");
+      return weight("onsetByCause") / weight("film");
     };
     // One soak in eight moves nothing: odds eight times as great, and sixty times if the cells' luck were their own.
     const before = odds(repeat(4, fouled()));
@@ -116,11 +116,11 @@ describe("the tracker", () => {
       both,
     );
     const layout = layoutOf(both);
-    const impossible = tracked.at(-1)!.hypotheses.filter(({ state, story }) =>
+    const impossible = tracked.at(-1)!.hypotheses.filter(({ state, events }) =>
       both.some((cell) => {
         const film = cellIndex(layout, cell, "filmUp");
         const sd = Math.sqrt(state.covariance[film * (layout.size + 1)]!);
-        return story.cells[cell]?.film !== undefined && state.mean[film]! > 3 * sd;
+        return events.cells[cell]?.film !== undefined && state.mean[film]! > 3 * sd;
       }),
     );
     const weight = impossible.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0);
@@ -181,7 +181,8 @@ describe("the tracker", () => {
       const normal = deviates(11);
       const inputs = [sound!, sound!, sound!, fouled!].map((design, i) => ({
         ...inputOf(i, design, normal),
-        passages: i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "kept" } as const },
+        evolutions:
+          i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "constant" } as const },
       }));
       return held(both, track(both, inputs, recovery).at(-1)!, "secondary").causes;
     };
@@ -220,7 +221,7 @@ describe("the tracker", () => {
       cast: "005",
       observations: [],
       onsets: {},
-      passages: {},
+      evolutions: {},
       maintenanceAfter: [],
     };
     const tracked = track(["primary"], [...inputs, silent], recovery);
@@ -290,7 +291,7 @@ describe("weighing", () => {
   });
 
   it("the marginal of new coefficients equals that of a state widened by them", () => {
-    const expected = expecting(state)(compress(given));
+    const expected = rowPredictor(state)(compress(given));
     expect(expected.logDensity).toBeCloseTo(inFull().logDensity, 8);
     const directions = [
       { direction: Float64Array.of(1, 0, 0, 1), sd: 5, notPositive: false },

@@ -16,7 +16,7 @@ function filmWithin(up: number): Hypothesis {
   const state = certainZero(layout.size);
   redraw(state, cellIndex(layout, "primary", "filmDown"), 0, 25);
   redraw(state, cellIndex(layout, "primary", "filmUp"), up, 25);
-  return { logWeight: 0, state, story: { cells: {} } };
+  return { logWeight: 0, state, events: { cells: {} } };
 }
 
 /** Bottles and legs at these depths that see what the film makes of them, with errors of 10 ppm. */
@@ -35,7 +35,7 @@ function castWith(values: readonly { line: string; ppm: number; dbar: number }[]
       pressure_dbar: dbar,
     }),
   );
-  return { cast: "001", observations, onsets: {}, passages: {}, maintenanceAfter: [] };
+  return { cast: "001", observations, onsets: {}, evolutions: {}, maintenanceAfter: [] };
 }
 
 describe("the residuals of the lines against the verdict", () => {
@@ -77,7 +77,7 @@ describe("the error of a reading in given water", () => {
     set("pressure", -100);
     set("thermometer", 6);
     set("offset", 2);
-    const view = cellView(layout, [{ logWeight: 0, state, story: { cells: {} } }], "primary");
+    const view = cellView(layout, [{ logWeight: 0, state, events: { cells: {} } }], "primary");
     // An offset of 2 uS/cm is 1e3 x 2 / C, ppm.
     const byHand = 10 - 100 + 6 * perMillikelvin + 2e3 / 32.9166;
     expect(view.errorIn("up", water)[0]!.mean).toBeCloseTo(byHand, 0);
@@ -88,7 +88,7 @@ describe("the error of a reading in given water", () => {
     const direction = slotRow(layout, "primary", "thermometer");
     direction[cellIndex(layout, "primary", "clean")] = -perMillikelvin;
     widen(state, direction, 0, 2 ** 2);
-    const view = cellView(layout, [{ logWeight: 0, state, story: { cells: {} } }], "primary");
+    const view = cellView(layout, [{ logWeight: 0, state, events: { cells: {} } }], "primary");
     expect(Math.sqrt(view.gain("up")[0]!.variance)).toBeGreaterThan(50);
     expect(Math.sqrt(view.errorIn("up", water)[0]!.variance)).toBeLessThan(1);
   });

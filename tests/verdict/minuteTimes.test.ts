@@ -4,8 +4,8 @@ import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { simulateWorld } from "../../src/simulate/worlds/worlds.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { addCast, openCruise } from "../../src/verdict/carry/carriedCruise.js";
-import { documentOf } from "../../src/verdict/carry/cruiseState.js";
+import { documentOf } from "../../src/verdict/incremental/cruiseState.js";
+import { addCast, openCruise } from "../../src/verdict/incremental/openCruise.js";
 
 const { cruise: made } = simulateWorld("sound", 1, { rate_Hz: 1, casts: 3 });
 const starts = new Map(made.casts.map(({ id, start }) => [id, Date.parse(start!)]));

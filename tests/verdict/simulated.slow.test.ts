@@ -71,9 +71,9 @@ describe("verdicts on 25 random cruises whose truth is known", () => {
   });
 
   it("a deep clean is almost never advised for causes that cleaning does not remove", () => {
-    const mendable = causes.filter((c) => c.mendedByCleaning).map((c) => c.name);
-    const unmendable = outcomes.filter(({ truth }) => !mendable.includes(truth.cause));
-    expect(share(unmendable, ({ said }) => said.advice.deepClean)).toBeLessThan(0.03);
+    const removable = causes.filter((c) => c.removedByCleaning).map((c) => c.name);
+    const notRemovable = outcomes.filter(({ truth }) => !removable.includes(truth.cause));
+    expect(share(notRemovable, ({ said }) => said.advice.deepClean)).toBeLessThan(0.03);
   });
 
   it("every document is whole: schema, JSON, intervals about their means, causes in order that sum to one", () => {

@@ -4,7 +4,7 @@ import type { CellColumns, CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { type SimulatedEvent, simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import { answerOf } from "../../src/words/answer.js";
+import { headlineOf } from "../../src/words/headline.js";
 
 const sampling = { kind: "averages", layer_dbar: 10 } as const;
 const scenario = { seed: 5, casts: 3, deepest_dbar: 800, sampling };
@@ -54,7 +54,7 @@ describe("a sensor that gives one value throughout a cast", () => {
         expect(verdict.data).toBe("bad");
         expect(verdict.cells[good]!.causes[0]!.cause).toBe("sound");
         expect(verdict.cells[good]!.data).toBe("sound");
-        const { cells, salinity } = answerOf(verdict);
+        const { cells, salinity } = headlineOf(verdict);
         expect(cells.find(({ cell }) => cell === faulty)!.clean).toBe("open");
         expect(salinity).toContain(`Use the salinity of the ${good} cell as it is.`);
         expect(verdict.advice.because).not.toContain(`${faulty} cell is sound`);

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import { nameCause } from "../../src/causes/nameCause.js";
+import { causeOf } from "../../src/causes/causeOf.js";
 import { usualBottleNoise } from "../../src/evidence/bottles/bottleNoise.js";
 import { type Hypothesis, normalise } from "../../src/model/hypothesis.js";
 import { gainOf, type Observation } from "../../src/model/observation.js";
@@ -34,7 +34,7 @@ describe("the expected standing of a verdict after a sampling", () => {
     ({ weight, mean, variance }, i): Hypothesis => ({
       logWeight: Math.log(weight),
       state: { mean: Float64Array.of(mean), covariance: Float64Array.of(variance) },
-      story: { cells: i === 0 ? { primary: {} } : {} },
+      events: { cells: i === 0 ? { primary: {} } : {} },
     }),
   );
   const larger = (held: readonly Hypothesis[]) => {
@@ -139,8 +139,8 @@ const likelierOf = (
   causes: readonly string[],
   draws = 1000,
 ): number => {
-  const ours = normalise(branches.filter((h) => causes.includes(nameCause(layout, h, "primary"))));
-  const own = ours.map((h) => nameCause(layout, h, "primary"));
+  const ours = normalise(branches.filter((h) => causes.includes(causeOf(layout, h, "primary"))));
+  const own = ours.map((h) => causeOf(layout, h, "primary"));
   const after = outlookAfter(
     ours,
     rows,
@@ -163,20 +163,28 @@ describe("bottles on the next cast", () => {
   it("more of them never lower the probability that the likelier cause is expected to have: Bayes' theorem", () => {
     for (const depth of [stopAt(100), stopAt(3000)]) {
       const expected = [3, 4, 6, 8, 12, 24].map((count) =>
-        likelierOf(planning, bottlesOnNextCast(planning, tracked.now, depth, count), causes),
+        likelierOf(
+          planning,
+          bottlesOnNextCast(planning, tracked.afterMaintenance, depth, count),
+          causes,
+        ),
       );
       for (const [i, value] of expected.slice(1).entries()) {
         // The same points are drawn for all, 1000 of them.
         expect(value).toBeGreaterThan(expected[i]! - 0.003);
       }
-      const none = likelierOf(planning, nextCast(planning, tracked.now), causes);
+      const none = likelierOf(planning, nextCast(planning, tracked.afterMaintenance), causes);
       expect(expected[0]).toBeGreaterThan(none - 0.003);
     }
   });
 
   it("deep down they tell a pressure response from a calibration shift better than near where bottles were", () => {
     const at = (depth: number) =>
-      likelierOf(planning, bottlesOnNextCast(planning, tracked.now, stopAt(depth), 4), causes);
+      likelierOf(
+        planning,
+        bottlesOnNextCast(planning, tracked.afterMaintenance, stopAt(depth), 4),
+        causes,
+      );
     // A gain of -70 ppm is a calibration with 95 % already, so there is little left to tell.
     expect(at(4000)).toBeGreaterThan(at(750) + 0.01);
     expect(at(4000)).toBeGreaterThan(at(1500));
@@ -251,7 +259,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
     for (const [k, held] of tracked.slice(0, -1).entries()) {
       if (stands(held.hypotheses).settled) continue;
       // What is held against one cast passes with it, whatever is sampled.
-      const doubted = held.hypotheses.filter(({ story }) => story.doubt !== undefined);
+      const doubted = held.hypotheses.filter(({ events }) => events.doubt !== undefined);
       if (doubted.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0) > 0.1) continue;
       const depths = calmDepths(cruise.casts[k]!.data, []);
       const depth = depths[seed % depths.length]!;
@@ -264,7 +272,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
         bottleNoise: evidence[k]!.bottleNoise,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
-      const now = held.now.map((h) => ({ ...h, story: { cells: h.story.cells } }));
+      const now = held.afterMaintenance.map((h) => ({ ...h, events: { cells: h.events.cells } }));
       const { branches, rows } = bottlesOnNextCast(planning, now, depth, bottles);
       const promise = outlookAfter(branches, rows, stands);
 

@@ -4,7 +4,7 @@ import { causeNamed } from "../../causes/index.js";
 import { rungOf } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 import type { Choice, Outlook, Required } from "./choose.js";
-import type { LeadingCause } from "./mendable.js";
+import type { LeadingCause } from "./removable.js";
 import { lowerFirst, named, percent } from "./wording.js";
 
 /** @param tried whether a cleaning failed on this film already */
@@ -20,7 +20,7 @@ export function actionOf(
   const summary = ({ intensity }: Outlook) => named([cell], rungOf(ladder, intensity).summary);
   const later = (wanted: Outlook) => `When there is more time: ${lowerFirst(summary(wanted))}.`;
   switch (choice.ground) {
-    case "not mendable":
+    case "not removable":
       return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
     case "not clear":
       return (
@@ -49,8 +49,8 @@ export function actionOf(
 
 /** Action if another cause is more probable, but a film is too probable to be ignored. */
 function settleFilm({ cause }: LeadingCause, required: Required): string {
-  const { probabilityMendable, confidence } = required;
+  const { probabilityRemovable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";
-  if (asksAnyhow || probabilityMendable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityMendable)} probable. The verdict says what would decide it.`;
+  if (asksAnyhow || probabilityRemovable <= 1 - confidence) return "";
+  return ` A film is ${percent(probabilityRemovable)} probable. The verdict says what would decide it.`;
 }

@@ -24,8 +24,8 @@ export interface Required {
   readonly confidence: number;
   readonly minutesAvailable: number;
   /** Probability that the cell has a problem that cleaning removes. */
-  readonly probabilityMendable: number;
-  readonly leastMendable: number;
+  readonly probabilityRemovable: number;
+  readonly leastRemovable: number;
   /** Given that, the probability that the film is beyond half the target. */
   readonly probabilityClear: number;
 }
@@ -35,7 +35,7 @@ export const leastClear = 0.975;
 
 /** The choice, and the clause of the rule that made it. `wanted` is the choice for unlimited time. */
 export type Choice =
-  | { readonly ground: "meets" | "not mendable" | "not clear"; readonly chosen: Outlook }
+  | { readonly ground: "meets" | "not removable" | "not clear"; readonly chosen: Outlook }
   | { readonly ground: "time"; readonly chosen: Outlook; readonly wanted: Outlook }
   | {
       readonly ground: "least loss" | "record";
@@ -60,8 +60,8 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Req
   const fits = (outlook: Outlook) => outlook.minutes <= required.minutesAvailable;
   const open = outlooks.filter((outlook) => outlook === rinse || isOpen(outlook));
   const watch = open.filter(({ hands }) => hands === "watch");
-  if (required.probabilityMendable < required.leastMendable)
-    return { chosen: rinse, ground: "not mendable" };
+  if (required.probabilityRemovable < required.leastRemovable)
+    return { chosen: rinse, ground: "not removable" };
   if (meets(rinse)) return { chosen: rinse, ground: "meets" };
   if (required.probabilityClear < leastClear) return { chosen: rinse, ground: "not clear" };
   const least = watch.find((outlook) => outlook !== rinse && meets(outlook) && fits(outlook));

@@ -17,7 +17,7 @@ import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
 import { type Belief, filmLeft, untouched } from "./filmLeft.js";
 import { type Costs, defaultCosts, expectedLoss } from "./loss.js";
-import { filmGiven, givenMendable, leadingCause, probabilityMendable } from "./mendable.js";
+import { filmGiven, ifRemovable, leadingCause, probabilityRemovable } from "./removable.js";
 import { sensitivity } from "./sensitivity.js";
 import { whyNot } from "./whyNot.js";
 import { type FailedCleaning, named } from "./wording.js";
@@ -58,7 +58,7 @@ export interface Circumstances {
    * No deep clean if the causes that cleaning removes have a smaller probability than this. Default 0.5: a deep clean needs
    * a film that is more probable than not.
    */
-  readonly leastMendable?: number;
+  readonly leastRemovable?: number;
   /** Prices for `expectedLoss`. */
   readonly costs?: Costs;
 }
@@ -76,13 +76,13 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const required: Required = {
     confidence: circumstances.confidence ?? defaultConfidence,
     minutesAvailable: circumstances.minutesAvailable ?? Number.POSITIVE_INFINITY,
-    probabilityMendable: Math.min(1, probabilityMendable(held)),
-    leastMendable: circumstances.leastMendable ?? 0.5,
+    probabilityRemovable: Math.min(1, probabilityRemovable(held)),
+    leastRemovable: circumstances.leastRemovable ?? 0.5,
     probabilityClear: film.probabilityClear,
   };
   check(belief, target_ppm, required);
   const outlooks = ladder.map((rung) =>
-    outlookOf(rung, belief, circumstances, required.probabilityMendable),
+    outlookOf(rung, belief, circumstances, required.probabilityRemovable),
   ) as [Outlook, ...Outlook[]];
   const choice = choose(outlooks, required);
   const { chosen } = choice;
@@ -92,7 +92,8 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const perPpm = target / target_ppm;
   const forCell = (sentence: string) =>
     circumstances.oneOfTwo === true ? named([cell], sentence) : sentence;
-  const late = choice.ground === "not mendable" ? "" : asLateAsPossible(outlooks.at(-1)!, required);
+  const late =
+    choice.ground === "not removable" ? "" : asLateAsPossible(outlooks.at(-1)!, required);
   return {
     cells: [cell],
     decidedBy: cell,
@@ -137,11 +138,11 @@ function outlookOf(
   rung: Intensity,
   belief: Belief,
   { recovery, instrument, trainedHands, target_ppm, costs = defaultCosts }: Circumstances,
-  mendable: number,
+  removable: number,
 ): Outlook {
   const { probabilityWorks, failed } = recovery[rung.name];
   const { probabilityWithinTarget } = filmLeft(belief, recovery[rung.name], target_ppm);
-  const fouled = givenMendable(belief);
+  const fouled = ifRemovable(belief);
   const beyond = 1 - filmLeft(belief, untouched, target_ppm).probabilityWithinTarget;
   const barred = barredBy(rung, instrument, trainedHands);
   const work = { intensity: rung.name, deep: rung.deep, minutes: minutesFor(rung, instrument) };
@@ -155,7 +156,7 @@ function outlookOf(
         : filmLeft(fouled, recovery[rung.name], target_ppm).probabilityWithinTarget,
     expectedLoss: expectedLoss(
       work,
-      { withinTarget: probabilityWithinTarget, stays: beyond * (1 - probabilityWorks), mendable },
+      { withinTarget: probabilityWithinTarget, stays: beyond * (1 - probabilityWorks), removable },
       costs,
     ),
     ...(barred === undefined ? {} : { barred }),

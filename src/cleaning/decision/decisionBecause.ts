@@ -1,9 +1,9 @@
 // The reason for this cleaning: first the state of the cell, then the effect of the cleaning, in sentences with the
 // numbers.
 import type { CellName } from "../../cast/cast.js";
-import { capital } from "../../causes/sentences.js";
+import { capitalised } from "../../causes/sentences.js";
 import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
-import type { FilmGiven, LeadingCause } from "./mendable.js";
+import type { FilmGiven, LeadingCause } from "./removable.js";
 import {
   cellWords,
   type FailedCleaning,
@@ -14,7 +14,7 @@ import {
 } from "./wording.js";
 
 /** Inputs of the sentences beside the choice. */
-interface Told {
+interface ReasonInputs {
   readonly cell: CellName;
   readonly film: FilmGiven;
   readonly leading: LeadingCause;
@@ -28,18 +28,18 @@ export function decisionBecause(
   choice: Choice,
   outlooks: readonly Outlook[],
   required: Required,
-  told: Told,
+  inputs: ReasonInputs,
 ): string {
   const { chosen } = choice;
-  const { target, target_ppm, leading } = told;
-  const cell = cellWords([told.cell]);
-  const film = filmWords(told.film);
-  const fouled = percent(required.probabilityMendable);
-  const tried = triedWords(told.failed);
+  const { target, target_ppm, leading } = inputs;
+  const cell = cellWords([inputs.cell]);
+  const film = filmWords(inputs.film);
+  const fouled = percent(required.probabilityRemovable);
+  const tried = triedWords(inputs.failed);
   const state =
     tried === undefined
       ? `Fouled (${fouled}), ${film}.`
-      : `${capital(tried)}, still a film of ${film} (fouled, ${fouled}).`;
+      : `${capitalised(tried)}, still a film of ${film} (fouled, ${fouled}).`;
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
@@ -49,17 +49,17 @@ export function decisionBecause(
         ? ""
         : ` The cell may also be clean: in total it is within ${target} with ${all} probability.`;
     return (
-      `${capital(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
+      `${capitalised(noun(outlook.intensity))} brings ${cell} back within ${target} with ` +
       `${back} probability (${percent(required.confidence)} required).${also}`
     );
   };
   const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
-    `${capital(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
+    `${capitalised(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
   switch (choice.ground) {
-    case "not mendable":
+    case "not removable":
       return (
-        `${tried === undefined ? "" : `${capital(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
-        `A cleaning requires ${percent(required.leastMendable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
+        `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
+        `A cleaning requires ${percent(required.leastRemovable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
       );
     case "not clear":
       return (
@@ -97,13 +97,13 @@ function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Requir
     .slice(0, outlooks.indexOf(chosen))
     .findLast((outlook) => isOpen(outlook) || outlook.intensity === "rinse");
   if (one === undefined || one.probabilityWithinTarget >= required.confidence) return "";
-  return `${capital(noun(one.intensity))} reaches only ${percent(one.probabilityBringsBack)}.`;
+  return `${capitalised(noun(one.intensity))} reaches only ${percent(one.probabilityBringsBack)}.`;
 }
 
 function spare(outlooks: readonly Outlook[]): readonly string[] {
   const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
   if (one === undefined) return [];
-  return [`${capital(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
+  return [`${capitalised(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
 }
 
 function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {

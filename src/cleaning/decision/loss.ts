@@ -11,7 +11,7 @@ export interface Costs {
   /** Price of the wear of the cell, or of the lost knowledge about it. */
   readonly wear: Readonly<Record<IntensityName, number>>;
   /** Price of a deep clean of a cell that did not need one. */
-  readonly deepCleanForNothing: number;
+  readonly needlessDeepClean: number;
 }
 
 /** All judgement; a ship can set its own. */
@@ -32,7 +32,7 @@ export const defaultCosts: Costs = {
     exchange: 45,
   },
   // Beside the wear: the record then shows a cleaning without effect, and the true cause is found one cast later.
-  deepCleanForNothing: 15,
+  needlessDeepClean: 15,
 };
 
 /** The effect of a cleaning on one cell, as probabilities. */
@@ -42,7 +42,7 @@ interface Odds {
   /** The film is beyond the target and the cleaning fails, so it is still there at the cast after the next. */
   readonly stays: number;
   /** The cell has a problem that cleaning removes. */
-  readonly mendable: number;
+  readonly removable: number;
 }
 
 /**
@@ -53,14 +53,14 @@ interface Odds {
  */
 export function expectedLoss(
   { intensity, minutes, deep }: Pick<Alternative, "intensity" | "minutes"> & { deep: boolean },
-  { withinTarget, stays, mendable }: Odds,
+  { withinTarget, stays, removable }: Odds,
   costs: Costs,
 ): number {
-  const forNothing = deep ? costs.deepCleanForNothing * (1 - mendable) : 0;
+  const needless = deep ? costs.needlessDeepClean * (1 - removable) : 0;
   return (
     costs.castOutsideTarget * (1 - withinTarget + stays) +
     costs.minuteOfWork * minutes +
     costs.wear[intensity] +
-    forNothing
+    needless
   );
 }

@@ -68,13 +68,13 @@ const moreConfidence: Sentence = (outlooks, required) => {
 };
 
 const moreLikelyFilm: Sentence = (outlooks, required) => {
-  const { probabilityMendable, leastMendable } = required;
+  const { probabilityRemovable, leastRemovable } = required;
   // A less probable film is not a close alternative (judgement).
-  if (probabilityMendable >= leastMendable || probabilityMendable < 0.05) return undefined;
+  if (probabilityRemovable >= leastRemovable || probabilityRemovable < 0.05) return undefined;
   const now = chosenOf(outlooks, required);
-  const then = chosenOf(outlooks, { ...required, probabilityMendable: leastMendable });
+  const then = chosenOf(outlooks, { ...required, probabilityRemovable: leastRemovable });
   if (then === now) return undefined;
-  return `If a film were at least ${percent(leastMendable)} probable (it is ${percent(probabilityMendable)}), it would be ${noun(then.intensity)}.`;
+  return `If a film were at least ${percent(leastRemovable)} probable (it is ${percent(probabilityRemovable)}), it would be ${noun(then.intensity)}.`;
 };
 
 const clearerFilm: Sentence = (outlooks, required) => {

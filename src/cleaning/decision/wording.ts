@@ -1,7 +1,7 @@
 // Wording of cells, cleanings and probabilities in the decision.
 import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
-import { capital } from "../../causes/sentences.js";
+import { capitalised } from "../../causes/sentences.js";
 
 const nouns: Readonly<Record<IntensityName, string>> = {
   rinse: "a rinse",
@@ -54,7 +54,7 @@ export function named(cells: readonly CellName[], sentence: string): string {
   return /\bthe cell\b/i.test(sentence)
     ? sentence
         .replaceAll(/\bthe cell\b/g, which(cells))
-        .replaceAll(/\bThe cell\b/g, capital(which(cells)))
+        .replaceAll(/\bThe cell\b/g, capitalised(which(cells)))
     : `${headed(cells)}${lowerFirst(sentence)}`;
 }
 
@@ -72,7 +72,7 @@ function which(cells: readonly CellName[]): string {
 }
 
 function headed(cells: readonly CellName[]): string {
-  return `${capital(cellWords(cells).replace(/^the /, ""))}: `;
+  return `${capitalised(cellWords(cells).replace(/^the /, ""))}: `;
 }
 
 /** A probability for people: never "100 %" or "0 %". */

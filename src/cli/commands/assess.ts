@@ -7,18 +7,18 @@ import { report, reportMark } from "../../report/html/report.js";
 import { markdownMark, markdownReport } from "../../report/markdown/markdownReport.js";
 import { type SummaryStyle, terminalSummary } from "../../report/terminal/terminalSummary.js";
 import { assessCruise } from "../../verdict/assessCruise.js";
+import { assessWithCache } from "../assessWithCache.js";
 import { confidenceFrom } from "../confidence.js";
 import { limitNames, limitsFrom, limitsMet } from "../failOn.js";
 import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
-import { assessBeside } from "../keptBeside.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
-import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
+import { readCruiseOptions, readingHelp, readingOptions } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
-import { writeOurs } from "../writeOurs.js";
+import { writeOwnFile } from "../writeOwnFile.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast assess <cast.csv | cruise folder | cruise.json | hy1 file | bottles.csv> [options]
@@ -62,7 +62,7 @@ export const assess: Command = {
   async run(words) {
     // Each of these is loaded only if needed, because loading delays the start.
     if (words.includes("--many")) return (await import("./many.js")).many(words);
-    const { values, path } = options(words);
+    const { values, path } = parseOptions(words);
     const confidence = confidenceFrom(values.confidence);
     const detail = detailFrom(values);
     const limits = limitsFrom(values["fail-on"] ?? []);
@@ -73,7 +73,7 @@ export const assess: Command = {
       throw new UsageError("--add-to-history: name the place with --history");
     const history = folder === undefined ? [] : await historyFrom(folder, adds);
     const reading = progressLine("reading");
-    const told = await toldOfCruise(values, values.cast, reading.show);
+    const options = await readCruiseOptions(values, values.cast, reading.show);
     const assessing = progressLine("assessing");
     const settings = {
       onCast: assessing.show,
@@ -90,8 +90,8 @@ export const assess: Command = {
     };
     // Figures, and the record of a cell, need the scans of every cast.
     const anew = values["no-cache"] === true || values.report !== undefined || adds;
-    const assessed = anew ? assessAnew : assessBeside;
-    const { cruise, document } = await assessed(path, told, settings, onRead);
+    const assessed = anew ? assessAnew : assessWithCache;
+    const { cruise, document } = await assessed(path, options, settings, onRead);
     assessing.end();
     const { bottles, record, columns, procedure } = values;
     const inputs = await inputPaths(path, cruise, [bottles, record, columns, procedure]);
@@ -107,11 +107,11 @@ export const assess: Command = {
     }
     if (values.report !== undefined) {
       const page = report(document, figureData(cruise, document), shown.cast);
-      await writeOurs("--report", values.report, page, reportMark, inputs);
+      await writeOwnFile("--report", values.report, page, reportMark, inputs);
     }
     if (values.markdown !== undefined) {
       const page = markdownReport(document, shown.cast);
-      await writeOurs("--markdown", values.markdown, page, markdownMark, inputs);
+      await writeOwnFile("--markdown", values.markdown, page, markdownMark, inputs);
     }
     if (values.json !== "-") {
       const style = {
@@ -126,8 +126,8 @@ export const assess: Command = {
   },
 };
 
-const assessAnew: typeof assessBeside = async (path, told, settings, onRead) => {
-  const cruise = await readCruise(path, told);
+const assessAnew: typeof assessWithCache = async (path, options, settings, onRead) => {
+  const cruise = await readCruise(path, options);
   onRead(cruise);
   return { cruise, document: assessCruise(cruise, settings) };
 };
@@ -137,7 +137,7 @@ async function historyFrom(folder: string, mayBeNew: boolean) {
   return (mayBeNew ? historyIfThere : readHistory)(folder);
 }
 
-function options(words: readonly string[]) {
+function parseOptions(words: readonly string[]) {
   return oneArgument(
     "assess",
     words,

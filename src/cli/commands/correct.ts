@@ -8,10 +8,10 @@ import { findCast } from "../findCast.js";
 import { inputPaths } from "../inputPaths.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
-import { readingHelp, readingOptions, toldOfCruise } from "../readingOptions.js";
+import { readCruiseOptions, readingHelp, readingOptions } from "../readingOptions.js";
 import { UsageError } from "../usageError.js";
 import { writeJson } from "../writeJson.js";
-import { writeOurs } from "../writeOurs.js";
+import { writeOwnFile } from "../writeOwnFile.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
@@ -50,8 +50,8 @@ export const correct: Command = {
     }
     const history = await historyFrom(values.history);
     const reading = progressLine("reading");
-    const told = await toldOfCruise(values, values.cast, reading.show);
-    const cruise = await readCruise(path, told);
+    const options = await readCruiseOptions(values, values.cast, reading.show);
+    const cruise = await readCruise(path, options);
     reading.end();
     const inputs = await inputPaths(path, cruise, [values.bottles, values.record, values.columns]);
     const withScans = cruise.casts.flatMap(({ id, data }) => (data === undefined ? [] : [id]));
@@ -66,7 +66,7 @@ export const correct: Command = {
     const own = correction.casts.find(({ cast }) => cast === id);
     if (scans !== undefined && own !== undefined && values.csv !== undefined) {
       const table = correctedCsv(correctCast(scans, own));
-      await writeOurs("--csv", values.csv, table, correctedMark, inputs);
+      await writeOwnFile("--csv", values.csv, table, correctedMark, inputs);
     }
     if (values.json === "-") process.stdout.write(`${JSON.stringify(correction, null, 2)}\n`);
     else {

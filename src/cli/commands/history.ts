@@ -9,7 +9,7 @@ import { addCruise, historyIfThere } from "../historyOption.js";
 import { oneArgument } from "../oneArgument.js";
 import { progressLine } from "../progress.js";
 import { UsageError } from "../usageError.js";
-import { writeOurs } from "../writeOurs.js";
+import { writeOwnFile } from "../writeOwnFile.js";
 import type { Command } from "./command.js";
 
 const help = `Usage: foulcast history <folder | FILE.sqlite> [options]
@@ -62,7 +62,7 @@ export const history: Command = {
     if (figure !== undefined) {
       const drawn = cellYears(own);
       if (drawn === "") throw new UsageError("--figure: no cruise of this cell has a time");
-      await writeOurs("--figure", figure, `${drawn}\n`, "<title>Cell ");
+      await writeOwnFile("--figure", figure, `${drawn}\n`, "<title>Cell ");
     }
     const colour = process.stdout.isTTY === true && process.env.NO_COLOR === undefined;
     process.stdout.write(

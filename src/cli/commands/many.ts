@@ -2,7 +2,7 @@
 import { parseArgs } from "node:util";
 import { readHistory } from "../../node/index.js";
 import { confidenceFrom } from "../confidence.js";
-import { readingOptions, toldOfCruise } from "../readingOptions.js";
+import { readCruiseOptions, readingOptions } from "../readingOptions.js";
 import { readProcedure } from "../readProcedure.js";
 import { UsageError } from "../usageError.js";
 
@@ -11,21 +11,21 @@ const faultStatus = { from: 10, most: 100 };
 
 /** @returns the exit status */
 export async function many(words: readonly string[]): Promise<number> {
-  const values = options(words);
+  const values = parseOptions(words);
   const cores = values.cores === undefined ? undefined : Number(values.cores);
   if (cores !== undefined && !(Number.isInteger(cores) && cores >= 1 && cores <= 1024)) {
     throw new UsageError(`--cores ${values.cores}: expected a whole number from 1`);
   }
   const confidence = confidenceFrom(values.confidence);
   const ladder = await readProcedure(values.procedure);
-  const { onFile: _, ...told } = await toldOfCruise(values, undefined, () => {});
+  const { onFile: _, ...options } = await readCruiseOptions(values, undefined, () => {});
   const history = values.history === undefined ? [] : await readHistory(values.history);
   // The library for the workers is loaded only if needed, because loading delays the start.
   const { assessMany } = await import("../many/assessMany.js");
   const { append } = values;
   const faulty = await assessMany({
     ofAll: {
-      told,
+      options,
       history,
       settings: {
         ...(confidence === undefined ? {} : { confidence }),
@@ -39,7 +39,7 @@ export async function many(words: readonly string[]): Promise<number> {
   return faulty === 0 ? 0 : faultStatus.from + Math.min(faulty, faultStatus.most);
 }
 
-function options(words: readonly string[]) {
+function parseOptions(words: readonly string[]) {
   const { bottles: _, record: __, ...reading } = readingOptions;
   try {
     return parseArgs({

@@ -2,7 +2,7 @@
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { readText } from "../../node/readText.js";
-import { writeWhole } from "../../node/writeWhole.js";
+import { writeAtomically } from "../../node/writeAtomically.js";
 import { checkFields } from "../../simulate/checkFields.js";
 import {
   cruiseFiles,
@@ -46,7 +46,7 @@ export const simulate: Command = {
         : await readScenario(values.scenario);
     const files = cruiseFiles(made(scenario));
     await newFolder(path);
-    for (const [name, text] of files) await writeWhole(join(path, name), text);
+    for (const [name, text] of files) await writeAtomically(join(path, name), text);
     process.stdout.write(
       `${files.size} files in ${path}: an invented cruise, its truth in truth.csv; assess it with\n` +
         `  foulcast assess ${path}\n`,

@@ -4,7 +4,7 @@
 // can only add. So the uncertainty of a reading depends on the treatment of the cell, and grows with the reading. The part
 // above the lowest reading of the same cast is attributed to water.
 import type { Cast, CellName } from "../../cast/cast.js";
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import type { LineResult, Observation } from "../../model/observation.js";
 import {
   type AirReading,
   airReadings,
@@ -42,7 +42,7 @@ export function airZeroEvidence(
   cell: CellName,
   cast: Cast | undefined,
   entries: EntriesAround,
-): LineOfEvidence {
+): LineResult {
   return airZeroOf(castId, cell, cast && deckReadings(cell, cast), entries);
 }
 
@@ -52,7 +52,7 @@ export function airZeroOf(
   cell: CellName,
   deck: DeckReadings | undefined,
   entries: EntriesAround,
-): LineOfEvidence {
+): LineResult {
   const { readings, leftOut, notes: seen } = airReadings(cell, deck, entries);
   const lowest = Math.min(...readings.map(({ level }) => level));
   const observations = readings.map(({ level, noise, done }): Observation => {

@@ -1,10 +1,10 @@
 // The two cells compared at bottle closures: the water stands, so the effects of thermal lag and delay on the pair are
 // over. The sample itself cancels in the difference, and so do its errors.
 import type { Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
-import type { BesideCells } from "./bottleResiduals.js";
+import type { CellComparisons } from "./bottleResiduals.js";
 
 /** With fewer closures the scatter of their differences is unknown (judgement). */
 const fewest = 3;
@@ -15,7 +15,10 @@ const fewest = 3;
 const stray = 4;
 
 /** One observation: the difference of the two cells over the closures of a cast. */
-export function atClosures(cast: string, bottles: readonly BesideCells[]): readonly Observation[] {
+export function atClosures(
+  cast: string,
+  bottles: readonly CellComparisons[],
+): readonly Observation[] {
   const differences = bottles.flatMap((one) => {
     const [first, second] = (["primary", "secondary"] as const).map((cell) =>
       one.find((residual) => residual.cell === cell),
@@ -30,7 +33,7 @@ export function atClosures(cast: string, bottles: readonly BesideCells[]): reado
     differences.map(({ ppm }) => ppm),
     middle,
   );
-  const errors = differences.map(({ reading }) => Math.hypot(reading, scatter, unevenness_ppm));
+  const errors = differences.map(({ reading }) => Math.hypot(reading, scatter, depthScatter_ppm));
   const kept = differences.flatMap((one, i) =>
     Math.abs(one.ppm - middle) <= stray * errors[i]! ? [{ ...one, error: errors[i]! }] : [],
   );
@@ -53,7 +56,7 @@ export function atClosures(cast: string, bottles: readonly BesideCells[]): reado
       design: pairDesign("up", { pressure_dbar, water }),
       unit: "ppm",
       value: mean(({ ppm }) => ppm),
-      variance: 1 / precision + unevenness_ppm ** 2,
+      variance: 1 / precision + depthScatter_ppm ** 2,
       pressure_dbar,
       water,
     },

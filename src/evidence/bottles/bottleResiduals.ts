@@ -25,11 +25,11 @@ export interface BottleResidual {
 }
 
 /** One bottle compared with every cell that was read at its closure. */
-export type BesideCells = readonly BottleResidual[];
+export type CellComparisons = readonly BottleResidual[];
 
 export interface BottleResiduals {
   /** One for each usable bottle; within each, the first choice of cell first. */
-  readonly residuals: readonly BesideCells[];
+  readonly residuals: readonly CellComparisons[];
   readonly leftOut: readonly LeftOut[];
   readonly notes: readonly string[];
 }
@@ -56,7 +56,7 @@ export function bottleResiduals(
 ): BottleResiduals {
   const leftOut: LeftOut[] = [];
   const unmeasured = bottles.filter(({ salinity }) => !Number.isFinite(salinity)).length;
-  const residuals: BesideCells[] = [];
+  const residuals: CellComparisons[] = [];
   for (const [i, bottle] of bottles.entries()) {
     if (!Number.isFinite(bottle.salinity)) continue;
     const why =
@@ -92,7 +92,7 @@ function besideCells(
   cells: readonly CellName[],
   readingOf: (bottle: Bottle, cell: CellName) => Closure | undefined,
   gradient: number,
-): BesideCells | string {
+): CellComparisons | string {
   const found: BottleResidual[] = [];
   let why = "no CTD reading at closure";
   for (const cell of cells) {

@@ -1,6 +1,7 @@
 // The reasons why bottles were excluded, and the meaning of their scatter, in words.
-import { type BesideCell, isErraticBeside, type Judged } from "./besideCell.js";
+
 import { leaveOutBeyond } from "./castFit.js";
+import { type CellComparison, isErratic, type Judged } from "./cellComparison.js";
 
 /** The reason if the error is the bottle's. */
 export function ofBottle({ stray, distance }: Judged): string {
@@ -11,14 +12,17 @@ export function ofBottle({ stray, distance }: Judged): string {
 }
 
 /** The reason if the error is that of the cell. */
-export function ofCell({ stray }: Judged, own: BesideCell, better: BesideCell): string {
+export function ofCell({ stray }: Judged, own: CellComparison, better: CellComparison): string {
   return `${stray}. It agrees with the ${better.cell} cell, so the ${own.cell} cell was off, not the bottle`;
 }
 
 /** The meaning of the scatter of the cast: for its samples, or for the cell that was not used. */
-export function scatterNotes(first: BesideCell, all: readonly BesideCell[]): readonly string[] {
+export function scatterNotes(
+  first: CellComparison,
+  all: readonly CellComparison[],
+): readonly string[] {
   const notes = all
-    .filter((other) => isErraticBeside(other, first))
+    .filter((other) => isErratic(other, first))
     .map(
       ({ cell }) =>
         `${cell} cell: the bottles scatter against it but not against the ${first.cell} cell. The cell is erratic, not the bottles`,

@@ -9,11 +9,10 @@ import { splitLegs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
 import {
   type LeftOut,
-  type LineOfEvidence,
+  type LineResult,
   type Observation,
-  seesGainOf,
+  observesGainOf,
 } from "../../model/observation.js";
-import { agreesWith, type BesideCell, besideCell, calmFirst, type Judged } from "./besideCell.js";
 import { bottleDesign } from "./bottleDesign.js";
 import { type BottleNoise, type Departure, limited } from "./bottleNoise.js";
 import {
@@ -23,15 +22,22 @@ import {
   bottleResiduals,
 } from "./bottleResiduals.js";
 import { ofBottle, ofCell, scatterNotes } from "./bottleSentences.js";
+import {
+  agreesWith,
+  type CellComparison,
+  calmFirst,
+  compareWithCell,
+  type Judged,
+} from "./cellComparison.js";
 import { closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** The evidence of the bottles of one cast. */
 interface BottlesOfCast {
   /** Each bottle once. */
-  readonly evidence: LineOfEvidence;
+  readonly evidence: LineResult;
   /** The bottles compared with each cell separately, with the excluded ones and the reasons; the model uses `evidence`. */
-  readonly byCell: readonly LineOfEvidence[];
+  readonly byCell: readonly LineResult[];
   /** Departures within the cast, from which the cruise's noise is estimated. */
   readonly departures: readonly Departure[];
   /**
@@ -81,7 +87,7 @@ export function judgeBottles(
   cells: readonly CellName[],
   noise: BottleNoise,
 ): BottlesOfCast {
-  const beside = cells.map((cell) => besideCell(residuals, cell, noise));
+  const beside = cells.map((cell) => compareWithCell(residuals, cell, noise));
   const judges = calmFirst(beside);
   const [first] = judges;
   const used: Judged[] = [];
@@ -130,8 +136,8 @@ export function judgeBottles(
 
 function leftOutOf(
   judged: Judged,
-  own: BesideCell,
-  all: readonly BesideCell[],
+  own: CellComparison,
+  all: readonly CellComparison[],
 ): readonly LeftOut[] {
   if (judged.stray === undefined) return [];
   const { bottle } = judged.closure;
@@ -172,7 +178,7 @@ function centreOf(
   cell: CellName | undefined,
   observations: readonly Observation[],
 ): { readonly centre?: Centre } {
-  const own = observations.filter((one) => cell !== undefined && seesGainOf(one, cell));
+  const own = observations.filter((one) => cell !== undefined && observesGainOf(one, cell));
   if (cell === undefined || own.length === 0) return {};
   const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
   const sum = own.reduce((total, one) => total + one.value / one.variance, 0);

@@ -10,7 +10,7 @@ import {
 } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
-import { type ClosuresRead, closuresAgain, readClosures } from "./closuresRead.js";
+import { type ClosureReadings, closuresFromStored, readClosures } from "./closuresRead.js";
 import { runOfCast } from "./laboratoryRuns.js";
 
 /** The results of the bottles of a cruise so far. */
@@ -26,7 +26,7 @@ interface BottlesMemory {
 /** The noise is estimated from this many casts: enough for 5 %, and its cost does not grow with the cruise (judgement). */
 const latestCasts = 40;
 
-export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
+export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   name: "bottles",
   ofGain: true,
   shown: true,
@@ -37,7 +37,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "run",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 12, logSd: 0.5 },
     },
     {
@@ -46,14 +46,14 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "batch",
       unit: "ppm",
       prior: { mean: 0, sd: 8 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // The depth from which the wake brings water into bottles.
       name: "wake",
       unit: "dbar",
       prior: wakeDepth_dbar,
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // In gradients, bottles have a common error, cast after cast: from lag, swell and the water that the frame drags
@@ -61,7 +61,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       name: "bottlesInGradients",
       unit: "times",
       prior: { mean: 0, sd: 0.7 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
   ],
   begin: { departures: [], noise: usualBottleNoise },
@@ -69,7 +69,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
     readClosures(bottles, cells, data, legs, thin, cast.start),
   observe: ({ cast, cells, bottles, copied }, before, read) => {
     const run = runOfCast(bottles);
-    const { reader, gradients } = closuresAgain(read, bottles, cells);
+    const { reader, gradients } = closuresFromStored(read, bottles, cells);
     const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
     // The scatter of the cast itself counts for the noise with which its bottles are checked.
     const own = judgeBottles(cast.id, residuals, cells, before.noise).departures;
@@ -94,7 +94,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosuresRead> = {
       byCell,
       memory: { departures, noise, ...(run === undefined ? {} : { run }) },
       ...(run !== undefined && run === before.run
-        ? { passages: { run: { kind: "kept" } as const } }
+        ? { evolutions: { run: { kind: "constant" } as const } }
         : {}),
     };
   },

@@ -1,6 +1,6 @@
 // The bottles of one cast relative to their own robust centre (and slope with pressure).
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
-import { outvoted } from "../../statistics/outvoted.js";
+import { majorityOutliers } from "../../statistics/majorityOutliers.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 import { type BottleNoise, type Departure, ordinaryError } from "./bottleNoise.js";
@@ -44,7 +44,7 @@ export function fitCast(closures: readonly BottleResidual[], noise: BottleNoise)
   const sigma = closures.map((one) => Math.hypot(ordinaryError(one, noise), one.reading));
   const y = closures.map(({ residual }) => residual);
   if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {
-    const z = outvoted(y, sigma, leaveOutBeyond);
+    const z = majorityOutliers(y, sigma, leaveOutBeyond);
     return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, departures: [] };
   }
   const pressures = closures.map(({ bottle }) => bottle.pressure_dbar);

@@ -21,7 +21,7 @@ interface ClosureRead {
 }
 
 /** All bottles of a cast, in order: all of them decided whether its times can be trusted. */
-export interface ClosuresRead {
+export interface ClosureReadings {
   readonly bottles: readonly ClosureRead[];
   readonly notes: readonly string[];
 }
@@ -39,7 +39,7 @@ export function readClosures(
   legs: Legs,
   thin: ThinLayers,
   start: string | undefined,
-): ClosuresRead {
+): ClosureReadings {
   const gradients = salinityGradients(bottles, cells, thin);
   const settings = { legs, ...(start === undefined ? {} : { start }) };
   const { of, contradiction, notes } = closureReader(cast, bottles, settings);
@@ -72,7 +72,7 @@ function readBy({ bottle, pressure_dbar, time_s, closureTime, ctd }: Bottle): Re
 
 /** Whether these are the bottles that were read, in the same order. */
 export function closuresAreOf(
-  { bottles: read }: ClosuresRead,
+  { bottles: read }: ClosureReadings,
   bottles: readonly Bottle[],
 ): boolean {
   return (
@@ -85,8 +85,8 @@ export function closuresAreOf(
  * @param read undefined if the cast has no scans
  * @throws RangeError if a bottle was not read
  */
-export function closuresAgain(
-  read: ClosuresRead | undefined,
+export function closuresFromStored(
+  read: ClosureReadings | undefined,
   bottles: readonly Bottle[],
   cells: readonly CellName[],
 ): { readonly reader: ClosureReader; readonly gradients: readonly number[] } {

@@ -1,8 +1,9 @@
 // The scans during which bottles closed, from the bottom stop to the surface, with the stops of the package.
-import { believablePressure } from "../../cast/believablePressure.js";
+
 import { bottleStops, stopRule } from "../../cast/bottleStops.js";
 import type { Cast } from "../../cast/cast.js";
 import { indexOfDeepest } from "../../cast/indexOfDeepest.js";
+import { plausiblePressure } from "../../cast/plausiblePressure.js";
 import type { ScanClock } from "../../cast/scanClock.js";
 import { median } from "../../statistics/robustCentre.js";
 
@@ -35,7 +36,7 @@ export interface UpScans {
 }
 
 export function upScans(cast: Cast, clock: ScanClock): UpScans {
-  const { pressure } = believablePressure(cast.columns.pressure_dbar);
+  const { pressure } = plausiblePressure(cast.columns.pressure_dbar);
   const turn = indexOfDeepest(pressure);
   const deepest = pressure[turn] ?? 0;
   const near = deepest - Math.min(bottomStop.dbar, bottomStop.share * deepest);

@@ -14,7 +14,7 @@ export interface RunningCurve {
 }
 
 /** Number of casts in the median: one in three may be an outlier, and the shape follows the track (judgement). */
-const mostHeld = 9;
+const mostStored = 9;
 
 export function beginCurve(classes: readonly DeepClass[]): RunningCurve {
   const curve = new Map(classes.map(({ index, salinity }) => [index, salinity]));
@@ -37,7 +37,7 @@ export function extendCurve(
     weights,
   );
   const moved = new Map(classes.map(({ index, salinity }) => [index, salinity - level]));
-  const newest = [...held, moved].slice(-mostHeld);
+  const newest = [...held, moved].slice(-mostStored);
   const all = new Map<number, number>();
   for (const index of new Set(newest.flatMap((cast) => [...cast.keys()]))) {
     all.set(index, median(newest.map((cast) => cast.get(index) ?? Number.NaN)));

@@ -39,7 +39,7 @@ const level_dbar = 10;
 /** If temperature falls by more than this on the way up, the layer is not steady, K (judgement). */
 const inversion_K = 0.02;
 /** Salinities beyond these do not occur in deep water (judgement). */
-const believable = { least: 5, most: 45 };
+const plausible = { least: 5, most: 45 };
 
 interface Level {
   readonly pressure: number;
@@ -65,7 +65,7 @@ function levelsOf(layers: Layers): readonly Level[] {
   for (let k = 0; k < pressure_dbar.length; k++) {
     const salinity = joined.salinity[k]!;
     if (!(pressure_dbar[k]! >= shallowest_dbar)) continue;
-    if (!(salinity > believable.least && salinity < believable.most)) continue;
+    if (!(salinity > plausible.least && salinity < plausible.most)) continue;
     levels.push({
       pressure: pressure_dbar[k]!,
       temperature: temperature_C[k]!,

@@ -5,7 +5,7 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { thinLayers } from "../../cast/thinLayers.js";
-import { gainOf, type LineOfEvidence, type Observation } from "../../model/observation.js";
+import { gainOf, type LineResult, type Observation } from "../../model/observation.js";
 import { type CalmLayer, calmLayer } from "./calmLayer.js";
 import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deepCurve.js";
 import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
@@ -28,7 +28,7 @@ export const noDeepWaterYet: DeepWaterMemory = { differences: [] };
 
 export interface DeepWaterOfCast {
   /** One for each cell; without observations if a note says why. */
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   /** For the tracker; absent without observations. */
   readonly step?: DeepWaterStep;
   readonly memory: DeepWaterMemory;
@@ -165,7 +165,7 @@ function betweenLegs(means: readonly DeepLegMean[]): number {
   return Math.max(0, (up.value_ppm - down.value_ppm) ** 2 - 4 * expected) / 2;
 }
 
-function lineOf(cast: string, cell: CellName, notes: readonly string[]): LineOfEvidence {
+function lineOf(cast: string, cell: CellName, notes: readonly string[]): LineResult {
   return { line: "deep-water", cast, cell, observations: [], leftOut: [], notes };
 }
 

@@ -19,7 +19,7 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
       name: "deepWater",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
   ],
   begin: noDeepWaterYet,
@@ -27,16 +27,16 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
   observe: ({ cells, deepReference }, before, read) => {
     if (read === undefined) return { lines: [], memory: before };
     const { lines, memory, step } = deepWaterOf(read, cells, before, deepReference);
-    const passage = step && {
+    const evolution = step && {
       deepWater: step.restart
-        ? ({ kind: "redrawn", variance: step.walk_ppm2 } as const)
-        : ({ kind: "walked", variance: persistence * step.walk_ppm2 } as const),
+        ? ({ kind: "independent", variance: step.walk_ppm2 } as const)
+        : ({ kind: "random-walk", variance: persistence * step.walk_ppm2 } as const),
     };
     return {
       // Compared with the first cell, as bottles are: the pair ties the other cell to it.
       lines: lines.filter(({ cell }) => cell === cells[0]),
       memory,
-      ...(passage === undefined ? {} : { passages: passage }),
+      ...(evolution === undefined ? {} : { evolutions: evolution }),
     };
   },
 };

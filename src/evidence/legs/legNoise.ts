@@ -1,5 +1,5 @@
 // The noise of the differences between the legs in thin layers, as an AR(2) process about their level:
-// x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `fresh`.
+// x[k] = kept[k] ((1 - turned[k]) x[k-1] + turned[k] x[k-2]) + e[k],   x scaled by `scatter`, sd of e: `innovation`.
 
 import {
   leastScatter_ppm,
@@ -16,7 +16,7 @@ export interface LegNoise {
   /** Between -1 and 0: negative if a jump is usually followed by one in the same direction. */
   readonly turned: Float64Array;
   /** Standard deviation of the innovation e, ppm. */
-  readonly fresh: Float64Array;
+  readonly innovation: Float64Array;
   /** Standard deviation of a jump from the value before, given the jump before, ppm. */
   readonly jump: Float64Array;
   /** 1 if the value is a spike. */
@@ -40,7 +40,7 @@ const balancedShare = 0.25;
 export const spike = 3;
 export const neighbours = 5;
 /** A value beyond both its neighbours by this many standard deviations of a jump is also a spike (judgement). */
-const lone = 3;
+const isolated = 3;
 /**
  * Jumps are estimated over stretches of this many values; surrounding stretches have the same weight (from simulated
  * casts).
@@ -50,7 +50,7 @@ const jumpReach = 16;
 const turnReach = 64;
 const clip = 3;
 /** Bounds of `kept` and of -`turned`, so that each value has some independent part (judgement). */
-const mostKept = 0.99;
+const mostPersistence = 0.99;
 const mostTurned = 0.3;
 
 /** The corrections subtracted from the differences, ppm; if one changes much from value to value, so does its error. */
@@ -79,7 +79,7 @@ export function legNoise(
   const steps = jumps(value);
   const along = jumpCorrelation(value, steps);
   const [kept, turned] = [new Float64Array(n), new Float64Array(n)];
-  const [fresh, jump] = [new Float64Array(n), new Float64Array(n)];
+  const [innovation, jump] = [new Float64Array(n), new Float64Array(n)];
   const spikes = new Uint8Array(n);
   for (let k = 0; k < n; k++) {
     const before = Math.max(0, k - 1);
@@ -88,22 +88,22 @@ export function legNoise(
     const unbalanced = balancedShare * (balanced[k]! - balanced[before]!);
     const change = gap * steps[k]! ** 2 + misshapen ** 2 + unbalanced ** 2;
     const forgotten = Math.min(1, change / 2 / (scatter[k]! * scatter[before]!));
-    const own = Math.min(mostKept, 1 - forgotten);
+    const own = Math.min(mostPersistence, 1 - forgotten);
     // The partial correlation with x[k-2], from the correlation of a jump with the one before.
     const turn = -(2 * along[k]! + forgotten) / (2 - forgotten);
     turned[k] = Math.min(0, Math.max(-mostTurned, turn));
     const straight = learntVariance * (1 - turned[k]! ** 2);
     const share = Math.sqrt(straight * (1 - own ** 2));
-    fresh[k] = scatter[k]! * share;
+    innovation[k] = scatter[k]! * share;
     jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
     // A correlation longer than `own` allows makes shifts of the level more probable, but not jumps.
     const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learntVariance * memory[k]!));
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
     const stray = Math.abs(value[k]! - around) > spike * scatter[k]!;
-    if (stray || alone(value, k) > lone * steps[k]!) spikes[k] = 1;
+    if (stray || alone(value, k) > isolated * steps[k]!) spikes[k] = 1;
   }
-  return { scatter, kept, turned, fresh, jump, spike: spikes };
+  return { scatter, kept, turned, innovation, jump, spike: spikes };
 }
 
 /** Distance of a value beyond both its neighbours; 0 if it lies between them, as within a step. */
@@ -114,9 +114,9 @@ function alone(value: Float64Array, k: number): number {
 }
 
 /** The same noise about a level that is a free random walk: only jumps carry information. */
-export function wandering({ turned, jump, spike }: LegNoise): LegNoise {
+export function asRandomWalk({ turned, jump, spike }: LegNoise): LegNoise {
   const level = (ppm: number) => new Float64Array(jump.length).fill(ppm);
-  return { scatter: level(anyLevel_ppm), kept: level(1), turned, fresh: jump, jump, spike };
+  return { scatter: level(anyLevel_ppm), kept: level(1), turned, innovation: jump, jump, spike };
 }
 
 /** Standard deviation of the jump from the value before, in the roughest stretch nearby. */

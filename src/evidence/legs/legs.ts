@@ -2,7 +2,7 @@
 // and cannot be seen here.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import { gainOf, type LineOfEvidence, type Onset } from "../../model/observation.js";
+import { gainOf, type LineResult, type Onset } from "../../model/observation.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LegLayers } from "./legLayers.js";
@@ -24,7 +24,7 @@ export function legsEvidence(
   legs: Legs,
   cell: CellName,
   compared?: ComparedLegs,
-): LineOfEvidence {
+): LineResult {
   const empty = { line: "legs", cast: cast.id, cell, observations: [], leftOut: [] } as const;
   if (cast.columns[cell] === undefined) return { ...empty, notes: ["the cast has no such cell"] };
   if (legs.down.length === 0 || legs.up.length === 0) {
@@ -83,7 +83,7 @@ function onsetOf(matched: MatchedLegs, { series }: LegLayers, step: LegStep): On
   };
 }
 
-function unmatched({ unmatched, difference_ppm }: MatchedLegs): LineOfEvidence["leftOut"] {
+function unmatched({ unmatched, difference_ppm }: MatchedLegs): LineResult["leftOut"] {
   if (unmatched === 0) return [];
   return [
     {

@@ -1,8 +1,8 @@
 // The line `legs`: the up leg minus the down leg in the same water observes changes within the cast.
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 
-export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
+export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
   name: "legs",
   ofGain: true,
   shown: true,
@@ -12,7 +12,7 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
       name: "legsWater",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn", variance: 0 },
+      evolution: { kind: "independent", variance: 0 },
     },
   ],
   begin: null,
@@ -24,7 +24,7 @@ export const legsLine: EvidenceLine<null, readonly LineOfEvidence[]> = {
  * All cells of a package are in one water, and the water causes most differences between the legs. If the layers of two cells
  * were independent, this evidence would count twice.
  */
-function inOneWater(lines: readonly LineOfEvidence[]): readonly LineOfEvidence[] {
+function inOneWater(lines: readonly LineResult[]): readonly LineResult[] {
   const cells = lines.filter(({ observations }) => observations.length > 0).length;
   if (cells < 2) return lines;
   return lines.map((line) => ({

@@ -1,7 +1,7 @@
 // Whether the difference between the legs starts at a pressure p0, and at which. A film that came at p0, on either leg,
 // makes the legs differ above p0 and agree below it. Step and thermal lag are fitted together, because in a thermocline one
 // can look like the other.
-import { priorTimesUsual, usualLag } from "../../response/lag/usualLag.js";
+import { priorTimesUsual, publishedLag } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { PriorTerm } from "../../statistics/orthonormal.js";
 import { balancedSalinity } from "./balancedSalinity.js";
@@ -11,11 +11,11 @@ import {
   type Step,
   withoutStep,
 } from "./layerDifferences.js";
-import { type LegNoise, legNoise, wandering } from "./legNoise.js";
+import { asRandomWalk, type LegNoise, legNoise } from "./legNoise.js";
 import { type LegSeries, matchesPerLayer } from "./legSeries.js";
-import { againstNothing, leastStep_ppm } from "./stepClaim.js";
-import { logAgainstWandering, logOfOtherWaters, lostToOtherLag } from "./stepOrElse.js";
+import { logAgainstRandomWalk, logRatioOfOtherWater, lossToOtherLag } from "./stepAlternatives.js";
 import { parts, searchStep } from "./stepSearch.js";
+import { leastBayesFactor, leastStep_ppm } from "./stepThresholds.js";
 
 export interface LegStep {
   /** Up minus down above the step minus the same below it, ppm. */
@@ -31,9 +31,9 @@ export interface LegStep {
  * constant or linear in pressure, as between two waters; a wandering level, as in interleaving waters ("strong" is 20; 5
  * for waters that are rare; judgement).
  */
-const againstOtherLag = 20;
-const againstOtherWaters = 5;
-const againstWandering = 20;
+const leastRatioToOtherLag = 20;
+const leastRatioToOtherWater = 5;
+const leastRatioToRandomWalk = 20;
 /** Number of rounds in which the step of the round before is excluded from the scatter (judgement). */
 const rounds = 3;
 /** With fewer thin layers there is no search for a step (judgement). */
@@ -46,7 +46,7 @@ const priorRoughness = 1;
 /** Salinity may balance all temperature differences between the legs, or none (judgement). */
 const priorBalanced = 1;
 /** Distance over which the lag decays, dbar: the usual time constant at 1 dbar/s. */
-const lagMemory_dbar = usualLag.tau_s;
+const lagMemory_dbar = publishedLag.tau_s;
 
 /** @returns undefined if there is no significant step */
 export function legsOnset(
@@ -65,14 +65,14 @@ export function legsOnset(
   const beside = fitWithoutStep(thin, noise);
   const found = searchStep(thin, beside);
   const { ppm, ratios } = found;
-  if (!(found.log > Math.log(againstNothing) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
-  const besideOtherLag = found.log - lostToOtherLag(thin, beside, found.best);
-  if (!(besideOtherLag > Math.log(againstOtherLag))) return undefined;
-  const besideOtherWaters = found.log - logOfOtherWaters(thin, beside);
-  if (!(besideOtherWaters > Math.log(againstOtherWaters))) return undefined;
-  const wander = fitWithoutStep(thin, wandering(noise));
-  const besideWander = logAgainstWandering(thin, beside, wander, found);
-  if (!(besideWander > Math.log(againstWandering))) return undefined;
+  if (!(found.log > Math.log(leastBayesFactor) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
+  const ratioToOtherLag = found.log - lossToOtherLag(thin, beside, found.best);
+  if (!(ratioToOtherLag > Math.log(leastRatioToOtherLag))) return undefined;
+  const ratioToOtherWater = found.log - logRatioOfOtherWater(thin, beside);
+  if (!(ratioToOtherWater > Math.log(leastRatioToOtherWater))) return undefined;
+  const randomWalk = fitWithoutStep(thin, asRandomWalk(noise));
+  const ratioToRandomWalk = logAgainstRandomWalk(thin, beside, randomWalk, found);
+  if (!(ratioToRandomWalk > Math.log(leastRatioToRandomWalk))) return undefined;
   const total = ratios.reduce((sum, r) => sum + r, 0);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {

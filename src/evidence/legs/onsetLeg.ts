@@ -5,7 +5,7 @@ import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { leastSquares } from "../../statistics/leastSquares.js";
 import type { LegSeries } from "./legSeries.js";
 import type { LegStep } from "./legsOnset.js";
-import { mostCertain } from "./stepClaim.js";
+import { mostLegProbability } from "./stepThresholds.js";
 
 /**
  * Salinity is fitted over this distance on either side of a place, dbar, or a share of the cast; or over one of these parts
@@ -47,7 +47,7 @@ export function onsetLeg(matched: MatchedLegs, series: LegSeries, step: LegStep)
     told = information;
     probability = probabilityDown(step, noise, jumpsAt);
   }
-  return Math.min(mostCertain, Math.max(1 - mostCertain, probability));
+  return Math.min(mostLegProbability, Math.max(1 - mostLegProbability, probability));
 }
 
 function probabilityDown(

@@ -3,7 +3,7 @@
 import { addTo } from "../../statistics/orthonormal.js";
 
 import type { LayerDifferences, Step, WithoutStep } from "./layerDifferences.js";
-import { priorStep_ppm } from "./stepClaim.js";
+import { priorStep_ppm } from "./stepThresholds.js";
 
 /** Number of places within a layer that are tried (judgement: a quarter of a layer is 0.5 dbar). */
 export const parts = 4;

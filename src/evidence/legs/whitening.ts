@@ -13,7 +13,7 @@ export interface Whitening {
   readonly after: Int32Array;
 }
 
-export function whitening({ scatter, kept, turned, fresh, spike }: LegNoise): Whitening {
+export function whitening({ scatter, kept, turned, innovation, spike }: LegNoise): Whitening {
   const n = scatter.length;
   const [own, last, earlier] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   const [before, after] = [new Int32Array(n).fill(-1), new Int32Array(n).fill(-1)];
@@ -30,7 +30,9 @@ export function whitening({ scatter, kept, turned, fresh, spike }: LegNoise): Wh
       // Across a spike the second value before is too far away for the AR(2) term.
       const turn = second >= 0 && second === k - 2 ? turned[k]! : 0;
       const sd =
-        turn !== 0 ? fresh[k]! : Math.max(fresh[k]!, scatter[k]! * Math.sqrt(1 - memory ** 2));
+        turn !== 0
+          ? innovation[k]!
+          : Math.max(innovation[k]!, scatter[k]! * Math.sqrt(1 - memory ** 2));
       own[k] = 1 / sd;
       last[k] = (memory * (1 - turn) * scatter[k]!) / scatter[from]! / sd;
       if (turn !== 0) earlier[k] = (turn * scatter[k]!) / scatter[second]! / sd;

@@ -3,8 +3,8 @@
 // The two thermometers show whether the water was the same. If their difference is unusual, the weight of the pair is
 // reduced.
 import type { LegName } from "../../cast/cast.js";
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import type { LineResult, Observation } from "../../model/observation.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
@@ -33,7 +33,7 @@ const lagShareLeft = 0.3;
 const leastLagDifference = 0.5;
 
 /** The pair on one cast. */
-export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineOfEvidence {
+export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineResult {
   const lag = lagDifference(byLeg);
   const observations = (["down", "up"] as const).flatMap((leg) =>
     summarise(castId, leg, byLeg[leg] ?? [], lag),
@@ -94,7 +94,7 @@ function summarise(
       value: value / weights,
       variance:
         1 / weights +
-        unevenness_ppm ** 2 +
+        depthScatter_ppm ** 2 +
         left ** 2 +
         disagreement(parts, value / weights, lagDifference),
       pressure_dbar: pressure / weights,
@@ -136,7 +136,7 @@ function lagDifference(byLeg: PairDifferences["byLeg"]): number {
   const fit = robustRegression(
     parts.map(({ lag, up }) => [1, lag, up]),
     parts.map(({ value }) => value),
-    parts.map(() => Math.hypot(scatter, unevenness_ppm)),
+    parts.map(() => Math.hypot(scatter, depthScatter_ppm)),
   );
   return fit?.coefficients[1] ?? 0;
 }

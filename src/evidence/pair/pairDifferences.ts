@@ -5,7 +5,7 @@ import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
 import type { Observation, Onset } from "../../model/observation.js";
-import { usualLag } from "../../response/lag/usualLag.js";
+import { publishedLag } from "../../response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { closureReading } from "../bottles/closureReadings.js";
@@ -107,7 +107,7 @@ function layerDifferences(
   onsets: readonly Onset[],
 ): readonly PairDifference[] {
   const [one, other] = [of(leg, "primary"), of(leg, "secondary")];
-  const lag_ppm = clock && wallHeatOfLayers(one, clock, usualLag);
+  const lag_ppm = clock && wallHeatOfLayers(one, clock, publishedLag);
   const found: PairDifference[] = [];
   let [layer, stretch] = [Number.NaN, 0];
   let [c1, t1, c2, t2, p, lag, count] = [0, 0, 0, 0, 0, 0, 0];

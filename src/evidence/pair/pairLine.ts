@@ -1,21 +1,21 @@
 // The line `pair`: one cell minus the other observes the difference of their gains.
 import type { Bottle } from "../../cast/bottle.js";
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine, ScanSources } from "../evidenceLine.js";
 import { pairEvidence } from "./pair.js";
 import { type PairDifferences, pairDifferences } from "./pairDifferences.js";
 
-export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
+export const pairLine: EvidenceLine<null, LineResult | undefined> = {
   name: "pair",
   ofGain: true,
   shown: true,
   sharedErrors: [
     {
       // Remaining difference of the two pairs of sensors on one cast, beside that of the thermometers (judgement).
-      name: "pairWander",
+      name: "pairScatter",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 5, logSd: 0.5 },
     },
     {
@@ -24,15 +24,15 @@ export const pairLine: EvidenceLine<null, LineOfEvidence | undefined> = {
       name: "pairLag",
       unit: "times",
       prior: { mean: 0, sd: 1.5 },
-      passage: { kind: "walked", variance: 0.1 ** 2 },
+      evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
       // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a
       // difference of the offsets of the two cells, uS/cm (judgement: 7 ppm between 50 and 32 mS/cm).
-      name: "pairUnevenness",
+      name: "pairNonlinearity",
       unit: "uS/cm",
       prior: { mean: 0, sd: 0.6 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
   ],
   begin: null,

@@ -1,7 +1,7 @@
 // An excursion: something entered a cell within the cast, made it read fresh, and went again. Estimated are its place, size
 // and decay distance, and its probability among other explanations.
 import type { CellName, LegName } from "../../cast/cast.js";
-import { excursionChance, pathAt } from "../../model/course.js";
+import { excursionPrior, pathAt } from "../../model/placesOnCast.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments, type Uncertain } from "./runningMoments.js";
 
@@ -36,7 +36,7 @@ export interface Excursion {
 }
 
 /** Prior frequency of each on a cast, relative to nothing (judgement). */
-const frequency = { excursion: excursionChance, step: 1 / 100, otherWater: 1 / 10 };
+const frequency = { excursion: excursionPrior, step: 1 / 100, otherWater: 1 / 10 };
 /** Skip possibilities less probable than this (speed). */
 const negligible = 1e-7;
 const logNegligible = Math.log(negligible);

@@ -1,13 +1,13 @@
 // The legs' matched differences of one cell as readings along the path: the reading of the up leg minus that of the down
 // leg.
 import type { LegName } from "../../cast/cast.js";
-import { pathAt } from "../../model/course.js";
-import { priorTimesUsual } from "../../response/lag/usualLag.js";
+import { pathAt } from "../../model/placesOnCast.js";
+import { priorTimesUsual } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";
 import type { PathRows } from "./pathRows.js";
-import { smoothCourse } from "./smoothCourse.js";
+import { smoothProfile } from "./smoothProfile.js";
 
 /** Error that does not repeat between the legs: a constant and a slope over the whole cast, ppm (judgement). */
 const unrepeatable_ppm = 5;
@@ -68,7 +68,7 @@ export function legRows(
     ],
     otherWater: otherWaters.map(({ ppm, knots }) => [
       { column: one, standardDeviation: ppm },
-      ...smoothCourse(pressure, deepest_dbar, knots, ppm),
+      ...smoothProfile(pressure, deepest_dbar, knots, ppm),
     ]),
   };
 }

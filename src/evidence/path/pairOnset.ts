@@ -2,7 +2,7 @@
 // shows the place within a few layers, also in a thermocline, and the leg.
 import type { CellName } from "../../cast/cast.js";
 import type { Onset } from "../../model/observation.js";
-import { againstNothing, leastStep_ppm, mostCertain } from "../legs/stepClaim.js";
+import { leastBayesFactor, leastStep_ppm, mostLegProbability } from "../legs/stepThresholds.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments } from "./runningMoments.js";
 
@@ -48,7 +48,7 @@ export function pairOnset(
     otherCell: log.stays - Math.max(other.log.stays, other.log.fades),
   };
   const { nothing, fades, otherWater, otherCell } = logBayesFactor;
-  const clear = nothing > Math.log(againstNothing) && fades > 0;
+  const clear = nothing > Math.log(leastBayesFactor) && fades > 0;
   if (!(clear && Math.min(otherWater, otherCell) > Math.log(againstOthers))) return undefined;
   const byLeg = {
     down: { path: runningMoments(), size: runningMoments() },
@@ -72,7 +72,7 @@ export function pairOnset(
     cell,
     pressure_dbar: leg === "down" ? path.value : 2 * deepest_dbar - path.value,
     standardUncertainty_dbar: Math.hypot(path.standardUncertainty, leastUncertainty_dbar),
-    probabilityDown: Math.min(mostCertain, Math.max(1 - mostCertain, down)),
+    probabilityDown: Math.min(mostLegProbability, Math.max(1 - mostLegProbability, down)),
     ppm: size.value,
     standardUncertainty_ppm: size.standardUncertainty,
     logBayesFactor,

@@ -6,16 +6,16 @@ import { joinLayers } from "../../cast/joinLayers.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
-import { pathAt } from "../../model/course.js";
-import { unevenness_ppm } from "../../model/pairDesign.js";
-import { priorTimesUsual, slowLag, usualLag } from "../../response/lag/usualLag.js";
+import { depthScatter_ppm } from "../../model/pairDesign.js";
+import { pathAt } from "../../model/placesOnCast.js";
+import { priorTimesUsual, publishedLag, slowestPublishedLag } from "../../response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
 import { unknownScatter_ppm } from "../pair/pair.js";
 import type { PathRows } from "./pathRows.js";
-import { smoothCourse } from "./smoothCourse.js";
+import { smoothProfile } from "./smoothProfile.js";
 
 /** In a deep cast thin layers are joined to about this share of it (speed; judgement). */
 const deepShare = 1 / 600;
@@ -64,8 +64,8 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   for (const leg of ["down", "up"] as const) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
-    const lag_ppm = wallHeatOfLayers(primary, legs.clock, usualLag);
-    const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowLag);
+    const lag_ppm = wallHeatOfLayers(primary, legs.clock, publishedLag);
+    const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowestPublishedLag);
     const rows = rowsOf({ primary, secondary, lag_ppm, slowLag_ppm }, thickness, leg === "up");
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
@@ -84,18 +84,18 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ delay, up }) => (up ? delay : 0)), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
-      ...smoothCourse(
+      ...smoothProfile(
         column(({ pressure }) => pressure),
         deepest_dbar,
         knots,
-        unevenness_ppm,
+        depthScatter_ppm,
       ),
       // A difference between the legs, constant along each leg.
-      ...smoothCourse(
+      ...smoothProfile(
         column(({ at }) => at),
         2 * deepest_dbar,
         2 * knots,
-        unevenness_ppm,
+        depthScatter_ppm,
       ),
     ],
   };

@@ -4,7 +4,7 @@
 // places times distances.
 import { logSum } from "../../statistics/logSum.js";
 import { normalLogCdf } from "../../statistics/normal.js";
-import { priorStep_ppm } from "../legs/stepClaim.js";
+import { priorStep_ppm } from "../legs/stepThresholds.js";
 import type { CleanRows } from "./withoutBackground.js";
 
 /** If the log evidence is this much below the best, the sign of the film is not computed (exp(-30) is 1e-13; judgement). */

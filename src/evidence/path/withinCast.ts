@@ -2,8 +2,8 @@
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
-import type { Excursion } from "../../model/course.js";
-import type { LineOfEvidence, Onset } from "../../model/observation.js";
+import type { LineResult, Onset } from "../../model/observation.js";
+import type { TransientCandidate } from "../../model/placesOnCast.js";
 import { type ComparedLegs, compareLegs, compareLegsAt } from "../legs/compareLegs.js";
 import { legsEvidence } from "../legs/legs.js";
 import { cellsOnPath } from "./cellsOnPath.js";
@@ -15,9 +15,9 @@ import { pairOnset } from "./pairOnset.js";
 const leastProbability = 0.01;
 
 export interface WithinCast {
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   readonly onsets: Readonly<Partial<Record<CellName, Onset>>>;
-  readonly excursions: readonly Excursion[];
+  readonly excursions: readonly TransientCandidate[];
   readonly compared: Readonly<Partial<Record<CellName, ComparedLegs>>>;
 }
 
@@ -35,7 +35,7 @@ export function withinCast(
   const compared: Partial<Record<CellName, ComparedLegs>> = {};
   for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell, thin);
   const path = cellsOnPath(cast, legs, compared, thin);
-  const lines: LineOfEvidence[] = [];
+  const lines: LineResult[] = [];
   const onsets: Partial<Record<CellName, Onset>> = {};
   for (const cell of seen) {
     const [own, other] = [path[cell], path[cell === "primary" ? "secondary" : "primary"]];
@@ -55,12 +55,12 @@ export function withinCast(
   };
 }
 
-function asProposed(excursion: FoundExcursion): Excursion {
+function asProposed(excursion: FoundExcursion): TransientCandidate {
   const { cell, leg, onset_dbar, recovery_dbar, deepest_dbar } = excursion;
   const { ppm, probability, logBayesFactor } = excursion;
   return {
     cell,
-    passing: {
+    course: {
       cell,
       leg,
       onset_dbar: onset_dbar.value,

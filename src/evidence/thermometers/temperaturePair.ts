@@ -1,5 +1,5 @@
 // One thermometer of a package minus the other, in mK. The causes decide which cell's salinity is wrong, and by how much.
-import type { LineOfEvidence, Observation } from "../../model/observation.js";
+import type { LineResult, Observation } from "../../model/observation.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
@@ -9,9 +9,9 @@ const fewest = 3;
 /** If thermometers see different water, they scatter as if they were this far apart, dbar (judgement). */
 const apart_dbar = 0.2;
 /** Difference of two healthy thermometers from depth to depth, mK (judgement). */
-const unevenness_mK = 0.3;
+const depthScatter_mK = 0.3;
 
-export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineOfEvidence {
+export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineResult {
   return {
     line: "temperature-pair",
     cast,
@@ -30,7 +30,7 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
   if (places.length < fewest) return [];
   const differences = places.map(({ temperature }) => 1e3 * temperature);
   const gradients = gradientsOf(places);
-  const sigma = gradients.map((gradient) => Math.hypot(unevenness_mK, apart_dbar * gradient));
+  const sigma = gradients.map((gradient) => Math.hypot(depthScatter_mK, apart_dbar * gradient));
   const fit = robustRegression(
     gradients.map((gradient) => [1, gradient]),
     differences,
@@ -51,11 +51,11 @@ function observed(cast: string, places: readonly PairDifference[]): readonly Obs
         { slot: { cell: "primary", slot: "thermometer" }, weight: 1 },
         { slot: { cell: "secondary", slot: "thermometer" }, weight: -1 },
         { shared: "thermometers", weight: 1 },
-        { shared: "thermometersNow", weight: 1 },
+        { shared: "thermometersOfCast", weight: 1 },
       ],
       unit: "mK",
       value: fit.coefficients[0]!,
-      variance: excess * fit.covariance[0]![0]! + unevenness_mK ** 2,
+      variance: excess * fit.covariance[0]![0]! + depthScatter_mK ** 2,
       pressure_dbar: median(places.map(({ pressure }) => pressure)),
     },
   ];

@@ -1,10 +1,10 @@
 // The line `temperature-pair`: one thermometer minus the other, in mK.
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { atClosures, differencesOf } from "../pair/pairLine.js";
 import { temperaturePairEvidence } from "./temperaturePair.js";
 
-export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = {
+export const thermometersLine: EvidenceLine<null, LineResult | undefined> = {
   name: "temperature-pair",
   ofGain: false,
   shown: false,
@@ -14,14 +14,14 @@ export const thermometersLine: EvidenceLine<null, LineOfEvidence | undefined> = 
       name: "thermometers",
       unit: "mK",
       prior: { mean: 0, sd: 0.3 },
-      passage: { kind: "kept" },
+      evolution: { kind: "constant" },
     },
     {
       // Additional difference on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
-      name: "thermometersNow",
+      name: "thermometersOfCast",
       unit: "mK",
       prior: { mean: 0, sd: 0 },
-      passage: { kind: "redrawn" },
+      evolution: { kind: "independent" },
       noise: { usual: 0.25, logSd: 0.5 },
     },
   ],

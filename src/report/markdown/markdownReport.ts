@@ -1,6 +1,6 @@
 // The verdict as Markdown, for the cruise log: what, how sure, what to do, cautions, why, casts, files.
 import type { CellName } from "../../cast/cast.js";
-import { capital, onset } from "../../causes/sentences.js";
+import { capitalised, reportedOnset } from "../../causes/sentences.js";
 import { batterySentence } from "../../cleaning/record/battery.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
@@ -78,7 +78,7 @@ function whyLines(verdict: Verdict, { casts }: VerdictDocument): readonly string
   const cells = Object.entries(verdict.cells) as [CellName, CellVerdict][];
   return [
     ...cells.flatMap(([name, { causes, change }]) => {
-      const when = onset(change, earlierCasts(before, name));
+      const when = reportedOnset(change, earlierCasts(before, name));
       return [
         ...causes.slice(0, 1).map(({ because }) => `${name} cell: ${safe(because)}`),
         ...(when === undefined
@@ -106,8 +106,8 @@ function nextChecks({ beforeNextCast: next, latest }: VerdictDocument, { cast }:
 }
 
 function sensorLines(verdict: Verdict): readonly string[] {
-  const { amiss, response } = sensorSentences(verdict);
-  const all = [...amiss, ...response];
+  const { faults, response } = sensorSentences(verdict);
+  const all = [...faults, ...response];
   return all.length === 0 ? [] : [`## Sensors`, list(all.map(safe))];
 }
 
@@ -156,7 +156,7 @@ function leftOut({ cast, evidence }: Verdict): readonly string[] {
 }
 
 function list(items: readonly string[]): string {
-  return items.map((item) => `- ${capital(item)}`).join("\n");
+  return items.map((item) => `- ${capitalised(item)}`).join("\n");
 }
 
 /** On one line, without characters that Markdown or HTML would interpret. */

@@ -27,7 +27,7 @@ export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly str
  * The six intensities side by side, and the changes that would alter the choice.
  * @param width columns of the terminal
  */
-export function heldAgainstRows(
+export function contradictionRows(
   advice: Advice,
   paint: Paint,
   row: Row,

@@ -1,6 +1,6 @@
 // The reasons for the verdict on a cell: its course so far, its cause, other possible causes, the forecast.
 import type { CellName } from "../../cast/cast.js";
-import { onset } from "../../causes/sentences.js";
+import { reportedOnset } from "../../causes/sentences.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
@@ -21,7 +21,7 @@ export function cellRows(
     const [leading, ...rest] = cell.causes;
     if (leading === undefined) return [];
     const others = rest.filter(({ probability }) => probability >= 0.02);
-    const when = onset(cell.change, earlierCasts(before, name));
+    const when = reportedOnset(cell.change, earlierCasts(before, name));
     const [low, high] = cell.gainError.up.interval95.map((edge) => edge.toFixed(0));
     return [
       row(`${name} cell`, leading.because),

@@ -3,10 +3,10 @@ import type { VerdictDocument } from "../../verdict/verdict.js";
 import { plainLine, plainText } from "../../words/plainText.js";
 import { sensorSentences } from "../../words/sensorSentences.js";
 import { start } from "../../words/words.js";
-import { adviceRows, cleanedRows, heldAgainstRows } from "./adviceRows.js";
-import { answerRows, briefLines } from "./answerRows.js";
+import { adviceRows, cleanedRows, contradictionRows } from "./adviceRows.js";
 import { castsTable } from "./castsTable.js";
 import { cellRows } from "./cellRows.js";
+import { briefLines, headlineRows } from "./headlineRows.js";
 import { inputRows, leftOutRows, listed } from "./leftOutRows.js";
 import { type Paint, paintFor } from "./paint.js";
 import { wrap } from "./wrap.js";
@@ -64,17 +64,17 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
       ...cellRows(verdict, document, full, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
       ...(full ? sensors.response.map((sentence) => row("sensors", sentence)) : []),
-      ...listed(sensors.amiss).map((sentence) => row("fault", sentence)),
+      ...listed(sensors.faults).map((sentence) => row("fault", sentence)),
       ...verdict.wouldDecide.map((sentence) => row("would decide", sentence)),
       ...(full || notes.length === 0
         ? notes
         : [row("notes", `${notes.length} on this cast: --full shows them`)]),
     ].join("\n"),
-    ...(full ? [heldAgainstRows(verdict.advice, paint, row, width).join("\n")] : []),
+    ...(full ? [contradictionRows(verdict.advice, paint, row, width).join("\n")] : []),
     inputRows(document.inputs, row).join("\n"),
     castsTable(document, paint, width, full ? document.casts.length : usualCasts),
     adviceRows(verdict.advice, paint, row).join("\n"),
-    answerRows(verdict, document.cruise.target, paint, row).join("\n"),
+    headlineRows(verdict, document.cruise.target, paint, row).join("\n"),
   ];
   return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
 }

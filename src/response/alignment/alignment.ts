@@ -1,9 +1,10 @@
 // Delay of conductivity after temperature, to a fraction of a scan. Water takes time from the thermometer to the cell, and each
 // sensor has its own response time [HorneToole1980], [GreggHess1985].
-import { believableColumn, believableLimits } from "../../cast/believableReading.js";
+
 import type { Cast, CellColumns, CellName, LegName } from "../../cast/cast.js";
+import { plausibleColumn, plausibleLimits } from "../../cast/plausibleReading.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import { usualLag } from "../lag/usualLag.js";
+import { publishedLag } from "../lag/lagPrior.js";
 import { crossSpectra } from "./crossSpectra.js";
 import { type Delay, delayFromSpectra } from "./delayFromSpectra.js";
 import { gradientWindows } from "./gradientWindows.js";
@@ -64,10 +65,10 @@ export function alignment(cast: Cast, legs: Legs, cell: CellName): AlignmentFoun
       ],
     };
   }
-  const { temperature_C, conductivity_mS_cm } = believableLimits;
+  const { temperature_C, conductivity_mS_cm } = plausibleLimits;
   const readings = {
-    temperature_C: believableColumn(columns.temperature_C, temperature_C),
-    conductivity_mS_cm: believableColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
+    temperature_C: plausibleColumn(columns.temperature_C, temperature_C),
+    conductivity_mS_cm: plausibleColumn(columns.conductivity_mS_cm, conductivity_mS_cm),
   };
   const byLeg: Partial<Record<LegName, TimeMismatch>> = {};
   for (const leg of ["down", "up"] as const) {
@@ -132,7 +133,7 @@ function ofLeg(
 
 /** Phase angle of the water in the cell relative to the water outside: of 1 - alpha s tau / (1 + s tau) at s = i omega. */
 function phaseOfUsualLag(frequency_Hz: number): number {
-  const { alpha, tau_s } = usualLag;
+  const { alpha, tau_s } = publishedLag;
   const x = 2 * Math.PI * frequency_Hz * tau_s;
   const square = 1 + x * x;
   return Math.atan2((-alpha * x) / square, 1 - (alpha * x * x) / square);

@@ -5,7 +5,7 @@ import { biweight } from "../../statistics/robustRegression.js";
 import type { WindowSpectrum } from "./crossSpectra.js";
 import { fourierTransform } from "./fourierTransform.js";
 import { type Band, frequencyBands } from "./frequencyBands.js";
-import { type Turns, turnsBy } from "./turnsBy.js";
+import { type Phases, phasesOf } from "./phases.js";
 
 export interface Delay {
   readonly seconds: number;
@@ -46,7 +46,7 @@ export function delayFromSpectra(
   let found: ReturnType<typeof oneRound> | undefined;
   let bands: readonly Band[] = [];
   for (let round = 0; round < rounds; round++) {
-    const turn = turnsBy(omega, seconds);
+    const turn = phasesOf(omega, seconds);
     bands = frequencyBands(spectra, trust, omega, turn);
     if (bands.length === 0) return undefined;
     found = oneRound(spectra, trust, omega, bands, turn, seconds);
@@ -106,7 +106,7 @@ function oneRound(
   before: Float64Array,
   omega: Float64Array,
   bands: readonly Band[],
-  turn: Turns,
+  turn: Phases,
   seconds: number,
 ) {
   const information = new Float64Array(spectra.length);

@@ -1,7 +1,7 @@
 // Frequency bands in which conductivity follows temperature, with their weights. The bands end where noise or variations of
 // salinity destroy the coherence.
 import type { WindowSpectrum } from "./crossSpectra.js";
-import type { Turns } from "./turnsBy.js";
+import type { Phases } from "./phases.js";
 
 export interface Band {
   /** Indices of the frequencies, `to` not included. */
@@ -34,7 +34,7 @@ export function frequencyBands(
   spectra: readonly WindowSpectrum[],
   trust: Float64Array,
   omega: Float64Array,
-  turn: Turns,
+  turn: Phases,
 ): readonly Band[] {
   const bands: Band[] = [];
   const lowest = omega.findIndex((w) => w >= 2 * Math.PI * lowest_Hz);
@@ -68,7 +68,7 @@ function effectiveWindows(trust: Float64Array): number {
 function coherenceOf(
   spectra: readonly WindowSpectrum[],
   trust: Float64Array,
-  turn: Turns,
+  turn: Phases,
   from: number,
   to: number,
 ) {

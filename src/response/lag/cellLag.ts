@@ -7,7 +7,7 @@ import type { MatchedLegs } from "../match/matchLegs.js";
 import { fitCellLag } from "./fitCellLag.js";
 import type { LagEstimate } from "./lagMoments.js";
 import { commonProfile, lagOfLegs } from "./lagOfLegs.js";
-import { usualLag } from "./usualLag.js";
+import { publishedLag } from "./lagPrior.js";
 import { wallHeatOfLayers } from "./wallHeatOfLayers.js";
 
 /** A known film: the difference up minus down is larger above this pressure by this amount. */
@@ -50,7 +50,7 @@ export function cellLag(
       : difference_ppm.map((d, i) => (pressure_dbar[i]! < step.pressure_dbar ? d - step.ppm : d));
   const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, lagAt);
   const upLessDown = (tau_s: number) => {
-    const once = { alpha: (usualLag.alpha * usualLag.tau_s) / tau_s, tau_s };
+    const once = { alpha: (publishedLag.alpha * publishedLag.tau_s) / tau_s, tau_s };
     const onLeg = (leg: LegName, pressure: Float64Array) => {
       const layers = thin.of(leg, cell);
       const lag = wallHeatOfLayers(layers, legs.clock, once);

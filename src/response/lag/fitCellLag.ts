@@ -5,19 +5,19 @@ import { biweight } from "../../statistics/robustRegression.js";
 import { ambiguousBeyond } from "../match/matchLegs.js";
 import { waterScatter } from "../match/waterScatter.js";
 import { type LagEstimate, momentsOfLag, type WeighedLag } from "./lagMoments.js";
+import { priorLogTau, priorTimesUsual, publishedLag } from "./lagPrior.js";
 import {
   dividedAtSteps,
   fewest,
-  type Stretches,
-  squareWithin,
-  stretchesOf,
+  type Segments,
+  segmentsOf,
+  sumOfSquaresWithin,
   withoutLevels,
-} from "./stretches.js";
-import { priorLogTau, priorTimesUsual, usualLag } from "./usualLag.js";
+} from "./segments.js";
 
-const priorAlpha = { mean: usualLag.alpha, deviation: priorTimesUsual * usualLag.alpha };
+const priorAlpha = { mean: publishedLag.alpha, deviation: priorTimesUsual * publishedLag.alpha };
 /** From 2.6 to 35 s in even steps of ln tau, a third of its prior standard deviation each (judgement). */
-const taus_s = Array.from({ length: 21 }, (_, k) => usualLag.tau_s * Math.exp((k - 10) * 0.13));
+const taus_s = Array.from({ length: 21 }, (_, k) => publishedLag.tau_s * Math.exp((k - 10) * 0.13));
 const usualTau = 10;
 /**
  * Stretches whose levels are free, dbar, or this share of the cast (judgement: long enough that the thermocline's lag
@@ -58,13 +58,13 @@ export function fitCellLag(
 ): LagEstimate {
   const n = difference.length;
   const span = n > 0 ? pressure_dbar[n - 1]! - pressure_dbar[0]! : 0;
-  if (n < 2 * fewest || !(span > 0)) return momentsOfLag(beforehand());
+  if (n < 2 * fewest || !(span > 0)) return momentsOfLag(priorLags());
   const lags: Float64Array[] = [];
   const lagOf = (k: number) => {
     lags[k] ??= lagAt(taus_s[k]!);
     return lags[k];
   };
-  const whole = stretchesOf(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
+  const whole = segmentsOf(pressure_dbar, Math.min(stretch_dbar, stretchShare * span));
   const reach = Math.max(2, Math.round((n * Math.min(reach_dbar, reachShare * span)) / span));
   let stretches = whole;
   const trust = new Float64Array(n).fill(1);
@@ -115,7 +115,7 @@ function weighTaus(
   chosen: readonly number[],
   lagOf: (index: number) => Float64Array,
   weight: Float64Array,
-  stretches: Stretches,
+  stretches: Segments,
 ): readonly WeighedLag[] {
   const own = withoutLevels(difference, weight, stretches);
   for (let i = 0; i < own.length; i++) own[i]! *= weight[i]!;
@@ -125,7 +125,7 @@ function weighTaus(
       // The levels need not be subtracted from the lag, because `own` is already without those of the difference.
       let product = 0;
       for (let i = 0; i < lag.length; i++) product += own[i]! * lag[i]!;
-      return lagAtTau(taus_s[index]!, product, squareWithin(lag, weight, stretches));
+      return lagAtTau(taus_s[index]!, product, sumOfSquaresWithin(lag, weight, stretches));
     }),
   );
 }
@@ -135,7 +135,7 @@ function lagAtTau(tau_s: number, product: number, square: number): WeighedLag {
   const priorPrecision = priorAlpha.deviation ** -2;
   const precision = priorPrecision + square;
   const right = priorPrecision * priorAlpha.mean + product;
-  const z = Math.log(tau_s / usualLag.tau_s) / priorLogTau;
+  const z = Math.log(tau_s / publishedLag.tau_s) / priorLogTau;
   const log = right ** 2 / precision / 2 - Math.log(precision) / 2 - z ** 2 / 2;
   return { tau_s, alpha: right / precision, variance: 1 / precision, weight: log };
 }
@@ -147,6 +147,6 @@ function normalised(logs: readonly WeighedLag[]): readonly WeighedLag[] {
   return logs.map((own, k) => ({ ...own, weight: weights[k]! / total }));
 }
 
-function beforehand(): readonly WeighedLag[] {
+function priorLags(): readonly WeighedLag[] {
   return normalised(taus_s.map((tau_s) => lagAtTau(tau_s, 0, 0)));
 }

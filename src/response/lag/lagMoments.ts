@@ -1,5 +1,5 @@
 // The thermal lag as a mean with uncertainties, from the amplitudes at a series of time constants.
-import { priorLogTau, usualLag } from "./usualLag.js";
+import { priorLogTau, publishedLag } from "./lagPrior.js";
 
 export interface LagEstimate {
   /** Amplitude, no unit, and time constant. */
@@ -34,7 +34,7 @@ export function momentsOfLag(posterior: readonly WeighedLag[]): LagEstimate {
   const ofAlpha = sd(mean((w) => w.variance + (w.alpha - alpha) ** 2));
   const ofTau = sd(mean((w) => (w.tau_s - tau_s) ** 2));
   const ofProduct = sd(mean((w) => w.variance * w.tau_s ** 2 + (w.alpha * w.tau_s - product) ** 2));
-  const usual = usualLag.alpha * usualLag.tau_s;
+  const usual = publishedLag.alpha * publishedLag.tau_s;
   return {
     alpha,
     tau_s,

@@ -3,7 +3,7 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { matchLegs } from "../match/matchLegs.js";
 import { type CellLagFit, cellLag } from "./cellLag.js";
-import type { CellLag } from "./usualLag.js";
+import type { CellLag } from "./lagPrior.js";
 
 export interface ThermalLagOnCast {
   /** alpha x tau relative to a usual cell: the size of the lag effect in a steady gradient, as a multiple of the usual. */

@@ -3,7 +3,7 @@
 import type { Layers } from "../../cast/averageByPressure.js";
 import type { ScanClock } from "../../cast/scanClock.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
-import type { CellLag } from "./usualLag.js";
+import type { CellLag } from "./lagPrior.js";
 import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 
 /** Layers over which a leg's first change of temperature is taken (judgement: about one time constant). */

@@ -1,7 +1,7 @@
 // The time in the water, from the start of the down leg to the end of the up leg, and the greatest depth of a cast.
 import type { Cast } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
-import type { CastPath } from "../../model/course.js";
+import type { CastPath } from "../../model/placesOnCast.js";
 
 /** By definition. */
 const secondsPerDay = 86_400;

@@ -1,29 +1,29 @@
 // All evidence of a cruise, cast by cast; each cast uses only itself and the casts before.
 import type { Cruise } from "../../cast/cruise.js";
-import type { CarriedResponse } from "./answer.js";
+import type { PriorResponse } from "./cellResponse.js";
 import { castInputs, cellsKnown, knownFromScans } from "./knownCruise.js";
 import { type CastEvidence, type Memories, observeCast } from "./observeCast.js";
 import type { CastRead } from "./readCast.js";
 
 /**
  * The evidence of each cast, with its scans; a generator, so that a caller can show progress and stop.
- * @param carried response of the cells on earlier cruises
+ * @param prior response of the cells on earlier cruises
  */
 export function* cruiseEvidence(
   cruise: Cruise,
-  carried: CarriedResponse = {},
+  prior: PriorResponse = {},
 ): Generator<CastEvidence> {
   const known = knownFromScans(cruise);
   const inputsOf = castInputs(known, cellsKnown(known));
-  const answered: CastRead["answers"][] = [];
+  const earlier: CastRead["responses"][] = [];
   let memories: Memories = {};
   for (const [i, cast] of cruise.casts.entries()) {
     const inputs = inputsOf(i);
-    const told = cruise.instrument.cells ?? [];
+    const listed = cruise.instrument.cells ?? [];
     const { deepReference } = cruise;
-    const observed = observeCast(inputs, told, deepReference, answered, memories, carried);
+    const observed = observeCast(inputs, listed, deepReference, earlier, memories, prior);
     memories = observed.memories;
-    answered.push(inputs.read?.answers ?? {});
+    earlier.push(inputs.read?.responses ?? {});
     yield { ...observed.found, cast };
   }
 }

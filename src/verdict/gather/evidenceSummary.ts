@@ -2,7 +2,7 @@
 import type { CellName } from "../../cast/cast.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { CastEvidence } from "./observeCast.js";
 
 /** Summaries of one cast, lines in the order of the model. */
@@ -11,11 +11,11 @@ export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSumm
   return summaries
     .flatMap(({ line, n, ppm, standardUncertainty }) => {
       const name = line.line;
-      const rivals = summaries.filter(
-        (other) => speaksOfGain(other.line) && speakOfTheSame(other.line.cell, line.cell),
+      const others = summaries.filter(
+        (other) => concernsGain(other.line) && concernSameGain(other.line.cell, line.cell),
       );
-      const total = rivals.reduce((sum, other) => sum + precision(other.standardUncertainty), 0);
-      const weighs = total > 0 && speaksOfGain(line);
+      const total = others.reduce((sum, other) => sum + precision(other.standardUncertainty), 0);
+      const weighs = total > 0 && concernsGain(line);
       return [
         {
           line: name,
@@ -33,7 +33,7 @@ export function evidenceSummaries(evidence: CastEvidence): readonly EvidenceSumm
 }
 
 /** Weighted mean of a line's observations; the uncertainty excludes the errors that its bottles share. */
-function combine({ observations }: LineOfEvidence) {
+function combine({ observations }: LineResult) {
   let weights = 0;
   let sum = 0;
   for (const { value, variance } of observations) {
@@ -52,7 +52,7 @@ function combine({ observations }: LineOfEvidence) {
 const ppmPerMicrosiemens = 1e3 / 42.914;
 
 /** Whether the line observes gains: an offset in air is no gain. */
-function speaksOfGain({ line }: LineOfEvidence): boolean {
+function concernsGain({ line }: LineResult): boolean {
   return evidenceLines.some(({ name, ofGain }) => name === line && ofGain);
 }
 
@@ -60,6 +60,6 @@ function precision(standardUncertainty: number): number {
   return Number.isFinite(standardUncertainty) ? 1 / standardUncertainty ** 2 : 0;
 }
 
-function speakOfTheSame(a: CellName | "both", b: CellName | "both"): boolean {
+function concernSameGain(a: CellName | "both", b: CellName | "both"): boolean {
   return a === b || a === "both" || b === "both";
 }

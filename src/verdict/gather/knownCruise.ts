@@ -4,7 +4,7 @@ import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
-import { type ClosuresRead, closuresAgain } from "../../evidence/bottles/closuresRead.js";
+import { type ClosureReadings, closuresFromStored } from "../../evidence/bottles/closuresRead.js";
 import { copiedSalinities } from "../../evidence/bottles/copiedSalinities.js";
 import { withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
@@ -31,26 +31,26 @@ export interface KnownCruise {
 /** A cruise whose casts are read on demand, one after the other. */
 export function knownFromScans(cruise: Cruise): KnownCruise {
   const bottles = group(cruise.bottles, ({ cast }) => cast);
-  const told = cruise.instrument.cells ?? [];
-  const casts = cruise.casts.map((cast) => castToRead(cast, bottles.get(cast.id) ?? [], told));
+  const listed = cruise.instrument.cells ?? [];
+  const casts = cruise.casts.map((cast) => castToRead(cast, bottles.get(cast.id) ?? [], listed));
   return { cruise, casts };
 }
 
 /**
  * @param bottles closed on it
- * @param told    cells that the instrument has, according to its description
+ * @param listed    cells that the instrument has, according to its description
  */
 export function castToRead(
   { data, ...cast }: CruiseCast,
   bottles: readonly Bottle[],
-  told: readonly CellName[],
+  listed: readonly CellName[],
 ): KnownCast {
   const seconds = data?.columns.time_s?.at(-1);
   return {
     cast,
     columns: columnsOf(data),
     ...(seconds === undefined ? {} : { seconds }),
-    read: () => data && readCast({ ...cast, data }, bottles, told),
+    read: () => data && readCast({ ...cast, data }, bottles, listed),
   };
 }
 
@@ -79,8 +79,8 @@ export function cellsOf(cruise: Cruise): readonly CellName[] {
 }
 
 export function cellsKnown({ cruise, casts }: KnownCruise): readonly CellName[] {
-  const told = cruise.instrument.cells ?? [];
-  if (told.length > 0) return told;
+  const listed = cruise.instrument.cells ?? [];
+  if (listed.length > 0) return listed;
   const found = (["primary", "secondary"] as const).filter(
     (cell) =>
       casts.some(({ columns }) => columns.includes(cell)) ||
@@ -103,13 +103,13 @@ export function castInputs(
   const readEarly = ({ id }: CruiseCast) => {
     const index = order.get(id)!;
     if (!early.has(index)) early.set(index, casts[index]!.read());
-    return early.get(index)?.lines[bottlesLine.name] as ClosuresRead | undefined;
+    return early.get(index)?.lines[bottlesLine.name] as ClosureReadings | undefined;
   };
   const copied = copiedSalinities(
     casts.map(({ cast }) => cast),
     bottles,
     cells,
-    (cast, own) => closuresAgain(readEarly(cast), own, cells).reader,
+    (cast, own) => closuresFromStored(readEarly(cast), own, cells).reader,
   );
   return (index) => {
     const { cast, read } = casts[index]!;

@@ -7,14 +7,14 @@ import type { DeepReference } from "../../cast/deepReference.js";
 import type { EntriesAround } from "../../evidence/air/airReadings.js";
 import type { BottleNoise } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
-import type { CastSources, Observed } from "../../evidence/evidenceLine.js";
+import type { CastSources, LineOutput } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { CastHealth, UnreadSensor } from "../../health/castHealth.js";
-import type { LineOfEvidence } from "../../model/observation.js";
+import type { LineResult } from "../../model/observation.js";
 import type { Water } from "../../model/salinityError.js";
 import type { TrackedInput } from "../../track/tracked.js";
-import { type Answer, besideEarlier, type CarriedResponse } from "./answer.js";
 import { type BottleDepth, calmDepthsOfBottles } from "./calmDepths.js";
+import { type CellResponse, compareWithEarlier, type PriorResponse } from "./cellResponse.js";
 import { deepestWater } from "./deepestWater.js";
 import { type CastRead, readableCells } from "./readCast.js";
 
@@ -23,14 +23,14 @@ export interface CastEvidence {
   /** Without its scans. */
   readonly cast: CruiseCast;
   /** Lines with observations or with excluded items. */
-  readonly lines: readonly LineOfEvidence[];
+  readonly lines: readonly LineResult[];
   /** The same for display: some lines show their observations against each cell separately. */
-  readonly shown: readonly LineOfEvidence[];
+  readonly shown: readonly LineResult[];
   readonly tracked: TrackedInput;
   /** The deepest water of this cast, in which its salinity errors are expressed. */
   readonly water?: Water;
   /** The response of each cell, for comparison from cast to cast. */
-  readonly answers: Readonly<Partial<Record<CellName, Answer>>>;
+  readonly responses: Readonly<Partial<Record<CellName, CellResponse>>>;
   /** Scatter of the cruise's bottles, this cast included. */
   readonly bottleNoise: BottleNoise;
   /** Absent without scans. */
@@ -59,22 +59,22 @@ export interface CastInputs {
 export type Memories = Readonly<Record<string, unknown>>;
 
 /**
- * @param answered response of the cells on the casts before, in order
+ * @param earlier  response of the cells on the casts before, in order
  * @param memories of the lines after the cast before
- * @param carried  response of the cells on earlier cruises
- * @param told     cells that the instrument has, according to its description; those with data if none are given
+ * @param prior  response of the cells on earlier cruises
+ * @param listed   cells that the instrument has, according to its description; those with data if none are given
  */
 export function observeCast(
   { cast, read, bottles, copied, entries }: CastInputs,
-  told: readonly CellName[],
+  listed: readonly CellName[],
   deepReference: DeepReference | undefined,
-  answered: readonly CastRead["answers"][],
+  earlier: readonly CastRead["responses"][],
   memories: Memories,
-  carried: CarriedResponse = {},
+  prior: PriorResponse = {},
 ): { readonly found: CastEvidence; readonly memories: Memories } {
   const sources: CastSources = {
     cast,
-    cells: read?.cells ?? readableCells(told, undefined, bottles),
+    cells: read?.cells ?? readableCells(listed, undefined, bottles),
     bottles,
     copied: new Map(bottles.flatMap((bottle, i) => (copied[i] ? [[bottle, copied[i]]] : []))),
     entries,
@@ -82,13 +82,13 @@ export function observeCast(
   };
   const observed = evidenceLines.map((line) => {
     const memory = line.name in memories ? memories[line.name] : line.begin;
-    const brought: Observed<unknown> = line.observe(sources, memory, read?.lines[line.name]);
+    const brought: LineOutput<unknown> = line.observe(sources, memory, read?.lines[line.name]);
     return { line, ...brought };
   });
   const remembered = Object.fromEntries(observed.map(({ line, memory }) => [line.name, memory]));
   const lines = observed.flatMap((one) => one.lines);
   const present = lines.filter(hasAnything);
-  const answers = besideEarlier(read?.answers ?? {}, answered, carried);
+  const responses = compareWithEarlier(read?.responses ?? {}, earlier, prior);
   const water = deepestWater(sources.cells, read?.deepest, bottles);
   const observations = present.flatMap((one) => one.observations);
   const calm = read?.calm ?? [];
@@ -105,13 +105,13 @@ export function observeCast(
       onsets: read?.onsets ?? {},
       excursions: read?.excursions ?? [],
       response: Object.fromEntries(
-        Object.entries(answers).map(([cell, { signs }]) => [cell, signs]),
+        Object.entries(responses).map(([cell, { signs }]) => [cell, signs]),
       ),
-      passages: Object.assign({}, ...observed.map(({ passages }) => passages ?? {})),
+      evolutions: Object.assign({}, ...observed.map(({ evolutions }) => evolutions ?? {})),
       ...(read?.path === undefined ? {} : { path: read.path }),
       maintenanceAfter: entries.after,
     },
-    answers,
+    responses,
     bottleNoise: (remembered[bottlesLine.name] as typeof bottlesLine.begin).noise,
     ...(read === undefined ? {} : { health: read.health }),
     unread: read?.health.unread.filter(({ cell }) => !read.cells.includes(cell)) ?? [],
@@ -128,18 +128,18 @@ export function observeCast(
 
 /** If a line is shown for each cell, each cell has its own excluded items; the notes are those of the line. */
 function shownOf(
-  lines: readonly LineOfEvidence[],
-  byCell: readonly LineOfEvidence[] | undefined,
-): readonly LineOfEvidence[] {
+  lines: readonly LineResult[],
+  byCell: readonly LineResult[] | undefined,
+): readonly LineResult[] {
   if (byCell === undefined) return lines;
   return lines.flatMap(({ notes }) => byCell.map((own) => ({ ...own, notes })));
 }
 
-function hasAnything({ observations, leftOut }: LineOfEvidence): boolean {
+function hasAnything({ observations, leftOut }: LineResult): boolean {
   return observations.length + leftOut.length > 0;
 }
 
-function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): readonly string[] {
+function notesOf(read: CastRead | undefined, lines: readonly LineResult[]): readonly string[] {
   return [
     ...(read?.rebuiltFromSalinity
       ? ["conductivity was rebuilt from salinity, with any correction made to that salinity"]
@@ -153,7 +153,7 @@ function notesOf(read: CastRead | undefined, lines: readonly LineOfEvidence[]): 
 }
 
 /** A line without any usable observation has no summary that could list its excluded items. */
-function nothingLeft({ line, observations, leftOut }: LineOfEvidence): readonly string[] {
+function nothingLeft({ line, observations, leftOut }: LineResult): readonly string[] {
   if (observations.length > 0) return [];
   return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
 }

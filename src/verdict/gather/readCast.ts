@@ -9,10 +9,10 @@ import type { ScanSources } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { type WithinCast, withinCast } from "../../evidence/path/withinCast.js";
 import { type CastHealth, castHealth, type UnreadSensor } from "../../health/castHealth.js";
-import type { CastPath } from "../../model/course.js";
-import { type OwnAnswer, ownAnswers } from "./answer.js";
+import type { CastPath } from "../../model/placesOnCast.js";
 import { type BottleDepth, calmDepthsOfScans } from "./calmDepths.js";
 import { castPath } from "./castPath.js";
+import { type MeasuredResponse, measureResponses } from "./cellResponse.js";
 import { deepestScan, type PlacedReading } from "./deepestWater.js";
 import { withoutUnread } from "./withoutUnread.js";
 
@@ -26,7 +26,7 @@ export interface CastRead {
   readonly onsets: WithinCast["onsets"];
   readonly excursions: WithinCast["excursions"];
   readonly path?: CastPath;
-  readonly answers: Readonly<Partial<Record<CellName, OwnAnswer>>>;
+  readonly responses: Readonly<Partial<Record<CellName, MeasuredResponse>>>;
   readonly health: CastHealth;
   /** The deepest scan of the first cell. */
   readonly deepest?: PlacedReading;
@@ -42,16 +42,16 @@ export interface CastRead {
 /**
  * @param cast    with its scans
  * @param bottles closed on it, measured or not
- * @param told    cells that the instrument has, according to its description; those with data if none are given
+ * @param listed    cells that the instrument has, according to its description; those with data if none are given
  */
 export function readCast(
   { data, ...cast }: CruiseCast & { readonly data: Cast },
   bottles: readonly Bottle[],
-  told: readonly CellName[],
+  listed: readonly CellName[],
 ): CastRead {
   const legs = splitLegs(data);
   const health = castHealth(data, legs);
-  const cells = readableCells(told, data, bottles).filter((cell) =>
+  const cells = readableCells(listed, data, bottles).filter((cell) =>
     health.unread.every((sensor) => sensor.cell !== cell || finerBeside(bottles, sensor)),
   );
   const readings = withoutUnread(data, health.unread);
@@ -73,7 +73,7 @@ export function readCast(
     onsets: within.onsets,
     excursions: within.excursions,
     ...(path === undefined ? {} : { path }),
-    answers: ownAnswers(readings, legs, cells, within, health),
+    responses: measureResponses(readings, legs, cells, within, health),
     health,
     ...(deepest === undefined ? {} : { deepest }),
     calm:
@@ -95,11 +95,11 @@ function finerBeside(bottles: readonly Bottle[], { cell, why }: UnreadSensor): b
 
 /** The cells with readings in scans or bottles, in the given order. */
 export function readableCells(
-  told: readonly CellName[],
+  listed: readonly CellName[],
   data: Cast | undefined,
   bottles: readonly Bottle[],
 ): readonly CellName[] {
-  const all = told.length > 0 ? told : (["primary", "secondary"] as const);
+  const all = listed.length > 0 ? listed : (["primary", "secondary"] as const);
   return all.filter(
     (cell) =>
       data?.columns[cell] !== undefined || bottles.some(({ ctd }) => ctd?.[cell] !== undefined),

@@ -1,18 +1,18 @@
 // Statements of a verdict on the sensors: the response of each cell, and faults of the readings.
 import type { CellName } from "../../cast/cast.js";
-import type { ResponseChange } from "../../response/acrossCruise.js";
 import type { LagParts } from "../../response/lag/thermalLagOnCast.js";
+import type { ResponseChange } from "../../response/responseChanges.js";
 import type { ResponseSeen, Verdict } from "../verdict.js";
-import type { Answer } from "./answer.js";
+import type { CellResponse } from "./cellResponse.js";
 import type { CastEvidence } from "./observeCast.js";
 
 export function sensorsSeen({
-  answers,
+  responses,
   health,
 }: CastEvidence): Pick<Verdict, "response" | "health"> {
   const response: Partial<Record<CellName, ResponseSeen>> = {};
-  for (const [cell, answer] of Object.entries(answers) as [CellName, Answer][]) {
-    const seen = responseSeen(answer);
+  for (const [cell, cellResponse] of Object.entries(responses) as [CellName, CellResponse][]) {
+    const seen = responseSeen(cellResponse);
     if (seen !== undefined) response[cell] = seen;
   }
   const findings = health?.findings ?? [];
@@ -25,7 +25,7 @@ export function sensorsSeen({
 function responseSeen({
   response: { alignment, thermalLag },
   changes,
-}: Answer): ResponseSeen | undefined {
+}: CellResponse): ResponseSeen | undefined {
   if (alignment === undefined && thermalLag === undefined) return undefined;
   return {
     ...(alignment === undefined
@@ -34,7 +34,7 @@ function responseSeen({
           alignment: {
             seconds: alignment.seconds,
             standardUncertainty: alignment.standardUncertainty,
-            ...besideUsual(changes, "alignment"),
+            ...comparedWithUsual(changes, "alignment"),
           },
         }),
     ...(thermalLag === undefined
@@ -44,7 +44,7 @@ function responseSeen({
             timesUsual: thermalLag.timesUsual,
             standardUncertainty: thermalLag.timesUsualUncertainty,
             ...partsOf(thermalLag.parts),
-            ...besideUsual(changes, "thermal-lag"),
+            ...comparedWithUsual(changes, "thermal-lag"),
           },
         }),
     changes: changes.filter(({ differs }) => differs).map(({ sentence }) => sentence),
@@ -62,7 +62,7 @@ function partsOf(parts: LagParts | undefined) {
   };
 }
 
-function besideUsual(changes: Answer["changes"], which: ResponseChange["of"]) {
+function comparedWithUsual(changes: CellResponse["changes"], which: ResponseChange["of"]) {
   const change = changes.find(({ of }) => of === which);
   return change === undefined ? {} : { usual: change.usual.value, differs: change.differs };
 }

@@ -1,7 +1,7 @@
 // The response of a cell on this cast relative to the casts before. Changes are the signs of a failing pump or a clogged
 // line, because every cell with its plumbing and lag correction has its own usual response.
-import { type ResponseSigns, type Sign, soundSigns } from "../../model/responseSigns.js";
-import { usualAnswer } from "../../response/usualAnswer.js";
+import { type ResponseSigns, type Sign, signsOfSoundCell } from "../../model/responseSigns.js";
+import { usualResponse } from "../../response/usualResponse.js";
 
 /** The measured response of one cell on one cast; a quantity that could not be measured is absent. */
 export interface Measured {
@@ -14,7 +14,7 @@ export interface Measured {
 }
 
 /** Prior for the usual response of a cell before any cast: mean and standard deviation (judgement). */
-const beforehand = {
+const priorResponse = {
   lag: { value: 0.7, standardUncertainty: 0.6 },
   delay: { value: 0, standardUncertainty: 0.08 },
 } as const;
@@ -24,15 +24,15 @@ export function signsOfResponse(before: readonly Measured[], now: Measured): Res
   const signs: { -readonly [Name in keyof ResponseSigns]: ResponseSigns[Name] } = {};
   for (const name of ["lag", "delay", "noise"] as const) {
     const seen = now[name];
-    const usual = usualAnswer(
-      before.flatMap((answer) => answer[name] ?? []),
-      { standardDeviation: soundSigns[name].standardUncertainty, learnt: false },
-      name === "noise" ? undefined : beforehand[name],
+    const usual = usualResponse(
+      before.flatMap((response) => response[name] ?? []),
+      { standardDeviation: signsOfSoundCell[name].standardUncertainty, isLowerLimit: false },
+      name === "noise" ? undefined : priorResponse[name],
     );
     if (seen === undefined || usual === undefined) continue;
     const change = seen.value - usual.value;
     signs[name] = {
-      value: soundSigns[name].value + change,
+      value: signsOfSoundCell[name].value + change,
       standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty),
     };
   }

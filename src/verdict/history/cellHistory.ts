@@ -7,8 +7,8 @@ import { type Timeline, timelineOf } from "../../cleaning/record/recordTimeline.
 import type { CellRecord } from "../../history/cellRecord.js";
 import { historyFormat } from "../../history/historyFormat.js";
 import type { Estimate } from "../../model/parts.js";
-import { soundSigns } from "../../model/responseSigns.js";
-import { usualAnswer } from "../../response/usualAnswer.js";
+import { signsOfSoundCell } from "../../model/responseSigns.js";
+import { usualResponse } from "../../response/usualResponse.js";
 import type { VerdictDocument } from "../verdict.js";
 import { cleaningsSeen, cleansFilms, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
 
@@ -164,9 +164,9 @@ function responseOf(casts: readonly OwnCast[]): CellRecord["response"] {
     which: "lag" | "delay",
     values: readonly { readonly value: number; readonly standardUncertainty: number }[],
   ) => {
-    const found = usualAnswer(values, {
-      standardDeviation: soundSigns[which].standardUncertainty,
-      learnt: false,
+    const found = usualResponse(values, {
+      standardDeviation: signsOfSoundCell[which].standardUncertainty,
+      isLowerLimit: false,
     });
     if (found === undefined) return {};
     const { value, standardUncertainty } = found;

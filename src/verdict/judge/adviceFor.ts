@@ -1,24 +1,24 @@
 // The cleaning decision for one cell, from its present posterior.
 import type { Advice } from "../../cleaning/decision/advice.js";
 import { type Belief, type Circumstances, decide } from "../../cleaning/decision/decide.js";
+import { cellEvents } from "../../model/eventHistory.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { defaultRecovery, failedOnFilm } from "../../model/recovery.js";
-import { cellStory } from "../../model/story.js";
 import { filmComponents } from "../../track/cellView.js";
-import type { SeenCleaning } from "../../track/cleaningOutcomes.js";
+import type { OutcomeOfCleaning } from "../../track/cleaningOutcomes.js";
 import type { CellContext } from "./cellVerdict.js";
 
 /** @param outcomes of past cleanings, of any cell */
 export function adviceFor(
   context: CellContext,
-  outcomes: readonly SeenCleaning[],
+  outcomes: readonly OutcomeOfCleaning[],
   circumstances: Omit<
     Circumstances,
     "cell" | "beforeRinse" | "oneOfTwo" | "failed" | "target" | "target_ppm"
   >,
 ): Advice {
   const { layout, cell, tracked, target, target_ppm } = context;
-  return decide(beliefOf(context, tracked.now), {
+  return decide(beliefOf(context, tracked.afterMaintenance), {
     ...circumstances,
     cell,
     // A rinse that may have worked is no evidence that it did; otherwise a cell rinsed after each cast would never be
@@ -45,8 +45,8 @@ function beliefOf(
 
 /** Whether the record has a harder cleaning than a rinse since this cast: only that can have failed or worked in part. */
 function cleanedSince({ cell, tracked }: CellContext): boolean {
-  return tracked.now.some(({ story }) =>
-    cellStory(story, cell).film?.gone.some(
+  return tracked.afterMaintenance.some(({ events }) =>
+    cellEvents(events, cell).film?.removals.some(
       ({ cast, when, how }) =>
         cast === tracked.cast && when === "after" && how.startsWith("cleaned in"),
     ),

@@ -3,21 +3,21 @@ import type { CellName } from "../../cast/cast.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
 import type { UnreadSensor } from "../../health/castHealth.js";
+import type { CauseEstimates, EarlierCast } from "../../model/causeEstimates.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
-import type { EarlierCast, Grounds } from "../../model/grounds.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import { type CellView, cellView } from "../../track/cellView.js";
 import { forecastGain } from "../../track/forecast.js";
 import type { TrackedCast } from "../../track/tracked.js";
-import type { Answer } from "../gather/answer.js";
+import type { CellResponse } from "../gather/cellResponse.js";
 import type { CauseProbability, CellVerdict, Forecast } from "../verdict.js";
 import { changeOf } from "./change.js";
 import { contradicts, type LineResidual } from "./contradictions.js";
 import { dataQuality, worstQuality } from "./dataQuality.js";
-import { saysNothing, unreadQuality, withoutSound } from "./unread.js";
+import { noInformationSentence, undeterminedForSound, unreadQuality } from "./unread.js";
 
 /** The verdict on one cell without the advice. */
 export interface CellContext {
@@ -37,7 +37,7 @@ export interface CellContext {
   /** Serial number of the cell on this cast, if known. */
   readonly serial?: string;
   /** The response of the cell on this cast; absent without scans. */
-  readonly answer?: Answer;
+  readonly response?: CellResponse;
   /** A sensor of this cell that gives no information. */
   readonly unread?: UnreadSensor;
 }
@@ -50,7 +50,7 @@ export function cellVerdict(
 ): CellVerdict {
   const { layout, cell, tracked, target_ppm, water } = context;
   const view = cellView(layout, tracked.hypotheses, cell);
-  const now = cellView(layout, tracked.now, cell);
+  const now = cellView(layout, tracked.afterMaintenance, cell);
   const up = estimate(view.gain("up"));
   const inSitu = water && inSituError(view, water);
   const pressure = moments(view.pressureResponse());
@@ -92,7 +92,9 @@ function besideTheGain(
   { cell, evidence }: CellContext,
   view: CellView,
 ): Pick<CellVerdict, "temperatureError" | "additiveOffset"> {
-  const off = view.probabilityOf(({ events }) => events?.["temperature-error"] !== undefined);
+  const off = view.probabilityOf(
+    ({ onsetByCause }) => onsetByCause?.["temperature-error"] !== undefined,
+  );
   const thermometer = moments(view.thermometer());
   const offset = moments(view.offset());
   const readInAir = evidence.some((line) => line.line === "air-zero" && line.cell === cell);
@@ -144,7 +146,7 @@ function causesOf(
       ...grounds(context, view),
       evidence: [],
     });
-    const because = context.unread === undefined ? sentence : saysNothing(context.unread);
+    const because = context.unread === undefined ? sentence : noInformationSentence(context.unread);
     return [{ cause: "undetermined", probability: 1, because }];
   }
   const causes = [...view.causes()].map(([cause, probability]) => ({
@@ -152,14 +154,14 @@ function causesOf(
     probability,
     because: causeNamed(cause).sentence(grounds(context, view.given(cause) ?? view)),
   }));
-  return context.unread === undefined ? causes : withoutSound(causes, context.unread);
+  return context.unread === undefined ? causes : undeterminedForSound(causes, context.unread);
 }
 
 /** The numbers of a view, for its sentences. */
 function grounds(
-  { cell, evidence, earlier, target, answer }: CellContext,
+  { cell, evidence, earlier, target, response }: CellContext,
   view: CellView,
-): Grounds {
+): CauseEstimates {
   return {
     cell,
     up: estimate(view.gain("up")),
@@ -172,13 +174,13 @@ function grounds(
     evidence: evidence.filter((summary) => summary.cell === cell || summary.cell === "both"),
     target,
     earlier,
-    ...(answer === undefined ? {} : { signs: answer.signs }),
+    ...(response === undefined ? {} : { signs: response.signs }),
   };
 }
 
 function forecastOf({ layout, tracked, cell, hoursToNext, target_ppm }: CellContext): Forecast {
-  const { now, noise } = tracked;
-  const gain = forecastGain(layout, now, cell, hoursToNext / 24, noise);
+  const { afterMaintenance, noise } = tracked;
+  const gain = forecastGain(layout, afterMaintenance, cell, hoursToNext / 24, noise);
   return {
     hours: hoursToNext,
     gainError: estimate(gain),

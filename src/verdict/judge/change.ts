@@ -6,8 +6,8 @@ import type { CellView } from "../../track/cellView.js";
 
 /** Changes that persist at this cast: films in the cell, shifts of the clean gain. */
 export function changeOf(view: CellView): ChangeOfGain {
-  const all = view.stories().map(({ story, cause, weight }) => ({
-    change: told(causeNamed(cause).since?.(story)),
+  const all = view.eventsByHypothesis().map(({ events, cause, weight }) => ({
+    change: asChange(causeNamed(cause).since?.(events)),
     weight,
   }));
   const groups = rollup(
@@ -19,15 +19,15 @@ export function changeOf(view: CellView): ChangeOfGain {
   return { ...best.change, probability: Math.min(1, best.probability) };
 }
 
-type Standing = ReturnType<NonNullable<ReturnType<typeof causeNamed>["since"]>>;
+type LastingChange = ReturnType<NonNullable<ReturnType<typeof causeNamed>["since"]>>;
 
-function told(standing: Standing): Omit<ChangeOfGain, "probability"> {
-  if (standing === undefined) return { kind: "none" };
+function asChange(lasting: LastingChange): Omit<ChangeOfGain, "probability"> {
+  if (lasting === undefined) return { kind: "none" };
   // Growth has no sharp onset: hypotheses with several onsets are merged, and no cast is named.
-  if (standing.kind === "drift") return { kind: "drift" };
-  const { cast, when, place } = standing.since;
+  if (lasting.kind === "drift") return { kind: "drift" };
+  const { cast, when, place } = lasting.since;
   return {
-    kind: standing.kind,
+    kind: lasting.kind,
     sinceCast: cast,
     when,
     ...(place === undefined ? {} : { leg: place.leg, pressure_dbar: place.pressure_dbar }),

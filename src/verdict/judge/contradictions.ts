@@ -2,12 +2,12 @@
 import { group } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import { lineInWords } from "../../causes/sentences.js";
-import type { Place } from "../../model/course.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import { type Gaussian, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
-import { type Observation, seesGainOf } from "../../model/observation.js";
+import { type Observation, observesGainOf } from "../../model/observation.js";
+import type { Place } from "../../model/placesOnCast.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import type { CellVerdict } from "../verdict.js";
 
@@ -40,7 +40,7 @@ export function lineResiduals(
   cell: CellName,
 ): readonly LineResidual[] {
   const { state } = hypotheses.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
-  const seen = input.observations.filter((one) => seesGainOf(one, cell));
+  const seen = input.observations.filter((one) => observesGainOf(one, cell));
   const fits = placesOf(layout, input).map((onsets) => {
     const lines = [...group(seen, ({ line }) => line)].map(([line, own]) =>
       residualOf(layout, state, line, own, onsets, input.path),
@@ -81,7 +81,7 @@ function residualOf(
   for (const one of own) {
     const share = 1 / one.variance / precision;
     value += share * one.value;
-    const weights = rowOf(layout, one, { onsets }, path);
+    const weights = designRow(layout, one, { onsets }, path);
     for (let k = 0; k < row.length; k++) row[k]! += share * weights[k]!;
   }
   const expected = projected(state, row);

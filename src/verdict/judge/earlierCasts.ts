@@ -1,6 +1,6 @@
 // The causes that the verdicts on earlier casts gave.
 import type { CellName } from "../../cast/cast.js";
-import type { EarlierCast } from "../../model/grounds.js";
+import type { EarlierCast } from "../../model/causeEstimates.js";
 import type { Verdict } from "../verdict.js";
 
 /** @param verdicts of the casts before, in order */

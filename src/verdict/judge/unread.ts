@@ -4,20 +4,20 @@ import type { UnreadSensor } from "../../health/castHealth.js";
 import type { CauseProbability, DataQuality } from "../verdict.js";
 
 /** Earlier casts may indicate a film, but a cell without readings on this cast cannot be called sound. */
-export function withoutSound(
+export function undeterminedForSound(
   causes: readonly CauseProbability[],
   unread: UnreadSensor,
 ): readonly CauseProbability[] {
   const open = (cause: CauseProbability["cause"]) => cause === "sound" || cause === "undetermined";
   const probability = sum(causes, (one) => (open(one.cause) ? one.probability : 0));
-  const because = saysNothing(unread);
+  const because = noInformationSentence(unread);
   return [
     ...causes.filter(({ cause }) => !open(cause)),
     { cause: "undetermined" as const, probability: Math.min(1, probability), because },
   ].toSorted((a, b) => b.probability - a.probability);
 }
 
-export function saysNothing({ sensor, why }: UnreadSensor): string {
+export function noInformationSentence({ sensor, why }: UnreadSensor): string {
   return why === "stood"
     ? `The ${sensor} of this cell gave one value for most of the cast. This cast says nothing of the cell.`
     : `The ${sensor} of this cell is written with too few decimals. This cast says nothing of the cell.`;
@@ -28,7 +28,7 @@ export function unreadQuality({ why }: UnreadSensor): DataQuality {
 }
 
 /** Measures that would make a verdict possible. */
-export function readingWouldTell({ cell, sensor, why }: UnreadSensor): string {
+export function measuresToReadCell({ cell, sensor, why }: UnreadSensor): string {
   return why === "stood"
     ? `Look at the cable of the ${sensor} of the ${cell} cell. A cast on which it reads again would give a verdict.`
     : `Write the ${sensor} of the ${cell} cell with four decimals or more. The same cast would then give a verdict.`;

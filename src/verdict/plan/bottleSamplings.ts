@@ -8,24 +8,24 @@ import {
 } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import type { SampledRow } from "./outlook.js";
 import {
-  carried,
-  inEachWay,
-  linesAgain,
   type Planning,
+  predicted,
   probable,
+  rowsOfSameLines,
   type Sampling,
-  type Way,
+  type SamplingFault,
+  withEachFault,
 } from "./samplings.js";
 
-const nothingNew: Way = { prior: 1, coefficients: [] };
+const nothingNew: SamplingFault = { prior: 1, coefficients: [] };
 
 /** The next cast with this many bottles at one stop, measured in a laboratory run of their own. */
 export function bottlesOnNextCast(
@@ -35,12 +35,12 @@ export function bottlesOnNextCast(
   count: number,
 ): Sampling {
   return {
-    branches: inEachWay(planning.layout, carried(planning, now), [
+    branches: withEachFault(planning.layout, predicted(planning, now), [
       nothingNew,
       ...doubtsOfBottles(planning, count),
     ]),
     rows: [
-      ...linesAgain(planning),
+      ...rowsOfSameLines(planning),
       ...pairAtClosures(planning, depth, count),
       bottleRow(planning, depth, count),
     ],
@@ -66,7 +66,7 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
     pressure_dbar,
     water,
   };
-  return { row: rowOf(layout, observation, {}), variance: observation.variance };
+  return { row: designRow(layout, observation, {}), variance: observation.variance };
 }
 
 /** Without scans, the two cells are compared at bottle closures, as in the pair's own evidence. */
@@ -82,25 +82,25 @@ function pairAtClosures(
     design: pairDesign("up", { pressure_dbar, water }),
     unit: "ppm",
     value: Number.NaN,
-    variance: unevenness_ppm ** 2 + unknownScatter_ppm ** 2 / count,
+    variance: depthScatter_ppm ** 2 + unknownScatter_ppm ** 2 / count,
     pressure_dbar,
     water,
   };
-  return [{ row: rowOf(layout, observation, {}), variance: observation.variance }];
+  return [{ row: designRow(layout, observation, {}), variance: observation.variance }];
 }
 
 /** Possible faults of the bottles of the next cast: a bad run and, if they are few, a stray bottle. */
-function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly Way[] {
+function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly SamplingFault[] {
   const context = {
     cast: input.cast,
     cells: layout.cells,
     lines: new Map([["bottles", bottles]]),
-    kept: new Set<string>(),
+    unchangedErrors: new Set<string>(),
     onsets: {},
     excursions: [],
     response: {},
     castsSinceEvidence: 1,
-    story: { cells: {} },
+    events: { cells: {} },
   };
   const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));
   return causes
@@ -126,7 +126,10 @@ function perSalinityOf(
 const unknownLaboratory_ppm = 25;
 
 /** The samples of this cast measured again in another run; the difference contains the errors of the two runs. */
-export function secondRun(planning: Planning, held: readonly Hypothesis[]): Sampling | undefined {
+export function secondRun(
+  planning: Planning,
+  hypotheses: readonly Hypothesis[],
+): Sampling | undefined {
   const { layout, input, noise } = planning;
   const bottles = input.observations.filter(({ line }) => line === "bottles");
   if (bottles.length === 0) return undefined;
@@ -147,5 +150,8 @@ export function secondRun(planning: Planning, held: readonly Hypothesis[]): Samp
     variance,
     pressure_dbar: 0,
   };
-  return { branches: probable(held), rows: [{ row: rowOf(layout, observation, {}), variance }] };
+  return {
+    branches: probable(hypotheses),
+    rows: [{ row: designRow(layout, observation, {}), variance }],
+  };
 }

@@ -9,9 +9,9 @@ import type { PastCast } from "../../track/pastCast.js";
 import type { Recovery } from "../../track/tracked.js";
 import type { CastEvidence } from "../gather/observeCast.js";
 import type { CellContext } from "../judge/cellVerdict.js";
-import { readingWouldTell } from "../judge/unread.js";
+import { measuresToReadCell } from "../judge/unread.js";
 import type { CauseProbability } from "../verdict.js";
-import { type Means, optionsInOrder } from "./options.js";
+import { type AvailableMeans, optionsInOrder } from "./options.js";
 import type { Planning, Sampling } from "./samplings.js";
 import { choiceOf, settledFrom, standingOf } from "./settled.js";
 import { wouldDecide } from "./wouldDecide.js";
@@ -47,7 +47,7 @@ export function openQuestions(
   const open = asked.map((one) => ({ one, between: questionOf(one) }));
   return open.flatMap(({ one, between }, i) => {
     const { cell, everObserved, unread } = one.context;
-    if (unread !== undefined) return [readingWouldTell(unread)];
+    if (unread !== undefined) return [measuresToReadCell(unread)];
     if (!everObserved) {
       return [
         `Reference bottles on the next cast, in calm deep water, would give a first verdict on the ${cell} cell.`,
@@ -82,7 +82,7 @@ function sameOfCast(one: Between, other: Between | undefined): boolean {
   const names = (between: Between) => between.map(({ cause }) => cause).sort();
   return (
     other !== undefined &&
-    one.some(({ cause }) => causeNamed(cause).goesOnWith !== undefined) &&
+    one.some(({ cause }) => causeNamed(cause).doubtLastsWith !== undefined) &&
     names(one).join() === names(other).join()
   );
 }
@@ -103,13 +103,22 @@ function answerOf(
     scans: found.hasScans,
     bottleNoise: found.bottleNoise,
   };
-  const { hypotheses, now } = tracked;
-  const ofThisCast = causes.some(({ cause }) => causeNamed(cause).passesByItself);
+  const { hypotheses, afterMaintenance } = tracked;
+  const ofThisCast = causes.some(({ cause }) => causeNamed(cause).isTemporary);
   const means = meansOf(context, soFar, found, advice, recovery);
   const tell = (sampling: Sampling) => expectedBy(context, causes, sampling);
   return wouldDecide(
     { cell: cells, causes },
-    optionsInOrder(planning, cell, hypotheses, now, target_ppm, means, ofThisCast, tell),
+    optionsInOrder(
+      planning,
+      cell,
+      hypotheses,
+      afterMaintenance,
+      target_ppm,
+      means,
+      ofThisCast,
+      tell,
+    ),
   );
 }
 
@@ -119,7 +128,7 @@ function meansOf(
   { depths }: CastEvidence,
   advice: Advice,
   recovery: Recovery,
-): Means {
+): AvailableMeans {
   const closed = soFar.map(({ lines }) => lines.bottles ?? 0);
   const usual = soFar
     .slice(0, -1)
@@ -138,12 +147,12 @@ function meansOf(
 
 /** The reading that the two causes expect of the cell against bottles; bottles are the last row of a sampling. */
 function expectedBy(
-  { layout, cell, tracked: { now } }: CellContext,
+  { layout, cell, tracked: { afterMaintenance } }: CellContext,
   causes: Between,
   { rows }: Sampling,
 ): string | undefined {
   const row = rows.at(-1)?.row;
-  const groups = byCause(layout, now, cell);
+  const groups = byCause(layout, afterMaintenance, cell);
   const [one, other] = causes.map(({ cause }) => groups.get(cause));
   if (row === undefined || one === undefined || other === undefined) return undefined;
   const [a, b] = [momentsOf(one, row), momentsOf(other, row)];

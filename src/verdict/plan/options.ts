@@ -7,14 +7,14 @@ import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Recovery } from "../../track/tracked.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import { bottlesOnNextCast, secondRun } from "./bottleSamplings.js";
-import { type Outlook, outlookAfter } from "./outlook.js";
-import { afterWork, nextCast, type Planning, type Sampling } from "./samplings.js";
+import { outlookAfter, type SamplingOutlook } from "./outlook.js";
+import { afterMaintenance, nextCast, type Planning, type Sampling } from "./samplings.js";
 import { standingOf } from "./settled.js";
 import { spareBeside } from "./spareBeside.js";
 import { enough, type Option } from "./wouldDecide.js";
 
 /** The means that the cruise has. */
-export interface Means {
+export interface AvailableMeans {
   readonly depths: readonly BottleDepth[];
   /** Largest number of bottles on one cast. */
   readonly mostBottles: number;
@@ -37,7 +37,7 @@ const asGood = 0.05;
 const asDeep = 0.02;
 
 /**
- * @param held posterior after the cast
+ * @param hypotheses posterior after the cast
  * @param now  the same after the maintenance since
  * @param ofThisCast whether one of the two causes passes with the cast
  * @param tell the predictions of the two causes for one row
@@ -45,16 +45,16 @@ const asDeep = 0.02;
 export function* optionsInOrder(
   planning: Planning,
   cell: CellName,
-  held: readonly Hypothesis[],
+  hypotheses: readonly Hypothesis[],
   now: readonly Hypothesis[],
   target_ppm: number,
-  means: Means,
+  means: AvailableMeans,
   ofThisCast: boolean,
   tell: (sampling: Sampling) => string | undefined,
 ): Generator<Option> {
   const { layout } = planning;
   const stands = (then: readonly Hypothesis[]) => standingOf(layout, cell, then, target_ppm);
-  const after = ({ branches, rows }: Sampling): Outlook => {
+  const after = ({ branches, rows }: Sampling): SamplingOutlook => {
     const first = outlookAfter(branches, rows, stands);
     // Near the limits of a choice the probability is computed more exactly.
     return Math.abs(first.settles - enough) > close
@@ -72,13 +72,13 @@ export function* optionsInOrder(
     const expects = tell(bottles.sampling);
     yield { ...bottles, ...(expects === undefined ? {} : { expects }) };
   }
-  const again = secondRun(planning, held);
+  const again = secondRun(planning, hypotheses);
   if (again !== undefined) {
     yield { what: "a second laboratory run of this cast's samples", outlook: after(again) };
   }
   const cleaning = cleaningOf(means);
   if (cleaning !== undefined) {
-    const cleaned = afterWork(planning, now, cleaning, cell, means.recovery);
+    const cleaned = afterMaintenance(planning, now, cleaning, cell, means.recovery);
     const what = `a ${cleaning} of the cell and the cast after it`;
     const expects = "cleaning removes a film and nothing else";
     yield { what, outlook: after(nextCast(planning, cleaned)), expects };
@@ -94,7 +94,7 @@ export function* optionsInOrder(
   if (!fits(means, "exchange")) return;
   const other = layout.cells.find((one) => one !== cell);
   if (other !== undefined) {
-    const exchanged = afterWork(planning, now, "exchange", other, means.recovery);
+    const exchanged = afterMaintenance(planning, now, "exchange", other, means.recovery);
     yield {
       what: `the spare in place of the ${other} cell on the next cast`,
       outlook: after(nextCast(planning, exchanged)),
@@ -116,15 +116,15 @@ interface Bottles {
   /** A few bottles, in combination with other measures. */
   readonly some: number;
   readonly sampling: Sampling;
-  readonly outlook: Outlook;
+  readonly outlook: SamplingOutlook;
 }
 
 /** The fewest sufficient bottles at the best depth; if all bottles are not sufficient, some or all. */
 function fewestBottles(
   planning: Planning,
   now: readonly Hypothesis[],
-  { depths, mostBottles }: Means,
-  after: (sampling: Sampling) => Outlook,
+  { depths, mostBottles }: AvailableMeans,
+  after: (sampling: Sampling) => SamplingOutlook,
 ): Bottles | undefined {
   const possible = counts.filter((count) => count <= mostBottles);
   const some = possible.findLast((count) => count <= toCompare);
@@ -157,7 +157,7 @@ function fewestBottles(
   );
 }
 
-function worth({ settles, leading }: Outlook): number {
+function worth({ settles, leading }: SamplingOutlook): number {
   return settles + leading;
 }
 
@@ -185,13 +185,13 @@ function bottlesAt(count: number, { pressure_dbar }: BottleDepth): string {
 }
 
 /** The last cleaning of the cell; otherwise the lightest one above a rinse. */
-function cleaningOf(means: Means): IntensityName | undefined {
+function cleaningOf(means: AvailableMeans): IntensityName | undefined {
   const light = intensityNames.filter((name) => ["wash", "soak", "disinfect"].includes(name));
   const { usualCleaning } = means;
   const inOrder = usualCleaning === undefined ? light : [usualCleaning, ...light];
   return inOrder.find((name) => fits(means, name));
 }
 
-function fits({ advice }: Means, intensity: IntensityName): boolean {
+function fits({ advice }: AvailableMeans, intensity: IntensityName): boolean {
   return advice.alternatives.some((one) => one.intensity === intensity && one.fits);
 }

@@ -14,7 +14,7 @@ export interface SampledRow {
 }
 
 /** Expectations over the outcomes of a sampling. */
-export interface Outlook {
+export interface SamplingOutlook {
   /** Probability that the verdict is settled afterwards. */
   readonly settles: number;
   /** Mean probability of the most probable cause afterwards; by Bayes it cannot be less than now. */
@@ -27,7 +27,7 @@ export interface Outlook {
  */
 const usualDraws = 64;
 /** Skip branches with at most this log weight (judgement: cost). */
-const nothingLeft = Math.log(1e-6);
+const leastLogWeight = Math.log(1e-6);
 
 /**
  * @param branches all possible states at the sampling; the weights sum to one
@@ -36,11 +36,11 @@ const nothingLeft = Math.log(1e-6);
 export function outlookAfter(
   branches: readonly Hypothesis[],
   rows: readonly SampledRow[],
-  stands: (held: readonly Hypothesis[]) => Standing,
+  stands: (updated: readonly Hypothesis[]) => Standing,
   draws: number = usualDraws,
-): Outlook {
+): SamplingOutlook {
   const updates = branches.map((branch) => updateOf(branch, rows));
-  const held = updates.map((update) => update.held);
+  const updated = updates.map((update) => update.updated);
   const outcome = new Float64Array(rows.length);
   const logs = new Float64Array(updates.length);
   let settles = 0;
@@ -55,7 +55,7 @@ export function outlookAfter(
     }
     drawInto(outcome, updates[from - 1]!, draw);
     weighAll(updates, outcome, logs);
-    const standing = stands(held);
+    const standing = stands(updated);
     settles += standing.settled ? 1 : 0;
     leading += standing.leading;
   }
@@ -66,7 +66,7 @@ export function outlookAfter(
 interface Update {
   readonly branch: Hypothesis;
   /** The branch after an outcome: weight and mean belong to the current outcome. */
-  readonly held: Held;
+  readonly updated: UpdatedBranch;
   /** By row: what was expected before any row, the variance of the innovation, and what its log density is made of. */
   readonly expected: Float64Array;
   readonly totals: Float64Array;
@@ -74,10 +74,10 @@ interface Update {
   /** What one unit of innovation of a row adds to the mean, row by row. */
   readonly gains: Float64Array;
   /** What it adds to what is expected of every row, row by row. */
-  readonly carries: Float64Array;
+  readonly crossGains: Float64Array;
   readonly innovations: Float64Array;
 }
-interface Held extends Hypothesis {
+interface UpdatedBranch extends Hypothesis {
   logWeight: number;
 }
 
@@ -96,32 +96,32 @@ function updateOf(branch: Hypothesis, rows: readonly SampledRow[]): Update {
     for (let k = 0; k < size; k++) gains[i * size + k] = state.mean[k]! - before[k]!;
     state.mean.set(before);
   }
-  const carries = new Float64Array(count * count);
+  const crossGains = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
     const gain = gains.subarray(i * size, (i + 1) * size);
-    for (let k = 0; k < count; k++) carries[i * count + k] = dot(rows[k]!.row, gain);
+    for (let k = 0; k < count; k++) crossGains[i * count + k] = dot(rows[k]!.row, gain);
   }
   return {
     branch,
-    held: { ...branch, state },
+    updated: { ...branch, state },
     expected: Float64Array.from(rows, ({ row }) => dot(row, branch.state.mean)),
     totals,
     logScales: totals.map((total) => Math.log(2 * Math.PI * total)),
     gains,
-    carries,
+    crossGains,
     innovations: new Float64Array(count),
   };
 }
 
 /** An outcome as predicted by a branch, value after value. */
 function drawInto(outcome: Float64Array, update: Update, draw: number): void {
-  const { expected, totals, carries } = update;
+  const { expected, totals, crossGains } = update;
   const count = outcome.length;
   outcome.set(expected);
   for (let i = 0; i < count; i++) {
     const innovation = Math.sqrt(totals[i]!) * normalQuantile(halton(draw, i));
     outcome[i]! += innovation;
-    for (let k = i + 1; k < count; k++) outcome[k]! += innovation * carries[i * count + k]!;
+    for (let k = i + 1; k < count; k++) outcome[k]! += innovation * crossGains[i * count + k]!;
   }
 }
 
@@ -130,22 +130,22 @@ function weighAll(updates: readonly Update[], outcome: Float64Array, logs: Float
   for (let n = 0; n < updates.length; n++) logs[n] = logWeightOf(updates[n]!, outcome);
   const total = logSum(logs);
   for (let n = 0; n < updates.length; n++) {
-    const { held } = updates[n]!;
-    held.logWeight = logs[n]! - total;
-    if (held.logWeight >= nothingLeft) moveMean(updates[n]!);
+    const { updated } = updates[n]!;
+    updated.logWeight = logs[n]! - total;
+    if (updated.logWeight >= leastLogWeight) moveMean(updates[n]!);
   }
 }
 
 /** Leaves the innovations behind. */
 function logWeightOf(
-  { branch, expected, totals, logScales, carries, innovations }: Update,
+  { branch, expected, totals, logScales, crossGains, innovations }: Update,
   outcome: Float64Array,
 ): number {
   const count = outcome.length;
   let { logWeight } = branch;
   for (let i = 0; i < count; i++) {
     let innovation = outcome[i]! - expected[i]!;
-    for (let k = 0; k < i; k++) innovation -= innovations[k]! * carries[k * count + i]!;
+    for (let k = 0; k < i; k++) innovation -= innovations[k]! * crossGains[k * count + i]!;
     innovations[i] = innovation;
     // The log density of a normal variable, its constant part taken beforehand.
     logWeight += -0.5 * (logScales[i]! + (innovation * innovation) / totals[i]!);
@@ -153,8 +153,8 @@ function logWeightOf(
   return logWeight;
 }
 
-function moveMean({ branch, held, gains, innovations }: Update): void {
-  const { mean } = held.state;
+function moveMean({ branch, updated, gains, innovations }: Update): void {
+  const { mean } = updated.state;
   const size = mean.length;
   mean.set(branch.state.mean);
   for (let i = 0; i < innovations.length; i++) {

@@ -5,7 +5,7 @@ import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
 import type { BottleNoise } from "../../evidence/bottles/bottleNoise.js";
 import type { Proposal } from "../../model/cause.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import { copyOf, widen } from "../../model/gaussian.js";
 import { type Hypothesis, normalise } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
@@ -37,7 +37,7 @@ export interface Planning {
 }
 
 /** A possible fault of a sampling, and its effect on the coefficients. */
-export type Way = Pick<Proposal, "prior" | "coefficients">;
+export type SamplingFault = Pick<Proposal, "prior" | "coefficients">;
 
 /** Skip branches with less weight than this, and beyond this number (judgement: a verdict changes at 0.9). */
 const leastWeight = 3e-3;
@@ -45,11 +45,11 @@ const mostBranches = 20;
 
 /** The next cast, with the lines of this one that need no bottles. */
 export function nextCast(planning: Planning, now: readonly Hypothesis[]): Sampling {
-  return { branches: carried(planning, now), rows: linesAgain(planning) };
+  return { branches: predicted(planning, now), rows: rowsOfSameLines(planning) };
 }
 
 /** The possible states after one more maintenance entry: a cleaning or an exchange, of one cell. */
-export function afterWork(
+export function afterMaintenance(
   { layout, input }: Planning,
   now: readonly Hypothesis[],
   action: IntensityName,
@@ -63,34 +63,34 @@ export function afterWork(
  * The hypotheses at the start of the next cast. A bad laboratory run may continue until it is identified; any other doubt
  * belongs to its cast and ends with it.
  */
-export function carried(
+export function predicted(
   { layout, days, input, noise }: Planning,
-  held: readonly Hypothesis[],
+  hypotheses: readonly Hypothesis[],
 ): readonly Hypothesis[] {
   // An error redrawn on this cast with its own variance was different water. The next cast is assumed to stay in that
   // water.
-  const passages = Object.fromEntries(
-    Object.entries(input.passages).flatMap(([name, passage]) => {
-      if (passage.kind === "kept") return [];
-      const { variance } = passage;
-      return passage.kind === "redrawn" && variance !== undefined
-        ? [[name, { kind: "walked", variance } as const]]
-        : [[name, passage]];
+  const evolutions = Object.fromEntries(
+    Object.entries(input.evolutions).flatMap(([name, evolution]) => {
+      if (evolution.kind === "constant") return [];
+      const { variance } = evolution;
+      return evolution.kind === "independent" && variance !== undefined
+        ? [[name, { kind: "random-walk", variance } as const]]
+        : [[name, evolution]];
     }),
   );
-  const interval = { days, passages, inWater_days: input.path?.days ?? 0 };
-  return probable(held).map((hypothesis) => {
-    const { doubt } = hypothesis.story;
+  const interval = { days, evolutions, inWater_days: input.path?.days ?? 0 };
+  return probable(hypotheses).map((hypothesis) => {
+    const { doubt } = hypothesis.events;
     const passed = predict(layout, hypothesis, interval, noise);
-    return doubt !== undefined && causeNamed(doubt.cause).goesOnWith !== undefined
-      ? { ...passed, story: { ...passed.story, doubt } }
+    return doubt !== undefined && causeNamed(doubt.cause).doubtLastsWith !== undefined
+      ? { ...passed, events: { ...passed.events, doubt } }
       : passed;
   });
 }
 
 /** A few hypotheses hold most of the weight. */
-export function probable(held: readonly Hypothesis[]): readonly Hypothesis[] {
-  const enough = held.filter(({ logWeight }) => Math.exp(logWeight) > leastWeight);
+export function probable(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
+  const enough = hypotheses.filter(({ logWeight }) => Math.exp(logWeight) > leastWeight);
   const inOrder = [...enough].sort((a, b) => b.logWeight - a.logWeight);
   return normalise(inOrder.slice(0, mostBranches));
 }
@@ -100,40 +100,40 @@ const linesOfEveryCast: readonly string[] = ["pair", "temperature-pair", "deep-w
 const rowsOfLine = 2;
 
 /** The legs are excluded: a film from before the cast is on both. */
-export function linesAgain({ layout, input, scans }: Planning): readonly SampledRow[] {
+export function rowsOfSameLines({ layout, input, scans }: Planning): readonly SampledRow[] {
   return (scans ? linesOfEveryCast : []).flatMap((line) => {
     const all = input.observations.filter((observation) => observation.line === line);
     const up = all.filter((one) => gainTerms(one).some(({ gain }) => gain.leg === "up"));
     const seen = [...(up.length > 0 ? up : all)].sort((a, b) => a.pressure_dbar - b.pressure_dbar);
     const size = Math.max(1, Math.ceil(seen.length / rowsOfLine));
     return Array.from({ length: Math.ceil(seen.length / size) }, (_, i) =>
-      together(layout, seen.slice(i * size, (i + 1) * size)),
+      averagedRow(layout, seen.slice(i * size, (i + 1) * size)),
     );
   });
 }
 
 /** The weighted mean of neighbours. */
-function together(layout: Layout, observations: readonly Observation[]): SampledRow {
+function averagedRow(layout: Layout, observations: readonly Observation[]): SampledRow {
   const row = new Float64Array(layout.size);
   const total = observations.reduce((sum, { variance }) => sum + 1 / variance, 0);
   for (const observation of observations) {
     const share = 1 / observation.variance / total;
-    const own = rowOf(layout, observation, {});
+    const own = designRow(layout, observation, {});
     for (let k = 0; k < row.length; k++) row[k]! += share * own[k]!;
   }
   return { row, variance: 1 / total };
 }
 
 /** Every branch with every possible fault of the sampling, as in the tracker before the evidence. */
-export function inEachWay(
+export function withEachFault(
   layout: Layout,
-  held: readonly Hypothesis[],
-  ways: readonly Way[],
+  hypotheses: readonly Hypothesis[],
+  faults: readonly SamplingFault[],
 ): readonly Hypothesis[] {
-  const total = ways.reduce((sum, { prior }) => sum + prior, 0);
+  const total = faults.reduce((sum, { prior }) => sum + prior, 0);
   return probable(
-    held.flatMap((hypothesis) =>
-      ways.map(({ prior, coefficients }) => ({
+    hypotheses.flatMap((hypothesis) =>
+      faults.map(({ prior, coefficients }) => ({
         ...hypothesis,
         logWeight: hypothesis.logWeight + Math.log(prior / total),
         state: widened(layout, hypothesis, coefficients),
@@ -142,7 +142,11 @@ export function inEachWay(
   );
 }
 
-function widened(layout: Layout, { state }: Hypothesis, coefficients: Way["coefficients"]) {
+function widened(
+  layout: Layout,
+  { state }: Hypothesis,
+  coefficients: SamplingFault["coefficients"],
+) {
   const wider = copyOf(state);
   for (const coefficient of coefficients) {
     widen(wider, directionOf(layout, coefficient), 0, coefficient.sd ** 2);

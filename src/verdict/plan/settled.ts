@@ -1,7 +1,7 @@
 // Whether a verdict is settled: one cause, or one action for the cell, is practically certain.
 import type { CellName } from "../../cast/cast.js";
+import { causeOf } from "../../causes/causeOf.js";
 import { type CauseName, causeNamed, causes } from "../../causes/index.js";
-import { nameCause } from "../../causes/nameCause.js";
 import { gainRow } from "../../model/designRow.js";
 import { type Hypothesis, mixtureOf } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
@@ -22,33 +22,33 @@ export interface Standing {
 
 /** The action that a cause needs: causes with the same action need not be told apart. */
 export function choiceOf(cause: CauseName): CauseName {
-  return causeNamed(cause).leftAndCorrected ? "sound" : cause;
+  return causeNamed(cause).isCorrectedOnly ? "sound" : cause;
 }
 
 /**
- * @param held       hypotheses whose weights sum to one
+ * @param hypotheses       hypotheses whose weights sum to one
  * @param target_ppm the gain must be known to half of it for a correction
  */
 export function standingOf(
   layout: Layout,
   cell: CellName,
-  held: readonly Hypothesis[],
+  hypotheses: readonly Hypothesis[],
   target_ppm: number,
 ): Standing {
   const byCause = new Map<CauseName, number>();
-  for (const hypothesis of held) {
-    const cause = nameCause(layout, hypothesis, cell);
+  for (const hypothesis of hypotheses) {
+    const cause = causeOf(layout, hypothesis, cell);
     byCause.set(cause, (byCause.get(cause) ?? 0) + Math.exp(hypothesis.logWeight));
   }
   const of = (cause: CauseName) => Math.min(1, byCause.get(cause) ?? 0);
   const leading = Math.max(...causes.map(({ name }) => of(name)));
   if (leading >= settledFrom) return { leading, settled: true };
   const standing = causes.reduce(
-    (sum, { name, leftAndCorrected }) => (leftAndCorrected ? sum + of(name) : sum),
+    (sum, { name, isCorrectedOnly }) => (isCorrectedOnly ? sum + of(name) : sum),
     0,
   );
   if (standing < settledFrom) return { leading, settled: false };
   // Whether the gain is known well enough to correct the cell by it.
-  const gain = mixtureOf(held, gainRow(layout, cell, "up"));
+  const gain = mixtureOf(hypotheses, gainRow(layout, cell, "up"));
   return { leading, settled: mixtureStandardDeviation(gain) < target_ppm / 2 };
 }

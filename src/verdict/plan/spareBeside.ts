@@ -1,11 +1,17 @@
 // The spare cell in the same water as a single cell, compared like the cells of a pair.
 import { causes } from "../../causes/index.js";
-import { rowOf } from "../../model/designRow.js";
+import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { gainOf, type Observation } from "../../model/observation.js";
-import { pairDesign, unevenness_ppm } from "../../model/pairDesign.js";
+import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
-import { carried, inEachWay, linesAgain, type Planning, type Sampling } from "./samplings.js";
+import {
+  type Planning,
+  predicted,
+  rowsOfSameLines,
+  type Sampling,
+  withEachFault,
+} from "./samplings.js";
 
 /** A single cell and the spare in the same water at one depth, compared like a pair. */
 export function spareBeside(
@@ -17,31 +23,31 @@ export function spareBeside(
   const observation: Observation = {
     line: "pair",
     cast: input.cast,
-    // The usual pair design, with the single cell on one side; the `pairWander` error includes that of the spare.
+    // The usual pair design, with the single cell on one side; the `pairScatter` error includes that of the spare.
     design: [
       gainOf(layout.cells[0]!, "up"),
       ...pairDesign("up", { pressure_dbar, water }).filter((term) => "shared" in term),
     ],
     unit: "ppm",
     value: Number.NaN,
-    variance: unevenness_ppm ** 2,
+    variance: depthScatter_ppm ** 2,
     pressure_dbar,
     water,
   };
   // A spare has the errors of any cell at the start of a cruise; with a single cell, the pair error has room for them.
-  const asSpare = causes.flatMap(({ beginnings }) =>
-    beginnings.map(({ prior, cleanSd, filmSd = 0 }) => ({
+  const asSpare = causes.flatMap(({ initialStates }) =>
+    initialStates.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
       coefficients: [
-        { acts: [{ shared: "pairWander", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
+        { acts: [{ shared: "pairScatter", weight: 1 } as const], sd: Math.hypot(cleanSd, filmSd) },
       ],
     })),
   );
   return {
-    branches: inEachWay(layout, carried(planning, now), asSpare),
+    branches: withEachFault(layout, predicted(planning, now), asSpare),
     rows: [
-      ...linesAgain(planning),
-      { row: rowOf(layout, observation, {}), variance: observation.variance },
+      ...rowsOfSameLines(planning),
+      { row: designRow(layout, observation, {}), variance: observation.variance },
     ],
   };
 }

@@ -1,13 +1,13 @@
 // The recommendation for an open verdict: among all options of the cruise, the least effort that is expected to settle it.
 import type { CauseName } from "../../causes/index.js";
-import { capital } from "../../causes/sentences.js";
-import type { Outlook } from "./outlook.js";
+import { capitalised } from "../../causes/sentences.js";
+import type { SamplingOutlook } from "./outlook.js";
 
 /** An option, and the expected standing of the verdict afterwards. */
 export interface Option {
   /** Text for a person: "4 bottles at 1850 dbar on the next cast". */
   readonly what: string;
-  readonly outlook: Outlook;
+  readonly outlook: SamplingOutlook;
   /** The expected readings under the two causes, as text; absent if there is nothing to say. */
   readonly expects?: string;
 }
@@ -33,8 +33,8 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
   for (const option of options) {
     const { what, outlook, expects } = option;
     if (outlook.settles >= enough) {
-      const why = expects === undefined ? "" : ` ${capital(expects)}.`;
-      return `${open} ${capital(what)} would decide ${cases(outlook.settles)}.${why}`;
+      const why = expects === undefined ? "" : ` ${capitalised(expects)}.`;
+      return `${open} ${capitalised(what)} would decide ${cases(outlook.settles)}.${why}`;
     }
     if (best === undefined || better(outlook, best.outlook)) best = option;
   }
@@ -43,7 +43,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
   const brings = `bring the likelier cause to ${percent(outlook.leading)} on average`;
   const likelier = question.causes[0]?.probability ?? 0;
   if (outlook.settles < nothing.settles && outlook.leading < likelier + nothing.leading) {
-    return `${open} Nothing that can be done by the next cast would decide. ${capital(what)} would ${brings}.`;
+    return `${open} Nothing that can be done by the next cast would decide. ${capitalised(what)} would ${brings}.`;
   }
   return (
     `${open} Nothing that can be done by the next cast is sure to decide. The best is ${what}. ` +
@@ -52,7 +52,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
 }
 
 /** More effort must improve the result by more than the random error of the draws. */
-function better(a: Outlook, b: Outlook): boolean {
+function better(a: SamplingOutlook, b: SamplingOutlook): boolean {
   return (
     // Smaller differences are within the error of the draws (judgement).
     a.settles > b.settles + 0.05 || (a.settles > b.settles - 0.05 && a.leading > b.leading + 0.03)

@@ -7,14 +7,14 @@ import {
   usualBottleNoise,
 } from "../../../src/evidence/bottles/bottleNoise.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
-import type { LineOfEvidence } from "../../../src/model/observation.js";
+import type { LineResult } from "../../../src/model/observation.js";
 import { gainOf, gainTerms } from "../../../src/model/observation.js";
 import { seeded } from "../seeded.js";
 import { bottlesAt, type Closure, calm, castThrough, closureSalinity, column } from "./closures.js";
 
 const evidenceOf = (bottles: readonly Bottle[]) =>
   bottlesEvidence("001", bottles, ["primary"], undefined, usualBottleNoise).evidence;
-const meanOf = ({ observations }: LineOfEvidence) => {
+const meanOf = ({ observations }: LineResult) => {
   const weight = observations.reduce((sum, o) => sum + 1 / o.variance, 0);
   return observations.reduce((sum, o) => sum + o.value / o.variance, 0) / weight;
 };

@@ -27,7 +27,7 @@ describe("the walk of the deep water", () => {
     const casts = castsOf({ seed: 5, casts: 2, ocean: "open-ocean", events: [] });
     const step = alongTrack(casts)[1]!.step!;
     let memory = noDeepWaterYet;
-    const passages = casts.map((data) => {
+    const evolutions = casts.map((data) => {
       const legs = splitLegs(data);
       const thin = thinLayers(data, legs);
       const cast = { id: data.id };
@@ -37,12 +37,12 @@ describe("the walk of the deep water", () => {
       const sources = { cast, cells, bottles: [], copied: new Map(), entries };
       const found = deepWaterLine.observe(sources, memory, read);
       memory = found.memory;
-      return found.passages?.deepWater;
+      return found.evolutions?.deepWater;
     });
     expect(step.restart).toBe(false);
-    expect(passages[0]?.kind).toBe("redrawn");
-    expect(passages[1]).toMatchObject({ kind: "walked" });
-    const walked = passages[1] as { readonly variance: number };
+    expect(evolutions[0]?.kind).toBe("independent");
+    expect(evolutions[1]).toMatchObject({ kind: "random-walk" });
+    const walked = evolutions[1] as { readonly variance: number };
     expect(walked.variance).toBeGreaterThan(2 * step.walk_ppm2);
   });
 });

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
 import { legsEvidence } from "../../../src/evidence/legs/legs.js";
-import type { LineOfEvidence } from "../../../src/model/observation.js";
+import type { LineResult } from "../../../src/model/observation.js";
 import { gainOf, gainTerms } from "../../../src/model/observation.js";
 import { castOf, coastal, coastalCast, lowered } from "../../cast/castOf.js";
 import { simulateLowering } from "../../cast/simulateLowering.js";
@@ -12,13 +12,13 @@ import { castThrough, simulateWater, type Water } from "../simulateWater.js";
 
 const slow = 180_000;
 
-function evidenceOf(water: Water): LineOfEvidence {
+function evidenceOf(water: Water): LineResult {
   const cast = simulateWater(water);
   return legsEvidence(cast, splitLegs(cast), "primary");
 }
 
 /** Mean of the layers, each weighted by 1 / its variance, and what the variances say of it, ppm. */
-function meanOf({ observations }: LineOfEvidence) {
+function meanOf({ observations }: LineResult) {
   let weight = 0;
   let sum = 0;
   for (const { value, variance } of observations) {

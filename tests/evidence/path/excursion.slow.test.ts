@@ -8,7 +8,7 @@ import { legsEvidence } from "../../../src/evidence/legs/legs.js";
 import { cellsOnPath } from "../../../src/evidence/path/cellsOnPath.js";
 import { excursionsOnCast } from "../../../src/evidence/path/excursionsOnCast.js";
 import { pairOnset } from "../../../src/evidence/path/pairOnset.js";
-import { shareLeft } from "../../../src/model/course.js";
+import { shareLeft } from "../../../src/model/placesOnCast.js";
 import { type Scenario, simulateCruise } from "../../../src/simulate/index.js";
 import { castOf, coastal, coastalCast } from "../../cast/castOf.js";
 import { seeded } from "../seeded.js";

@@ -2,7 +2,7 @@
 import { type Moment, momentOf, moments } from "../../../cleaning/cautions.js";
 import { batterySentence } from "../../../cleaning/record/battery.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
-import { answerOf } from "../../../words/answer.js";
+import { headlineOf } from "../../../words/headline.js";
 import { start } from "../../../words/words.js";
 import { html, type Markup, nothing } from "../html.js";
 import { amounts } from "./amounts.js";
@@ -24,7 +24,7 @@ export function checklistSection(document: VerdictDocument, verdict: Verdict): M
   const serials = advice.cells.flatMap((cell) => cells[cell]?.serial ?? []).join(", ");
   const words = [...cautions, ...advice.materials, ...advice.steps, ...nextWords(next)];
   return html`<section class="sheet" style="--sheet:${size(words).toFixed(1)}pt" aria-labelledby="checklist">
-<h2 id="checklist">Checklist: ${answerOf(verdict).toDo}</h2>
+<h2 id="checklist">Checklist: ${headlineOf(verdict).toDo}</h2>
 <p class="quiet">${cruise.name}, after cast ${verdict.cast}${when(verdict, cruise)}${serials === "" ? "" : `. Serial number: ${serials}`}</p>
 <div class="flow">
 ${told(moments[0])}

@@ -13,9 +13,9 @@ ${notes.length === 0 ? nothing : html`<h3>Notes on this cast</h3><ul>${notes.map
 }
 
 function sensors(verdict: Verdict): Markup {
-  const { amiss, response } = sensorSentences(verdict);
-  if (amiss.length + response.length === 0) return nothing;
-  return html`<h3>Sensors</h3><ul>${amiss.map((one) => html`<li><strong>Fault.</strong> ${one}</li>`)}${response.map((one) => html`<li>${one}</li>`)}</ul>`;
+  const { faults, response } = sensorSentences(verdict);
+  if (faults.length + response.length === 0) return nothing;
+  return html`<h3>Sensors</h3><ul>${faults.map((one) => html`<li><strong>Fault.</strong> ${one}</li>`)}${response.map((one) => html`<li>${one}</li>`)}</ul>`;
 }
 
 function evidenceTable({ evidence, cast }: Verdict): Markup {

@@ -12,10 +12,10 @@ import { percent } from "../../../words/percent.js";
 import { responseTable } from "../../../words/responseTable.js";
 import { html, type Markup, nothing } from "../html.js";
 import { shownFigure } from "../shownFigure.js";
-import { answersTable } from "./answersTable.js";
+import { responseSection } from "./responseSection.js";
 
 export function figuresSection(data: FigureData, cast: string, advice: Advice): Markup {
-  const answers = responseTable(data.casts.map(({ verdict }) => verdict));
+  const responses = responseTable(data.casts.map(({ verdict }) => verdict));
   const bottles = data.casts.some((one) => one.bottles.length > 0);
   return html`${shownFigure(
     `Causes on cast ${cast}`,
@@ -47,7 +47,7 @@ ${shownFigure(
   "The delay of conductivity after temperature, and the strength of the thermal lag. A sound cell with a sound pump responds in the same way from cast to cast. A late or strong response is a sign of too little water through the cell. It shows before any salinity looks wrong.",
   (width) => responseTrack(data, width),
 )}
-${answers === undefined ? nothing : answersTable(answers)}
+${responses === undefined ? nothing : responseSection(responses)}
 ${shownFigure(
   `Cast ${cast} in potential temperature and salinity`,
   "The same comparison, without pressure. Where the legs coincide, nothing changed within the cast.",

@@ -3,8 +3,8 @@
 import type { FigureData } from "../../../figures/figureData.js";
 import { gainTrack } from "../../../figures/gainTrack.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
-import { answerOf, type CellAnswer } from "../../../words/answer.js";
 import { dataWords } from "../../../words/dataWords.js";
+import { type CellHeadline, headlineOf } from "../../../words/headline.js";
 import { percent } from "../../../words/percent.js";
 import { signed } from "../../../words/signed.js";
 import { beyondTarget, inSalinity, ppm } from "../../../words/words.js";
@@ -16,7 +16,7 @@ export function verdictSection(
   { target, note }: VerdictDocument["cruise"],
   figures: FigureData,
 ): Markup {
-  const { cells, toDo, salinity } = answerOf(verdict);
+  const { cells, toDo, salinity } = headlineOf(verdict);
   return html`<section class="verdict" aria-labelledby="verdict">
 <h2 id="verdict" class="act">${toDo}</h2>
 <div class="tiles">${cells.map((one) => tile(one, verdict.cells[one.cell]!, target))}</div>
@@ -32,14 +32,14 @@ ${shownFigure(
 </section>`;
 }
 
-const words: Readonly<Record<CellAnswer["clean"], string>> = {
+const words: Readonly<Record<CellHeadline["clean"], string>> = {
   clean: "Clean",
   "not clean": "Not clean",
   open: "Open",
 };
 
 function tile(
-  { cell: name, serial, clean, cause, data }: CellAnswer,
+  { cell: name, serial, clean, cause, data }: CellHeadline,
   cell: CellVerdict,
   target: number,
 ): Markup {

@@ -1,7 +1,7 @@
 // The causes with their reasons, the sampling that would decide, and the outcomes of past cleanings.
 
 import type { CellName } from "../../../cast/cast.js";
-import { onset } from "../../../causes/sentences.js";
+import { reportedOnset } from "../../../causes/sentences.js";
 import { earlierCasts } from "../../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
 import { percent } from "../../../words/percent.js";
@@ -32,7 +32,7 @@ ${
 
 function cellWhy(name: CellName, cell: CellVerdict, before: readonly Verdict[]): Markup {
   const told = cell.causes.filter(({ probability }, i) => i === 0 || probability >= leastTold);
-  const when = onset(cell.change, earlierCasts(before, name));
+  const when = reportedOnset(cell.change, earlierCasts(before, name));
   return html`<h3>${name} cell</h3>
 <ul>${told.map((one) => html`<li><strong>${one.cause}, ${percent(one.probability)}.</strong> ${one.because}</li>`)}</ul>
 ${when === undefined ? nothing : html`<p class="quiet">Most probable change: ${when} (${percent(cell.change.probability)}).</p>`}`;

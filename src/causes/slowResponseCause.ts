@@ -1,0 +1,36 @@
+// A cause that slows the response of a cell on a cast: its signs in the response, and the doubt about the evidence of the
+// cast. The reason is in the plumbing or the lag correction. Cleaning does not help, and it passes by itself.
+import type { Cause } from "../model/cause.js";
+import { logOddsOfSigns, type ResponseSigns, type SignShifts } from "../model/responseSigns.js";
+import { slowResponse } from "./slowResponse.js";
+
+interface SlowResponseCause extends Pick<Cause<string>, "sentence" | "action"> {
+  /** Prior probability per cast and cell. */
+  readonly chance: number;
+  /** The shifts of the signs of the response. */
+  readonly shifts: SignShifts;
+  /** Whether these signs could show it; it is not proposed otherwise. */
+  readonly isShownBy: (signs: ResponseSigns) => boolean;
+}
+
+export function slowResponseCause<Name extends string>(
+  name: Name,
+  { chance, shifts, isShownBy, sentence, action }: SlowResponseCause,
+): Cause<Name> {
+  return {
+    name,
+    removedByCleaning: false,
+    isTemporary: true,
+    isCorrectedOnly: false,
+    initialStates: [],
+    propose: ({ cells, response }) =>
+      cells.flatMap((cell) => {
+        const signs = response[cell];
+        if (signs === undefined || !isShownBy(signs)) return [];
+        return slowResponse(name, cell, chance, logOddsOfSigns(signs, shifts));
+      }),
+    matches: ({ doubt }) => doubt?.cause === name,
+    sentence,
+    action,
+  };
+}

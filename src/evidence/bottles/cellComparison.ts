@@ -1,0 +1,112 @@
+// The bottles of one cast compared with one cell: the bottles that agree with the rest of the cast, and the better
+// reference cell.
+import type { Bottle } from "../../cast/bottle.js";
+import type { CellName } from "../../cast/cast.js";
+import type { BottleNoise } from "./bottleNoise.js";
+import type { BottleResidual, CellComparisons } from "./bottleResiduals.js";
+import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
+
+/** Smaller errors are taken as normal; for larger ones the variance grows in proportion [Huber1964]. */
+const normalWithin = 2;
+/**
+ * With too few other bottles for comparison, a bottle that is this far off holds different water: 1 % of conductivity, ppm
+ * (judgement).
+ */
+const otherWater_ppm = 10_000;
+/**
+ * A cell is erratic relative to another if the bottles scatter against it by more than chance and by this factor more. A
+ * bottle that is off by this factor more from one cell is a stray of that cell (judgement: an error of the bottle shows
+ * equally against both).
+ */
+const moreErratic = 2;
+/** Only a cell with readings at this share of the closures or more replaces the first choice (judgement). */
+const nearlyAll = 0.8;
+
+export interface Judged {
+  readonly closure: BottleResidual;
+  /** Distance from the centre of the cast, in standard deviations. */
+  readonly distance: number;
+  /** The same in ppm. */
+  readonly away_ppm: number;
+  readonly variance: number;
+  /** The reason why it is excluded for this cell; absent if it is used. */
+  readonly stray?: string;
+}
+
+export interface CellComparison {
+  readonly cell: CellName;
+  readonly fit: CastFit;
+  readonly judged: ReadonlyMap<Bottle, Judged>;
+}
+
+/** @param noise of the cruise's bottles */
+export function compareWithCell(
+  bottles: readonly CellComparisons[],
+  cell: CellName,
+  noise: BottleNoise,
+): CellComparison {
+  const closures = bottles.flatMap((one) => one.find((residual) => residual.cell === cell) ?? []);
+  const fit = fitCast(closures, noise);
+  const judged = closures.map((closure, i): readonly [Bottle, Judged] => {
+    const distance = Math.abs(fit.z[i]!);
+    const widen = Math.max(1, distance / normalWithin);
+    const stray = whyStray(closure, distance, fit, i);
+    const variance = fit.sigma[i]! ** 2 * widen;
+    const away_ppm = distance * fit.sigma[i]!;
+    return [
+      closure.bottle,
+      { closure, distance, away_ppm, variance, ...(stray === undefined ? {} : { stray }) },
+    ];
+  });
+  return { cell, fit, judged: new Map(judged) };
+}
+
+function whyStray(
+  { residual }: BottleResidual,
+  distance: number,
+  { degreesOfFreedom, sigma }: CastFit,
+  i: number,
+): string | undefined {
+  if (degreesOfFreedom === 0 && Math.abs(residual) > otherWater_ppm) {
+    return `${residual.toFixed(0)} ppm, with too few bottles for comparison: other water`;
+  }
+  if (distance <= leaveOutBeyond) return undefined;
+  return (
+    `${residual.toFixed(0)} ppm, ${distance.toFixed(1)} standard deviations (of ${sigma[i]!.toFixed(0)} ppm) ` +
+    "from the cast's other bottles"
+  );
+}
+
+/**
+ * The cells in the order in which bottles are compared with them: as given, except that erratic cells come after calm ones.
+ */
+export function calmFirst(cells: readonly CellComparison[]): readonly CellComparison[] {
+  const read = cells.filter(({ judged }) => judged.size > 0);
+  const first = read[0];
+  if (first === undefined) return [];
+  const calmer = read.find((other) => isErratic(first, other));
+  return calmer === undefined ? read : [calmer, ...read.filter((one) => one !== calmer)];
+}
+
+/** Whether the bottles scatter against the one cell and not against the other. */
+export function isErratic(one: CellComparison, other: CellComparison): boolean {
+  return (
+    one.fit.shared_ppm > 0 &&
+    other.fit.degreesOfFreedom > 0 &&
+    one.fit.scatter > moreErratic * other.fit.scatter &&
+    other.judged.size >= nearlyAll * one.judged.size
+  );
+}
+
+/** Another cell that agrees with a bottle which is a stray for this one: then the error is this cell's. */
+export function agreesWith(
+  bottle: Bottle,
+  { away_ppm }: Judged,
+  others: readonly CellComparison[],
+): CellComparison | undefined {
+  return others.find((other) => {
+    const there = other.judged.get(bottle);
+    if (there === undefined || there.stray !== undefined) return false;
+    return other.fit.degreesOfFreedom > 0 && moreErratic * there.away_ppm < away_ppm;
+  });
+}

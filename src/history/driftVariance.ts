@@ -1,0 +1,25 @@
+// The possible change of a clean gain since its last reading, and whether a calibration lies between.
+import { cleanNoise } from "../model/noise.js";
+import type { CellRecord } from "./cellRecord.js";
+
+/**
+ * The two cells of [JAMSTECRecords] drifted steadily, by 0.0001 in salinity a month, 2.6 ppm. Over a year that is three
+ * times the change of a random walk of that size. So an unknown drift is added, as a standard deviation, ppm a day.
+ */
+const driftRate = 2.6 / 30.4;
+
+/** Variance of the change of a clean gain over this many days, ppm squared: the filter's own random walk, and a drift. */
+export function driftVariance(days: number): number {
+  return cleanNoise.usual ** 2 * days + (driftRate * days) ** 2;
+}
+
+/** The last recorded calibration after a cell's last cast; that cast has no information about the cell since. */
+export function calibrationAfter({
+  calibrations,
+  to,
+}: CellRecord): CellRecord["calibrations"][number] | undefined {
+  const ended = Date.parse(to.start ?? "");
+  return calibrations.findLast(
+    ({ afterCast, time }) => afterCast === to.cast || Date.parse(time ?? "") > ended,
+  );
+}

@@ -1,0 +1,23 @@
+// Prior of the thermal lag of a cell.
+
+export interface CellLag {
+  /** Amplitude, no unit. */
+  readonly alpha: number;
+  /** Time constant, s. */
+  readonly tau_s: number;
+}
+
+/** A cell with a slow response: the longest of the published time constants [JohnsonEtAl2007]. */
+export const slowestPublishedLag: CellLag = { alpha: 0.0245, tau_s: 18.6 };
+
+/** A cell with water pumped through it [MorisonEtAl1994]. */
+export const publishedLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
+
+/**
+ * Amplitude relative to the usual one, standard deviation about 1: legs that were corrected before show 0, a clogged line
+ * three to five times the usual (judgement: five times is then 1.3 standard deviations from it).
+ */
+export const priorTimesUsual = 3;
+
+/** Standard deviation of ln tau about the usual: published time constants are from 6.9 to 18.6 s [JohnsonEtAl2007]. */
+export const priorLogTau = 0.4;

@@ -1,0 +1,141 @@
+import { describe, expect, it } from "vitest";
+import type { CruiseCast } from "../../../src/cast/cruise.js";
+import { BadInput } from "../../../src/read/badInput.js";
+import { simulateCruise } from "../../../src/simulate/index.js";
+import { assessCast, assessCruise } from "../../../src/verdict/assessCruise.js";
+import { documentOf } from "../../../src/verdict/incremental/cruiseState.js";
+import {
+  addBottles,
+  addCast,
+  addMaintenance,
+  openCruise,
+} from "../../../src/verdict/incremental/openCruise.js";
+import { readState, writeState } from "../../../src/verdict/incremental/stateText.js";
+import {
+  type Arrival,
+  afterStep,
+  cruise,
+  type Model,
+  ofCast,
+  opening,
+  wholeOf,
+} from "./arrivals.js";
+
+const { instrument } = opening;
+
+describe("a cruise that is carried on", () => {
+  it("gives the verdicts of assessCruise to the last digit, with a late cast, late bottles, and storage between", () => {
+    let state = openCruise(opening);
+    let model: Model = { casts: [], bottles: [], maintenance: [] };
+    const steps: readonly Arrival[] = [
+      { kind: "cast", at: 1, listed: true },
+      { kind: "cast", at: 0, listed: false },
+      { kind: "bottles", at: 1 },
+    ];
+    for (const step of steps) {
+      ({ state, model } = afterStep(state, model, step));
+      state = readState(writeState(state));
+    }
+    expect(documentOf(state)).toEqual(assessCruise(wholeOf(model)));
+  });
+
+  it("starts again with both cells if the second appears later", () => {
+    const [first, second] = cruise.casts;
+    const { secondary: _, ...columns } = first!.data!.columns;
+    const { cells: __, ...own } = instrument;
+    const one = { ...first!, data: { ...first!.data!, columns } };
+    const bare = { ...opening, instrument: own };
+    const { state } = addCast(addCast(openCruise(bare), one).state, second!);
+    const whole = { ...bare, casts: [one, second!], bottles: [], maintenance: [], inputs: [] };
+    expect(Object.keys(documentOf(state).casts[0]!.cells)).toEqual(["primary", "secondary"]);
+    expect(documentOf(state)).toEqual(assessCruise(whole));
+  });
+
+  it("holds no column of scans", () => {
+    const sampling = { kind: "time-series", rate_Hz: 2 } as const;
+    const [cast] = simulateCruise({ seed: 2, casts: 1, deepest_dbar: 1100, sampling }).cruise.casts;
+    const { state } = addCast(openCruise(opening), cast!);
+    const { length } = cast!.data!.columns.pressure_dbar;
+    const lengths = new Set<number>();
+    const seen = new Set<unknown>();
+    const walk = (value: unknown): void => {
+      if (typeof value !== "object" || value === null || seen.has(value)) return;
+      seen.add(value);
+      if (Array.isArray(value) || ArrayBuffer.isView(value)) {
+        lengths.add((value as ArrayLike<unknown>).length);
+      }
+      if (ArrayBuffer.isView(value)) return;
+      for (const part of value instanceof Map ? [...value].flat() : Object.values(value))
+        walk(part);
+    };
+    walk(state);
+    expect(length).toBeGreaterThan(1000);
+    expect(Math.max(...lengths)).toBeLessThan(length);
+    // A copy can be made of plain values only: functions are refused.
+    expect(structuredClone(state)).toEqual(state);
+  });
+
+  it("leaves the state that it was given as it was", () => {
+    const { state } = addCast(openCruise(opening), cruise.casts[0]!);
+    const before = writeState(state);
+    addCast(state, cruise.casts[1]!);
+    addMaintenance(state, cruise.maintenance);
+    expect(writeState(state)).toBe(before);
+  });
+});
+
+describe("the data that a cruise in progress refuses", () => {
+  const [first, second] = cruise.casts;
+  const { state } = addCast(openCruise(opening), first!);
+  const faultOf = (call: () => unknown) => {
+    try {
+      call();
+    } catch (error) {
+      if (error instanceof BadInput) return error.faults[0]!;
+      throw error;
+    }
+    return undefined;
+  };
+
+  it("include a bottle that was not listed with its cast, until its scans are given again", () => {
+    const bottles = ofCast(first!.id);
+    const fault = faultOf(() => addBottles(state, bottles));
+    expect(fault?.column).toBe("bottles");
+    expect(fault?.mend).toContain("scans of this cast once more");
+    expect(faultOf(() => addBottles(state, bottles, [first!.data!]))).toBeUndefined();
+  });
+
+  it("include other scans under the id of a cast that was read", () => {
+    const other = { ...second!.data!, id: first!.id };
+    expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("other scans");
+  });
+
+  it("include a cast given twice, under its own id or another", () => {
+    expect(faultOf(() => addCast(state, first!))?.found).toContain("a second time");
+    const again = { ...first!, id: "900", data: { ...first!.data!, id: "900" } };
+    expect(faultOf(() => addCast(state, again))?.found).toContain(`scans of cast ${first!.id}`);
+  });
+
+  it("include everything that the readers refuse, as in assessCruise", () => {
+    const bottle = { ...ofCast(first!.id)[0]!, pressure_dbar: 1e6 };
+    const fault = faultOf(() => addBottles(state, [bottle], [first!.data!]));
+    const whole = wholeOf({ casts: [first!], bottles: [bottle], maintenance: [] });
+    expect(fault).toEqual(faultOf(() => assessCruise(whole)));
+    expect(fault).toBeDefined();
+  });
+});
+
+describe("assessCast", () => {
+  it("looks at the scans of no later cast", () => {
+    const closed = {
+      get columns(): never {
+        throw new Error("the scans of a later cast were looked at");
+      },
+    };
+    const casts = cruise.casts.map((cast, i) =>
+      i === 0 ? cast : { ...cast, data: closed as unknown as NonNullable<CruiseCast["data"]> },
+    );
+    const id = cruise.casts[0]!.id;
+    expect(assessCast({ ...cruise, casts }, id)).toEqual(assessCruise(cruise).casts[0]);
+  });
+});
