@@ -1,5 +1,5 @@
 // Reference error: this cast's bottles disagree with the cell, while legs, pair and deep water do not change. Reasons: a
-// wrong standardisation, or a batch of seals through which water evaporates.
+// wrong standardisation, a batch of seals through which water evaporates, or salinities that belong to other bottles.
 
 import type { Cause, Proposal } from "../model/cause.js";
 import { gainWords, lineNumbers } from "./sentences.js";
@@ -16,13 +16,23 @@ const chance = 0.06;
 function spoilt(share: number) {
   return { sd: 2000, share };
 }
+/**
+ * All salinities of the cast belong to other bottles: labels of two casts exchanged, or crates mixed up. They are off by
+ * tenths, ppm. Once in some hundred casts (judgement).
+ */
+const otherBottles = { sd: 15_000, share: 0.04 };
 /** Unsteady runs are off by a thousandth or two in salinity, mistaken ones by up to a hundredth, ppm (judgement). */
-const sizesOfNewRun = [{ sd: 60, share: 0.8 }, { sd: 200, share: 0.16 }, spoilt(0.04)];
+const sizesOfNewRun = [
+  { sd: 60, share: 0.8 },
+  { sd: 200, share: 0.16 },
+  spoilt(0.04),
+  otherBottles,
+];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
  * salinometer that drifts: one in seventeen as frequent, and some thousandths in size (judgement).
  */
-const sizesOfContinuedRun = [{ sd: 80, share: 0.04 }, spoilt(0.02)];
+const sizesOfContinuedRun = [{ sd: 80, share: 0.04 }, spoilt(0.02), otherBottles];
 
 /**
  * One or two bottles have no others for comparison. Any of them may have leaked, tripped at the wrong depth or closed in a
@@ -60,7 +70,7 @@ export const referenceError: Cause<"reference-error"> = {
       ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gainWords(up)}.`
       : `The laboratory run of the bottles before this cast seems to be off. By the other evidence the gain error is ${gainWords(up)}.`,
   action:
-    "Rinse the cell as usual. Check the references: run the standards again, and measure duplicate or stored samples of this cast.",
+    "Rinse the cell as usual. Check the references: compare the labels of the samples with the log, run the standards again, and measure duplicate or stored samples of this cast.",
 };
 
 function proposal(prior: number, sd: number): Proposal {

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
 import { causeOf } from "../../src/causes/causeOf.js";
+import { usualBottleNoise } from "../../src/evidence/bottles/bottleNoise.js";
 import { type Hypothesis, normalise } from "../../src/model/hypothesis.js";
 import { gainOf, type Observation } from "../../src/model/observation.js";
 import { defaultRecovery } from "../../src/model/recovery.js";
@@ -113,7 +114,14 @@ const shallowOnly = (): { readonly tracked: TrackedCast; readonly planning: Plan
   const layout = layoutOf(cells);
   return {
     tracked,
-    planning: { layout, input, days: 0.25, noise: tracked.noise, scans: true, bottleScale: 1 },
+    planning: {
+      layout,
+      input,
+      days: 0.25,
+      noise: tracked.noise,
+      scans: true,
+      bottleNoise: usualBottleNoise,
+    },
   };
 };
 
@@ -261,7 +269,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
         days: drawn.hoursBetweenCasts! / 24,
         noise: held.noise,
         scans: false,
-        bottleScale: evidence[k]!.bottleScale,
+        bottleNoise: evidence[k]!.bottleNoise,
       };
       // A bad run stays a question in a promise; the tracker lets it pass with its cast, and so it is done here.
       const now = held.afterMaintenance.map((h) => ({ ...h, events: { cells: h.events.cells } }));

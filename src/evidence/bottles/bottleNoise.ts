@@ -1,6 +1,7 @@
-// Difference of a sound bottle from a sound cell: laboratory, wake and closure mismatch. The shape is fixed here; its scale
-// is estimated during the cruise.
-import { madScale } from "../../statistics/madScale.js";
+// Difference of a sound bottle from a sound cell. It has two parts: the laboratory, and the closure mismatch, which grows with
+// the gradient of salinity. The usual size of each is fixed here; the cruise's own bottles estimate a scale for each.
+import { toNormal } from "../../statistics/madScale.js";
+import { weightedMedian } from "../../statistics/weightedMedian.js";
 
 /**
  * Standard deviation of a laboratory salinity against a sound cell in calm deep water, PSS-78.
@@ -22,20 +23,34 @@ const closureMismatch_dbar = 2.5;
  */
 export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
-/** Weight of the prior scale of 1, in bottles (judgement: less than one rosette). */
+/** Weight of the prior of a scale, in bottles (judgement: less than one rosette). */
 const priorBottles = 10;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;
+/** With more rounds the error of a bottle changes by a tenth at most: the smaller part converges slowly. */
+const rounds = 8;
+
+/** Scales of the two parts of a bottle's error, each relative to its usual size. */
+export interface BottleNoise {
+  /** At least 1: a cruise of smooth water must not make the laboratory better than laboratories are. */
+  readonly laboratory: number;
+  readonly gradient: number;
+}
+
+export const usualBottleNoise: BottleNoise = { laboratory: 1, gradient: 1 };
+
+/** Usual size of the two parts of a bottle's error, in one unit. */
+interface ErrorParts {
+  readonly laboratory: number;
+  readonly gradient: number;
+}
 
 /**
- * Standard deviation of one bottle's ordinary error, PSS-78, before the cruise's scale.
+ * Standard deviation of the closure mismatch of one bottle, PSS-78, before the cruise's scale.
  * @param mismatches factor on the usual mismatch: larger for a bottle closed on the fly
  */
-export function bottleStandardDeviation(salinityGradient_per_dbar: number, mismatches = 1): number {
-  return Math.hypot(
-    laboratorySalinity,
-    salinityGradient_per_dbar * closureMismatch_dbar * mismatches,
-  );
+export function mismatchSalinity(salinityGradient_per_dbar: number, mismatches = 1): number {
+  return Math.abs(salinityGradient_per_dbar) * closureMismatch_dbar * mismatches;
 }
 
 /**
@@ -44,36 +59,90 @@ export function bottleStandardDeviation(salinityGradient_per_dbar: number, misma
  */
 export const mismatchesOnTheFly = 2;
 
-/**
- * The same at the cruise's scale, in the unit of both. A scale estimated in gradients must not make the laboratory better
- * than laboratories are.
- */
-export function atScale(sigma: number, laboratory: number, scale: number): number {
-  return Math.max(laboratory, sigma * scale);
+/** Standard deviation of a bottle's ordinary error with the cruise's scales, in the unit of its parts. */
+export function ordinaryError(parts: ErrorParts, noise: BottleNoise): number {
+  return Math.hypot(parts.laboratory * noise.laboratory, parts.gradient * noise.gradient);
+}
+
+/** A bottle about the centre of its cast, all in ppm. */
+export interface Departure extends ErrorParts {
+  /** Residual, corrected for the degrees of freedom of its cast's fit. */
+  readonly residual: number;
+  /** Uncertainty of the CTD reading, which no scale changes. */
+  readonly reading: number;
 }
 
 /**
- * A cast that scatters more than this many times the scale so far counts only as this many: its samples may be spoilt
+ * A cast that scatters more than this many times the noise so far counts only as this many: its samples may be spoilt
  * (judgement).
  */
 const mostOfOneCast = 2;
 
-/** Residuals for the cruise's scale; those of a cast with far more scatter are reduced. */
-export function towardsScale(standardised: readonly number[], before: number): readonly number[] {
-  const own = madScale(standardised, 0);
-  const most = mostOfOneCast * Math.max(1, before);
-  return own > most ? standardised.map((value) => (value * most) / own) : standardised;
+/** The departures of a cast for the cruise's noise; those of a cast with far more scatter are reduced. */
+export function limited(
+  departures: readonly Departure[],
+  before: BottleNoise,
+): readonly Departure[] {
+  const widest = { laboratory: before.laboratory, gradient: Math.max(1, before.gradient) };
+  const sizes = departures.map((one) => Math.abs(one.residual) / errorOf(one, widest));
+  const scatter =
+    toNormal *
+    weightedMedian(
+      sizes,
+      departures.map(() => 1),
+    );
+  if (!(scatter > mostOfOneCast)) return departures;
+  return departures.map((one) => ({ ...one, residual: (one.residual * mostOfOneCast) / scatter }));
 }
 
 /**
- * The scatter of this cruise's bottles relative to the shape above.
- * @param standardised residuals within casts, each divided by its standard deviation and corrected for the degrees of
- *   freedom of its cast's fit; during a cruise, those so far
- * @returns 1 without residuals; it approaches their robust scale as they become numerous
+ * The scatter of this cruise's bottles. A bottle counts for each part by that part's share of its variance: one in calm deep
+ * water tells of the laboratory, one in a gradient of the mismatch. The prior of both scales is the scatter of all bottles
+ * together, if that is more than usual: with few bottles, the cause of the scatter is not known.
+ * @param departures of the casts so far
+ * @returns 1 and 1 without departures; the robust scales as they become numerous
  */
-export function bottleNoiseScale(standardised: readonly number[]): number {
-  if (standardised.length === 0) return 1;
-  const seen = madEfficiency * standardised.length;
-  const scale = madScale(standardised, 0);
-  return Math.sqrt((priorBottles + seen * scale ** 2) / (priorBottles + seen));
+export function bottleNoise(departures: readonly Departure[]): BottleNoise {
+  const all = departures.map(() => 1);
+  const together = Math.max(1, towards(1, scatterIn(departures, usualBottleNoise, all), all));
+  let noise: BottleNoise = { laboratory: together, gradient: together };
+  for (let round = 0; round < rounds; round++) {
+    noise = {
+      laboratory: Math.max(1, scaleOf(departures, noise, "laboratory", together)),
+      gradient: scaleOf(departures, noise, "gradient", together),
+    };
+  }
+  return noise;
+}
+
+/** The next estimate of one scale, from the bottles in which that part matters. */
+function scaleOf(
+  departures: readonly Departure[],
+  noise: BottleNoise,
+  part: keyof BottleNoise,
+  prior: number,
+): number {
+  const weights = departures.map((one) => ((one[part] * noise[part]) / errorOf(one, noise)) ** 2);
+  return towards(prior, noise[part] * scatterIn(departures, noise, weights), weights);
+}
+
+/** Robust standard deviation of the departures in units of their errors. */
+function scatterIn(
+  departures: readonly Departure[],
+  noise: BottleNoise,
+  weights: readonly number[],
+): number {
+  const sizes = departures.map((one) => Math.abs(one.residual) / errorOf(one, noise));
+  return toNormal * weightedMedian(sizes, weights);
+}
+
+/** A scale between the prior and the observed one, by the number of bottles, which is the sum of their weights. */
+function towards(prior: number, observed: number, weights: readonly number[]): number {
+  const seen = madEfficiency * weights.reduce((sum, weight) => sum + weight, 0);
+  if (!(seen > 0)) return prior;
+  return Math.sqrt((priorBottles * prior ** 2 + seen * observed ** 2) / (priorBottles + seen));
+}
+
+function errorOf(one: Departure, noise: BottleNoise): number {
+  return Math.hypot(ordinaryError(one, noise), one.reading);
 }

@@ -4,7 +4,7 @@ import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { LeftOut, Observation } from "../../model/observation.js";
 import { cFromSp, spFromCFirstDerivatives } from "../../seawater/index.js";
-import { bottleStandardDeviation, laboratorySalinity, mismatchesOnTheFly } from "./bottleNoise.js";
+import { laboratorySalinity, mismatchesOnTheFly, mismatchSalinity } from "./bottleNoise.js";
 import type { Closure } from "./closure.js";
 import type { ClosureReader, ClosureSettings } from "./closureReadings.js";
 
@@ -13,10 +13,10 @@ export interface BottleResidual {
   readonly cell: CellName;
   /** y, ppm. */
   readonly residual: number;
-  /** Standard deviation from laboratory, wake and closure, ppm. */
-  readonly sigma: number;
-  /** The laboratory's part of it, ppm. */
+  /** Usual standard deviation of the laboratory's error, ppm. */
   readonly laboratory: number;
+  /** Usual standard deviation from wake and closure in the gradient of salinity, ppm. */
+  readonly gradient: number;
   /** Uncertainty of the reading: noise, swell and remaining thermal lag, ppm. */
   readonly reading: number;
   /** Unit: ppm per dbar of wake. */
@@ -122,16 +122,17 @@ function residualOf(
   const perSalinity = 1e6 / (saltier * dSpDc);
   const residual = 1e6 * Math.log(c / reference);
   const mismatches = how === "moving" ? mismatchesOnTheFly : 1;
-  const sigma = perSalinity * bottleStandardDeviation(gradient, mismatches);
-  if (!(Number.isFinite(residual) && sigma > 0 && sigma < Infinity)) {
+  const laboratory = perSalinity * laboratorySalinity;
+  const mismatch = perSalinity * mismatchSalinity(gradient, mismatches);
+  if (!(Number.isFinite(residual) && laboratory > 0 && laboratory + mismatch < Infinity)) {
     return `no sea water of ${t} degC and ${bottle.pressure_dbar} dbar has a conductivity of ${c} mS/cm`;
   }
   return {
     bottle,
     cell,
     residual,
-    sigma,
-    laboratory: perSalinity * laboratorySalinity,
+    laboratory,
+    gradient: mismatch,
     reading: closure.uncertainty_ppm,
     perWake: -perSalinity * gradient,
     water: { temperature_C: t, conductivity_mS_cm: c },

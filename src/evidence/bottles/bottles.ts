@@ -14,7 +14,7 @@ import {
   observesGainOf,
 } from "../../model/observation.js";
 import { bottleDesign } from "./bottleDesign.js";
-import { towardsScale } from "./bottleNoise.js";
+import { type BottleNoise, type Departure, limited } from "./bottleNoise.js";
 import {
   type BottleResiduals,
   type BottleSettings,
@@ -38,8 +38,8 @@ interface BottlesOfCast {
   readonly evidence: LineResult;
   /** The bottles compared with each cell separately, with the excluded ones and the reasons; the model uses `evidence`. */
   readonly byCell: readonly LineResult[];
-  /** Residuals within the cast, from which the cruise's scale is estimated. */
-  readonly standardised: readonly number[];
+  /** Departures within the cast, from which the cruise's noise is estimated. */
+  readonly departures: readonly Departure[];
   /**
    * The error that the cast's bottles share because they scatter more than laboratory and water allow, ppm; otherwise 0.
    * The variances of the observations already contain it, so that their weighted mean has it.
@@ -60,7 +60,7 @@ interface Centre {
  * @param bottles  those closed on this cast
  * @param cells    cells of the package, the reference cell first
  * @param cast     its scans, for bottles without CTD readings of their own
- * @param scale    the cruise's bottle noise scale, from `bottleNoiseScale`
+ * @param noise    of the cruise's bottles, from `bottleNoise`
  * @param settings start of the cast, fitted thermal lag of the cells, copied salinities
  */
 export function bottlesEvidence(
@@ -68,7 +68,7 @@ export function bottlesEvidence(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
   cast: Cast | undefined,
-  scale: number,
+  noise: BottleNoise,
   settings: BottleSettings = {},
 ): BottlesOfCast {
   const legs = settings.legs ?? (cast && splitLegs(cast));
@@ -77,7 +77,7 @@ export function bottlesEvidence(
   const own = { ...settings, ...(legs === undefined ? {} : { legs }) };
   const reader = closureReader(cast, bottles, own);
   const residuals = bottleResiduals(bottles, cells, reader, gradients, settings.copied);
-  return judgeBottles(castId, residuals, cells, scale);
+  return judgeBottles(castId, residuals, cells, noise);
 }
 
 /** The second half of `bottlesEvidence`: exclude strays, and give the others their variances. */
@@ -85,9 +85,9 @@ export function judgeBottles(
   castId: string,
   { residuals, leftOut: unusable, notes }: BottleResiduals,
   cells: readonly CellName[],
-  scale: number,
+  noise: BottleNoise,
 ): BottlesOfCast {
-  const beside = cells.map((cell) => compareWithCell(residuals, cell, scale));
+  const beside = cells.map((cell) => compareWithCell(residuals, cell, noise));
   const judges = calmFirst(beside);
   const [first] = judges;
   const used: Judged[] = [];
@@ -128,7 +128,7 @@ export function judgeBottles(
         notes: [],
       };
     }),
-    standardised: first === undefined ? [] : towardsScale(first.fit.standardised, scale),
+    departures: first === undefined ? [] : limited(first.fit.departures, noise),
     shared_ppm,
     ...centreOf(first?.cell, observations),
   };
@@ -158,12 +158,11 @@ function observationsOf(
   const precision = judged.reduce((sum, { variance }) => sum + 1 / variance, 0);
   const share = 1 + shared_ppm ** 2 * precision;
   return judged.map(({ closure, variance }): Observation => {
-    const { bottle, cell, residual, perWake, water, sigma, laboratory } = closure;
-    const inGradient_ppm = Math.sqrt(Math.max(0, sigma ** 2 - laboratory ** 2));
+    const { bottle, cell, residual, perWake, water, gradient } = closure;
     return {
       line: "bottles",
       cast,
-      design: bottleDesign(cell, perWake, inGradient_ppm),
+      design: bottleDesign(cell, perWake, gradient),
       unit: "ppm",
       value: residual,
       variance: variance * share,

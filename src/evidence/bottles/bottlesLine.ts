@@ -1,7 +1,13 @@
 // The line `bottles`: reference bottles observe the gain of a cell on the up leg.
 import type { EvidenceLine } from "../evidenceLine.js";
 import { atClosures } from "./atClosures.js";
-import { bottleNoiseScale, wakeDepth_dbar } from "./bottleNoise.js";
+import {
+  type BottleNoise,
+  bottleNoise,
+  type Departure,
+  usualBottleNoise,
+  wakeDepth_dbar,
+} from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
 import { type ClosureReadings, closuresFromStored, readClosures } from "./closuresRead.js";
@@ -9,13 +15,16 @@ import { runOfCast } from "./laboratoryRuns.js";
 
 /** The results of the bottles of a cruise so far. */
 interface BottlesMemory {
-  /** Residuals within casts, in standard deviations, cast by cast. */
-  readonly standardised: readonly (readonly number[])[];
-  /** The scatter of this cruise's bottles relative to the usual. */
-  readonly scale: number;
+  /** Departures within the latest casts, cast by cast. */
+  readonly departures: readonly (readonly Departure[])[];
+  /** The scatter of this cruise's bottles. */
+  readonly noise: BottleNoise;
   /** The laboratory run of the cast before. */
   readonly run?: string;
 }
+
+/** The noise is estimated from this many casts: enough for 5 %, and its cost does not grow with the cruise (judgement). */
+const latestCasts = 40;
 
 export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   name: "bottles",
@@ -55,18 +64,19 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       evolution: { kind: "constant" },
     },
   ],
-  begin: { standardised: [], scale: 1 },
+  begin: { departures: [], noise: usualBottleNoise },
   read: ({ cast, cells, scans: { data, legs, thin }, bottles }) =>
     readClosures(bottles, cells, data, legs, thin, cast.start),
   observe: ({ cast, cells, bottles, copied }, before, read) => {
     const run = runOfCast(bottles);
     const { reader, gradients } = closuresFromStored(read, bottles, cells);
     const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
-    // The scatter of the cast itself counts for the scale at which its bottles are checked.
-    const own = judgeBottles(cast.id, residuals, cells, before.scale).standardised;
-    const standardised = own.length === 0 ? before.standardised : [...before.standardised, own];
-    const scale = bottleNoiseScale(standardised.flat());
-    const { evidence, byCell } = judgeBottles(cast.id, residuals, cells, scale);
+    // The scatter of the cast itself counts for the noise with which its bottles are checked.
+    const own = judgeBottles(cast.id, residuals, cells, before.noise).departures;
+    const departures =
+      own.length === 0 ? before.departures : [...before.departures, own].slice(-latestCasts);
+    const noise = bottleNoise(departures.flat());
+    const { evidence, byCell } = judgeBottles(cast.id, residuals, cells, noise);
     return {
       lines:
         bottles.length === 0
@@ -82,7 +92,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
               },
             ],
       byCell,
-      memory: { standardised, scale, ...(run === undefined ? {} : { run }) },
+      memory: { departures, noise, ...(run === undefined ? {} : { run }) },
       ...(run !== undefined && run === before.run
         ? { evolutions: { run: { kind: "constant" } as const } }
         : {}),

@@ -3,7 +3,7 @@ import { effectiveNumber } from "../../statistics/effectiveNumber.js";
 import { majorityOutliers } from "../../statistics/majorityOutliers.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
-import { atScale } from "./bottleNoise.js";
+import { type BottleNoise, type Departure, ordinaryError } from "./bottleNoise.js";
 import type { BottleResidual } from "./bottleResiduals.js";
 import { scatterOf, sharedError } from "./sampleScatter.js";
 
@@ -27,7 +27,7 @@ const leastToJudge = 2.5;
 export interface CastFit {
   /** Distance of each residual from the centre, in standard deviations `sigma`; one for each residual. */
   readonly z: readonly number[];
-  /** Standard deviation of each: ordinary error at the cruise's scale, wider if the cast scatters too much, ppm. */
+  /** Standard deviation of each: ordinary error with the cruise's noise, wider if the cast scatters too much, ppm. */
   readonly sigma: readonly number[];
   /** 0 if there are too few for a centre. */
   readonly degreesOfFreedom: number;
@@ -35,22 +35,17 @@ export interface CastFit {
   readonly shared_ppm: number;
   /** Scatter relative to the errors; 1 if there are too few. */
   readonly scatter: number;
-  /**
-   * Residuals about the centre divided by the ordinary errors at scale 1, corrected for degrees of freedom: for the
-   * cruise's scale.
-   */
-  readonly standardised: readonly number[];
+  /** For the cruise's noise; none if the cast has too few bottles. */
+  readonly departures: readonly Departure[];
 }
 
-/** @param scale the cruise's bottle noise scale */
-export function fitCast(closures: readonly BottleResidual[], scale: number): CastFit {
-  const sigma = closures.map(({ sigma: own, laboratory, reading }) =>
-    Math.hypot(atScale(own, laboratory, scale), reading),
-  );
+/** @param noise of the cruise's bottles */
+export function fitCast(closures: readonly BottleResidual[], noise: BottleNoise): CastFit {
+  const sigma = closures.map((one) => Math.hypot(ordinaryError(one, noise), one.reading));
   const y = closures.map(({ residual }) => residual);
   if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {
     const z = majorityOutliers(y, sigma, leaveOutBeyond);
-    return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, standardised: [] };
+    return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, departures: [] };
   }
   const pressures = closures.map(({ bottle }) => bottle.pressure_dbar);
   const withSlope =
@@ -63,15 +58,21 @@ export function fitCast(closures: readonly BottleResidual[], scale: number): Cas
   const own = widened(sigma, scatter, beyondChance);
   const degreesOfFreedom = closures.length - coefficients;
   const correction = Math.sqrt(closures.length / Math.max(1, degreesOfFreedom));
-  const ordinary = closures.map(({ sigma: shape, reading }) => Math.hypot(shape, reading));
   return {
     z: residuals.map((r, i) => r / own[i]!),
     sigma: own,
     degreesOfFreedom,
     shared_ppm: sharedError(level, sigma, beyondChance),
     scatter,
-    standardised:
-      degreesOfFreedom < 2 ? [] : residuals.map((r, i) => (correction * r) / ordinary[i]!),
+    departures:
+      degreesOfFreedom < 2
+        ? []
+        : closures.map(({ laboratory, gradient, reading }, i) => ({
+            residual: correction * residuals[i]!,
+            laboratory,
+            gradient,
+            reading,
+          })),
   };
 }
 

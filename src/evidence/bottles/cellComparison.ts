@@ -2,6 +2,7 @@
 // reference cell.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
+import type { BottleNoise } from "./bottleNoise.js";
 import type { BottleResidual, CellComparisons } from "./bottleResiduals.js";
 import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
 
@@ -38,14 +39,14 @@ export interface CellComparison {
   readonly judged: ReadonlyMap<Bottle, Judged>;
 }
 
-/** @param scale the cruise's bottle noise scale */
+/** @param noise of the cruise's bottles */
 export function compareWithCell(
   bottles: readonly CellComparisons[],
   cell: CellName,
-  scale: number,
+  noise: BottleNoise,
 ): CellComparison {
   const closures = bottles.flatMap((one) => one.find((residual) => residual.cell === cell) ?? []);
-  const fit = fitCast(closures, scale);
+  const fit = fitCast(closures, noise);
   const judged = closures.map((closure, i): readonly [Bottle, Judged] => {
     const distance = Math.abs(fit.z[i]!);
     const widen = Math.max(1, distance / normalWithin);

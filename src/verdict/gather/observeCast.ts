@@ -5,6 +5,7 @@ import type { CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { EntriesAround } from "../../evidence/air/airReadings.js";
+import type { BottleNoise } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import type { CastSources, LineOutput } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
@@ -30,8 +31,8 @@ export interface CastEvidence {
   readonly water?: Water;
   /** The response of each cell, for comparison from cast to cast. */
   readonly responses: Readonly<Partial<Record<CellName, CellResponse>>>;
-  /** Scatter of the cruise's bottles as a factor of the usual, this cast included. */
-  readonly bottleScale: number;
+  /** Scatter of the cruise's bottles, this cast included. */
+  readonly bottleNoise: BottleNoise;
   /** Absent without scans. */
   readonly health?: CastHealth;
   /** Sensors that give no information on this cast. */
@@ -111,7 +112,7 @@ export function observeCast(
       maintenanceAfter: entries.after,
     },
     responses,
-    bottleScale: (remembered[bottlesLine.name] as typeof bottlesLine.begin).scale,
+    bottleNoise: (remembered[bottlesLine.name] as typeof bottlesLine.begin).noise,
     ...(read === undefined ? {} : { health: read.health }),
     unread: read?.health.unread.filter(({ cell }) => !read.cells.includes(cell)) ?? [],
     ...(water === undefined ? {} : { water }),

@@ -2,9 +2,9 @@
 import { causes } from "../../causes/index.js";
 import { bottleDesign, secondRunDesign } from "../../evidence/bottles/bottleDesign.js";
 import {
-  atScale,
-  bottleStandardDeviation,
   laboratorySalinity,
+  mismatchSalinity,
+  ordinaryError,
 } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
@@ -49,20 +49,17 @@ export function bottlesOnNextCast(
 
 /** The mean of the bottles of one stop. */
 function bottleRow(planning: Planning, depth: BottleDepth, count: number): SampledRow {
-  const { layout, input, bottleScale } = planning;
+  const { layout, input, bottleNoise } = planning;
   const { pressure_dbar, water, salinityGradient_per_dbar } = depth;
   const perSalinity = perSalinityOf(water, pressure_dbar);
-  const sigma = bottleStandardDeviation(salinityGradient_per_dbar);
-  const sd = perSalinity * atScale(sigma, laboratorySalinity, bottleScale);
+  const laboratory = perSalinity * laboratorySalinity;
+  const gradient = perSalinity * mismatchSalinity(salinityGradient_per_dbar);
+  const sd = ordinaryError({ laboratory, gradient }, bottleNoise);
   const cell = layout.cells[0]!;
   const observation: Observation = {
     line: "bottles",
     cast: input.cast,
-    design: bottleDesign(
-      cell,
-      -perSalinity * salinityGradient_per_dbar,
-      Math.sqrt(Math.max(0, sd ** 2 - (perSalinity * laboratorySalinity) ** 2)),
-    ),
+    design: bottleDesign(cell, -perSalinity * salinityGradient_per_dbar, gradient),
     unit: "ppm",
     value: Number.NaN,
     variance: sd ** 2 / count,

@@ -101,7 +101,7 @@ function answerOf(
     days: hoursToNext / 24,
     noise: tracked.noise,
     scans: found.hasScans,
-    bottleScale: found.bottleScale,
+    bottleNoise: found.bottleNoise,
   };
   const { hypotheses, afterMaintenance } = tracked;
   const ofThisCast = causes.some(({ cause }) => causeNamed(cause).isTemporary);

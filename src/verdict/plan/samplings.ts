@@ -1,7 +1,9 @@
 // Possible samplings that could settle a verdict: the possible states at that time, and the rows they would bring.
+
 import type { CellName } from "../../cast/cast.js";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
+import type { BottleNoise } from "../../evidence/bottles/bottleNoise.js";
 import type { Proposal } from "../../model/cause.js";
 import { designRow } from "../../model/designRow.js";
 import { copyOf, widen } from "../../model/gaussian.js";
@@ -30,8 +32,8 @@ export interface Planning {
   readonly noise: Noise;
   /** Whether this cast, and so the next, has scans; without scans the cells are compared only at bottle closures. */
   readonly scans: boolean;
-  /** This cruise's bottle noise scale. */
-  readonly bottleScale: number;
+  /** Scatter of this cruise's bottles. */
+  readonly bottleNoise: BottleNoise;
 }
 
 /** A possible fault of a sampling, and its effect on the coefficients. */

@@ -1,13 +1,15 @@
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
 import type { CellName } from "../../../src/cast/cast.js";
+import { usualBottleNoise } from "../../../src/evidence/bottles/bottleNoise.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
 import { gainTerms } from "../../../src/model/observation.js";
 import { seeded } from "../seeded.js";
 import { type Closure, calm, reading } from "./closures.js";
 
 const both = ["primary", "secondary"] as const;
-const ofCast = (bottles: readonly Bottle[]) => bottlesEvidence("001", bottles, both, undefined, 1);
+const ofCast = (bottles: readonly Bottle[]) =>
+  bottlesEvidence("001", bottles, both, undefined, usualBottleNoise);
 const closures = calm(12);
 
 /** Bottles beside two cells whose gains are given bottle by bottle. */

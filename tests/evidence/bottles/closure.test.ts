@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
 import type { Cast } from "../../../src/cast/cast.js";
+import { usualBottleNoise } from "../../../src/evidence/bottles/bottleNoise.js";
 import type { BottleSettings } from "../../../src/evidence/bottles/bottleResiduals.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
 import { cFromSp } from "../../../src/seawater/index.js";
@@ -12,7 +13,7 @@ const stops_dbar = [1500, 1000, 700, 400, 200, 80];
 /** A cell with three times the usual amplitude [MorisonEtAl1994]. */
 const slow = { alpha: 0.0735, tau_s: 9.5 };
 const evidenceOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>
-  bottlesEvidence("001", bottles, ["primary"], cast, 1, settings).evidence;
+  bottlesEvidence("001", bottles, ["primary"], cast, usualBottleNoise, settings).evidence;
 const valuesOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>
   evidenceOf(bottles, cast, settings).observations.map(({ value }) => value);
 const sdsOf = (bottles: readonly Bottle[], cast: Cast, settings?: BottleSettings) =>

@@ -1,7 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
-import { bottleNoiseScale, laboratorySalinity } from "../../../src/evidence/bottles/bottleNoise.js";
+import {
+  bottleNoise,
+  type Departure,
+  laboratorySalinity,
+  usualBottleNoise,
+} from "../../../src/evidence/bottles/bottleNoise.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
 import { sharedWeight } from "../../../src/model/observation.js";
 import { readExchangeBottles } from "../../../src/read/exchangeBottles.js";
@@ -9,8 +14,8 @@ import { spFromCFirstDerivatives } from "../../../src/seawater/index.js";
 import { type Seeded, seeded } from "../seeded.js";
 import { bottlesAt, type Closure, calm, column, reading } from "./closures.js";
 
-const ofCast = (bottles: readonly Bottle[], scale = 1) =>
-  bottlesEvidence("001", bottles, ["primary"], undefined, scale);
+const ofCast = (bottles: readonly Bottle[], noise = usualBottleNoise) =>
+  bottlesEvidence("001", bottles, ["primary"], undefined, noise);
 
 /** Samples of calm deep water with the laboratory's own error, and what spoils them. */
 const sampled = (count: number, random: Seeded, spoil: (i: number) => number) =>
@@ -81,23 +86,22 @@ describe("a spoilt batch", () => {
 
   it("does not affect the bottles of later casts, and does not make those of its own cast certain", () => {
     const random = seeded(8);
-    const standardised: number[] = [];
     const spoilt = sampled(12, random, () => -0.1 * random.uniform());
-    standardised.push(...ofCast(spoilt).standardised);
-    expect(bottleNoiseScale(standardised)).toBeLessThan(1.5);
-    expect(ofCast(spoilt, bottleNoiseScale(standardised)).shared_ppm).toBeGreaterThan(500);
+    const noise = bottleNoise(ofCast(spoilt).departures);
+    expect(noise.laboratory).toBeLessThan(1.6);
+    expect(ofCast(spoilt, noise).shared_ppm).toBeGreaterThan(500);
   });
 
-  it("on every cast means a poor laboratory, which the scale learns", () => {
+  it("on every cast means a poor laboratory, which the noise learns", () => {
     const random = seeded(9);
-    const standardised: number[] = [];
+    const departures: Departure[] = [];
     let last = ofCast([]);
     for (let cast = 0; cast < 40; cast++) {
       const bottles = sampled(12, random, () => 0.004 * random.normal());
-      last = ofCast(bottles, bottleNoiseScale(standardised));
-      standardised.push(...last.standardised);
+      last = ofCast(bottles, bottleNoise(departures));
+      departures.push(...last.departures);
     }
-    expect(Math.abs(bottleNoiseScale(standardised) / Math.hypot(1, 4) - 1)).toBeLessThan(0.15);
+    expect(Math.abs(bottleNoise(departures).laboratory / Math.hypot(1, 4) - 1)).toBeLessThan(0.15);
     expect(last.shared_ppm).toBe(0);
   });
 });
@@ -125,8 +129,9 @@ describe("the weight of one bottle", () => {
       fc.property(
         fc.double({ min: 0.01, max: 4, noNaN: true }),
         fc.constantFrom(calm(8), [3000, 2000, 1200, 800, 500, 300, 150, 60].map(column)),
-        (scale, closures) => {
-          for (const one of ofCast(bottlesAt(closures, { primary: 0 }), scale).evidence
+        (gradient, closures) => {
+          const noise = { laboratory: 1, gradient };
+          for (const one of ofCast(bottlesAt(closures, { primary: 0 }), noise).evidence
             .observations) {
             const { conductivity_mS_cm: c, temperature_C: t } = one.water!;
             const { dSpDc } = spFromCFirstDerivatives(c, t, one.pressure_dbar);

@@ -1,6 +1,7 @@
 // A bottle that closes on water from below, as the wake of a frame on its way up carries it [Codispoti1998].
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
+import { usualBottleNoise } from "../../../src/evidence/bottles/bottleNoise.js";
 import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
 import type { Observation } from "../../../src/model/observation.js";
 import { bottlesAt, type Closure, calm, column } from "./closures.js";
@@ -12,8 +13,11 @@ const freshAbove = (pressure_dbar: number): Closure => ({
   salinity: 34.7 - 1.3 * Math.exp(-pressure_dbar / 400),
 });
 
-function observationsOf(bottles: readonly Bottle[], scale = 1): readonly Observation[] {
-  return bottlesEvidence("001", bottles, ["primary"], undefined, scale).evidence.observations;
+function observationsOf(
+  bottles: readonly Bottle[],
+  noise = usualBottleNoise,
+): readonly Observation[] {
+  return bottlesEvidence("001", bottles, ["primary"], undefined, noise).evidence.observations;
 }
 
 const weightOf = ({ design }: Observation, name: string) =>
@@ -45,7 +49,10 @@ describe("the variance of a bottle", () => {
   it("is never less than that of the laboratory, even for identical bottles of the cruise", () => {
     const closures = calm(12);
     const usual = observationsOf(bottlesAt(closures, { primary: 0 }));
-    const alike = observationsOf(bottlesAt(closures, { primary: 0 }), 0.3);
+    const alike = observationsOf(bottlesAt(closures, { primary: 0 }), {
+      laboratory: 1,
+      gradient: 0.3,
+    });
     expect(alike.map(({ variance }) => variance)).toEqual(usual.map(({ variance }) => variance));
   });
 
@@ -53,7 +60,13 @@ describe("the variance of a bottle", () => {
     const fresh = [0.01, 0.09, 0.03, 0.06, 0.02, 0.08, 0.05, 0.1, 0.04, 0.07, 0.015, 0.085];
     const spoilt = calm(12).map((closure, i) => ({ ...closure, laboratory: -fresh[i]! }));
     const bottles = bottlesAt(spoilt, { primary: 0 });
-    const { evidence, shared_ppm } = bottlesEvidence("001", bottles, ["primary"], undefined, 1);
+    const { evidence, shared_ppm } = bottlesEvidence(
+      "001",
+      bottles,
+      ["primary"],
+      undefined,
+      usualBottleNoise,
+    );
     const precision = evidence.observations.reduce((sum, { variance }) => sum + 1 / variance, 0);
     // Fresh by 0.05 in the mean: 1300 ppm, and the truth is 0.
     expect(shared_ppm).toBeGreaterThan(500);
