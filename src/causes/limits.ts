@@ -28,7 +28,7 @@ const goodPressure_ppm_per_1000dbar = 8;
  */
 const goodThermometer_mK = 0.4;
 
-/** The beginning of a cell with a good calibration; each cause changes it. */
+/** The initial state of a cell with a good calibration; each cause changes it. */
 export const goodCalibration = {
   cleanSd: goodClean_ppm,
   pressureSd: goodPressure_ppm_per_1000dbar,

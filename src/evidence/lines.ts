@@ -7,7 +7,7 @@ import { legsLine } from "./legs/legsLine.js";
 import { pairLine } from "./pair/pairLine.js";
 import { thermometersLine } from "./thermometers/thermometersLine.js";
 
-// biome-ignore lint/suspicious/noExplicitAny: each line reads and remembers something else, and the loop hands back what it gave
+// biome-ignore lint/suspicious/noExplicitAny: each line has its own types of values read and of memory
 export const evidenceLines: readonly EvidenceLine<any, any>[] = [
   bottlesLine,
   pairLine,

@@ -40,7 +40,7 @@ export const healthFinding = z
     size: z.strictObject({ value: z.number(), unit: z.string() }),
     what: z.string().describe("The observation with its numbers, as a sentence"),
     mend: z.string().describe("The action, as a sentence"),
-    serious: z.boolean().describe("This part of the cast should not be judged"),
+    serious: z.boolean().describe("Do not use this part of the cast"),
   })
   .describe("A fault in the readings of a sensor");
 export type HealthFinding = Immutable<z.infer<typeof healthFinding>>;

@@ -36,11 +36,13 @@ export const cellRecordSchema = z
     pressureResponse: z.strictObject({ ppmPer1000dbar: z.number(), standardUncertainty }),
     response: z
       .strictObject({ lag: known.exactOptional(), delay: known.exactOptional() })
-      .describe("Usual thermal lag, in times that of a usual cell, and delay of conductivity, s"),
+      .describe(
+        "Usual thermal lag, as a multiple of that of a usual cell, and delay of conductivity, s",
+      ),
     films: z.array(
       z.strictObject({
         cast: z.string().describe("The first cast with fouling as the cause"),
-        sinceCast: z.string().exactOptional().describe("The cast by which it had come"),
+        sinceCast: z.string().exactOptional().describe("The first cast after it came"),
         kind: filmKind,
         casts: z.int().min(1),
         largest: ppm.describe("Its largest effect on the gain"),
@@ -49,7 +51,7 @@ export const cellRecordSchema = z
     filmAtEnd: ppm
       .extend({ probability })
       .exactOptional()
-      .describe("Left in it after its last cast, where that was fouled and nobody cleaned it"),
+      .describe("Film after the last cast, if that cast was fouled and no cleaning followed"),
     cleanings: z.array(
       z.strictObject({
         afterCast: z.string(),

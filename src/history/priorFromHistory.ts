@@ -48,16 +48,16 @@ const standards_ppm = 8;
 const pressureChange = 2;
 
 /**
- * The chance that a film outlives a port call of which nobody wrote: a cell is rinsed, and dries or stands in clean water
- * (judgement; no published case tells).
+ * Probability that a film survives a port call without a record: a cell is rinsed, and dries or stands in clean water
+ * (judgement; no published case).
  */
 const filmSurvivesPort = 0.6;
-/** What is left of it may have shrunk or hardened, share of its size (judgement). */
+/** Standard deviation of the change of the film in port, as a share of its size (judgement). */
 const filmChanges = 0.3;
 
 /**
  * @param records of any cells; those of this cell that ended before the cruise began count
- * @returns undefined where there are none
+ * @returns undefined if there are none
  */
 export function priorFromHistory(
   records: readonly CellRecord[],
@@ -74,7 +74,7 @@ export function priorFromHistory(
   const sameDay = calibrated !== undefined && calibrated === last.calibrated;
   const clean = last.cleanGain.last;
   const pressure = last.pressureResponse;
-  // Who calibrates a cell cleans it.
+  // A laboratory that calibrates a cell also cleans it.
   const film = since === undefined && !cleaned ? last.filmAtEnd : undefined;
   return {
     serial,

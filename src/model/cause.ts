@@ -75,12 +75,12 @@ export interface ProposalContext {
   readonly events: EventHistory;
 }
 
-/** A state in which a cell may begin the cruise, or may be after an exchange or a calibration. */
+/** The state of a cell at the start of the cruise, or after an exchange or a calibration. */
 export interface InitialState {
   readonly prior: number;
   /**
-   * Prior that both cells of a package begin in this state together, in addition to the independent priors. They met the
-   * same water and storage, and the pair cannot see a common error.
+   * Prior that both cells of a package start in this state together, in addition to the independent priors. Both had the
+   * same water and storage, and the pair does not show a common error.
    */
   readonly priorOfBoth?: number;
   /** Mean of the clean gain, ppm; 0 if absent. */
@@ -93,17 +93,17 @@ export interface InitialState {
   readonly pressureSd: number;
   /** Standard deviation of the error of the thermometer of this cell, mK; 0 if absent. */
   readonly thermometerSd?: number;
-  /** Scale of a film already there, ppm, half-normal; about `filmMean`, and not positive, where that is there. */
+  /** Scale of a film already in the cell, ppm, half-normal; if `filmMean` is given, normal about it and not positive. */
   readonly filmSd?: number;
   readonly filmMean?: number;
-  /** Standard deviation of its additive offset, uS/cm; that of a sound cell where absent. */
+  /** Standard deviation of its additive offset, uS/cm; if absent that of a sound cell. */
   readonly offsetSd?: number;
 }
 
 /** One hypothesis about one cell: the input of the naming test. */
 interface MatchedState {
   readonly events: CellEvents;
-  /** What the hypothesis holds against this cast, if that is of this cell or of no cell. */
+  /** The doubt about this cast, if it concerns this cell or the whole cast. */
   readonly doubt: Doubt | undefined;
   readonly mean: (slot: CellSlot) => number;
   readonly standardDeviation: (slot: CellSlot) => number;
@@ -113,24 +113,24 @@ export interface Cause<Name extends string = string> {
   readonly name: Name;
   /** Whether cleaning the cell can remove it. */
   readonly removedByCleaning: boolean;
-  /** Whether it concerns one cast only and passes by itself. */
+  /** Whether it concerns one cast only. */
   readonly isTemporary: boolean;
   /**
-   * Whether the action is to leave the cell as it is and correct it by its gain. Such causes need not be told apart once
-   * the gain is known.
+   * Whether the action is only to correct the cell by its gain. Causes with this action need not be distinguished once the
+   * gain is known.
    */
   readonly isCorrectedOnly: boolean;
-  /** States of this cause in which a cell may be when it is first seen. */
+  /** Initial states of a cell under this cause. */
   readonly initialStates: readonly InitialState[];
-  /** The entry of its beginning in the event history of the cell; absent if there is none. */
+  /** The events of a cell that starts with this cause; absent if there are none. */
   readonly initialEvents?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];
-  /** Whether a hypothesis belongs to this cause; the first cause in the list with true gives the name. */
+  /** Whether a hypothesis belongs to this cause; the first cause in the list that matches gives the name. */
   readonly matches: (state: MatchedState) => boolean;
   /** Name of a shared error: a doubt of this cause lasts until that error is redrawn; one cast if absent. */
   readonly doubtLastsWith?: string;
   /**
-   * For the forecast: the probability that it comes unseen by the next cast, and its sizes, half-normal and negative, ppm.
+   * For the forecast: the probability of a new event of this cause by the next cast, and its sizes, half-normal and negative, ppm.
    */
   readonly newEvent?: {
     readonly chance: number;

@@ -14,13 +14,13 @@ export interface CellPrior {
   readonly clean?: Normal;
   /** Response to pressure, ppm per 1000 dbar. */
   readonly pressure: Normal;
-  /** A film that it ended the last cruise with and that nobody is known to have cleaned off, ppm; with the chance that it is still there. */
+  /** Film at the end of the last cruise without a recorded cleaning since, ppm; and the probability that it is still in the cell. */
   readonly film?: Normal & { readonly probability: number };
 }
 
 export type CellPriors = Readonly<Partial<Record<CellName, CellPrior>>>;
 
-/** A beginning of a cell that is still in the state that was seen. Its prior includes the probability of that. */
+/** The initial state of a cell that has not changed since the last cruise. Its prior includes the probability of that. */
 export function withCellPrior(
   beginning: InitialState,
   { probability, clean, pressure }: CellPrior,

@@ -15,6 +15,6 @@ export const changeOfGain = z
     pressure_dbar: z.number().exactOptional(),
     probability,
   })
-  .describe("Since when the gain is as it is");
+  .describe("Onset of the present gain");
 
 export type ChangeOfGain = Immutable<z.infer<typeof changeOfGain>>;

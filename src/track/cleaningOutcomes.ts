@@ -13,7 +13,7 @@ import type { FilmsOfCast } from "./filmEstimates.js";
 import type { PastCast } from "./pastCast.js";
 import { retainedShare } from "./retainedShare.js";
 
-/** A cleaning and what it left, with where it stands in the cruise. */
+/** A cleaning, the share of the film that it left, and its place in the cruise. */
 export interface OutcomeOfCleaning extends CleaningOutcome {
   /** The cast before the cleaning. */
   readonly afterCast: string;

@@ -1,4 +1,4 @@
-// Every state in which one cell may begin, with what earlier cruises taught of it.
+// Every initial state of one cell, with its prior from earlier cruises.
 import { causes } from "../causes/index.js";
 import { goodCalibration } from "../causes/limits.js";
 import type { InitialState } from "../model/cause.js";
@@ -11,8 +11,8 @@ interface BranchStart {
 }
 
 /**
- * Every state in which a cell may begin. With results of earlier cruises, each state comes twice: for another cell, and for
- * the cell that was seen.
+ * Every initial state of a cell. With results of earlier cruises each state occurs twice: for an unknown cell, and for the
+ * cell of those cruises.
  */
 export function initialStatesOf(
   since: Since,
@@ -33,14 +33,14 @@ export function initialStatesOf(
       const same = withCellPrior({ ...usual, prior: usual.prior * noFilm }, cellPrior);
       return [
         { initialState: other, events },
-        // Earlier cruises have measured all that this state is about, so it adds no event: the cell is as it was.
+        // Earlier cruises measured everything that this state assumes, so it adds no event.
         { initialState: same, events: isMeasured(usual, cellPrior) ? {} : events },
       ];
     }),
   ]);
 }
 
-/** The film that the cell ended its last cruise with. */
+/** The initial state with the film that the cell had at the end of its last cruise. */
 function filmOfLastCruise(cellPrior: CellPrior): readonly InitialState[] {
   const { film } = cellPrior;
   if (film === undefined) return [];

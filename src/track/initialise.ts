@@ -1,5 +1,5 @@
-// The states in which a cell may begin: sound, with an old calibration, already fouled, or with a pressure response. The
-// same states are possible after a cell is exchanged or calibrated in mid-cruise.
+// The initial states of a cell: sound, with an old calibration, already fouled, or with a pressure response. The same states
+// are possible after a cell is exchanged or calibrated in mid-cruise.
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { goodCalibration, goodClean_ppm } from "../causes/limits.js";
@@ -16,7 +16,7 @@ import { initialStatesOf } from "./initialStates.js";
 /** The zero reading in air of a sound cell, standard deviation, uS/cm (judgement). */
 const offsetSd = 0.1;
 
-/** Combine every hypothesis with every state in which the cell may begin. */
+/** Combine every hypothesis with every initial state of the cell. */
 export function initialiseCell(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
@@ -42,7 +42,7 @@ export function initialiseCell(
  */
 const differenceOfCells = { clean_ppm: goodClean_ppm, filmShare: 0.4 };
 
-/** The cells of a package at the start of a cruise: independent, or both off by a common amount. */
+/** The cells of a package at the start of a cruise: independent, or with a common error. */
 export function initialiseCruise(
   layout: Layout,
   start: Hypothesis,

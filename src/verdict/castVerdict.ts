@@ -125,7 +125,7 @@ function cleaningSeen(outcome: OutcomeOfCleaning): readonly CleaningSeen[] {
   ];
 }
 
-/** Readings that should not be judged make the data quality questionable, whatever the gain. */
+/** Readings with a serious fault make the data quality questionable for any gain. */
 function ofHealth({ health }: CastEvidence): readonly DataQuality[] {
   return health?.findings.some(({ serious }) => serious) ? ["questionable"] : [];
 }

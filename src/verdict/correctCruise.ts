@@ -67,7 +67,7 @@ export interface CruiseCorrection {
 }
 
 /**
- * The gain errors of a whole cruise, every cast in the light of all of it.
+ * The gain errors of a whole cruise; every cast is smoothed with all casts.
  * @param settings `history`: what earlier cruises taught of the cells, as for `assessCruise`; `onCast`: called after each
  *   cast's evidence is gathered
  * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse

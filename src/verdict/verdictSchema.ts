@@ -15,7 +15,7 @@ export const verdictSchema = z
       name: z.string(),
       note: z.string().exactOptional(),
       target: z.number().positive().describe("Salinity accuracy required, PSS-78"),
-      timeZone: z.string().exactOptional().describe("Time on board less UTC, as +02:00"),
+      timeZone: z.string().exactOptional().describe("Time on board minus UTC, such as +02:00"),
     }),
     settings: z
       .strictObject({
@@ -24,19 +24,16 @@ export const verdictSchema = z
           .number()
           .min(0.5)
           .max(1)
-          .describe("Confidence with which a cleaning was required to meet the target"),
+          .describe("Required probability that a cleaning meets the target"),
         procedure: z.enum(["usual", "the ship's own"]),
-        trainedHands: z
-          .boolean()
-          .exactOptional()
-          .describe("Absent where nothing was said of who is on board"),
+        trainedHands: z.boolean().exactOptional().describe("Absent if not stated"),
       })
-      .describe("What the caller chose, or the defaults"),
+      .describe("Settings of the caller, or the defaults"),
     casts: z.array(castVerdict).min(1),
     latest: z.string().describe("Id of the last cast"),
     beforeNextCast: beforeNextCastSchema
       .exactOptional()
-      .describe("What the record leaves to be done; absent without a record"),
+      .describe("Work that is due according to the record; absent without a record"),
     software: z.strictObject({ name: z.string(), version: z.string() }),
     inputs: z.array(inputFile),
   })

@@ -20,7 +20,7 @@ export function actionOf(
   const summary = ({ intensity }: Outlook) => named([cell], rungOf(ladder, intensity).summary);
   const later = (wanted: Outlook) => `When there is more time: ${lowerFirst(summary(wanted))}.`;
   switch (choice.ground) {
-    case "not removable":
+    case "no film":
       return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
     case "not clear":
       return (

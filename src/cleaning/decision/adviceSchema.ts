@@ -53,7 +53,7 @@ export const adviceSchema = z
     steps: z.array(z.string()).min(1),
     materials: z.array(z.string()),
     solutions: z.array(solution),
-    cautions: z.array(z.string()).min(1).describe("Shown wherever the steps are shown"),
+    cautions: z.array(z.string()).min(1).describe("Shown together with the steps"),
     expectedResidual: z
       .strictObject({
         salinity: z.number().describe("Its salinity error at SP 35, PSS-78; negative reads fresh"),

@@ -35,7 +35,7 @@ export const leastClear = 0.975;
 
 /** The choice, and the clause of the rule that made it. `wanted` is the choice for unlimited time. */
 export type Choice =
-  | { readonly ground: "meets" | "not removable" | "not clear"; readonly chosen: Outlook }
+  | { readonly ground: "meets" | "no film" | "not clear"; readonly chosen: Outlook }
   | { readonly ground: "time"; readonly chosen: Outlook; readonly wanted: Outlook }
   | {
       readonly ground: "least loss" | "record";
@@ -61,7 +61,7 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Req
   const open = outlooks.filter((outlook) => outlook === rinse || isOpen(outlook));
   const watch = open.filter(({ hands }) => hands === "watch");
   if (required.probabilityRemovable < required.leastRemovable)
-    return { chosen: rinse, ground: "not removable" };
+    return { chosen: rinse, ground: "no film" };
   if (meets(rinse)) return { chosen: rinse, ground: "meets" };
   if (required.probabilityClear < leastClear) return { chosen: rinse, ground: "not clear" };
   const least = watch.find((outlook) => outlook !== rinse && meets(outlook) && fits(outlook));

@@ -90,8 +90,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
   const perPpm = target / target_ppm;
   const forCell = (sentence: string) =>
     circumstances.oneOfTwo === true ? named([cell], sentence) : sentence;
-  const late =
-    choice.ground === "not removable" ? "" : asLateAsPossible(outlooks.at(-1)!, required);
+  const late = choice.ground === "no film" ? "" : asLateAsPossible(outlooks.at(-1)!, required);
   return {
     cells: [cell],
     decidedBy: cell,

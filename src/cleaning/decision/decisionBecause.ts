@@ -56,7 +56,7 @@ export function decisionBecause(
   const reaches = ({ intensity, probabilityBringsBack }: Outlook) =>
     `${capitalised(noun(intensity))} reaches ${percent(probabilityBringsBack)}`;
   switch (choice.ground) {
-    case "not removable":
+    case "no film":
       return (
         `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
         `A cleaning requires ${percent(required.leastRemovable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`

@@ -12,7 +12,7 @@ export function whyNot(
   if (outlook === chosen) return { fits };
   const reason = () => {
     if (outlook.barred !== undefined) return outlook.barred;
-    if (ground === "not removable") return "cleaning is not likely to help";
+    if (ground === "no film") return "cleaning is not likely to help";
     if (ground === "not clear") return "the film is not clear enough for it";
     if (outlook.failed !== undefined && outlook.intensity !== "rinse")
       return `this or a harder cleaning failed ${outlook.failed}`;

@@ -14,19 +14,19 @@ export const dueSchema = z
       .array(z.enum(hazards))
       .describe("Hazards for the people who do it; cautionsOfDue has the words"),
   })
-  .describe("A work that is due, with its time and reason");
+  .describe("Work that is due, with its time and reason");
 
 export const batteryTrendSchema = z.strictObject({
   kind: z.enum(batteryKinds),
   volts: z.number().describe("Voltage of the pack at its last check, V"),
-  least: z.number().describe("Least it should have, V"),
+  least: z.number().describe("Required voltage, V"),
   checks: z.number().int().describe("Number of usable checks of this pack"),
   castsSince: z.number().int().describe("Casts since its last check"),
   perCast: z
     .strictObject({ volts: z.number(), standardUncertainty: z.number() })
     .exactOptional()
     .describe(
-      "Change of the pack's voltage a cast, V. Absent with fewer than two checks, or without a cast between them",
+      "Change of the pack's voltage per cast, V. Absent with fewer than two checks, or without a cast between them",
     ),
   castsLeft: z
     .number()

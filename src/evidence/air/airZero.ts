@@ -91,7 +91,7 @@ function inWords({ what, level, done }: AirReading, lowest: number): readonly st
   }
   return [
     done === "rinsed and drained"
-      ? `${what}: ${uS(level)} in a cell rinsed and drained. A path beside the cell conducts, or the zero is off`
-      : `${what}: ${uS(level)}, an offset or water in the cell. Only a rinsed and drained cell can tell. Rinse it, drain it, blow it out gently and read again`,
+      ? `${what}: ${uS(level)} in a cell rinsed and drained. A path outside the cell conducts, or the zero has shifted`
+      : `${what}: ${uS(level)}, an offset or water in the cell. Rinse the cell, drain it, blow it out gently and read again to find out which`,
   ];
 }

@@ -187,8 +187,7 @@ function notesOf(
   const notes = [
     `calm layer of ${coldest_C.toFixed(2)} to ${warmest_C.toFixed(2)} degC, about ${pressure_dbar.toFixed(0)} dbar`,
   ];
-  if (begins)
-    notes.push("the curve begins with this cast, which alone says nothing about its gain");
+  if (begins) notes.push("the curve begins with this cast, so deep water gives no gain yet");
   else if (restart) notes.push("the water differs from that of earlier casts, or is not yet known");
   if (doubleValued > 0) {
     notes.push(

@@ -102,7 +102,7 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
   const information = layers.reduce((sum, layer) => sum + 1 / layer.variance_ppm2, 0);
   if (lagUncertainty_ppm > mostOfIt / Math.sqrt(information)) {
     notes.push(
-      "a film cannot be told from thermal lag here: both would shift the whole cast alike",
+      "a film cannot be distinguished from thermal lag here: both would shift the whole cast equally",
     );
   }
   // Three standard deviations above the usual (judgement).

@@ -17,7 +17,7 @@ export interface CellResponse {
   readonly signs: ResponseSigns;
 }
 
-/** Relative uncertainty of a noise estimate from so many scans (judgement). */
+/** Relative uncertainty of the noise estimate of one cast (judgement). */
 const noiseKnownTo = 0.1;
 
 /** The part that needs only the scans of this cast. */

@@ -1,4 +1,4 @@
-// The result of each line of evidence alone, for each cell, beside the result of the joint model.
+// The result of each line of evidence alone, for each cell, for comparison with the joint model.
 import type { CellName } from "../../cast/cast.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";

@@ -1,4 +1,4 @@
-// What happened to a cell in the course of a cruise, as its verdicts tell it: films, cleanings, shifts.
+// The events of a cell during a cruise, according to its verdicts: films, cleanings, shifts.
 
 import type { CellName } from "../../cast/cast.js";
 import { intensityNames } from "../../cast/maintenance.js";

@@ -1,4 +1,4 @@
-// Plain values with each different one once: two that are the same to the last bit are one node, however they came.
+// Plain values with every value stored once: values that are equal to the last bit share one node.
 
 export interface Node {
   readonly kind: "scalar" | "numbers" | "list" | "object" | "map";
@@ -6,9 +6,9 @@ export interface Node {
   readonly value?: unknown;
   /** Values of a list or an object in order; of a map the list of its keys and the list of its values. */
   readonly parts: readonly Node[];
-  /** Of an object: where its keys stand. */
+  /** For an object: index of its list of keys. */
   readonly shape?: number;
-  /** How many different values it is a part of. */
+  /** Number of different values that contain it. */
   parents: number;
 }
 
@@ -21,8 +21,8 @@ interface Nodes {
 const none: readonly Node[] = [];
 
 /**
- * Keys whose value is undefined are left out, as JSON does.
- * @throws TypeError where there is a value of another kind: a function, a class, another typed array
+ * Keys with the value undefined are left out, as in JSON.
+ * @throws TypeError if there is a value of another kind: a function, a class, another typed array
  */
 export function internedValues(value: unknown): Nodes {
   const shapes: (readonly string[])[] = [];
@@ -94,5 +94,5 @@ function bytesOf(numbers: Float64Array): string {
   return text;
 }
 
-/** Given to one call of String.fromCharCode: engines have limits from some ten thousand up. */
+/** Number of arguments of one call of String.fromCharCode: engines have limits from some ten thousand up. */
 const atOnce = 8192;

@@ -1,14 +1,14 @@
-// Plain values as JSON and back, exact to the last bit, and short: what is met twice is written once, and the keys of an
-// object once for all objects that have them. A number, text, boolean, null and list stand as JSON has them. An object is
+// Plain values as compact JSON and back, exact to the last bit. A repeated value is written once, and the list of keys is
+// written once for all objects that have them. Numbers, texts, booleans, null and lists are written as in JSON. An object is
 //   {"7": [...]}        its values, in the order of the keys in `shapes[7]`
-// and what JSON has not, or has at length, is an object with one key that begins with "~":
+// Values that JSON lacks, or writes at length, are an object with one key that begins with "~":
 //   {"~": "NaN"}        NaN, Infinity, -Infinity, -0, or undefined in a list
 //   {"~": 7}            the value at place 7 of `shared`
 //   {"~rows": [s, ...]} a list of objects of shape s, column by column
 //   {"~lists": [...]}   a list of lists of one length, column by column
 //   {"~same": [n, v]}   a list of n times v
 //   {"~list": ...}      a list of numbers, as in plainNumbers.ts; {"~f64": ...} a Float64Array
-//   {"~map": [k, v]}    a Map: the list of its keys and that of its values
+//   {"~map": [k, v]}    a Map: the list of its keys and the list of its values
 import { internedValues, type Node } from "./internedValues.js";
 import {
   type DifferencesText,
@@ -34,12 +34,12 @@ const special = new Map<string, unknown>([
   ["undefined", undefined],
 ]);
 
-/** Lists of fewer are as short without (judgement). */
+/** Shorter lists gain nothing (judgement). */
 const fewest = 3;
-/** A text as short as this is as short as the place that it would be shared at (judgement). */
+/** A text up to this length is as short as a reference to it (judgement). */
 const shortText = 8;
 
-/** @throws TypeError where there is a value of another kind: a function, a class, another typed array */
+/** @throws TypeError if there is a value of another kind: a function, a class, another typed array */
 export function toPlainJson(value: unknown): PlainJson {
   const { root, shapes } = internedValues(value);
   const shared: unknown[] = [];
@@ -82,7 +82,7 @@ export function toPlainJson(value: unknown): PlainJson {
       ? { "~lists": columns }
       : { "~rows": [first.shape, ...columns] };
   };
-  /** As differences, where that is shorter; columns are often the same, as bottles are known to several. */
+  /** As differences, if that is shorter. Columns often repeat, because several objects contain the same bottles. */
   const numbers = (parts: readonly Node[]): unknown => {
     const values = parts.map(({ value }) => value as number);
     const plain = values.map(scalar);
@@ -102,7 +102,7 @@ function isShared({ kind, value, parts, parents }: Node): boolean {
   return kind === "numbers" || parts.length > 0;
 }
 
-/** Objects of one shape, or lists of one length, that have parts. */
+/** Objects of one shape, or lists of one length, that are not empty. */
 function areAlike(parts: readonly Node[]): boolean {
   const [first] = parts;
   if (first === undefined || first.parts.length === 0) return false;
@@ -114,7 +114,10 @@ function areAlike(parts: readonly Node[]): boolean {
   );
 }
 
-/** Little is shorter in columns, each time, than once and as many places (judgement: what is met up to four times). */
+/**
+ * Whether a value is written in columns: a scalar, or an object of such values that occurs at most four times. Any other
+ * value is written once and referenced (judgement: size).
+ */
 function isInColumns({ kind, parts, parents }: Node): boolean {
   return kind === "scalar" || (kind === "object" && parents < 5 && parts.every(isInColumns));
 }
@@ -127,7 +130,7 @@ function scalar(value: unknown): unknown {
   return value === undefined ? { "~": "undefined" } : value;
 }
 
-/** @throws TypeError where it is not of this form */
+/** @throws TypeError if the text has another form */
 export function fromPlainJson({ shapes, shared, value }: PlainJson): unknown {
   const known = new Map<number, unknown>();
   const read = (one: unknown): unknown => {

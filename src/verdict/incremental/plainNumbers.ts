@@ -1,5 +1,5 @@
-// Many numbers as a text, exact to the last bit, in base64 (RFC 4648): float64s, little-endian; or what each differs by from
-// the one before it, for columns of like numbers.
+// Many numbers as text, exact to the last bit, in base64 (RFC 4648): little-endian float64s, or the difference of each number
+// from the one before it, for columns that change slowly.
 
 /** Share of zeros from which they are omitted (judgement: size). */
 const manyZeros = 0.25;
@@ -7,8 +7,8 @@ const manyZeros = 0.25;
 const atOnce = 8192;
 
 /**
- * How many, and float64s of them all. Where many are zero, as in the rows and covariances of the filter, the others alone,
- * and bits that say which they are: the lowest of a byte first, set where a number is written.
+ * The number of values, and a float64 for each. If many are zero, as in the rows and covariances of the filter, only the
+ * others are written, with one bit per value: 1 if the value is written; the lowest bit of a byte comes first.
  */
 export type NumbersText = readonly [count: number, values: string, which?: string];
 
@@ -21,7 +21,7 @@ export function numbersText(numbers: Float64Array): NumbersText {
   return [count, base64Of(others), fromBytes(bits)];
 }
 
-/** @throws TypeError where the lengths do not agree */
+/** @throws TypeError if the lengths do not agree */
 export function numbersFrom([count, values, which]: NumbersText): Float64Array {
   const written = float64Of(values);
   const bits = which === undefined ? undefined : toBytes(which);
@@ -35,15 +35,15 @@ export function numbersFrom([count, values, which]: NumbersText): Float64Array {
   return numbers;
 }
 
-/** How many, and their differences; of whole numbers as such, where `whole` is there, else of their bits. */
+/** The number of values and their differences: of the whole numbers if `whole` is present, otherwise of the float64 bits. */
 export type DifferencesText = readonly [count: number, differences: string, whole?: 1];
 
-/** So many differences have one width, which a byte before them tells in bits (judgement: size). */
+/** Number of differences with one width; a byte before them gives the width in bits (judgement: size). */
 const blockLength = 16;
 
 /**
- * Whole numbers, or bits of a float64 taken as a whole number that grows as the float64 does; of each the difference from the one before,
- * the first from 0, with its sign as the lowest bit; as many bits of each as the largest of its block needs.
+ * Differences of whole numbers, or of float64 bits read as whole numbers in the order of the float64s. Each is the difference
+ * from the number before, the first from 0. Its lowest bit is the sign. The largest of a block sets the width of all.
  */
 export function differencesText(numbers: Float64Array): DifferencesText {
   const isWhole = numbers.every((one) => Number.isSafeInteger(one) && !Object.is(one, -0));
@@ -53,7 +53,7 @@ export function differencesText(numbers: Float64Array): DifferencesText {
   const differences = ordered.map((own, i) => own - (i === 0 ? 0n : ordered[i - 1]!));
   const folded = new BigUint64Array(differences.map((own) => (own << 1n) ^ (own >> 63n)).buffer);
   const bytes: number[] = [];
-  // The first is of the size of a number and not of a difference.
+  // The first is as large as a number, not as a difference, so it has a block of its own.
   for (let from = 0; from < folded.length; from = from === 0 ? 1 : from + blockLength) {
     const block = folded.subarray(from, from === 0 ? 1 : from + blockLength);
     const width = block.reduce((all, own) => all | own, 0n).toString(2).length;
@@ -70,7 +70,7 @@ export function differencesText(numbers: Float64Array): DifferencesText {
   return isWhole ? [numbers.length, text, 1] : [numbers.length, text];
 }
 
-/** @throws TypeError where the lengths do not agree */
+/** @throws TypeError if the lengths do not agree */
 export function numbersFromDifferences([count, differences, whole]: DifferencesText): Float64Array {
   const bytes = toBytes(differences);
   const ordered = new BigInt64Array(count);
@@ -94,7 +94,7 @@ export function numbersFromDifferences([count, differences, whole]: DifferencesT
     : Float64Array.from(ordered, Number);
 }
 
-/** Of negative float64s the bits grow as the number falls. It is its own inverse. */
+/** The bits of negative float64s grow as the number falls; this reverses them. The function is its own inverse. */
 function inOrder(bits: bigint): bigint {
   return bits < 0n ? bits ^ 0x7fff_ffff_ffff_ffffn : bits;
 }

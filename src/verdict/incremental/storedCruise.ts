@@ -46,15 +46,15 @@ export interface StoredCruise {
   readonly outcomes: readonly (readonly OutcomeEstimate[])[];
 }
 
-/** The newest checkpoints that are kept: a verdict that is judged again as the newest no more needs the one before it. */
+/** Number of newest checkpoints kept. The cast that is no longer the newest is judged again, from the checkpoint before it. */
 const newest = 2;
-/** Before these one in so many; each such spacing holds for so many checkpoints, and is followed by one that much larger (judgement: size). */
+/** Older ones: every 16th. After four checkpoints the spacing is four times larger (judgement: size). */
 const spacing = { first: 16, more: 4 };
 
 /**
- * Checkpoints of which something that comes late is taken up: after the newest two casts, before these after every 16th of
- * the newest 64, every 64th of the newest 256, and so on. What comes late runs the filter again from at most 16 casts before
- * its own, or from as many as came after it and a third more.
+ * The checkpoints from which the filter can run again when data arrive late: after the newest two casts, after every 16th of
+ * the newest 64 casts, after every 64th of the newest 256, and so on. So late data need at most 16 casts more than came
+ * after them, or a third more.
  */
 export function thinCheckpoints(checkpoints: readonly Checkpoint[]): readonly Checkpoint[] {
   const last = checkpoints.at(-1)?.after ?? 0;

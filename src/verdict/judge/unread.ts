@@ -19,8 +19,8 @@ export function undeterminedForSound(
 
 export function noInformationSentence({ sensor, why }: UnreadSensor): string {
   return why === "stood"
-    ? `The ${sensor} of this cell gave one value for most of the cast. This cast says nothing of the cell.`
-    : `The ${sensor} of this cell is written with too few decimals. This cast says nothing of the cell.`;
+    ? `The ${sensor} of this cell gave one value for most of the cast. This cast has no information about the cell.`
+    : `The ${sensor} of this cell is written with too few decimals. This cast has no information about the cell.`;
 }
 
 export function unreadQuality({ why }: UnreadSensor): DataQuality {

@@ -67,13 +67,13 @@ interface Update {
   readonly branch: Hypothesis;
   /** The branch after an outcome: weight and mean belong to the current outcome. */
   readonly updated: UpdatedBranch;
-  /** By row: what was expected before any row, the variance of the innovation, and what its log density is made of. */
+  /** By row: its prediction before any row, the variance of its innovation, and log(2 pi variance). */
   readonly expected: Float64Array;
   readonly totals: Float64Array;
   readonly logScales: Float64Array;
-  /** What one unit of innovation of a row adds to the mean, row by row. */
+  /** Change of the mean for one unit of innovation of a row, row by row. */
   readonly gains: Float64Array;
-  /** What it adds to what is expected of every row, row by row. */
+  /** Change of the prediction of every row for one unit of innovation of a row, row by row. */
   readonly crossGains: Float64Array;
   readonly innovations: Float64Array;
 }
@@ -125,7 +125,7 @@ function drawInto(outcome: Float64Array, update: Update, draw: number): void {
   }
 }
 
-/** In place: the branches as they are once the outcome is seen. */
+/** Changes in place: the branches are updated with the outcome. */
 function weighAll(updates: readonly Update[], outcome: Float64Array, logs: Float64Array): void {
   for (let n = 0; n < updates.length; n++) logs[n] = logWeightOf(updates[n]!, outcome);
   const total = logSum(logs);
@@ -136,7 +136,7 @@ function weighAll(updates: readonly Update[], outcome: Float64Array, logs: Float
   }
 }
 
-/** Leaves the innovations behind. */
+/** Stores the innovations in place. */
 function logWeightOf(
   { branch, expected, totals, logScales, crossGains, innovations }: Update,
   outcome: Float64Array,

@@ -20,7 +20,7 @@ export interface Standing {
   readonly settled: boolean;
 }
 
-/** The action that a cause needs: causes with the same action need not be told apart. */
+/** The action that a cause needs. Causes with the same action need not be distinguished. */
 export function choiceOf(cause: CauseName): CauseName {
   return causeNamed(cause).isCorrectedOnly ? "sound" : cause;
 }

@@ -23,21 +23,19 @@ export const castVerdict = z.strictObject({
   cast: z.string(),
   start: z.string().exactOptional(),
   cells: z.partialRecord(cellName, cellVerdict),
-  advice: adviceSchema.describe("Of all cells together: which of them needs what"),
+  advice: adviceSchema.describe("For all cells together: the action, and the cells that need it"),
   cleaned: z
     .array(cleaningSeen)
     .min(1)
     .exactOptional()
-    .describe(
-      "Cleanings whose outcome this cast is the first to show, or shows to differ from before",
-    ),
+    .describe("Cleanings with an outcome that this cast shows first, or shows to be different"),
   evidence: z.array(shownSummary),
   response: z
     .partialRecord(cellName, responseSeen)
     .exactOptional()
-    .describe("Absent where the scans do not tell"),
-  health: z.array(healthFinding).min(1).exactOptional().describe("Absent where nothing is amiss"),
-  wouldDecide: z.array(z.string()).describe("What would settle an open verdict"),
+    .describe("Absent if the scans do not show it"),
+  health: z.array(healthFinding).min(1).exactOptional().describe("Absent if no fault was found"),
+  wouldDecide: z.array(z.string()).describe("Measurements that would settle an open verdict"),
   data: dataQuality,
-  notes: z.array(z.string()).describe("What a reader must know beside"),
+  notes: z.array(z.string()).describe("Further facts for the reader"),
 });

@@ -16,7 +16,7 @@ export const forecast = z.strictObject({
   hours: z.number().positive().describe("From the start of this cast to the next"),
   gainError: estimateSchema,
   probabilityBeyondTarget: probability.describe(
-    "That the salinity error at SP 35 is then beyond the target",
+    "Probability that the salinity error at SP 35 is then beyond the target",
   ),
 });
 
@@ -25,14 +25,14 @@ export const cellVerdict = z.strictObject({
     .string()
     .exactOptional()
     .describe(
-      "Serial number of the cell on this cast; absent where neither cruise nor record names it",
+      "Serial number of the cell on this cast; absent if neither the cruise nor the record names it",
     ),
   gainError: z
     .strictObject({ down: estimateSchema, up: estimateSchema, now: estimateSchema })
     .describe(
-      "At atmospheric pressure: as the down leg began, as the up leg ended, and now. For the latest cast, now is after the maintenance recorded since",
+      "At atmospheric pressure: at the start of the down leg, at the end of the up leg, and now. For the latest cast, now is after the maintenance recorded since",
     ),
-  cleanGain: estimateSchema.describe("What the cell reads when clean: its calibration residual"),
+  cleanGain: estimateSchema.describe("Gain error of the clean cell: its calibration residual"),
   pressureResponse: z
     .strictObject({ ppmPer1000dbar: z.number(), standardUncertainty })
     .describe("Change of the gain with pressure"),
@@ -44,19 +44,19 @@ export const cellVerdict = z.strictObject({
         .number()
         .exactOptional()
         .describe(
-          "In the deepest water, of gain, pressure response, offset and thermometer together. Absent where no water was read",
+          "In the deepest water, from gain, pressure response, offset and thermometer together. Absent if no water was read",
         ),
       inSituStandardUncertainty: standardUncertainty.exactOptional(),
     })
-    .describe("What the gain error of the up leg does to Practical Salinity"),
+    .describe("Error of Practical Salinity from the gain error of the up leg"),
   temperatureError: z
     .strictObject({ millikelvin: z.number(), standardUncertainty })
     .exactOptional()
-    .describe("Error of the thermometer beside the cell; absent without evidence of it"),
+    .describe("Error of the thermometer of the cell; absent without evidence of it"),
   additiveOffset: z
     .strictObject({ microsiemens_cm: z.number(), standardUncertainty })
     .exactOptional()
-    .describe("What the cell would read in air; absent where it was not read there"),
+    .describe("Reading of the cell in air; absent if it was not read in air"),
   change: changeOfGain,
   causes: z.array(causeProbability).min(1).describe("Most probable first, summing to one"),
   forecast,
@@ -66,7 +66,7 @@ export const cellVerdict = z.strictObject({
     .array(
       z.strictObject({
         line: z.string(),
-        residual: z.number().describe("Observed less expected, mean over the line, ppm"),
+        residual: z.number().describe("Observed minus expected, mean over the line, ppm"),
         standardised: z.number().describe("The same in standard deviations"),
       }),
     )

@@ -4,7 +4,7 @@ import { standardUncertainty } from "../../model/parts.js";
 
 /** Absent if there are too few earlier casts for a comparison. */
 const besideUsual = {
-  usual: z.number().exactOptional().describe("The same on the casts before"),
+  usual: z.number().exactOptional().describe("Mean over the casts before"),
   differs: z.boolean().exactOptional(),
 };
 
@@ -18,17 +18,27 @@ export const responseSeen = z
       .strictObject({
         timesUsual: z
           .number()
-          .describe("Salinity error in a steady gradient, as a multiple of a usual cell's"),
+          .describe(
+            "Salinity error in a steady temperature gradient, as a multiple of that of a usual cell",
+          ),
         standardUncertainty,
-        alpha: z.number().exactOptional().describe("Amplitude, where the cast tells it"),
+        alpha: z
+          .number()
+          .exactOptional()
+          .describe("Amplitude alpha, no unit; absent if the cast does not determine it"),
         alphaStandardUncertainty: standardUncertainty.exactOptional(),
-        tau_s: z.number().exactOptional().describe("Time constant, where the cast tells it"),
+        tau_s: z
+          .number()
+          .exactOptional()
+          .describe("Time constant tau, s; absent if the cast does not determine it"),
         tauStandardUncertainty_s: standardUncertainty.exactOptional(),
         ...besideUsual,
       })
       .exactOptional(),
     changes: z
       .array(z.string())
-      .describe("How it differs from the casts before: a sign of a failing pump or a clogged line"),
+      .describe(
+        "Changes from the casts before, one sentence each: signs of a failing pump or a clogged line",
+      ),
   })
-  .describe("How one cell and its thermometer answered on this cast");
+  .describe("Response of one cell and its thermometer on this cast");

@@ -7,4 +7,4 @@ const shownLines = evidenceLines.filter(({ shown }) => shown).map(({ name }) => 
 
 export const shownSummary = evidenceSummary
   .extend({ line: z.enum(shownLines) })
-  .describe("What one line of evidence says alone");
+  .describe("Result of one line of evidence alone");
