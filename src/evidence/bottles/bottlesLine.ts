@@ -11,6 +11,13 @@ import {
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
 import { type ClosureReadings, closuresFromStored, readClosures } from "./closuresRead.js";
+import {
+  exchangedWith,
+  latestScattered,
+  type ScatteredSalinities,
+  scatteredSalinities,
+  withoutExchanged,
+} from "./exchangedSalinities.js";
 import { runOfCast } from "./laboratoryRuns.js";
 
 /** The results of the bottles of a cruise so far. */
@@ -19,6 +26,8 @@ interface BottlesMemory {
   readonly departures: readonly (readonly Departure[])[];
   /** The scatter of this cruise's bottles. */
   readonly noise: BottleNoise;
+  /** The latest casts whose salinities do not follow their CTD. */
+  readonly scattered: readonly ScatteredSalinities[];
   /** The laboratory run of the cast before. */
   readonly run?: string;
 }
@@ -64,13 +73,16 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       evolution: { kind: "constant" },
     },
   ],
-  begin: { departures: [], noise: usualBottleNoise },
+  begin: { departures: [], noise: usualBottleNoise, scattered: [] },
   read: ({ cast, cells, scans: { data, legs, thin }, bottles }) =>
     readClosures(bottles, cells, data, legs, thin, cast.start),
   observe: ({ cast, cells, bottles, copied }, before, read) => {
     const run = runOfCast(bottles);
     const { reader, gradients } = closuresFromStored(read, bottles, cells);
-    const residuals = bottleResiduals(bottles, cells, reader, gradients, copied);
+    const compared = bottleResiduals(bottles, cells, reader, gradients, copied);
+    const scattered = scatteredSalinities(cast.id, compared);
+    const other = scattered && exchangedWith(scattered, before.scattered);
+    const residuals = other === undefined ? compared : withoutExchanged(compared, cast.id, other);
     // The scatter of the cast itself counts for the noise with which its bottles are checked.
     const own = judgeBottles(cast.id, residuals, cells, before.noise).departures;
     const departures =
@@ -92,7 +104,12 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
               },
             ],
       byCell,
-      memory: { departures, noise, ...(run === undefined ? {} : { run }) },
+      memory: {
+        departures,
+        noise,
+        scattered: latestScattered(before.scattered, scattered),
+        ...(run === undefined ? {} : { run }),
+      },
       ...(run !== undefined && run === before.run
         ? { evolutions: { run: { kind: "constant" } as const } }
         : {}),

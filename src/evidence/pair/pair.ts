@@ -2,6 +2,7 @@
 // Observes g(primary) - g(secondary), for each leg, very precisely. The causes decide which of the two changed.
 // The two thermometers show whether the water was the same. If their difference is unusual, the weight of the pair is
 // reduced.
+import { minIndex } from "d3-array";
 import type { LegName } from "../../cast/cast.js";
 import type { LineResult, Observation } from "../../model/observation.js";
 import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
@@ -31,13 +32,19 @@ const lagShareLeft = 0.3;
  * a factor of the usual lag (judgement).
  */
 const leastLagDifference = 0.5;
+/**
+ * In the gradients near the surface one leg may be off for one cell alone, as the pump starts and the lines flush (judgement).
+ * Blocks above this pressure, dbar, are as uncertain as the two legs disagree, but no more than by the usual lag effect.
+ */
+const nearSurface_dbar = 400;
 
 /** The pair on one cast. */
 export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineResult {
   const lag = lagDifference(byLeg);
-  const observations = (["down", "up"] as const).flatMap((leg) =>
+  const [down, up] = (["down", "up"] as const).map((leg) =>
     summarise(castId, leg, byLeg[leg] ?? [], lag),
   );
+  const observations = [...besideOtherLeg(down!, up!), ...besideOtherLeg(up!, down!)];
   return {
     line: "pair",
     cast: castId,
@@ -48,13 +55,42 @@ export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): 
   };
 }
 
+interface Block {
+  readonly observation: Observation;
+  /** Its value without the lag difference, ppm. */
+  readonly level: number;
+  /** The effect of the usual lag on one cell, ppm. */
+  readonly lag: number;
+}
+
+/** The blocks of one leg; those near the surface are wider by their disagreement with the other leg beyond that of deeper blocks. */
+function besideOtherLeg(own: readonly Block[], other: readonly Block[]): readonly Observation[] {
+  const apart = own.map(({ observation, level }) => {
+    const there = nearest(other, observation.pressure_dbar!);
+    return there === undefined ? Number.NaN : level - there.level;
+  });
+  const isDeep = (at: number) => own[at]!.observation.pressure_dbar! >= nearSurface_dbar;
+  const deeper = median(apart.filter((_, i) => isDeep(i)));
+  return own.map(({ observation, lag }, i) => {
+    const half = Math.abs(apart[i]! - deeper) / 2;
+    if (isDeep(i) || Number.isNaN(half)) return observation;
+    const beyond = Math.min(half, Math.abs(lag));
+    return { ...observation, variance: observation.variance + beyond ** 2 };
+  });
+}
+
+function nearest(blocks: readonly Block[], pressure_dbar: number): Block | undefined {
+  const distance = ({ observation }: Block) => Math.abs(observation.pressure_dbar! - pressure_dbar);
+  return blocks[minIndex(blocks, distance)];
+}
+
 /** Differences of one leg as observations, one for each block of neighbours. */
 function summarise(
   castId: string,
   leg: LegName,
   all: readonly PairDifference[],
   lagDifference: number,
-): Observation[] {
+): readonly Block[] {
   const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
   const usual = median(sorted.map(({ temperature }) => temperature));
   const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
@@ -71,7 +107,7 @@ function summarise(
     const left = lagShareLeft * (Math.abs(lagDifference) * own + beside * (most - own));
     return { ...part, left, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
   });
-  const observations: Observation[] = [];
+  const found: Block[] = [];
   for (let start = 0, end = 0; start < weighed.length; start = end) {
     const { stretch } = weighed[start]!;
     while (end < Math.min(start + size, weighed.length) && weighed[end]!.stretch === stretch) end++;
@@ -85,7 +121,7 @@ function summarise(
       parts.reduce((sum, part) => sum + part.weight * part.left ** 2, 0) / weights,
     );
     const { water } = parts[Math.floor(parts.length / 2)]!;
-    observations.push({
+    const observation: Observation = {
       line: "pair",
       onTheMove: true,
       cast: castId,
@@ -99,9 +135,10 @@ function summarise(
         disagreement(parts, value / weights, lagDifference),
       pressure_dbar: pressure / weights,
       water,
-    });
+    };
+    found.push({ observation, level: value / weights - lagDifference * lag, lag });
   }
-  return observations;
+  return found;
 }
 
 /**

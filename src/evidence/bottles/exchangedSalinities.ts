@@ -1,0 +1,79 @@
+// Salinities of two casts with their labels exchanged: those of each cast follow the CTD of the other.
+import { spFromC } from "../../seawater/index.js";
+import { madScale } from "../../statistics/madScale.js";
+import { type BottleResiduals, bottleLabel } from "./bottleResiduals.js";
+
+/** Fewer bottles in common do not show it (judgement). */
+const fewest = 4;
+/** Only a cast whose salinities scatter by more than this about its own CTD is a candidate: three times the laboratory's error, PSS-78 (judgement). */
+const scattered = 0.003;
+/** The scatter about the other cast's CTD is at most this, PSS-78, and less than this share of that about its own (judgement). */
+const follows = { within: 0.005, share: 0.25 };
+/** Labels are exchanged between casts that were sampled or measured about the same time (judgement). */
+const latestKept = 4;
+
+/** A cast whose salinities do not follow its CTD. */
+export interface ScatteredSalinities {
+  readonly cast: string;
+  readonly bottles: readonly {
+    readonly bottle: string;
+    readonly laboratory: number;
+    readonly ctd: number;
+  }[];
+}
+
+/** The cast with its salinities beside the first cell that was read, if they scatter widely; otherwise undefined. */
+export function scatteredSalinities(
+  cast: string,
+  { residuals }: BottleResiduals,
+): ScatteredSalinities | undefined {
+  const bottles = residuals.map(([one]) => {
+    const { bottle, water } = one!;
+    const ctd = spFromC(water.conductivity_mS_cm, water.temperature_C, bottle.pressure_dbar);
+    return { bottle: bottle.bottle, laboratory: bottle.salinity, ctd };
+  });
+  const own = { cast, bottles };
+  return scatter(own, own) > scattered ? own : undefined;
+}
+
+/** The latest of these casts, this one included. */
+export function latestScattered(
+  earlier: readonly ScatteredSalinities[],
+  own: ScatteredSalinities | undefined,
+): readonly ScatteredSalinities[] {
+  return own === undefined ? earlier : [...earlier, own].slice(-latestKept);
+}
+
+/** The earlier cast with which the salinities were exchanged; undefined if there is none. */
+export function exchangedWith(
+  own: ScatteredSalinities,
+  earlier: readonly ScatteredSalinities[],
+): string | undefined {
+  return earlier.find((other) => {
+    const crossed = Math.max(scatter(own, other), scatter(other, own));
+    const apart = Math.min(scatter(own, own), scatter(other, other));
+    return crossed < follows.within && crossed < follows.share * apart;
+  })?.cast;
+}
+
+/** Without the bottles of the cast, whose salinities belong to the other. */
+export function withoutExchanged(
+  { residuals, leftOut, notes }: BottleResiduals,
+  cast: string,
+  other: string,
+): BottleResiduals {
+  const why = `the salinities of casts ${other} and ${cast} each follow the CTD of the other cast: labels exchanged. Exchange them in the bottle file`;
+  const exchanged = residuals.map(([one]) => ({ what: bottleLabel(one!.bottle), why }));
+  const note = `bottles left out: ${why}, and assess again`;
+  return { residuals: [], leftOut: [...leftOut, ...exchanged], notes: [...notes, note] };
+}
+
+/** Scatter of the salinities of one cast about the CTD of another, bottle by bottle; NaN with too few in common. */
+function scatter(laboratory: ScatteredSalinities, ctd: ScatteredSalinities): number {
+  const read = new Map(ctd.bottles.map((one) => [one.bottle, one.ctd]));
+  const differences = laboratory.bottles.flatMap((one) => {
+    const there = read.get(one.bottle);
+    return there === undefined ? [] : [one.laboratory - there];
+  });
+  return differences.length < fewest ? Number.NaN : madScale(differences);
+}
