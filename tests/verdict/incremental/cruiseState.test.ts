@@ -107,7 +107,7 @@ describe("the data that a cruise in progress refuses", () => {
 
   it("include other scans under the id of a cast that was read", () => {
     const other = { ...second!.data!, id: first!.id };
-    expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("other scans");
+    expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("scans that differ");
   });
 
   it("include a cast given twice, under its own id or another", () => {
