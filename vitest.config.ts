@@ -9,6 +9,7 @@ export default defineConfig({
     hookTimeout: 300_000,
     // No test changes a module, so one import of the source serves many files.
     isolate: false,
+    pool: "threads",
     maxWorkers: "100%",
   },
 });

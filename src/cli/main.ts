@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 // The command line: a thin layer on the library. Exit status 0 success, 2 bad input or usage, 3 a limit named with
 // --fail-on was met.
+import { setFlagsFromString } from "node:v8";
 import { BadInput } from "../read/badInput.js";
 import { software } from "../software.js";
 import { plainLines } from "../words/plainText.js";
@@ -29,6 +30,12 @@ ${all.map(({ name, summary }) => `  ${name.padEnd(10)} ${summary}`).join("\n")}
 foulcast <command> --help lists the options of a command.
 Exit status: 0 success, 2 bad input or usage, 3 a limit named with --fail-on was met.
 `;
+
+/**
+ * A function is optimised once it has run this much, in bytes of bytecode: three times V8's default. Most commands end within
+ * a second or two, before optimised code has repaid the time of the compiler (docs/speed.md).
+ */
+setFlagsFromString("--interrupt-budget=400000");
 
 async function main(words: readonly string[]): Promise<number> {
   const [name, ...rest] = words;

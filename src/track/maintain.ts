@@ -2,6 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import { type IntensityName, intensityNames, type MaintenanceEvent } from "../cast/maintenance.js";
 import type { Retained } from "../model/cause.js";
+import type { CellPriors } from "../model/cellPrior.js";
 import {
   cellEvents,
   type EventHistory,
@@ -17,18 +18,24 @@ import type { Recovery } from "../model/recovery.js";
 import type { FilterStep } from "../model/updates.js";
 import { initialiseCell } from "./initialise.js";
 
+/** @param fitted what earlier cruises told of the cells that were fitted after this cast */
 export function maintain(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
   event: MaintenanceEvent,
   afterCast: string,
   recovery: Recovery,
+  fitted: CellPriors = {},
 ): readonly Hypothesis[] {
   const cells = layout.cells.filter((cell) => event.cell === undefined || event.cell === cell);
   const { action } = event;
   if (action === "exchange" || action === "calibration") {
     const since = { cast: afterCast, when: "after" } as const;
-    return cells.reduce((all, cell) => initialiseCell(layout, all, cell, since), hypotheses);
+    const priorOf = (cell: CellName) => (action === "exchange" ? fitted[cell] : undefined);
+    return cells.reduce(
+      (all, cell) => initialiseCell(layout, all, cell, since, priorOf(cell)),
+      hypotheses,
+    );
   }
   const intensity = intensityNames.find((name) => name === action);
   if (intensity === undefined) return hypotheses;

@@ -186,11 +186,11 @@ export function predictAndUpdate(
 export function applyMaintenance(
   layout: Layout,
   held: readonly Hypothesis[],
-  { maintenanceAfter, cast }: TrackedInput,
+  { maintenanceAfter, cast, fitted }: TrackedInput,
   recovery: Recovery,
 ): readonly Hypothesis[] {
   return maintenanceAfter.reduce(
-    (all, event) => mergeAndPrune(maintain(layout, all, event, cast, recovery)),
+    (all, event) => mergeAndPrune(maintain(layout, all, event, cast, recovery, fitted)),
     held,
   );
 }

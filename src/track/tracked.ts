@@ -1,6 +1,7 @@
 // Input and output of the filter for one cast.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
+import type { CellPriors } from "../model/cellPrior.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
@@ -26,6 +27,8 @@ export interface TrackedInput {
   readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
+  /** What earlier cruises told of the cells that were fitted then, by the place where they were fitted. */
+  readonly fitted?: CellPriors;
 }
 
 /** The posterior after a cast; the weights of the hypotheses sum to one. */

@@ -26,7 +26,7 @@ import type { TrackedInput } from "../track/tracked.js";
 import type { AssessmentSettings } from "./assessmentSettings.js";
 import { cruiseEvidence } from "./gather/cruiseEvidence.js";
 import { cellsKnown, knownFromScans } from "./gather/knownCruise.js";
-import { cruisePriors } from "./history/cruisePriors.js";
+import { cruisePriors, priorsOfFitted } from "./history/cruisePriors.js";
 import { judgementInputs } from "./judge/judgementInputs.js";
 
 const correctionFormat = "foulcast-correction/1";
@@ -84,7 +84,9 @@ export function correctCruise(
   const inputs: TrackedInput[] = [];
   const waters: (Water | undefined)[] = [];
   for (const { tracked, water } of cruiseEvidence(cruise, priors.response)) {
-    inputs.push(tracked);
+    const { maintenanceAfter, start } = tracked;
+    const { byCell } = priorsOfFitted(cruise, cells, maintenanceAfter, start, history);
+    inputs.push({ ...tracked, fitted: byCell });
     waters.push(water);
     onCast?.(inputs.length, cruise.casts.length, tracked.cast);
   }

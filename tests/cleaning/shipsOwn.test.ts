@@ -6,10 +6,10 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 
 const { cruise } = simulateCruise({
   seed: 5,
-  casts: 7,
+  casts: 3,
   deepest_dbar: 1500,
   cells: ["primary"],
-  events: [{ kind: "film-step", cells: ["primary"], cast: 4, at: "before-cast", ppm: -500 }],
+  events: [{ kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: -500 }],
 });
 
 it("a ship's own minutes and words are those of the advice", () => {
@@ -27,9 +27,11 @@ it("a ship's own minutes and words are those of the advice", () => {
   expect(own.cautions).toEqual(usual.cautions);
 });
 
+const firstCast = { ...cruise, casts: cruise.casts.slice(0, 1), bottles: [] };
+
 it("acid is possible only with trained people aboard, and never for a cell that must not see it", () => {
   const descale = (settings: { readonly trainedHands?: boolean }, noAcid = false) =>
-    assessCruise({ ...cruise, instrument: { ...cruise.instrument, noAcid } }, settings)
+    assessCruise({ ...firstCast, instrument: { ...cruise.instrument, noAcid } }, settings)
       .casts.at(-1)!
       .advice.alternatives.find(({ intensity }) => intensity === "descale")!;
   expect(descale({}).fits).toBe(false);

@@ -513,7 +513,7 @@ describe("a broken file", () => {
               expect(`${error.name}: ${error.message}`).toMatch(/^BadInput/);
           },
         ),
-        { seed: 20310509, numRuns: form === "NetCDF-4" ? 150 : 400 },
+        { seed: 20310509, numRuns: form === "NetCDF-4" ? 50 : 150 },
       );
     },
   );

@@ -1,51 +1,24 @@
 // Every ts, js, sh and html block of README and docs is run as it stands, in the place that its first line names: a project
 // with the package installed. A block marked "text output" is what the sh block before it prints.
 import { execFileSync, spawnSync } from "node:child_process";
-import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  statSync,
-  symlinkSync,
-  writeFileSync,
-} from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
-import { absent, launch, watched, where } from "../browser/chromium.js";
+import {
+  type Block,
+  documentedBlocks,
+  readmeCommands,
+  runnable,
+  titleOf,
+} from "../../scripts/newcomer/documentedBlocks.js";
+import { documentedPage } from "../../scripts/newcomer/documentedPage.js";
+import { absent, where } from "../browser/chromium.js";
 import { elementsOf } from "../figures/elementsOf.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-
-interface Block {
-  readonly file: string;
-  readonly line: number;
-  readonly language: string;
-  readonly place: string;
-  readonly code: string;
-}
-
-const documents = [
-  "README.md",
-  ...readdirSync(join(root, "docs"))
-    .filter((name) => name.endsWith(".md"))
-    .map((name) => `docs/${name}`),
-];
-const blocks: readonly Block[] = documents.flatMap((file) => {
-  const text = readFileSync(join(root, file), "utf8");
-  return [...text.matchAll(/^```(\w*) ?(.*)\n([\s\S]*?)^```$/gm)].map(
-    ([, language, place, code], i, all): Block => ({
-      file,
-      line: text.slice(0, all[i]!.index).split("\n").length,
-      language: language!,
-      place: place!,
-      code: code!,
-    }),
-  );
-});
-const titleOf = ({ file, line, language }: Block) => `${language}, ${file} line ${line}`;
+const blocks = documentedBlocks(root);
 const written = (language: string) =>
   blocks
     .filter((block) => block.language === language)
@@ -70,19 +43,24 @@ beforeAll(() => {
   writeFileSync(join(project, "package.json"), JSON.stringify({ type: "module", private: true }));
 });
 
-function ran(command: string, words: readonly string[]): string {
-  const { NO_COLOR: _, FORCE_COLOR: __, ...environment } = process.env;
-  const more = {
-    env: environment,
-    stdio: ["ignore", "pipe", "pipe"] as ["ignore", "pipe", "pipe"],
-  };
-  return execFileSync(command, words, { cwd: project, encoding: "utf8", ...more });
+interface Printed {
+  readonly stdout: string;
+  readonly stderr: string;
 }
+const once = new Map<Block, Printed>();
 
-/** Strict TypeScript, as a careful project has it. */
-const options = ["--strict", "--exactOptionalPropertyTypes", "--noUncheckedIndexedAccess"].concat([
-  ...["--target", "es2022", "--module", "nodenext", "--types", "node"],
-]);
+/** What a block prints, and what it prints as an error; it runs once. */
+function ran(block: Block): Printed {
+  const before = once.get(block);
+  if (before !== undefined) return before;
+  const { NO_COLOR: _, FORCE_COLOR: __, ...env } = process.env;
+  const { file, text, command } = runnable(block)!;
+  writeFileSync(join(project, file), text);
+  const run = spawnSync("bash", ["-c", command], { cwd: project, encoding: "utf8", env });
+  expect(run.status, `${run.stdout}${run.stderr}`).toBe(0);
+  once.set(block, run);
+  return run;
+}
 
 describe("the code blocks of README and docs", () => {
   it("name a language, and those that run name their place", () => {
@@ -97,18 +75,18 @@ describe("the code blocks of README and docs", () => {
     for (const language of ["ts", "js", "sh", "html"]) expect(written(language)).not.toEqual([]);
   });
 
-  it.each(written("ts"))("%s: passes strict type checks and runs", (_, { code }) => {
-    writeFileSync(join(project, "block.ts"), code);
-    const tsc = join(root, "node_modules/typescript/bin/tsc");
-    expect(ran(process.execPath, [tsc, ...options, "block.ts"])).toBe("");
-    expect(ran(process.execPath, ["block.js"])).not.toBe("");
+  it("README names the commands for a clone, and those that make and install the package", () => {
+    const { inClone, pack, install } = readmeCommands(root);
+    expect(inClone).toEqual(["npm ci && npm run demo", "npm ci && npm test"]);
+    expect([pack, install]).toEqual(["npm pack", "npm install <path>/foulcast-0.1.0.tgz"]);
   });
 
-  it.each(written("js"))("%s: runs", (_, { code }) => {
-    writeFileSync(join(project, "block.mjs"), code);
-    const run = spawnSync(process.execPath, ["block.mjs"], { cwd: project, encoding: "utf8" });
-    expect(run.stderr).toBe("");
-    expect(run.status).toBe(0);
+  it.each(written("ts"))("%s: passes strict type checks and runs", (_, block) => {
+    expect(ran(block).stdout).not.toBe("");
+  });
+
+  it.each(written("js"))("%s: runs", (_, block) => {
+    expect(ran(block).stderr).toBe("");
   });
 
   it("leave figures that are well-formed, and a report, where docs/recipes.md says so", () => {
@@ -123,42 +101,17 @@ describe("the code blocks of README and docs", () => {
   );
   it.each(shown)("%s: is what the sh block before it prints", (_, { code, file }, before) => {
     expect(before).toMatchObject({ file, language: "sh" });
-    expect(ran("bash", ["-eu", "-c", before.code]).trimEnd()).toBe(code.trimEnd());
+    expect(ran(before).stdout.trimEnd()).toBe(code.trimEnd());
   });
 
-  it.each(written("sh"))("%s: runs and prints", (_, { code }) => {
-    expect(ran("bash", ["-eu", "-c", code])).not.toBe("");
+  it.each(written("sh"))("%s: runs and prints", (_, block) => {
+    expect(ran(block).stdout).not.toBe("");
   });
 
   it.skipIf(absent).each(written("html"))(
     `%s: works in a browser without a complaint${where}`,
     async (_, { code }) => {
-      const browser = await launch();
-      try {
-        const { page, complaints } = await watched(browser);
-        await page.route("**/*", (route) => {
-          const path = new URL(route.request().url()).pathname;
-          if (path === "/") return route.fulfill({ contentType: "text/html", body: code });
-          if (path === "/favicon.ico") return route.fulfill({ status: 204 });
-          const file = join(project, path);
-          if (!existsSync(file) || !statSync(file).isFile()) return route.fulfill({ status: 404 });
-          const contentType = /\.m?js$/.test(file) ? "text/javascript" : "text/plain";
-          return route.fulfill({ contentType, body: readFileSync(file) });
-        });
-        await page.goto("http://foulcast.invalid/", { waitUntil: "networkidle" });
-        expect(complaints).toEqual([]);
-        const input = page.locator("input[type=file]");
-        if ((await input.count()) > 0) {
-          const cast = "node_modules/foulcast/fixtures/demo-cruise/cast-008.csv";
-          await input.setInputFiles(join(project, cast));
-          await page.getByText(/primary cell +(clean|not clean|open) \(/).waitFor();
-        } else {
-          await page.getByRole("img", { name: /Gain error/ }).waitFor();
-        }
-        expect(complaints).toEqual([]);
-      } finally {
-        await browser.close();
-      }
+      expect(await documentedPage(code, project)).toEqual([]);
     },
   );
 });

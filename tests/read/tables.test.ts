@@ -101,8 +101,8 @@ describe("a table", () => {
     },
   );
 
-  it("with three hundred thousand headings does not hang the reader", () => {
-    const headings = Array.from({ length: 300_000 }, (_, i) => `h${i}`);
+  it("with a hundred thousand headings does not hang the reader", () => {
+    const headings = Array.from({ length: 100_000 }, (_, i) => `h${i}`);
     const { rows } = readTable(`${headings.join()}\n${headings.join()}\n`, "t.csv");
     expect(rows).toHaveLength(1);
   });

@@ -81,7 +81,7 @@ describe("the times of a cast", () => {
         const cut = time.map((t) => 60 * Math.floor(t / 60));
         expect(timeUnitFault(cut, pressure)).toBeUndefined();
       }),
-      { seed: 1, numRuns: 60 },
+      { seed: 1, numRuns: 25 },
     );
   });
 
@@ -104,7 +104,7 @@ describe("the times of a cast", () => {
           expect(fault?.mend).toContain(`Multiply them by ${seconds[unit]} `);
         },
       ),
-      { seed: 1, numRuns: 100 },
+      { seed: 1, numRuns: 40 },
     );
   });
 

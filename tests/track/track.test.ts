@@ -110,11 +110,7 @@ describe("the tracker", () => {
       gains: { primary: { down: 0, up: 0 }, secondary: { down: -ppm, up: -ppm } },
       bottles: 3,
     });
-    const tracked = follow(
-      [...repeat(3, apart(0)), ...[8, 16, 24, 32, 40, 48].map(apart)],
-      5,
-      both,
-    );
+    const tracked = follow([...repeat(3, apart(0)), ...[16, 32, 48].map(apart)], 5, both);
     const layout = layoutOf(both);
     const impossible = tracked.at(-1)!.hypotheses.filter(({ state, events }) =>
       both.some((cell) => {

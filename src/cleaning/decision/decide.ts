@@ -29,9 +29,7 @@ export const defaultConfidence = 0.9;
 
 export interface Circumstances {
   readonly cell: CellName;
-  /**
-   * The posterior before the rinses since the last evidence, to judge whether there is a clear film; `belief` if absent.
-   */
+  /** The posterior before the rinses since the last evidence, for the question of a clear film; `belief` if absent. */
   readonly beforeRinse?: Belief;
   /** Whether the package has another cell: the steps then name the cell. */
   readonly oneOfTwo?: boolean;

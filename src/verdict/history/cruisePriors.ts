@@ -1,6 +1,7 @@
 // Results of the cell histories that a cruise starts from.
 import type { CellName } from "../../cast/cast.js";
 import type { Cruise } from "../../cast/cruise.js";
+import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import { isOf } from "../../cleaning/record/recordEntries.js";
 import { recordOfCruise } from "../../cleaning/record/recordOfCruise.js";
 import { timelineOf } from "../../cleaning/record/recordTimeline.js";
@@ -54,6 +55,46 @@ export function cruisePriors(
     notes.push(noteOf(cell, found));
   }
   return { byCell, outcomes, response, notes };
+}
+
+/** The cells that were fitted after a cast, and what their histories tell. */
+interface Fitted {
+  readonly byCell: CellPriors;
+  /** Notes for a reader of the verdicts. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * A spare with a history begins as it was last seen.
+ * @param events  of the maintenance record after the cast
+ * @param start   of the cast, ISO 8601 UTC, for events without a time
+ * @param history records of any cells and cruises
+ */
+export function priorsOfFitted(
+  cruise: Cruise,
+  cells: readonly CellName[],
+  events: readonly MaintenanceEvent[],
+  start: string | undefined,
+  history: readonly CellRecord[] = [],
+): Fitted {
+  const byCell: Partial<Record<CellName, CellPrior>> = {};
+  const notes: string[] = [];
+  for (const event of events) {
+    const { action, serial, time = start } = event;
+    if (action !== "exchange") continue;
+    for (const cell of cells.filter((one) => event.cell === undefined || event.cell === one)) {
+      delete byCell[cell];
+      if (serial === undefined || time === undefined) continue;
+      const spare = cruise.instrument.spares?.find((one) => one.serial === serial);
+      const calibrated = spare?.calibrated;
+      const at = { serial, start: time, ...(calibrated === undefined ? {} : { calibrated }) };
+      const found = priorFromHistory(history, at);
+      if (found === undefined) continue;
+      byCell[cell] = found.cellPrior;
+      notes.push(noteOf(cell, found));
+    }
+  }
+  return { byCell, notes };
 }
 
 /** Whether the record has more than a rinse of the cell before the first cast. */

@@ -14,7 +14,7 @@ import type { AssessmentSettings } from "../assessmentSettings.js";
 import { castVerdict } from "../castVerdict.js";
 import { castInputs, cellsKnown, type KnownCruise } from "../gather/knownCruise.js";
 import { type CastInputs, observeCast } from "../gather/observeCast.js";
-import { cruisePriors } from "../history/cruisePriors.js";
+import { cruisePriors, priorsOfFitted } from "../history/cruisePriors.js";
 import { type JudgementInputs, judgementInputs } from "../judge/judgementInputs.js";
 import { samePlain } from "./samePlain.js";
 import {
@@ -61,12 +61,26 @@ export function updateVerdicts(
   );
   let newest = stored?.newest;
 
+  const fittedAfter = (index: number) => {
+    const { cast, entries } = inputsAt(index);
+    return priorsOfFitted(cruise, cells, entries.after, cast.start, settings.history);
+  };
   const observe = (index: number, from: Checkpoint) => {
     const responses = casts.slice(0, index).map(({ inputs }) => inputs.read?.responses ?? {});
     const inputs = inputsAt(index);
     const { memories } = from;
     const listed = instrument.cells ?? [];
-    return observeCast(inputs, listed, deepReference, responses, memories, priors.response);
+    const observed = observeCast(
+      inputs,
+      listed,
+      deepReference,
+      responses,
+      memories,
+      priors.response,
+    );
+    const { byCell } = fittedAfter(index);
+    const tracked = { ...observed.found.tracked, fitted: byCell };
+    return { ...observed, found: { ...observed.found, tracked } };
   };
   const judge = (
     index: number,
@@ -86,7 +100,8 @@ export function updateVerdicts(
     const outcomes = [...priors.outcomes, ...seen];
     const args = [cruise, cells, inputs, found, now, outcomes, verdicts, by, settings] as const;
     const bare = castVerdict(...args);
-    const verdict = { ...bare, notes: [...bare.notes, ...priors.notes] };
+    const ofFitted = earlier.flatMap((_, i) => fittedAfter(i).notes);
+    const verdict = { ...bare, notes: [...bare.notes, ...priors.notes, ...ofFitted] };
     return { inputs: inputsAt(index), judgementInputs: by, past, films, verdict };
   };
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { CruiseCast } from "../../../src/cast/cruise.js";
 import { BadInput } from "../../../src/read/badInput.js";
 import { simulateCruise } from "../../../src/simulate/index.js";
-import { assessCast, assessCruise } from "../../../src/verdict/assessCruise.js";
+import { assessCruise } from "../../../src/verdict/assessCruise.js";
 import { documentOf } from "../../../src/verdict/incremental/cruiseState.js";
 import {
   addBottles,
@@ -22,10 +21,12 @@ import {
 } from "./arrivals.js";
 
 const { instrument } = opening;
+const [first, second] = cruise.casts;
+const { state } = addCast(openCruise(opening), first!);
 
 describe("a cruise that is carried on", () => {
   it("gives the verdicts of assessCruise to the last digit, with a late cast, late bottles, and storage between", () => {
-    let state = openCruise(opening);
+    let carried = openCruise(opening);
     let model: Model = { casts: [], bottles: [], maintenance: [] };
     const steps: readonly Arrival[] = [
       { kind: "cast", at: 1, listed: true },
@@ -33,28 +34,28 @@ describe("a cruise that is carried on", () => {
       { kind: "bottles", at: 1 },
     ];
     for (const step of steps) {
-      ({ state, model } = afterStep(state, model, step));
-      state = readState(writeState(state));
+      const next = afterStep(carried, model, step);
+      ({ model } = next);
+      carried = readState(writeState(next.state));
     }
-    expect(documentOf(state)).toEqual(assessCruise(wholeOf(model)));
+    expect(documentOf(carried)).toEqual(assessCruise(wholeOf(model)));
   });
 
   it("starts again with both cells if the second appears later", () => {
-    const [first, second] = cruise.casts;
     const { secondary: _, ...columns } = first!.data!.columns;
     const { cells: __, ...own } = instrument;
     const one = { ...first!, data: { ...first!.data!, columns } };
     const bare = { ...opening, instrument: own };
-    const { state } = addCast(addCast(openCruise(bare), one).state, second!);
+    const { state: both } = addCast(addCast(openCruise(bare), one).state, second!);
     const whole = { ...bare, casts: [one, second!], bottles: [], maintenance: [], inputs: [] };
-    expect(Object.keys(documentOf(state).casts[0]!.cells)).toEqual(["primary", "secondary"]);
-    expect(documentOf(state)).toEqual(assessCruise(whole));
+    expect(Object.keys(documentOf(both).casts[0]!.cells)).toEqual(["primary", "secondary"]);
+    expect(documentOf(both)).toEqual(assessCruise(whole));
   });
 
   it("holds no column of scans", () => {
     const sampling = { kind: "time-series", rate_Hz: 2 } as const;
     const [cast] = simulateCruise({ seed: 2, casts: 1, deepest_dbar: 1100, sampling }).cruise.casts;
-    const { state } = addCast(openCruise(opening), cast!);
+    const { state: held } = addCast(openCruise(opening), cast!);
     const { length } = cast!.data!.columns.pressure_dbar;
     const lengths = new Set<number>();
     const seen = new Set<unknown>();
@@ -68,25 +69,22 @@ describe("a cruise that is carried on", () => {
       for (const part of value instanceof Map ? [...value].flat() : Object.values(value))
         walk(part);
     };
-    walk(state);
+    walk(held);
     expect(length).toBeGreaterThan(1000);
     expect(Math.max(...lengths)).toBeLessThan(length);
     // A copy can be made of plain values only: functions are refused.
-    expect(structuredClone(state)).toEqual(state);
+    expect(() => structuredClone(held)).not.toThrow();
   });
 
   it("leaves the state that it was given as it was", () => {
-    const { state } = addCast(openCruise(opening), cruise.casts[0]!);
     const before = writeState(state);
-    addCast(state, cruise.casts[1]!);
+    addCast(state, second!);
     addMaintenance(state, cruise.maintenance);
     expect(writeState(state)).toBe(before);
   });
 });
 
 describe("the data that a cruise in progress refuses", () => {
-  const [first, second] = cruise.casts;
-  const { state } = addCast(openCruise(opening), first!);
   const faultOf = (call: () => unknown) => {
     try {
       call();
@@ -122,20 +120,5 @@ describe("the data that a cruise in progress refuses", () => {
     const whole = wholeOf({ casts: [first!], bottles: [bottle], maintenance: [] });
     expect(fault).toEqual(faultOf(() => assessCruise(whole)));
     expect(fault).toBeDefined();
-  });
-});
-
-describe("assessCast", () => {
-  it("looks at the scans of no later cast", () => {
-    const closed = {
-      get columns(): never {
-        throw new Error("the scans of a later cast were looked at");
-      },
-    };
-    const casts = cruise.casts.map((cast, i) =>
-      i === 0 ? cast : { ...cast, data: closed as unknown as NonNullable<CruiseCast["data"]> },
-    );
-    const id = cruise.casts[0]!.id;
-    expect(assessCast({ ...cruise, casts }, id)).toEqual(assessCruise(cruise).casts[0]);
   });
 });

@@ -7,7 +7,7 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 
 const { cruise } = simulateCruise({
   seed: 21,
-  casts: 5,
+  casts: 4,
   deepest_dbar: 1800,
   sampling: { kind: "averages", layer_dbar: 5 },
   cells: ["primary", "secondary"],
@@ -32,6 +32,8 @@ function freshened(data: Cast, above_dbar: number): Cast {
   return { ...data, columns: { ...columns, ...Object.fromEntries(cells) } };
 }
 
+const before = assessCruise(cruise).casts;
+
 describe("a mixed layer that freshens by 0.017 while the package is below it", () => {
   for (const above_dbar of [60, 120]) {
     it(`is water and no film in both cells, where it is ${above_dbar} dbar thick`, () => {
@@ -41,7 +43,6 @@ describe("a mixed layer that freshens by 0.017 while the package is below it", (
           i === 3 ? { ...cast, data: freshened(cast.data!, above_dbar) } : cast,
         ),
       };
-      const before = assessCruise(cruise).casts;
       const { casts } = assessCruise(changed);
       for (const cell of ["primary", "secondary"] as const) {
         const told = casts[3]!.cells[cell]!;

@@ -30,6 +30,8 @@ const fouled = (document: ReturnType<typeof withRecord>, cast: number) =>
   document.casts[cast - 1]!.cells.primary!.causes.find(({ cause }) => cause === "fouling")
     ?.probability ?? 0;
 
+const soakedOnce = withRecord(entry("soak", 4));
+
 describe("a jump of -250 ppm that nothing moves", () => {
   it("does not change with further rinses after the first that it stayed through", () => {
     const once = withRecord(entry("rinse", 3));
@@ -45,18 +47,17 @@ describe("a jump of -250 ppm that nothing moves", () => {
   });
 
   it("is most probably a film before it is cleaned, and either after one soak in vain", () => {
-    const document = withRecord(entry("soak", 4));
-    expect(fouled(document, 4)).toBeGreaterThan(0.85);
+    expect(fouled(soakedOnce, 4)).toBeGreaterThan(0.85);
     for (const cast of [5, 6, 7]) {
-      expect(fouled(document, cast)).toBeGreaterThan(0.1);
-      expect(fouled(document, cast)).toBeLessThan(0.9);
+      expect(fouled(soakedOnce, cast)).toBeGreaterThan(0.1);
+      expect(fouled(soakedOnce, cast)).toBeLessThan(0.9);
     }
   });
 
   it("is less probably a film with every soak in vain, the second telling less than the first", () => {
     const odds = (p: number) => Math.log(p / (1 - p));
     const never = odds(fouled(withRecord(), 7));
-    const once = odds(fouled(withRecord(entry("soak", 4)), 7));
+    const once = odds(fouled(soakedOnce, 7));
     const twice = odds(fouled(withRecord(entry("soak", 4), entry("soak", 5)), 7));
     expect(once).toBeLessThan(never);
     expect(twice).toBeLessThan(once);
