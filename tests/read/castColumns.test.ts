@@ -256,7 +256,7 @@ describe("a cast as a table", () => {
     });
   });
 
-  it("a second cell without its thermometer is excluded with a note", () => {
+  it("for a second cell without its thermometer, a message names temperature2_C", () => {
     const wide = text(ocean)
       .split("\n")
       .map((line, i) => (i === 0 ? `${line},conductivity2_mS_cm` : `${line},37.2`));
