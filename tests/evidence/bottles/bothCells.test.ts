@@ -29,7 +29,7 @@ function beside(
   }));
 }
 
-describe("a bottle beside two cells", () => {
+describe("a bottle compared with two cells", () => {
   it("a bottle that agrees with only one cell is used, and the other cell is named", () => {
     for (const off of both) {
       const gain = (cell: CellName, i: number) =>

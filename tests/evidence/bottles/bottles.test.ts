@@ -22,7 +22,7 @@ const meanOf = ({ observations }: LineResult) => {
 const calmSd = Math.sqrt(evidenceOf(bottlesAt(calm(2), { primary: 0 })).observations[0]!.variance);
 const ppmToSalinity = 0.001 / calmSd;
 
-describe("a bottle beside a cell", () => {
+describe("a bottle compared with a cell", () => {
   it("a cell that reads 1e-4 low has a bottle residual of -100 ppm: -0.0039 in salinity at SP 35, -0.00075 at SP 7", () => {
     // PSS-78: C x dSP/dC x 1e-4 from the reference implementation GSW-C, e.g. 42.9175 x 0.9124 at SP 35, 15 degC.
     const waters: readonly (readonly [Closure, number, number])[] = [

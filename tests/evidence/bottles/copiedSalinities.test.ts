@@ -52,7 +52,7 @@ const found = ({ casts, bottles }: ReturnType<typeof cruiseOf>) =>
     why,
   }));
 
-describe("salinities that stand on two casts", () => {
+describe("salinities that occur on two casts", () => {
   it("copied salinities are reported on the cast where they do not follow the CTD", () => {
     const cruise = cruiseOf(stations(6), 0.0001);
     for (const [from, to] of [
