@@ -22,7 +22,7 @@ export const flow = slowResponseCause("flow", {
   shifts,
   isShownBy: () => true,
   sentence: (grounds) =>
-    `Too little water goes through the cell: it answers late and noisily. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
+    `Too little water goes through the cell: its response is late and noisy. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. Check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
 });

@@ -34,9 +34,9 @@ export const transient: Cause<"transient"> = {
       .flatMap(proposalsOf),
   matches: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
-    `Something was taken in and shed again within the cast. The cast ended at ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
+    `Something entered the cell and left it again during the cast. At the end of the cast the gain error was ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
   action:
-    "Rinse the cell as usual. What it took in has gone again. Look at the legs of the next cast.",
+    "Rinse the cell as usual. What entered the cell has left it. Look at the legs of the next cast.",
 };
 
 function proposalsOf({

@@ -136,15 +136,15 @@ function notesOf(cast: Cast, part: WaterPart): readonly string[] {
   const notes: string[] = [];
   if (!quickScans(part)) {
     notes.push(
-      "scans are too far apart to tell noise, single spikes and bubbles from changes of the water",
+      "scans are too far apart to distinguish noise, single spikes and bubbles from changes of the water",
     );
   }
   if (part.legs.clock.from === "pressure") {
-    notes.push("no time: seconds were taken from the usual rate of lowering");
+    notes.push("no time: seconds were estimated from the usual rate of lowering");
   }
   if (cast.conductivityFrom === "salinity") {
     notes.push(
-      "conductivity was rebuilt from salinity: corrections of that salinity hide the cell's own response",
+      "conductivity was rebuilt from salinity: corrections of that salinity hide the response of the cell",
     );
   }
   return notes;

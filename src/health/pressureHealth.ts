@@ -56,7 +56,7 @@ export function pressureStuck(part: WaterPart, survey: ColumnSummary): readonly 
       ...place,
       size: { value: scans, unit: "scans" },
       what: `Pressure stays at ${digits(pressure[from]!)} dbar for ${to - from + 1} scans and then jumps to ${digits(afterRun(part, to))} dbar. In all ${scans} scans are stuck.`,
-      mend: "Take these scans out. Look at how the data were recorded.",
+      mend: "Remove these scans. Look at how the data were recorded.",
       serious: true,
     },
   ];

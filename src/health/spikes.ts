@@ -129,7 +129,7 @@ export function spikes(
       ...place,
       size: { value: rate, unit: "per 1000 scans" },
       what: `${at.length} spikes in the ${ofCell(cell, sensor)} ${placeWords(place)}, ${down} of them downward. They are ${digits(rate)} in 1000 scans, usually ${digits(usual)} ${unitOf[sensor]}.`,
-      mend: "Look at the connector and the cable first. Animals or shreds in the cell look the same: flush it and look again.",
+      mend: "Look at the connector and the cable first. Animals or debris in the cell look the same: flush the cell and check again.",
       serious: rate > seriousRate,
     },
   ];

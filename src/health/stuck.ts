@@ -100,8 +100,8 @@ function tell(
           : `The ${ofCell(cell, sensor)} does not pass ${value}: ${scans} scans read that, ${placeWords(place)}. The water changes by about ${missed}.`,
       mend:
         kind === "stuck"
-          ? "Take these scans out. Look at the cable and at how the data were recorded."
-          : "Take these scans out. Set a wider range for the sensor or the conversion.",
+          ? "Remove these scans. Look at the cable and at how the data were recorded."
+          : "Remove these scans. Set a wider range for the sensor or the conversion.",
       serious: true,
     },
   ];

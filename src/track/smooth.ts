@@ -79,7 +79,7 @@ export function smooth(
   const order = inputs.filter(({ cast }) => kept.has(cast)).map(({ cast }) => cast);
   const placeOf = (cast: string) => {
     const place = order.indexOf(cast);
-    if (place < 0) throw new RangeError(`expected a cast that was wanted, found ${cast}`);
+    if (place < 0) throw new RangeError(`expected one of the requested casts, found ${cast}`);
     return place;
   };
   /** Where the estimate of a cast stands: at the cast itself and, without evidence, also at the next cast with evidence. */

@@ -71,7 +71,7 @@ function salinityToUse({ cells, health = [] }: Verdict): string {
   const whose = all.length === 1 ? "the salinity" : `the salinity of the ${name} cell`;
   const sentences = {
     sound: `Use ${whose} as it is.`,
-    "usable-after-correction": `Use ${whose} with the gain error taken out.`,
+    "usable-after-correction": `Use ${whose} with the gain error removed.`,
     questionable: `Use ${whose} only once bottles have settled its gain.`,
     bad: "Use no salinity of this cast.",
   } as const satisfies Record<DataQuality, string>;

@@ -152,7 +152,7 @@ test("a reading in air is due for a cell without one in the last week", () => {
   ]);
 });
 
-test("the text says what is due and why, the battery, and every caution once; dueList begins with the same", () => {
+test("the text gives due work with reasons, the battery and every caution once; dueList starts with the same", () => {
   const given = record([at("03-02T08:40", "battery", { ...battery, batteryVolts: 11 })]);
   const list = beforeNextCast(given);
   const text = beforeNextCastText(list);

@@ -83,7 +83,7 @@ test.each(wanted)("%s: %s", (hazard, words) => {
   expect(cautionsFor([hazard]).join(" ")).toMatch(words);
 });
 
-test("whatever hazards come together, each caution is shown once and none is lost", () => {
+test("for any combination of hazards each caution is shown exactly once", () => {
   for (let chosen = 0; chosen < 2 ** hazards.length; chosen++) {
     const some = hazards.filter((_, i) => chosen & (1 << i));
     const shown = cautionsFor([...some, ...some]);

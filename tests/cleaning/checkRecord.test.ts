@@ -103,12 +103,12 @@ test.each([
   },
 );
 
-test("a cast with no rinse after it is found, by its name", () => {
+test("a cast without a rinse after it is reported by its id", () => {
   const faults = checkRecord(record(clean.filter((_, i) => i !== 5)));
   expect(faults).toMatchObject([{ rule: "no-rinse-after-cast", cast: "001" }]);
 });
 
-test("a record with no cleaning at all says so once", () => {
+test("a record without any cleaning gets one finding for that", () => {
   const faults = checkRecord(record(clean.slice(0, 5))).filter(
     ({ rule }) => rule === "no-rinse-after-cast",
   );

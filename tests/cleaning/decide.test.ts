@@ -157,7 +157,7 @@ test("without any time the advice is the usual rinse", () => {
   expect(decide([film(1, -200, 10)], { ...usual, minutesAvailable: 0 }).intensity).toBe("rinse");
 });
 
-test("a soak goes before a disinfect only where a cast outside the target costs less than 48 minutes, or the time is short", () => {
+test("a soak is preferred to a disinfect only if a cast outside the target costs less than 48 minutes, or time is short", () => {
   // By hand: 0.25 x (75 - 30) + 6 - 3 = 14.25 minutes more for the disinfect; two casts, 0.15 less often: 14.25 / 0.3 = 47.5.
   const belief = [film(1, -200)];
   const at = (castOutsideTarget: number) =>
@@ -199,7 +199,7 @@ test("acid is advised only to trained people aboard, last of all, and never to a
   expect(decide(belief, { ...usual, trainedHands: true }).intensity).toBe("disinfect");
 });
 
-test("where nobody trained is aboard, the spare is for later, the cell is rinsed and its data are corrected", () => {
+test("without trained people aboard the cell is rinsed, its data are corrected and the spare is fitted later", () => {
   const advice = decide([film(1, -200, 10)], {
     ...usual,
     recovery: failures("disinfect", 2),
@@ -442,7 +442,7 @@ test("an advice deeper than a rinse has a film that is probable, and whose 95 % 
   expect(deeper).toBeGreaterThan(50);
 });
 
-test("of two cells the one that needs it is cleaned, and the other is rinsed", () => {
+test("of two cells the fouled one is cleaned and the other is rinsed", () => {
   const one = (cell: "primary" | "secondary", belief: readonly BeliefComponent[]) =>
     decide(belief, { ...usual, cell, oneOfTwo: true });
   const light = one("secondary", [without(1, "sound")]);

@@ -31,7 +31,7 @@ test("1 part of 5 % bleach and 99 of water is 500 ppm, of 2.5 % it takes 2 and 9
   ]);
 });
 
-test("5 % household bleach holds 50 000 ppm of available chlorine (WHO 2014, Annex G, Table G.1)", () => {
+test("5 % household bleach has 50 000 ppm of available chlorine (WHO 2014, Annex G, Table G.1)", () => {
   expect(stockStrength(bleach(5))).toEqual({ least: 50_000, most: 50_000 });
 });
 
@@ -104,7 +104,7 @@ test("detergent by mass is converted to volume by the two densities", () => {
   expect(dilute(neat, { concentration: 1, volume_ml: 300 }).stages[0]!.take_ml).toBe(3);
 });
 
-test("an older stock needs more of it, and one that may have lost half is refused", () => {
+test("an older stock needs a larger volume, and one that may have lost half is refused", () => {
   const old = { ...bleach(12.5), age_days: 90, kept_C: 20 };
   const wanted = { concentration: 1000, volume_ml: 1000 };
   expect(dilute(old, wanted).stages[0]!.take_ml).toBeGreaterThan(

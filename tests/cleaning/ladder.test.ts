@@ -51,14 +51,14 @@ test("every cleaning flushes with deionised water after the last chemical", () =
   }
 });
 
-test("no step is left with an amount unfilled, and every figure says where it is from", () => {
+test("every step has its amounts, and every figure its source", () => {
   for (const rung of defaultLadder) {
     for (const step of stepsFor(rung, {})) expect(step).not.toMatch(/[{}]/);
     for (const { source } of figuresOf(rung).values()) expect(source).not.toBe("");
   }
 });
 
-test("every rung carries the general cautions and those of each of its chemicals, each once", () => {
+test("every intensity has the general cautions and those of its chemicals, each once", () => {
   for (const rung of defaultLadder) {
     const cautions = cautionsOf(rung);
     expect(new Set(cautions).size).toBe(cautions.length);
@@ -184,7 +184,7 @@ test("text that is no JSON is bad input, not a crash", () => {
   expect(faultsOf("soak: 30 minutes")[0]).toMatchObject({ expected: "JSON" });
 });
 
-test("whatever JSON stands in the file, it is a ladder or bad input", () => {
+test("any JSON is a ladder or bad input", () => {
   const rung = fc.constantFrom(...defaultLadder);
   const spoilt = fc
     .tuple(

@@ -125,7 +125,7 @@ describe("one bad cast after a cleaning does not decide its result", () => {
     }
   });
 
-  it("a cast with a failed pump, and one without data, leave it to the next", () => {
+  it("a cast with a failed pump or without data leaves the result to the next cast", () => {
     const flow = { kind: "flow-loss", cells: ["primary"], cast: 6, flow: 0.3 } as const;
     const document = assessed([...events(0.03), flow], 3);
     expect(lastTold(document)!.retained).toBeLessThan(0.25);

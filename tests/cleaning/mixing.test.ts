@@ -33,7 +33,7 @@ test.each(published)(
 );
 
 test.each(published)(
-  "%s and %s that have met are a danger of its own, whatever is to be added",
+  "%s and %s that are already mixed are a danger, for anything added",
   (a, b, gives) => {
     for (const held of [
       [a, b],
@@ -93,7 +93,7 @@ test("of three that have met the most dangerous pair is named", () => {
   }
 });
 
-test("two cleaners without a known gas are set aside, and nobody is asked to leave", () => {
+test("two mixed cleaners without a known gas are discarded, and the room is not evacuated", () => {
   const { message } = refusal(() => checkMixing(["detergent", "acid"], "water"));
   expect(message).toMatch(/Add nothing and do not use it/);
   expect(message).not.toMatch(/Leave at once/);

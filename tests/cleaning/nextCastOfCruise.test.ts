@@ -24,7 +24,7 @@ const cruise = (maintenance: readonly MaintenanceEvent[], more: Partial<Cruise> 
 });
 
 describe("the list before the next cast of a cruise", () => {
-  it("is that of its record at the time of the next station, with its settings", () => {
+  it("the list of a cruise is that of its record at the time of the next station, with its settings", () => {
     const own = cruise([battery("001", 14), battery("002", 13)], {
       nextStation: { time: "2031-01-02T06:00:00Z", air_C: -5, castsToCome: 9 },
     });
@@ -48,7 +48,7 @@ describe("the list before the next cast of a cruise", () => {
     );
   });
 
-  it("is absent without a record, and stands in document, page and log with hazards and cautions", () => {
+  it("without a record there is no list; otherwise document, page and log show it with hazards and cautions", () => {
     expect(assessed(cruise([])).document.beforeNextCast).toBeUndefined();
     const { document, data } = assessed(cruise([battery("001", 14), battery("002", 11.9)]));
     const { due, cautions } = document.beforeNextCast!;
@@ -71,7 +71,7 @@ describe("the serial number that a verdict speaks of", () => {
     ...{ action: "exchange", afterCast: "002", cell: "secondary", serial: "C-31" },
   };
 
-  it("is the instrument's until an exchange, then that of the spare; unknown where the exchange does not say", () => {
+  it("the serial number is the instrument's until an exchange, then that of the spare, or unknown if not recorded", () => {
     const { serial: _, ...silent } = fitted;
     expect(cellSerials(cruise([fitted], { instrument }), cells)).toEqual([
       ["C-17", "C-18"],
@@ -82,7 +82,7 @@ describe("the serial number that a verdict speaks of", () => {
     expect(cellSerials(cruise([]), cells)[0]).toEqual([undefined, undefined]);
   });
 
-  it("stands in the verdict of each cell and on the page", () => {
+  it("the serial number is in the verdict of each cell and on the page", () => {
     const { document, data } = assessed(cruise([fitted], { instrument }));
     expect(document.casts.map(({ cells: of }) => of.secondary!.serial)).toEqual([
       ...["C-18", "C-18", "C-31"],

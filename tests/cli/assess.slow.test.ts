@@ -59,7 +59,7 @@ const bottles = [
 ].join("\n");
 
 describe("foulcast assess on the demonstration cruise", () => {
-  it("exits 0, says that the cruise is invented, and names the true cause of the newest cast", () => {
+  it("assess of the demonstration cruise exits 0, calls it invented, and names the true cause of the newest cast", () => {
     const { status, stdout, stderr } = foulcast(["assess", demo]);
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(stdout).toMatch(/invented/);
@@ -100,7 +100,7 @@ describe("foulcast assess on the demonstration cruise", () => {
     verdictSchema.parse(JSON.parse(readFileSync(file, "utf8")));
   });
 
-  it("a reader that has read enough is no error", async () => {
+  it("a closed output pipe is no error", async () => {
     const { status, stdout, stderr } = await foulcastCutShort(["assess", few, "--json", "-"]);
     expect(stdout.startsWith("{")).toBe(true);
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
@@ -228,13 +228,13 @@ describe("foulcast assess on unusable inputs", () => {
     expect(refused(["guess"])).toMatch(/no command guess/);
   });
 
-  it("a path that leads nowhere, an empty folder, an empty file exit 2 and say so", () => {
+  it("a missing path, an empty folder and an empty file exit 2 with the reason", () => {
     expect(refused(["assess", join(folder, "nowhere")])).toMatch(/nowhere/);
     refused(["assess", folderOf("empty", {})]);
     expect(refused(["assess", join(folderOf("e", { "e.csv": "" }), "e.csv")])).toMatch(/e\.csv/);
   });
 
-  it("a broken table exits 2 and names file, line, what was found, what was expected, how to mend it", () => {
+  it("a broken table exits 2 with file, line, found, expected and the correction", () => {
     const unheaded = bottles.replace("pressure_dbar", "depth_fathoms");
     const openQuote = bottles.replace("2,1,1000,34.9", '2,1,"1000,34.9');
     for (const [name, text] of [
@@ -248,7 +248,7 @@ describe("foulcast assess on unusable inputs", () => {
     }
   });
 
-  it("a row that cannot be read is left out, counted and named, and the rest has its verdict", () => {
+  it("an unreadable row is excluded, counted and named, and the rest has its verdict", () => {
     const text = bottles.replace(",2000,", ",two thousand,");
     const { status, stdout } = foulcast([
       "assess",
@@ -260,13 +260,13 @@ describe("foulcast assess on unusable inputs", () => {
     );
   });
 
-  it("a description that is no JSON, or names a file that is not there, exits 2", () => {
+  it("a description that is not JSON, or names a missing file, exits 2", () => {
     expect(refused(["assess", folderOf("j", { "cruise.json": "{" })])).toMatch(/cruise\.json/);
     const cruise = JSON.stringify({ name: "x", casts: [{ id: "1", file: "gone.csv" }] });
     expect(refused(["assess", folderOf("k", { "cruise.json": cruise })])).toMatch(/gone\.csv/);
   });
 
-  it("overwrites only its own files, and says where it cannot write", () => {
+  it("assess overwrites only its own files, and names a place that it cannot write", () => {
     const path = folderOf("raw", { "b.csv": bottles });
     const raw = join(path, "b.csv");
     expect(refused(["assess", raw, "--json", raw])).toMatch(/left as it is/);
@@ -279,7 +279,7 @@ describe("foulcast assess on unusable inputs", () => {
     expect(statSync(path).isDirectory()).toBe(true);
   });
 
-  it("never overwrites a file that was read, for any content and any path to it", () => {
+  it("assess never overwrites a file that it read, for any content and any path to it", () => {
     const verdict = '# "format": "foulcast-verdict/';
     const path = folderOf("marked", { "b.csv": `${verdict}\n${bottles}` });
     const raw = join(path, "b.csv");
@@ -299,7 +299,7 @@ describe("foulcast assess on unusable inputs", () => {
 });
 
 describe("foulcast itself", () => {
-  it("--version is that of the package, --help lists the commands, a command's --help its options", () => {
+  it("--version gives the version of the package, --help the commands, and the --help of a command its options", () => {
     expect(foulcast(["--version"])).toEqual({
       status: 0,
       stdout: `${software.version}\n`,

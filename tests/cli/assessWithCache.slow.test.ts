@@ -40,7 +40,7 @@ function assess(path: string, ...words: readonly string[]) {
 beforeAll(() => build(), 120_000);
 
 describe("the results that foulcast assess stores beside a cruise", () => {
-  it("let a new cast be assessed from its scans alone, with the same result as reading all files again", () => {
+  it("with stored results a new cast is assessed from its scans alone, with the same result as reading all files", () => {
     const path = cruiseOf("one-more", ["001", "002"]);
     expect(assess(path).read).toEqual(["001.csv", "002.csv"]);
     cruiseOf("one-more", ["001", "002", "003"]);
@@ -52,7 +52,7 @@ describe("the results that foulcast assess stores beside a cruise", () => {
     expect(again.stdout).toBe(more.stdout);
   });
 
-  it("are not used from another build of the same version, which may give other numbers", () => {
+  it("stored results of another build of the same version are not used", () => {
     const path = cruiseOf("other-build", ["001", "002"]);
     const { stdout } = assess(path);
     const text = readFileSync(kept(path), "utf8");
@@ -65,7 +65,7 @@ describe("the results that foulcast assess stores beside a cruise", () => {
     expect(again.stdout).toBe(stdout);
   });
 
-  it("take late laboratory values without any scan, and a bottle that was not listed with its cast", () => {
+  it("late laboratory values, and a bottle not listed with its cast, update the stored results", () => {
     const rows = bottles.split("\n");
     const salinity = rows[0]!.split(",").indexOf("salinity");
     const blank = rows.map((row, i) =>
@@ -89,7 +89,7 @@ describe("the results that foulcast assess stores beside a cruise", () => {
     expect(other.stdout).toBe(assess(path, "--no-cache").stdout);
   });
 
-  it("are not used for a file with other bytes but the same size and time", () => {
+  it("stored results are not used for a file with other bytes but the same size and time", () => {
     const path = cruiseOf("changed", ["001", "002"]);
     assess(path);
     const file = join(path, "001.csv");
@@ -105,7 +105,7 @@ describe("the results that foulcast assess stores beside a cruise", () => {
     expect(changed.stdout).toBe(assess(path, "--no-cache").stdout);
   });
 
-  it("are ignored, with the same output as without them, if damaged, cut, or of another version", () => {
+  it("damaged, cut or older stored results are ignored, with the same output as without them", () => {
     const path = cruiseOf("damaged", ["001", "002"]);
     const { stdout } = assess(path);
     const text = readFileSync(kept(path), "utf8");
@@ -125,7 +125,7 @@ describe("the results that foulcast assess stores beside a cruise", () => {
     expect(assess(path).read).toEqual([]);
   });
 
-  it("are not stored, without a message, if the folder cannot be written or --no-cache is given", () => {
+  it("nothing is stored if the folder cannot be written or --no-cache is given", () => {
     const path = cruiseOf("unwritable", ["001"]);
     const plain = foulcast(["assess", path, "--no-cache"]);
     expect(existsSync(join(path, ".foulcast"))).toBe(false);

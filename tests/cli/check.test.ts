@@ -84,7 +84,7 @@ describe("foulcast check", () => {
     expect(checked.cautions).toEqual(expect.arrayContaining([...generalCautions]));
   });
 
-  it("an entry that has not come yet is an error, by the clock of the machine or by the one that is named", async () => {
+  it("an entry in the future is an error, by the clock of the machine or by the time given", async () => {
     const path = "fixtures/demo-cruise/maintenance.csv";
     const rules = async (...more: readonly string[]) => {
       const { out } = await run(check, [path, "--json", "-", ...more]);
@@ -168,7 +168,7 @@ describe("foulcast check", () => {
     }
   });
 
-  it("says of a battery how it falls and how many casts are left", async () => {
+  it("check gives the trend of the battery and the number of casts left", async () => {
     const path = join(folder, "battery.csv");
     const volts = [14.9, 14.3, 13.7, 13.1];
     const rows = volts.map(
@@ -210,7 +210,7 @@ describe("foulcast check", () => {
     }
   });
 
-  it("leaves the record as it was", async () => {
+  it("check does not change the record", async () => {
     const path = record("kept.csv", calibrated);
     const before = readFileSync(path, "utf8");
     await run(check, [path, ...now]);

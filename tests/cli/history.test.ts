@@ -54,7 +54,7 @@ describe("foulcast history", () => {
     expect(records[0]).toMatchObject({ serial: "K-17", casts: 2, calibrated: "2021-01-10" });
   });
 
-  it("the next cruise starts from it and says so, and adds nothing without --add-to-history", async () => {
+  it("assess --history starts from the history with a note, and adds nothing without --add-to-history", async () => {
     const { out } = await run(assess, [autumn!, "--history", folder, "--full"]);
     expect(flat(out)).toContain("history of primary cell K-17, last seen on Spring (invented)");
     expect(await readHistory(folder)).toHaveLength(1);
@@ -74,7 +74,7 @@ describe("foulcast history", () => {
     expect(elementsOf(svg)[0]!.name).toBe("svg");
   });
 
-  it("correct begins with it as assess does, and says so", async () => {
+  it("correct --history starts from the history with a note", async () => {
     const { out } = await run(correct, [autumn!, "--history", folder]);
     expect(flat(out)).toContain("history of primary cell K-17, last seen on Spring (invented)");
     const { out: without } = await run(correct, [autumn!]);
@@ -101,13 +101,13 @@ describe("foulcast history", () => {
     expect(lines.map((line) => JSON.parse(line))).toEqual(await readHistory(folder));
   });
 
-  it("a cruise without serial numbers adds nothing and says what to do", async () => {
+  it("a cruise without serial numbers adds nothing, and the message names the key to set", async () => {
     const { err } = await run(history, [folder, "--add", bare!]);
     expect(err).toContain("name it in cruise.json");
     expect(await readHistory(folder)).toHaveLength(2);
   });
 
-  it("a file that is there and is no figure of ours is not replaced", async () => {
+  it("a file that is not a foulcast figure is not replaced", async () => {
     const raw = join(base, "spring", "bottles.csv");
     const before = readFileSync(raw, "utf8");
     const words = [folder, "--serial", "K-17", "--figure", raw];

@@ -46,7 +46,7 @@ const linesOf = (text: string) =>
     .map((line) => JSON.parse(line) as Record<string, unknown>);
 
 describe("an archive of eight cruises, a name that is no file and a file that is no cast", () => {
-  it("has one line a name, in order; verdicts as assessCruise gives them, faults with their place", async () => {
+  it("an archive gives one line per name, in order: the verdicts of assessCruise, or faults with their place", async () => {
     const lines = linesOf(whole);
     expect(lines.map(({ name }) => name)).toEqual(names);
     for (const { name, document } of lines) {
@@ -60,7 +60,7 @@ describe("an archive of eight cruises, a name that is no file and a file that is
     expect(lines[7]).toMatchObject({ faults: [{ file: "odd.csv" }] });
   });
 
-  it("is the same to the last byte on one core, on two and on those of the machine", () => {
+  it("the lines of an archive are identical on one core, two cores and all cores", () => {
     expect(many(["--cores", "2"]).stdout).toBe(whole);
     expect(many([]).stdout).toBe(whole);
   });
@@ -71,7 +71,7 @@ describe("an archive of eight cruises, a name that is no file and a file that is
     expect(many([], "").status).toBe(0);
   });
 
-  it("in pieces, a process each as an engine runs it over its partitions, it is the same lines", () => {
+  it("an archive in pieces, one process each, gives the same lines", () => {
     const pieces = [names.slice(0, 4), names.slice(4, 5), names.slice(5)].map(
       (some) => many(["--cores", "1"], some.map((name) => `${name}\n`).join("")).stdout,
     );
@@ -86,7 +86,7 @@ describe("an archive of eight cruises, a name that is no file and a file that is
 });
 
 describe("an archive that is added to a file", () => {
-  it("is taken up where it was cut, at any byte, to the same file and the same exit status", () => {
+  it("an archive output cut at any byte is continued to the same file and exit status", () => {
     const random = randomStream(seed);
     const file = join(base, "cut.jsonl");
     const bytes = Buffer.from(whole);
@@ -115,7 +115,7 @@ describe("an archive that is added to a file", () => {
     expect(readFileSync(file, "utf8")).toBe(whole);
   });
 
-  it("a file that is not ours is refused and left as it is", () => {
+  it("a foreign output file is refused and not changed", () => {
     const file = join(base, "raw.csv");
     for (const raw of ["1,2,3\n4,5,6\n", '{"name":"x"}\n', "1,2,3"]) {
       writeFileSync(file, raw);

@@ -55,7 +55,7 @@ async function until(text: string | RegExp): Promise<void> {
 const answersIn = (text: string) => text.match(/^Use the salinity/gm)?.length ?? 0;
 
 describe("foulcast watch", () => {
-  it("prints three lines for what is there, and again when a cast has come whole", async () => {
+  it("watch prints three lines at the start, and again when a cast is complete", async () => {
     firstCasts(2);
     start();
     await until(/^Use the salinity/m);
@@ -71,7 +71,7 @@ describe("foulcast watch", () => {
     expect(expected.trim().split("\n").length).toBeGreaterThanOrEqual(3);
   });
 
-  it("tells a file that cannot be read, goes on, and writes the report and JSON anew", async () => {
+  it("watch reports an unreadable file, continues, and writes report and JSON again", async () => {
     firstCasts(1);
     const json = join(cruise, "verdict.json");
     start("--json", json);
@@ -87,7 +87,7 @@ describe("foulcast watch", () => {
     expect(answersIn(output.text)).toBe(2);
   });
 
-  it("rings and runs a command where a limit is met, and ends with 0 when it is asked to", async () => {
+  it("watch rings and runs a command if a limit is met, and exits 0 on a signal", async () => {
     firstCasts(8);
     start("--fail-on", "fouling", "--ring", "--run", "echo limit met here");
     await until("limit met here");

@@ -23,21 +23,21 @@ async function isNews(words: readonly string[], between: () => void): Promise<bo
 }
 
 describe("the files that are watched", () => {
-  it("are those of the cruise, in its folders too, and those that are named beside it", async () => {
+  it("the files of the cruise, its subfolders and the options are watched", async () => {
     expect(await isNews([], () => put("cruise", "002.csv"))).toBe(true);
     expect(await isNews([], () => put("cruise", "more", "003.csv"))).toBe(true);
     expect(await isNews(["--bottles", join(base, "b.csv")], () => put("b.csv"))).toBe(true);
     expect(await isNews([], () => put("elsewhere.csv"))).toBe(false);
   });
 
-  it("are not the files that the assessment writes, nor hidden ones", async () => {
+  it("files that the assessment writes, and hidden files, are not watched", async () => {
     const json = join(cruise, "verdict.json");
     expect(await isNews(["--json", json], () => put("cruise", "verdict.json"))).toBe(false);
     expect(await isNews([`--report=${json}`], () => put("cruise", "verdict.json"))).toBe(false);
     expect(await isNews([], () => put("cruise", ".verdict.json.part"))).toBe(false);
   });
 
-  it("are not those of a history that is added to, where one that is only read is watched", async () => {
+  it("a history that is only read is watched, and one that is added to is not", async () => {
     for (const [place, file] of [
       ["histories", "histories/cell.jsonl"],
       ["fleet.sqlite", "fleet.sqlite"],

@@ -30,7 +30,7 @@ describe("units of conductivity", () => {
     },
   );
 
-  it("a single cell in S/m is reported in the deep ocean, not where the water may be that fresh", () => {
+  it("a single cell in S/m is reported in the deep ocean, not in water that may be that fresh", () => {
     const alone = { seed: 1, cells: ["primary"] as const, sampling: metres };
     const deep = healthOf(inUnit(soundCast(alone), 0.1));
     expect(kindsOf(deep.findings)).toEqual(["units"]);
@@ -52,7 +52,7 @@ function inUnit(cast: Cast, times: number): Cast {
 }
 
 describe("exchanged columns", () => {
-  it("temperature and conductivity of a cell, in ocean water", () => {
+  it("exchanged temperature and conductivity of a cell are reported in ocean water", () => {
     for (const ocean of ["open-ocean", "shelf"] as const) {
       for (const sampling of samplings) {
         const cast = soundCast({ seed: 3, ocean, sampling });
@@ -82,7 +82,7 @@ describe("exchanged columns", () => {
     });
   };
 
-  it("the thermometers of two cells, where the intakes meet different water", () => {
+  it("exchanged thermometers of two cells are reported if the intakes sample different water", () => {
     for (const seed of [1, 2, 3, 4]) {
       const cast = later(soundCast({ seed, ocean: "shelf", sampling: scansAt(4) }));
       expect(healthOf(cast).findings).toEqual([]);
@@ -98,7 +98,7 @@ describe("exchanged columns", () => {
 });
 
 describe("the order of the scans", () => {
-  it("an up leg that is written from above downward", () => {
+  it("an up leg written from top to bottom is reported", () => {
     for (const ocean of oceanNames) {
       for (const sampling of samplings) {
         const cast = soundCast({ seed: 5, ocean, sampling });
@@ -108,7 +108,7 @@ describe("the order of the scans", () => {
     }
   });
 
-  it("the up leg before the down leg", () => {
+  it("an up leg before the down leg is reported", () => {
     const cast = soundCast({ seed: 6, sampling: metres });
     const faulty = reordered(cast, (column, turn) => {
       const down = column.slice(0, turn);
@@ -118,7 +118,7 @@ describe("the order of the scans", () => {
     expect(kindsOf(healthOf(faulty).findings)).toContain("scan-order");
   });
 
-  it("one leg alone, either way, is in order", () => {
+  it("one leg alone, down or up, is in the right order", () => {
     const cast = soundCast({ seed: 7, sampling: metres });
     const turn = turnOf(cast);
     const part = (from: number, to: number) => {

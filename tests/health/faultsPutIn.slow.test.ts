@@ -63,7 +63,7 @@ describe("spikes", () => {
     slow,
   );
 
-  it("the rate is that of the spikes, within a tenth", () => {
+  it("the reported rate of spikes is right within a tenth", () => {
     const cast = castAt("open-ocean", 24, 20);
     const n = cast.columns.pressure_dbar.length;
     const spiked = withFault(cast, "primary", "conductivity_mS_cm", (c, draw) => {
@@ -148,7 +148,7 @@ describe("stuck values", () => {
     slow,
   );
 
-  it("the scans are those that stuck", () => {
+  it("the reported stuck scans are the true ones", () => {
     const faulty = withFault(castAt("open-ocean", 24, 20), "secondary", "temperature_C", (t) =>
       t.fill(t[5000]!, 5000, 5600),
     );
@@ -203,7 +203,7 @@ describe("the end of the range", () => {
 const sampled = (column: Float64Array) => column.filter((_, i) => i % 10 === 0);
 
 describe("noise", () => {
-  it("five times that of the other cell is found wherever there are two, and measured within a fifth", () => {
+  it("noise of five times the other cell is found with two cells, and measured within a fifth", () => {
     for (const ocean of oceanNames) {
       for (const rate of rates) {
         const cast = withFault(
@@ -248,7 +248,7 @@ describe("noise", () => {
 });
 
 describe("averages of 1 dbar", () => {
-  it("show stuck values and the end of the range, and claim neither spikes nor bubbles nor noise", () => {
+  it("averages of 1 dbar show stuck values and the end of the range, but no spikes, bubbles or noise", () => {
     const { share, others } = overCasts(
       "stuck",
       (cast, _, draw) => {

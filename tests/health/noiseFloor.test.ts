@@ -22,7 +22,7 @@ describe("the noise floor", () => {
     expect(floorOf(moved, 1 / 24) / (0.01 * floorOf(white, 1 / 24))).toBeCloseTo(1, 6);
   });
 
-  it("stays where half of the column is ten times as noisy, or one scan in fifty is wild", () => {
+  it("the noise floor does not change if half of the column is ten times as noisy, or one scan in fifty is an outlier", () => {
     const halfNoisy = white.map((x, i) => (i < n / 2 ? x : 10 * x));
     expect(Math.abs(floorOf(halfNoisy, 1 / 24) - 1)).toBeLessThan(0.15);
     const wild = white.map((x, i) => (i % 150 === 0 ? 1000 : x));

@@ -27,7 +27,7 @@ describe("sound simulated casts", () => {
     );
   }
 
-  it("have the noise that was put in, 0.0004 mS/cm and 0.4 mK, within a tenth at 24 Hz", () => {
+  it("sound casts have the simulated noise of 0.0004 mS/cm and 0.4 mK within a tenth at 24 Hz", () => {
     for (const ocean of oceanNames) {
       const { cells } = healthOf(soundCast({ seed: 7, ocean, sampling: scansAt(24) }));
       for (const cell of [cells.primary!, cells.secondary!]) {

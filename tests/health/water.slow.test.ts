@@ -61,7 +61,7 @@ describe("a pump that starts late", () => {
     slow,
   );
 
-  it("water that is fresh at the surface on every pass is water", () => {
+  it("fresh water at the surface on both legs is not a late pump", () => {
     const cast = soundCast({ seed: 4, sampling: scansAt(4) });
     const p = cast.columns.pressure_dbar;
     const fresh = withFault(cast, "primary", "conductivity_mS_cm", (c) => {

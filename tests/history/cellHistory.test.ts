@@ -34,7 +34,7 @@ const records = cellHistory(cruise, document);
 const [old, fitted] = records;
 
 describe("the results of a cruise for its cells", () => {
-  it("is a record for each serial number, over the casts that the cell was in the line", () => {
+  it("each serial number has a record over the casts on which the cell was fitted", () => {
     expect(
       records.map(({ serial, from, to, casts }) => [serial, from.cast, to.cast, casts]),
     ).toEqual([
@@ -45,12 +45,12 @@ describe("the results of a cruise for its cells", () => {
     expect(fitted!.calibrated).toBe("2021-02-20");
   });
 
-  it("is plain data that its schema takes, unchanged by JSON", () => {
+  it("a cell record is plain data that its schema accepts and JSON does not change", () => {
     for (const record of records)
       expect(cellRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
   });
 
-  it("holds the film, its onset and its true size", () => {
+  it("a cell record contains the film with its onset and its true size", () => {
     expect(old!.films).toHaveLength(1);
     const [film] = old!.films;
     expect(film).toMatchObject({ cast: "002", sinceCast: "002", kind: "step" });
@@ -59,7 +59,7 @@ describe("the results of a cruise for its cells", () => {
     expect(fitted!.films).toEqual([]);
   });
 
-  it("holds what the soak left, 5 % in truth, and no rinse", () => {
+  it("a cell record contains the share that the soak left, 5 % in truth, and no rinse", () => {
     expect(old!.cleanings.map(({ afterCast, intensity }) => [afterCast, intensity])).toEqual([
       ["003", "soak"],
     ]);
@@ -68,19 +68,19 @@ describe("the results of a cruise for its cells", () => {
     expect(retained).toBeLessThan(0.35);
   });
 
-  it("holds the calibration that came after the cruise, of that cell alone", () => {
+  it("a calibration after the cruise is in the record of that cell alone", () => {
     expect(old!.calibrations).toEqual([{ time: "2021-06-01T00:00:00.000Z" }]);
     expect(fitted!.calibrations).toEqual([]);
   });
 
-  it("is nothing where no serial number is known, and refused for the verdicts of another cruise", () => {
+  it("without a serial number there is no record, and verdicts of another cruise are refused", () => {
     const { sensors: _, ...nameless } = simulated.instrument;
     const bare = { ...simulated, instrument: nameless, casts: simulated.casts.slice(0, 1) };
     expect(cellHistory(bare, assessCruise(bare))).toEqual([]);
     expect(() => cellHistory(bare, document)).toThrow(RangeError);
   });
 
-  it("how the cell answered counts as one cast before the first", () => {
+  it("the usual response of earlier cruises counts as one cast before the first", () => {
     const lag = (value?: number) => {
       const carried =
         value === undefined ? {} : { primary: { lag: { value, standardUncertainty: 0.1 } } };

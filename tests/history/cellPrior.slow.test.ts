@@ -60,7 +60,7 @@ describe("44 cells of 22 ships over three cruises, 200 days apart (seeds 1 to 22
     priors = thirds.flatMap((third, i) => priorsOf(third, 1 + i));
   });
 
-  it("the prior's 95 % interval holds the true clean gain of at least 39 cells", () => {
+  it("the 95 % interval of the prior contains the true clean gain of at least 39 cells of 44", () => {
     // Binomial(44, 0.95) is below 39 with a probability of 2 %.
     expect(priors).toHaveLength(44);
     expect(priors.filter(({ clean }) => Math.abs(clean) < 1.96).length).toBeGreaterThanOrEqual(39);
@@ -68,7 +68,7 @@ describe("44 cells of 22 ships over three cruises, 200 days apart (seeds 1 to 22
     expect(Math.max(...priors.map(({ sd }) => sd))).toBeLessThan(35);
   });
 
-  it("the prior's 95 % interval holds the true response to pressure of at least 39 cells", () => {
+  it("the 95 % interval of the prior contains the true pressure response of at least 39 cells of 44", () => {
     const held = priors.filter(({ pressure }) => Math.abs(pressure) < 1.96);
     expect(held.length).toBeGreaterThanOrEqual(39);
   });

@@ -14,7 +14,7 @@ const rootMeanSquare = (values: readonly number[]) =>
   Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0) / values.length);
 
 describe("a correction that begins with the history of the cells", () => {
-  it("is nearer to the truth where no bottle was measured, and says what it rests on", () => {
+  it("a correction with history is nearer to the truth without bottles, and names the history", () => {
     const [withIt, without] = [true, false].map((known) =>
       ships.flatMap((ship) => {
         const history = known ? ship.history : [];
@@ -26,7 +26,7 @@ describe("a correction that begins with the history of the cells", () => {
     expect(rootMeanSquare(withIt!)).toBeLessThan(0.6 * rootMeanSquare(without!));
   });
 
-  it("is not worse where the bottles were measured", () => {
+  it("a correction with history is not worse with measured bottles", () => {
     const [withIt, without] = [true, false].map((known) =>
       ships.flatMap((ship) =>
         errorsOf(correctCruise(ship.cruise, { history: known ? ship.history : [] }), ship),

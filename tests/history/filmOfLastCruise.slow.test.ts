@@ -35,7 +35,7 @@ const rootMeanSquare = (values: readonly number[]) =>
   Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0) / values.length);
 
 describe(`a film of ${film_ppm} ppm that nobody cleaned off (seeds ${seeds[0]} to ${seeds.at(-1)})`, () => {
-  it("is in the record of the cruise that it ended, and in the prior of the next", () => {
+  it("a film at the end of a cruise is in its record and in the prior of the next cruise", () => {
     // A film from the first cast on may be told as an old calibration: then the record has no film.
     const films = stayed.flatMap(({ history }) => {
       expect(history.findLast(({ serial }) => serial.startsWith("S"))?.filmAtEnd).toBeUndefined();
@@ -48,7 +48,7 @@ describe(`a film of ${film_ppm} ppm that nobody cleaned off (seeds ${seeds[0]} t
     }
   });
 
-  it("is probable on the first cast of the next cruise before a bottle is measured, and the gain is nearer", () => {
+  it("a film of the last cruise is probable on the first cast without bottles, and the gain is nearer to the truth", () => {
     const seen = stayed.map((ship) => {
       const first = unmeasured(upTo(ship.cruise, 1));
       return { ship, known: lastOf(ship, first, true), blind: lastOf(ship, first, false) };
@@ -61,14 +61,14 @@ describe(`a film of ${film_ppm} ppm that nobody cleaned off (seeds ${seeds[0]} t
     expect(errorOf("known")).toBeLessThan(errorOf("blind"));
   });
 
-  it("is not held to be there where the other cell, or bottles, show a clean cell, though nobody wrote of a cleaning", () => {
+  it("a film of the last cruise is rejected if the other cell or bottles show a clean cell", () => {
     for (const ship of gone) {
       expect(lastOf(ship, unmeasured(upTo(ship.cruise, 1)), true).fouling).toBeLessThan(0.5);
       expect(lastOf(ship, ship.cruise, true).fouling).toBeLessThan(0.5);
     }
   });
 
-  it("is forgotten where the record has a cleaning before the first cast, and not for a rinse", () => {
+  it("a recorded cleaning before the first cast removes the film of the last cruise, a rinse does not", () => {
     const [ship] = stayed;
     const first = unmeasured(upTo(ship!.cruise, 1));
     const known = lastOf(ship!, first, true).fouling;

@@ -53,7 +53,7 @@ const afterExchange = (settings: Parameters<typeof assessCruise>[1]) =>
   assessCruise(cruise, settings).casts.find(({ cast }) => cast === third!.id)!;
 
 describe("a spare with a history, fitted in mid-cruise", () => {
-  it("begins with the gain that was last seen, and the verdict names the source", () => {
+  it("a fitted spare starts with its last known gain, and the verdict names the source", () => {
     const known = afterExchange({ history });
     const blind = afterExchange({});
     const [gain, without] = [known, blind].map(({ cells }) => cells.primary!.gainError.up);
@@ -64,17 +64,17 @@ describe("a spare with a history, fitted in mid-cruise", () => {
     expect(blind.notes.join()).not.toMatch(/K-90/);
   });
 
-  it("changes nothing on the casts before it was fitted", () => {
+  it("the history of a spare changes nothing on the casts before it was fitted", () => {
     const [known, blind] = [{ history }, {}].map((one) => assessCruise(cruise, one).casts[0]!);
     expect(known).toEqual(blind);
   });
 
-  it("has no history under another serial number", () => {
+  it("a spare with another serial number has no history", () => {
     const other = history.map((record) => ({ ...record, serial: "K-91" }));
     expect(afterExchange({ history: other })).toEqual(afterExchange({}));
   });
 
-  it("is corrected with its history", () => {
+  it("a fitted spare is corrected with its history", () => {
     const of = (settings: Parameters<typeof correctCruise>[1]) =>
       correctCruise(cruise, settings).casts.at(-1)!.cells.primary!.up.surface;
     expect(Math.abs(of({ history }).ppm - trueGain)).toBeLessThan(25);

@@ -36,7 +36,7 @@ const now = "2022-02-01T00:00:00Z";
 const { cells, cleanings } = fleetOf([autumn, other, spring], { now });
 
 describe("the fleet", () => {
-  it("counts films by cast and by hour in the water, over the cruises that have hours", () => {
+  it("a fleet counts films per cast and per hour in the water", () => {
     expect(cells[0]).toMatchObject({
       serial: "K-17",
       cruises: 2,
@@ -48,7 +48,7 @@ describe("the fleet", () => {
     });
   });
 
-  it("shows which cleaning worked on which film, for all cells together", () => {
+  it("a fleet shows which cleaning worked on which film, over all cells", () => {
     expect(cleanings).toEqual([
       { intensity: "wash", film: "step", tried: 2, worked: 1, retained: 0.6 },
       { intensity: "soak", film: "step", tried: 1, worked: 1, retained: 0.05 },
@@ -62,19 +62,19 @@ describe("the fleet", () => {
     expect(cells[1]!.probabilityBeyondTarget).toBeGreaterThan(0.9);
   });
 
-  it("a calibration after the last cruise makes it due no longer", () => {
+  it("a cell calibrated after the last cruise is not due", () => {
     const sent = { ...other, calibrations: [{ time: "2022-01-10T00:00:00Z" }] };
     const [cell] = fleetOf([sent], { now }).cells;
     expect(cell).toMatchObject({ due: [], calibrated: "2022-01-10" });
   });
 
-  it("is listed with due cells first", () => {
+  it("due cells are listed first", () => {
     const [first, second] = fleetSummary({ cells, cleanings }, { colour: false }).split("\n");
     expect(first).toMatch(/^Cell K-17 is due for calibration: \d+ days since its calibration/);
     expect(second).toMatch(/^Cell K-22 is due for calibration: clean gain \+95 ± 10 ppm/);
   });
 
-  it("a file's words cannot move the cursor", () => {
+  it("text of a file cannot move the cursor", () => {
     const odd = recordFor({ serial: "K\u001b[2J", cruise: "a\u0007b" });
     const fleet = fleetOf([odd], { now });
     for (const text of [
@@ -90,19 +90,19 @@ describe("the fleet", () => {
 describe("the figure of a cell over the years", () => {
   const svg = cellYears([autumn, spring]);
 
-  it("has a mark for both ends of each cruise, each film and each shift, with its number", () => {
+  it("the figure marks both ends of each cruise, each film and each shift, with its number", () => {
     const hints = [...svg.matchAll(/<title>([^<]*)<\/title><\/path>/g)].map(([, words]) => words!);
     expect(hints.filter((words) => words.includes("clean"))).toHaveLength(4);
     expect(hints.filter((words) => words.includes("film \u2212180 ± 12 ppm"))).toHaveLength(1);
     expect(hints.filter((words) => words.includes("shift +90 ± 15 ppm"))).toHaveLength(1);
   });
 
-  it("no text of a record reaches it unescaped", () => {
+  it("all text of a record is escaped in the figure", () => {
     expect(svg).toContain("autumn &lt;invented&gt;");
     expect(svg).not.toContain("<invented>");
   });
 
-  it("nothing is drawn of records without a time", () => {
+  it("records without a time are not drawn", () => {
     expect(cellYears([recordFor({ from: { cast: "001" }, to: { cast: "002" } })])).toBe("");
   });
 });

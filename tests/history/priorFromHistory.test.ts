@@ -9,7 +9,7 @@ const calibrated = "2021-01-10";
 const next = { serial: "K-17", start, calibrated };
 
 describe("the values that a history carries into the next cruise", () => {
-  it("the clean gain, widened by the walk and drift of well-kept cells and by the next batch of standards", () => {
+  it("the clean gain is carried over, widened by random walk, drift and the next batch of standards", () => {
     const { cellPrior, days: between } = priorFromHistory([recordFor()], next)!;
     expect(between).toBe(days);
     expect(cellPrior.clean!.mean).toBe(-12);
@@ -19,7 +19,7 @@ describe("the values that a history carries into the next cruise", () => {
     expect(cellPrior.clean!.sd).toBeCloseTo(Math.sqrt(10 ** 2 + walked + drifted + 8 ** 2), 9);
   });
 
-  it("no value of another cell, of this cruise itself, or of a later one", () => {
+  it("no value comes from another cell, from this cruise or from a later one", () => {
     const others = [
       recordFor({ serial: "K-22" }),
       recordFor({ to: { cast: "003", start } }),
@@ -29,7 +29,7 @@ describe("the values that a history carries into the next cruise", () => {
     expect(priorFromHistory(others, next)).toBeUndefined();
   });
 
-  it("no clean gain past a new calibration, but recovery, response to pressure and lag", () => {
+  it("a new calibration removes the clean gain, but not recovery, pressure response and lag", () => {
     const record = recordFor({ cleanings: [cleaning("soak", 0.9)] });
     const found = priorFromHistory([record], { ...next, calibrated: "2021-09-01" })!;
     expect(found.cellPrior.clean).toBeUndefined();
@@ -39,12 +39,12 @@ describe("the values that a history carries into the next cruise", () => {
     expect(found.response.lag!.value).toBe(1.1);
   });
 
-  it("no clean gain where the record has a calibration after the last cast", () => {
+  it("a calibration after the last cast removes the clean gain", () => {
     const record = recordFor({ calibrations: [{ time: "2021-06-01T00:00:00Z" }] });
     expect(priorFromHistory([record], { serial: "K-17", start })!.cellPrior.clean).toBeUndefined();
   });
 
-  it("a film that it ended with, less surely and less exactly; none once it was calibrated or cleaned", () => {
+  it("the last film is carried over, less probable and less certain, unless the cell was calibrated or cleaned", () => {
     const filmAtEnd = { ppm: -150, standardUncertainty: 20, probability: 0.9 };
     const of = (
       more: Parameters<typeof recordFor>[0],
@@ -59,7 +59,7 @@ describe("the values that a history carries into the next cruise", () => {
     expect(of({ filmAtEnd }, { calibrated: "2021-09-01" })).toBeUndefined();
   });
 
-  it("less surely where the day of calibration is not written, and the less the longer ago", () => {
+  it("without the day of calibration the prior is less certain, and decreases with time", () => {
     const probability = (from: string, day?: string) =>
       priorFromHistory([recordFor()], {
         serial: "K-17",

@@ -18,13 +18,13 @@ function faultsOf(work: () => unknown) {
 }
 
 describe("a history as text", () => {
-  it("goes through JSON lines unchanged, empty lines skipped", () => {
+  it("records as JSON lines are read back unchanged, and empty lines are skipped", () => {
     const records = [recordFor(), recordFor({ serial: "K-22" })];
     const text = `\n${records.map((one) => JSON.stringify(one)).join("\n\n")}\n`;
     expect(readRecords(text, { file }).map(({ record }) => record)).toEqual(records);
   });
 
-  it("a line cut anywhere is refused with its file and line", () => {
+  it("a record line cut anywhere is refused with file and line", () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: line.length - 1 }), (length) => {
         const faults = faultsOf(() => readRecords(`${line}\n${line.slice(0, length)}`, { file }));
@@ -61,17 +61,17 @@ describe("a history as text", () => {
 describe("records of several files", () => {
   const at = (record = recordFor(), where = "a.jsonl") => ({ record, file: where, line: 1 });
 
-  it("one that stands twice counts once", () => {
+  it("a record that occurs twice counts once", () => {
     expect(joinRecords([at(), at(recordFor(), "b.jsonl")])).toHaveLength(1);
   });
 
-  it("two that differ about one cell and cruise are refused, with both places", () => {
+  it("two different records of one cell and cruise are refused with both places", () => {
     const [fault] = faultsOf(() => joinRecords([at(), at(recordFor({ casts: 15 }), "b.jsonl")]));
     expect(fault).toMatchObject({ file: "b.jsonl", line: 1 });
     expect(fault!.found).toContain("a.jsonl, line 1");
   });
 
-  it("stand in order of time, whatever the order of the files", () => {
+  it("records are in order of time, for any order of the files", () => {
     const later = recordFor({
       cruise: "RV Quillwort, autumn (invented)",
       from: { cast: "001", start: "2021-10-03T06:00:00.000Z" },

@@ -81,7 +81,7 @@ describe.each(forms)("a file of profiles in the form %s", (form) => {
     }
   });
 
-  it("with one profile is one cast, its name that of the profile", async () => {
+  it("a file with one profile is one cast with the name of the profile", async () => {
     const { casts, inputs } = await readCruise(await written(single, form));
     expect(casts.map(({ id, start }) => [id, start])).toEqual([
       ["T-001", "2031-05-04T06:00:00.000Z"],
@@ -108,7 +108,7 @@ describe("numbers of a classic file", () => {
 });
 
 describe("packed values", () => {
-  it("are unpacked by scale_factor and add_offset, and missing by _FillValue, missing_value and valid_range", async () => {
+  it("packed values are unpacked by scale_factor and add_offset, and missing by _FillValue, missing_value and valid_range", async () => {
     const short = (values: readonly number[]) => ({ type: "short", values }) as const;
     const double = (values: readonly number[]) => ({ type: "double", values }) as const;
     const content = singleWith(
@@ -134,7 +134,7 @@ describe("packed values", () => {
     ]);
   });
 
-  it("with a range of the type that they unpack to are held to it unpacked", async () => {
+  it("a valid range in the unpacked type applies to unpacked values", async () => {
     const content = singleWith(
       named("temperature", {
         type: "short",
@@ -150,7 +150,7 @@ describe("packed values", () => {
     expect([...cast.columns.primary.temperature_C]).toEqual([Number.NaN, 8, 12, 16, Number.NaN]);
   });
 
-  it("that were never written are missing, by the fill value of their type", async () => {
+  it("values that were never written are missing, by the fill value of their type", async () => {
     const { _FillValue: _, ...attributes } = single.variables.at(-2)!.attributes!;
     const content: ClassicContent = {
       ...single,
@@ -165,7 +165,7 @@ describe("packed values", () => {
     expect(cast.columns.primary.temperature_C[3]).toBe(10);
   });
 
-  it("of one record variable alone follow each other without padding", async () => {
+  it("values of a single record variable follow each other without padding", async () => {
     const rows = [12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0, -1, -2];
     const content: ClassicContent = {
       ...orthogonal,
@@ -292,13 +292,13 @@ describe("times", () => {
     const [fault] = await faultsOf(singleWith(named("time", { attributes })));
     expect(fault).toMatchObject({ column: "time" });
   });
-  it("outside the possible time of a cast are refused", async () => {
+  it("times outside the possible time of a cast are refused", async () => {
     for (const value of [1e9, -1e9, 1e300]) {
       const [fault] = await faultsOf(singleWith(named("time", { data: [value] })));
       expect(fault).toMatchObject({ column: "time", expected: "the time of a cast" });
     }
   });
-  it("of each scan give the seconds of the cast", async () => {
+  it("times of scans give the seconds of the cast", async () => {
     const content = singleWith(
       named("time", {
         dimensions: ["z"],
@@ -343,14 +343,14 @@ describe("quality flags", () => {
   const values = { type: "byte", values: [1, 2, 3, 4, 9] } as const;
   const meanings =
     "good_data probably_good_data bad_data_that_are_potentially_correctable bad_data missing_value";
-  it("whose meanings say bad or missing take the value out, and the count is told", async () => {
+  it("a flag with the meaning bad or missing removes the value, and the count is noted", async () => {
     const found = await gaps(
       flagged({ standard_name: "status_flag", flag_values: values, flag_meanings: meanings }),
     );
     expect(found.gaps).toEqual([false, false, true, true, true]);
     expect(found.notes).toContain("3 values flagged");
   });
-  it("of GO-SHIP and OceanSITES are known by their conventions", async () => {
+  it("flags of GO-SHIP and OceanSITES are known by their conventions", async () => {
     const whp = await gaps(
       flagged(
         { standard_name: "status_flag", conventions: "GO-SHIP CTD flags, WOCE" },
@@ -366,14 +366,14 @@ describe("quality flags", () => {
     );
     expect(sites.gaps).toEqual([false, true, true, false, true]);
   });
-  it("in bits are read as masks", async () => {
+  it("flags in bits are read as masks", async () => {
     const masks = { type: "byte", values: [1, 2, 4] } as const;
     const found = await gaps(
       flagged({ flag_masks: masks, flag_meanings: "despiked bad interpolated" }, [0, 1, 2, 3, 4]),
     );
     expect(found.gaps).toEqual([false, false, true, true, false]);
   });
-  it("without a stated meaning are ignored, with a note", async () => {
+  it("flags without a stated meaning are ignored, with a note", async () => {
     const found = await gaps(flagged({ standard_name: "status_flag" }));
     expect(found.gaps).toEqual([false, false, false, false, false]);
     expect(found.notes).toContain("temperature_qc does not say");
@@ -418,12 +418,12 @@ describe("a second sensor", () => {
     ]);
     expect(faults[0]!.mend).toContain("--column temperature_C=");
   });
-  it("of temperature alone is no second cell", async () => {
+  it("a second thermometer alone is no second cell", async () => {
     const { cast, input } = await read(twice("1", "2", ["temperature"]));
     expect(cast.columns.secondary).toBeUndefined();
     expect(input.notes.join()).toContain("no second cell");
   });
-  it("told by hand is taken, whatever its name", async () => {
+  it("a second sensor named by the caller is used, for any name", async () => {
     const mapping = { temperature_C: "temperature_b", conductivity_S_m: "conductivity_b" };
     const { cast } = await read(twice("_a", "_b"), { mapping });
     expect(cast.columns.primary.temperature_C[0]).toBe(invented[0]!.temperature[0]! + 0.5);
@@ -440,7 +440,7 @@ describe("faulty variables are refused by name", () => {
     const [fault] = await faultsOf(singleWith((v) => (v.name === name ? [] : v)));
     expect(fault!.expected).toMatch(/standard_name sea_water_/);
   });
-  it("salinity stands in for conductivity, and the verdict is told", async () => {
+  it("salinity replaces missing conductivity, with a note in the verdict", async () => {
     const attributes = { standard_name: "sea_water_practical_salinity", units: "1" };
     const { cast } = await read(
       singleWith(named("conductivity", { data: Array(5).fill(35), attributes })),
@@ -518,7 +518,7 @@ describe("a broken file", () => {
     },
   );
 
-  it("of NetCDF-4 where h5wasm is not installed is refused, with how to install it", async () => {
+  it("a NetCDF-4 file without h5wasm is refused with how to install it", async () => {
     const path = await written(single, "NetCDF-4");
     vi.resetModules();
     vi.doMock("h5wasm/node", () => {
@@ -540,7 +540,7 @@ describe("a folder and a description", () => {
     await written(contiguous, "NetCDF-4", "cruise/leg.nc");
     await written(single, "classic", "cruise/other.nc");
   });
-  it("the folder's NetCDF files are casts, by their names where profiles of two files are called alike", async () => {
+  it("NetCDF files of a folder are casts, named by file if profiles share a name", async () => {
     const { casts } = await readCruise(join(folder, "cruise"));
     // In the order of their times.
     expect(casts.map(({ id }) => id)).toEqual([

@@ -20,7 +20,7 @@ function describeCruise(change: (description: Record<string, unknown>) => void):
 }
 
 describe("a reference table of deep water in the cruise folder", () => {
-  it("is read with the cruise, and a verdict without bottles then rests on it", async () => {
+  it("a deep reference table in the cruise folder is read, and gives evidence without bottles", async () => {
     // The demonstration's own deep water, as its first casts read it: invented, as the cruise is.
     const rows = readFileSync(join(demo, "cast-002.csv"), "utf8").trim().split("\n");
     const headings = rows[0]!.split(",");
@@ -55,7 +55,7 @@ describe("a reference table of deep water in the cruise folder", () => {
     expect(Math.abs(eighth.ppm + 118)).toBeLessThan(4 * eighth.standardUncertainty + 10);
   });
 
-  it("is refused with what is wrong, row by row", async () => {
+  it("a faulty deep reference table is refused with the fault of each row", async () => {
     writeFileSync(
       join(folder, "deep.csv"),
       "potential_temperature_C,salinity\n2,34.9\n2,34.8\nwarm,34.7\n",
@@ -65,7 +65,7 @@ describe("a reference table of deep water in the cruise folder", () => {
     );
   });
 
-  it("needs an uncertainty", async () => {
+  it("a deep reference table without any uncertainty is refused", async () => {
     describeCruise((description) => {
       description.deepWater = { file: "deep.csv" };
     });

@@ -94,7 +94,7 @@ describe.each([
   );
 
   it.runIf(has)(
-    "four writers at once lose nothing of each other, and one that reads meanwhile finds it whole",
+    "four writers at the same time lose no record, and a reader meanwhile finds a complete history",
     async () => {
       const place = placeOf("together");
       const serials = ["A", "B", "C", "D"];
@@ -126,7 +126,7 @@ describe.each([
   );
 
   it.runIf(has)(
-    "two writers of the same records leave each whole, of one or the other",
+    "two writers of the same records leave each record complete, from one of them",
     async () => {
       const place = placeOf("same");
       const children = ["one", "two"].map((name) =>

@@ -26,22 +26,22 @@ describe.each([
   { kind: "a folder", place: newFolder, has: true, told: "" },
   { kind: "an SQLite database", place: newDatabase, has: sqliteHere, told: skippedWithout },
 ])("histories in $kind$told", ({ place, has }) => {
-  it.runIf(has)("records come back as they were, from a place that is made for them", async () => {
-    const at = place();
-    const records = [recordFor(), recordFor({ serial: "K/22 ü \u0000'\"" })];
-    await addToHistory(at, records);
-    expect(await readHistory(at)).toEqual(records);
-  });
-
   it.runIf(has)(
-    "the same cruise assessed again replaces its record and never doubles it",
+    "a history reads back the records that were written, from a place that is created",
     async () => {
       const at = place();
-      await addToHistory(at, [recordFor()]);
-      await addToHistory(at, [recordFor({ casts: 15 })]);
-      expect((await readHistory(at)).map(({ casts }) => casts)).toEqual([15]);
+      const records = [recordFor(), recordFor({ serial: "K/22 ü \u0000'\"" })];
+      await addToHistory(at, records);
+      expect(await readHistory(at)).toEqual(records);
     },
   );
+
+  it.runIf(has)("a cruise that is assessed again replaces its record in the history", async () => {
+    const at = place();
+    await addToHistory(at, [recordFor()]);
+    await addToHistory(at, [recordFor({ casts: 15 })]);
+    expect((await readHistory(at)).map(({ casts }) => casts)).toEqual([15]);
+  });
 
   it.runIf(has)(
     "a cruise of the same name that started on another day is another cruise",
@@ -53,13 +53,13 @@ describe.each([
     },
   );
 
-  it.runIf(has)("nothing to add makes a history without records", async () => {
+  it.runIf(has)("an empty addition creates a history without records", async () => {
     const at = place();
     await addToHistory(at, []);
     expect(await readHistory(at)).toEqual([]);
   });
 
-  it.runIf(has)("a place that is not there is refused by name, and is not made", async () => {
+  it.runIf(has)("a missing history is refused by name and not created", async () => {
     const at = place();
     expect(await faultOf(readHistory(at))).toMatchObject({ file: at, found: "no such file" });
     expect(existsSync(at)).toBe(false);
@@ -67,7 +67,7 @@ describe.each([
 });
 
 describe("histories in a folder of JSON lines", () => {
-  it("the files put one after the other are JSON lines that are read alike", async () => {
+  it("concatenated history files are JSON lines with the same records", async () => {
     const folder = newFolder();
     await addToHistory(folder, [recordFor(), recordFor({ serial: "K-22" })]);
     const names = readdirSync(folder);
@@ -103,15 +103,18 @@ describe(`an SQLite history${skippedWithout}`, () => {
     },
   );
 
-  it.runIf(sqliteHere)("can be asked with SQL, each record being JSON", async () => {
-    const file = newDatabase();
-    await addToHistory(file, [recordFor(), recordFor({ serial: "K-22" })]);
-    const database = await openDatabase(file);
-    const asked = "SELECT record ->> 'serial' AS serial FROM cell_history ORDER BY serial";
-    const rows = database.prepare(asked).all();
-    database.close();
-    expect(rows.map(({ serial }) => serial)).toEqual(["K-17", "K-22"]);
-  });
+  it.runIf(sqliteHere)(
+    "an SQLite history answers SQL queries, with each record as JSON",
+    async () => {
+      const file = newDatabase();
+      await addToHistory(file, [recordFor(), recordFor({ serial: "K-22" })]);
+      const database = await openDatabase(file);
+      const asked = "SELECT record ->> 'serial' AS serial FROM cell_history ORDER BY serial";
+      const rows = database.prepare(asked).all();
+      database.close();
+      expect(rows.map(({ serial }) => serial)).toEqual(["K-17", "K-22"]);
+    },
+  );
 
   it.runIf(sqliteHere)(
     "a database of another program is neither read nor written into",
@@ -147,7 +150,7 @@ describe(`an SQLite history${skippedWithout}`, () => {
     },
   );
 
-  it.runIf(sqliteHere)("what fails in the middle of an addition leaves all as it was", async () => {
+  it.runIf(sqliteHere)("a failure during an addition leaves the history unchanged", async () => {
     const file = newDatabase();
     await addToHistory(file, [recordFor()]);
     const broken = recordFor({ serial: "K-23" });
@@ -162,7 +165,7 @@ describe(`an SQLite history${skippedWithout}`, () => {
   });
 
   it.skipIf(sqliteHere)(
-    "is refused by a Node without it, which says what has it and what works here",
+    "a Node without SQLite refuses an SQLite history and names the alternatives",
     async () => {
       const file = newDatabase();
       const refused = await faultOf(addToHistory(file, [recordFor()]));

@@ -76,7 +76,7 @@ describe("a cruise folder", () => {
     "maintenance.csv": maintenance,
   };
 
-  it("is read as its cruise.json says, by the folder's name or the file's", async () => {
+  it("a cruise folder is read according to cruise.json, by the name of the folder or of the file", async () => {
     const root = await folder(files);
     const cruise = await readCruise(root);
     expect(await readCruise(join(root, "cruise.json"))).toEqual(cruise);
@@ -93,7 +93,7 @@ describe("a cruise folder", () => {
     ]);
   });
 
-  it("has the SHA-256 of each file's bytes in its inputs", async () => {
+  it("the inputs of a cruise list the SHA-256 of the bytes of each file", async () => {
     const { inputs } = await readCruise(await folder(files));
     const sha256 = (text: string) => createHash("sha256").update(text).digest("hex");
     expect(inputs.map((input) => input.sha256)).toEqual(
@@ -101,7 +101,7 @@ describe("a cruise folder", () => {
     );
   });
 
-  it("reports its progress, at the end that all is read", async () => {
+  it("reading a cruise reports progress, up to the last file", async () => {
     const told: [number, number, string][] = [];
     await readCruise(await folder(files), (...step) => told.push(step));
     expect(told).toEqual([
@@ -111,13 +111,13 @@ describe("a cruise folder", () => {
     ]);
   });
 
-  it("without a file that it names is refused with the name of the file", async () => {
+  it("a missing file that cruise.json names is refused by name", async () => {
     const { "casts/a.csv": _, ...rest } = files;
     const [fault] = await faultsOf(readCruise(await folder(rest)));
     expect(fault).toMatchObject({ file: "casts/a.csv", found: "no such file" });
   });
 
-  it("does not lead out of itself", async () => {
+  it("cruise.json cannot name files outside its folder", async () => {
     const root = await folder({
       "in/cruise.json": description.replace("casts/a.csv", "../a.csv"),
       "a.csv": cast,
@@ -128,7 +128,7 @@ describe("a cruise folder", () => {
 });
 
 describe("a folder without cruise.json", () => {
-  it("is read by what its files hold, whatever they are called, and says what was assumed", async () => {
+  it("a folder without cruise.json is read by the content of its files, with notes of the assumptions", async () => {
     const cruise = await readCruise(
       await folder({
         "10.csv": cast,
@@ -145,7 +145,7 @@ describe("a folder without cruise.json", () => {
       expect(said).toContain(part);
   });
 
-  it("with CTD files beside a bottle file has their casts at their stations", async () => {
+  it("CTD files and a bottle file in one folder are matched by station", async () => {
     const cruise = await readCruise(await folder({ "x_hy1.csv": hy1, "a.csv": ct1 }));
     expect(cruise.casts.map(({ id, data }) => [id, data !== undefined])).toEqual([
       ["1/2", true],
@@ -175,14 +175,14 @@ describe("a folder without cruise.json", () => {
     },
   );
 
-  it("whose bottles are of none of its casts is refused, and told how to name them", async () => {
+  it("bottles that belong to no cast are refused, with the names to use", async () => {
     const root = await folder({ "deep.csv": cast, "salts.csv": bottles });
     const [fault] = await faultsOf(readCruise(root));
     expect(fault).toMatchObject({ file: "salts.csv", column: "cast" });
     expect(fault!.mend).toMatch(/cruise.json.*--cast/);
   });
 
-  it("does not match by a number that two casts have, or that stands by another word", async () => {
+  it("bottles are not matched by a number that two casts share or that belongs to another word", async () => {
     const salts = (id: string) => `cast,bottle,pressure_dbar,salinity\n${id},1,20,35.01\n`;
     const two = await folder({
       "a1.csv": cast,
@@ -194,12 +194,12 @@ describe("a folder without cruise.json", () => {
     expect(await faultsOf(readCruise(other))).toHaveLength(1);
   });
 
-  it("that holds one cast under two names is refused", async () => {
+  it("a folder with one cast under two names is refused", async () => {
     const [fault] = await faultsOf(readCruise(await folder({ "1.csv": cast, "2.csv": cast })));
     expect(fault).toMatchObject({ file: "2.csv", found: "the same bytes as in 1.csv" });
   });
 
-  it("and without anything that is known is a fault", async () => {
+  it("a folder without a known file is refused", async () => {
     expect(await faultsOf(readCruise(await folder({ "a.csv": "x,y\n1,2\n" })))).toHaveLength(1);
     expect(await faultsOf(readCruise(await folder({})))).toHaveLength(1);
   });
@@ -233,7 +233,7 @@ describe("a single file", () => {
     expect(fault!.mend).toMatch(mend);
   });
 
-  it("with bottles, record, target and minutes named beside it is a cruise with them", async () => {
+  it("one cast file with bottles, record, target and minutes given as options is a cruise", async () => {
     const root = await folder({
       "cast-001.csv": cast,
       "elsewhere/salts.csv": bottles,
@@ -251,7 +251,7 @@ describe("a single file", () => {
     expect(cruise).toMatchObject({ target: 0.003, nextStation: { minutesAvailable: 45 } });
   });
 
-  it("with bottles that name no cast has them as its own, and says so", async () => {
+  it("bottles that name no cast belong to the only cast, with a note", async () => {
     const root = await folder({
       "deep.csv": cast,
       "salts.csv": "pressure_dbar,salinity\n20,35.01\n",
@@ -261,7 +261,7 @@ describe("a single file", () => {
     expect(cruise.inputs.at(-1)!.notes.join()).toContain("taken as of cast deep");
   });
 
-  it("whose bottles use another name gets a note with that name", async () => {
+  it("bottles with another cast name get a note with that name", async () => {
     const root = await folder({ "deep.csv": cast, "salts.csv": bottles });
     const beside = { bottles: join(root, "salts.csv") };
     expect((await faultsOf(readCruise(join(root, "deep.csv"), beside)))[0]!.mend).toMatch(/--cast/);
@@ -269,7 +269,7 @@ describe("a single file", () => {
     expect(cruise.casts.map(({ id }) => id)).toEqual(["001"]);
   });
 
-  it("with other headings is read by the given ones", async () => {
+  it("a file with other headings is read with the headings given", async () => {
     const odd = cast.replace("pressure_dbar", "Pres").replace("temperature_C", "Temp");
     const root = await folder({ "a.csv": odd });
     const [fault] = await faultsOf(readCruise(join(root, "a.csv")));
@@ -295,13 +295,13 @@ describe("a single file", () => {
     },
   );
 
-  it("that is not there is told so", async () => {
+  it("a missing file is refused by name", async () => {
     const [fault] = await faultsOf(readCruise(join(tmpdir(), "foulcast-no-such-file")));
     expect(fault!.found).toBe("no such file");
     expect(await faultsOf(readCruise("a\u0000b"))).toHaveLength(1);
   });
 
-  it("of an old archive in Latin-1 is read, and said to be", async () => {
+  it("a Latin-1 file is read, with a note", async () => {
     const bytes = Uint8Array.from(`${hy1.replace("BOTTLE,x", "BOTTLE,x\n# Tromsø")}`, (c) =>
       c.charCodeAt(0),
     );

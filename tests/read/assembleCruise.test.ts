@@ -20,7 +20,7 @@ const notes = (cruise: { inputs: readonly InputFile[] }, role: string) =>
   cruise.inputs.find((input) => input.role === role)!.notes.join("; ");
 
 describe("a cruise put together", () => {
-  it("from nothing but a name is a cruise without casts", () => {
+  it("a name alone gives a cruise without casts", () => {
     expect(assembleCruise({ name: "x", casts: [], inputs: [] })).toEqual({
       name: "x",
       casts: [],
@@ -32,7 +32,7 @@ describe("a cruise put together", () => {
     });
   });
 
-  it("has its casts in order of time where every time is known", () => {
+  it("casts are sorted by time if every time is known", () => {
     const casts = [
       { id: "b", start: "2031-05-04T12:00:00.000Z" },
       { id: "a", start: "2031-05-04T06:00:00.000Z" },
@@ -42,21 +42,21 @@ describe("a cruise put together", () => {
     expect(cruise.casts.map(({ id }) => id)).toEqual(["a", "c", "b"]);
   });
 
-  it("has them as listed where a time is missing, and says so", () => {
+  it("casts stay in the listed order if a time is missing, with a note", () => {
     const casts = [{ id: "b", start: "2031-05-04T12:00:00.000Z" }, { id: "a" }];
     const cruise = assembleCruise({ name: "x", casts, inputs });
     expect(cruise.casts.map(({ id }) => id)).toEqual(["b", "a"]);
     expect(notes(cruise, "cruise")).toContain("cast a has no start");
   });
 
-  it("refuses two casts of one id", () => {
+  it("two casts with one id are refused", () => {
     const [fault] = faultsOf(() =>
       assembleCruise({ name: "x", casts: [{ id: "a" }, { id: "a" }], inputs }),
     );
     expect(fault!.found).toContain("2 casts a");
   });
 
-  it("makes a cast without data of one that only its bottles name, and says so", () => {
+  it("a cast that only bottles name becomes a cast without data, with a note", () => {
     const cruise = assembleCruise({
       name: "x",
       casts: [{ id: "a" }],
@@ -67,7 +67,7 @@ describe("a cruise put together", () => {
     expect(notes(cruise, "bottles")).toContain("z");
   });
 
-  it("takes the time and place of a cast from its bottles where the list has none", () => {
+  it("time and place of a cast come from its bottles if the list has none", () => {
     const casts = [{ id: "a", latitude: -30 }];
     const bottleCasts = [
       { id: "a", start: "2031-05-04T06:00:00.000Z", latitude: -31, longitude: 5 },
@@ -78,7 +78,7 @@ describe("a cruise put together", () => {
   });
 
   // Spreadsheets read 001 as a number and save 1.
-  it("finds the cast of bottles and maintenance whose leading zeros a spreadsheet took, and says so", () => {
+  it("bottle 1 finds cast 001 if a spreadsheet removed the leading zeros, with a note", () => {
     const cruise = assembleCruise({
       name: "x",
       casts: [{ id: "001" }, { id: "010" }],
@@ -95,13 +95,13 @@ describe("a cruise put together", () => {
     expect(notes(cruise, "maintenance")).toContain("cast 1 was taken for cast 001");
   });
 
-  it("does not guess between two casts that leading zeros alone tell apart", () => {
+  it("two casts that differ only in leading zeros are not guessed between", () => {
     const casts = [{ id: "01" }, { id: "001" }];
     const cruise = assembleCruise({ name: "x", casts, bottles: [bottle("1")], inputs });
     expect(cruise.casts.map(({ id }) => id)).toEqual(["01", "001", "1"]);
   });
 
-  it("says where an entry of the record follows a cast that is not known", () => {
+  it("a record entry after an unknown cast gets a note", () => {
     const maintenance = [{ action: "rinse" as const, afterCast: "9" }];
     const cruise = assembleCruise({ name: "x", casts: [{ id: "a" }], maintenance, inputs });
     expect(notes(cruise, "maintenance")).toBe("own; entries after casts that are not known: 9");

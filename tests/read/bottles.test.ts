@@ -8,7 +8,7 @@ const read = (text: string) => readBottlesCsv(text, { file: "bottles.csv" });
 const head = "cast,bottle,pressure_dbar,salinity";
 
 describe("a bottles table", () => {
-  it("needs only cast, bottle, pressure and salinity", () => {
+  it("a bottles table needs only cast, bottle, pressure and salinity", () => {
     const { bottles, casts } = read(`${head}\n001,7,1500.2,34.9123\n`);
     expect(bottles).toEqual([
       { cast: "001", bottle: "7", pressure_dbar: 1500.2, salinity: 34.9123, line: 2 },
@@ -16,25 +16,25 @@ describe("a bottles table", () => {
     expect(casts).toEqual([{ id: "001" }]);
   });
 
-  it("takes the start of a cast from the first of its rows that has one", () => {
+  it("the start of a cast is the first one in its bottle rows", () => {
     const rows = ["001,1,9,35,", "001,2,8,35,2031-05-04T08:00Z", "001,3,7,35,2031-05-04T09:00Z"];
     expect(read([`${head},start`, ...rows].join("\n")).casts).toEqual([
       { id: "001", start: "2031-05-04T08:00:00.000Z" },
     ]);
   });
 
-  it("without one of them is refused with its name", () => {
+  it("a bottles table without a required column is refused with its name", () => {
     const faults = faultsOf(() => read("cast,pressure_dbar,sal\n1,2,3\n"));
     expect(faults.map(({ column }) => column)).toEqual(["bottle", "salinity"]);
   });
 
-  it("keeps a bottle whose salinity is not yet measured, as missing and never as zero", () => {
+  it("an unmeasured bottle salinity is missing, never zero", () => {
     const { bottles, input } = read(`${head}\n001,7,1500,\n001,8,900,-999\n`);
     expect(bottles.map(({ salinity }) => salinity)).toEqual([Number.NaN, Number.NaN]);
     expect(input.leftOut).toEqual([]);
   });
 
-  it("leaves out a row with a fault, lists it with line and reason, and keeps the others", () => {
+  it("a faulty bottle row is excluded and listed with line and reason; the others stay", () => {
     const rows = [
       "001,7,1500,34.9",
       "001,8,deep,34.9",
@@ -49,18 +49,18 @@ describe("a bottles table", () => {
     expect(input.leftOut[0]!.why).toContain("deep");
   });
 
-  it("never reads a row that lacks a cell as if its cells stood under other headings", () => {
+  it("a row that lacks a cell is never shifted under other headings", () => {
     const { bottles, input } = read(`${head},flag\n001,7,1500,34.9,2\n001,1500,34.9,2\n`);
     expect(bottles).toHaveLength(1);
     expect(input.leftOut[0]!.line).toBe(3);
   });
 
-  it("without a usable row is refused, with the faults of the rows", () => {
+  it("a bottles table without a usable row is refused with the faults of the rows", () => {
     const faults = faultsOf(() => read(`${head}\n001,7,deep,34.9\n001,8,deeper,34.9\n`));
     expect(faults.map(({ line }) => line)).toEqual([2, 3]);
   });
 
-  it("gives the CTD's readings of both cells at closure", () => {
+  it("a bottles table gives the CTD readings of both cells at closure", () => {
     const more =
       "ctd_temperature_C,ctd_conductivity_mS_cm,ctd_temperature2_C,ctd_conductivity2_mS_cm";
     const { bottles } = read(
@@ -73,14 +73,14 @@ describe("a bottles table", () => {
     expect(Object.keys(bottles[1]!.ctd!)).toEqual(["secondary"]);
   });
 
-  it("in S/m gives the same readings as in mS/cm", () => {
+  it("bottle readings in S/m equal those in mS/cm", () => {
     const { bottles } = read(
       `${head},ctd_temperature_C,ctd_conductivity_S_m\n001,7,1500,34.9,4.1,3.32\n`,
     );
     expect(bottles[0]!.ctd!.primary!.conductivity_mS_cm).toBeCloseTo(33.2, 12);
   });
 
-  it("in S/m under a heading in mS/cm is refused with the heading to give it", () => {
+  it("bottle readings in S/m under a heading in mS/cm are refused with the right heading", () => {
     const rows = [500, 1000, 1500].map(
       (p) => `001,${p},${p},34.9,4.1,${cFromSp(34.9, 4.1, p) / 10}`,
     );
@@ -91,7 +91,7 @@ describe("a bottles table", () => {
     expect(fault!.mend).toContain("ctd_conductivity_S_m");
   });
 
-  it("with the CTD's salinity only has conductivity rebuilt from it, and says so", () => {
+  it("closure conductivity is rebuilt from CTD salinity if only that is given, with a note", () => {
     const { bottles, input } = read(
       `${head},ctd_temperature_C,ctd_salinity\n001,7,1500,34.9,4.1,34.907\n`,
     );
@@ -100,13 +100,13 @@ describe("a bottles table", () => {
     expect(input.notes.join()).toContain("ctd_salinity");
   });
 
-  it("takes a time without zone as UTC, and says so", () => {
+  it("a bottle time without zone is UTC, with a note", () => {
     const { casts, input } = read(`${head},start\n001,7,1500,34.9,2031-05-04 12:30\n`);
     expect(casts[0]!.start).toBe("2031-05-04T12:30:00.000Z");
     expect(input.notes.join()).toMatch(/start.*UTC/);
   });
 
-  it("takes start and place of a cast from whichever of its rows has them", () => {
+  it("start and place of a cast come from any of its bottle rows", () => {
     const { casts } = read(
       `${head},start,latitude,longitude\n001,7,1500,34.9,,,\n001,8,900,34.9,2031-05-04T12:30Z,-31.5,12\n`,
     );

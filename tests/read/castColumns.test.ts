@@ -43,7 +43,7 @@ const text = (
     .join("\n");
 
 describe("a cast as a table", () => {
-  it("gives its columns in dbar, ITS-90 degree C and mS/cm", () => {
+  it("a cast table gives columns in dbar, ITS-90 degree C and mS/cm", () => {
     const { cast, input } = read(text(ocean));
     expect(cast.columns.pressure_dbar[0]).toBe(100);
     expect(cast.columns.primary.conductivity_mS_cm[0]).toBeCloseTo(ocean[0]!.c, 6);
@@ -51,7 +51,7 @@ describe("a cast as a table", () => {
     expect(input).toMatchObject({ name: "001.csv", role: "cast", rows: 80, leftOut: [] });
   });
 
-  it("in S/m is the same cast as in mS/cm (1 S/m is 10 mS/cm)", () => {
+  it("a cast in S/m equals the cast in mS/cm (1 S/m is 10 mS/cm)", () => {
     const milli = read(text(ocean)).cast.columns.primary.conductivity_mS_cm;
     const siemens = read(text(ocean, "conductivity_S_m", 0.1)).cast.columns.primary;
     siemens.conductivity_mS_cm.forEach((c, i) => {
@@ -59,7 +59,7 @@ describe("a cast as a table", () => {
     });
   });
 
-  it("with other headings reads by a mapping", () => {
+  it("a cast with other headings is read with a mapping", () => {
     const odd = text(ocean).replace(/^.*$/m, "t,pr,temp,cond");
     const mapping = {
       time_s: "t",
@@ -70,7 +70,7 @@ describe("a cast as a table", () => {
     expect(read(odd, { mapping }).cast.columns).toEqual(read(text(ocean)).cast.columns);
   });
 
-  it("names every heading that it needs and has not", () => {
+  it("missing headings of a cast are all named", () => {
     const faults = faultsOf(() => read("depth_m,temp\n1,2\n"));
     expect(faults.map(({ column }) => column)).toEqual([
       "pressure_dbar",
@@ -80,12 +80,12 @@ describe("a cast as a table", () => {
     expect(faults.every(({ line, found }) => line === 1 && found.includes("depth_m"))).toBe(true);
   });
 
-  it("says so where a mapping names a heading that is not there", () => {
+  it("a mapping to a missing heading is refused by name", () => {
     const faults = faultsOf(() => read(text(ocean), { mapping: { temperature_C: "temp" } }));
     expect(faults.map(({ column }) => column)).toContain("temp");
   });
 
-  it("keeps a row with a faulty cell in its place, the cell missing, and lists it", () => {
+  it("a faulty cell of a cast row is missing and listed; the row stays", () => {
     const lines = text(ocean).split("\n");
     lines[5] = "4,500,about 12,37.1";
     lines[9] = "8,900,,37.1";
@@ -99,7 +99,7 @@ describe("a cast as a table", () => {
     expect(input.leftOut[0]!.why).toContain("about 12");
   });
 
-  it("does not take the cells of a shorter row for those of their left neighbours", () => {
+  it("a short row is not shifted to the left", () => {
     const lines = text(ocean).split("\n");
     // The pressure is lost: temperature and conductivity stand one column to the left.
     lines[5] = "4,12.5,37.1";
@@ -110,7 +110,7 @@ describe("a cast as a table", () => {
     expect(input.leftOut.map(({ line }) => line)).toEqual([6]);
   });
 
-  it("with a decimal comma in quotes is refused with advice on the decimal sign", () => {
+  it("a quoted decimal comma is refused with advice on the decimal sign", () => {
     const commas = text(ocean).replace(/,(\d+)\.(\d+)/g, ',"$1,$2"');
     const faults = faultsOf(() => read(commas));
     expect(faults[0]!.mend).toMatch(/point.*comma/i);
@@ -137,7 +137,7 @@ describe("a cast as a table", () => {
     expect(input.notes.join()).toContain("decimal commas");
   });
 
-  it("with points and commas among its decimals is not guessed at", () => {
+  it("a cast with both decimal points and decimal commas is refused", () => {
     const lines = text(ocean).replaceAll(",", ";").split("\n");
     lines[4] = lines[4]!.replace(".", ",");
     const { input } = read(lines.join("\n"));
@@ -145,7 +145,7 @@ describe("a cast as a table", () => {
     expect(input.notes.join()).not.toContain("decimal commas");
   });
 
-  it("below lines of preamble is found, its rows numbered as in the file", () => {
+  it("a cast below a preamble is found, with the line numbers of the file", () => {
     const before = "An invented logger\nstarted 2031-05-04, by nobody\n\n";
     const broken = `${before}${text(ocean).replace("\n400,", "\nx,")}`;
     const { cast, input } = read(broken);
@@ -154,7 +154,7 @@ describe("a cast as a table", () => {
     expect(input.leftOut.map(({ line }) => line)).toEqual([9]);
   });
 
-  it("with a line of units below the headings has no row of it", () => {
+  it("a line of units below the headings is not a row", () => {
     const [head, ...rows] = text(ocean).split("\n");
     const { cast, input } = read([head, "s,dbar,degree_C,mS/cm", ...rows].join("\n"));
     expect(cast).toEqual(read(text(ocean)).cast);
@@ -162,7 +162,7 @@ describe("a cast as a table", () => {
     expect(input.notes.join()).toContain("units");
   });
 
-  it("with other headings is offered the columns that may be meant, by name, unit and range", () => {
+  it("unknown headings get suggestions by name, unit and range", () => {
     const odd = text(ocean).replace(/^.*$/m, "t,Pres [dbar],Temp (deg C),Cond");
     const mends = faultsOf(() => read(odd)).map(({ mend }) => mend);
     expect(mends[0]).toContain("--column 'pressure_dbar=Pres [dbar]'");
@@ -171,18 +171,18 @@ describe("a cast as a table", () => {
     expect(mends[2]).toContain("--column conductivity_mS_cm=Cond");
   });
 
-  it("with conductivities below 8 is offered S/m", () => {
+  it("unknown conductivities below 8 get the suggestion S/m", () => {
     const odd = text(ocean, "Cond", 0.1);
     expect(faultsOf(() => read(odd))[0]!.mend).toContain("conductivity_S_m=Cond");
   });
 
-  it("with a heading that only sounds alike, its values out of range, is offered nothing", () => {
+  it("a similar heading with values out of range gets no suggestion", () => {
     const odd = text(ocean).replace("pressure_dbar", "pressure_code").replace("temperature_C", "x");
     const huge = odd.replace(/^(\d+),(\d+),/gm, "$1,900$2,");
     expect(faultsOf(() => read(huge))[0]!.mend).not.toContain("Did you mean");
   });
 
-  it("whose text ends within its last number loses that number, and says so", () => {
+  it("a file that ends within a number loses that number, with a note", () => {
     const cut = text(ocean).slice(0, -4);
     const { cast, input } = read(cut);
     expect(cast.columns.primary.conductivity_mS_cm.at(-1)).toBeNaN();
@@ -192,7 +192,7 @@ describe("a cast as a table", () => {
     expect(read(text(ocean)).input.notes.join()).not.toContain("last number");
   });
 
-  it("with its scans in reverse order is refused", () => {
+  it("a cast with scans in reverse order is refused", () => {
     const [head, ...rows] = text(ocean).split("\n");
     const [fault] = faultsOf(() => read([head, ...rows.toReversed()].join("\n")));
     expect(fault).toMatchObject({ column: "time_s" });
@@ -223,13 +223,13 @@ describe("a cast as a table", () => {
     expect(input.notes.join()).toMatch(new RegExp(`${name}: 1 reading that no sensor gives`));
   });
 
-  it("keeps what a cell reads in air on deck", () => {
+  it("readings of a cell in air on deck are kept", () => {
     const deck = Array.from({ length: 5 }, () => ({ p: -0.3, t: 24, c: -0.001 }));
     const { cast } = read(text([...deck, ...ocean]));
     expect(cast.columns.primary.conductivity_mS_cm[2]).toBe(-0.001);
   });
 
-  it("keeps columns it does not know, and salinity beside conductivity, as they are written", () => {
+  it("unknown columns, and salinity together with conductivity, are kept unchanged", () => {
     const lines = text(ocean).split("\n");
     const wide = lines.map((line, i) => (i === 0 ? `${line},o2,salinity` : `${line},0${i},35.0`));
     const { others } = read(wide.join("\n")).cast.columns;
@@ -237,14 +237,14 @@ describe("a cast as a table", () => {
     expect(others.salinity?.[0]).toBe("35.0");
   });
 
-  it("on IPTS-68 becomes ITS-90 at the door: t90 = t68 / 1.00024 [Saunders1990]", () => {
+  it("IPTS-68 temperatures are converted when read: t90 = t68 / 1.00024 [Saunders1990]", () => {
     const { cast, input } = read(text(ocean), { temperatureScale: "IPTS-68" });
     const t = Number(ocean[0]!.t.toFixed(4));
     expect(cast.columns.primary.temperature_C[0]).toBeCloseTo(t / 1.00024, 9);
     expect(input.notes.join()).toContain("IPTS-68");
   });
 
-  it("without conductivity has it rebuilt from salinity, and says so", () => {
+  it("a cast without conductivity has it rebuilt from salinity, with a note", () => {
     const rows = ocean.map(({ p, t }) => `${p},${t.toFixed(4)},35`);
     const { cast, input } = read(["pressure_dbar,temperature_C,salinity", ...rows].join("\n"));
     expect(cast.conductivityFrom).toBe("salinity");
@@ -256,7 +256,7 @@ describe("a cast as a table", () => {
     });
   });
 
-  it("loses no second cell in silence where its thermometer is not in the file", () => {
+  it("for a second cell without its thermometer, a message names temperature2_C", () => {
     const wide = text(ocean)
       .split("\n")
       .map((line, i) => (i === 0 ? `${line},conductivity2_mS_cm` : `${line},37.2`));
@@ -275,7 +275,7 @@ describe("a cast as a table", () => {
 
 // Ranges of conductivity in sea water: 20 to 65 mS/cm in the ocean; a Baltic, an estuary, a hot salt lagoon lie
 // outside and are no mistake (common knowledge, no source).
-describe("units at the door", () => {
+describe("units when a cast is read", () => {
   const shelf = (sp: number, warm: number, deepest: number) =>
     profile(
       (p) => sp + p / deepest,
@@ -302,13 +302,13 @@ describe("units at the door", () => {
     expect(faultsOf(() => read(text(rows, "conductivity_S_m", 0.1)))).toEqual([]);
   });
 
-  it("S/m under mS/cm is named, with the heading to give it", () => {
+  it("S/m under a heading in mS/cm is refused with the right heading", () => {
     const [fault] = faultsOf(() => read(text(ocean, "conductivity_mS_cm", 0.1)));
     expect(fault).toMatchObject({ column: "conductivity_mS_cm" });
     expect(fault!.mend).toContain("conductivity_S_m");
   });
 
-  it("mS/cm under S/m is named, with the heading to give it", () => {
+  it("mS/cm under a heading in S/m is refused with the right heading", () => {
     const [fault] = faultsOf(() => read(text(ocean, "conductivity_S_m", 1)));
     expect(fault).toMatchObject({ column: "conductivity_S_m" });
     expect(fault!.mend).toContain("conductivity_mS_cm");
@@ -318,7 +318,7 @@ describe("units at the door", () => {
     expect(faultsOf(() => read(text(ocean, "conductivity_mS_cm", 1000)))).toHaveLength(1);
   });
 
-  it("temperature and conductivity exchanged are named", () => {
+  it("exchanged temperature and conductivity are refused by name", () => {
     const swapped = text(ocean).replace(
       "temperature_C,conductivity_mS_cm",
       "conductivity_mS_cm,temperature_C",
@@ -327,7 +327,7 @@ describe("units at the door", () => {
     expect(fault!.mend).toMatch(/swapped|exchange/);
   });
 
-  it("the second cell is held to the same", () => {
+  it("exchanged columns of the second cell are refused too", () => {
     const wide = text(ocean)
       .split("\n")
       .map((line, i) =>
@@ -370,12 +370,12 @@ describe("units at the door", () => {
     expect(faultsOf(() => read(odd)).map(({ column }) => column)).toContain("pressure_dbar");
   });
 
-  it("readings on deck before and after the cast do not make a fault", () => {
+  it("readings on deck are not taken for wrong units", () => {
     const deck = Array.from({ length: 60 }, () => ({ p: -0.3, t: 24, c: 0.001 }));
     expect(faultsOf(() => read(text([...deck, ...ocean, ...deck])))).toEqual([]);
   });
 
-  it("a wild pressure does not make a fault", () => {
+  it("one impossible pressure is not taken for a wrong unit", () => {
     const wild = ocean.map((row, i) => (i === 20 ? { ...row, p: 1e35 } : row));
     expect(faultsOf(() => read(text(wild)))).toEqual([]);
   });
@@ -393,7 +393,7 @@ describe("units at the door", () => {
   );
 
   // Warm water of low salinity is found at the surface of estuaries and lagoons only.
-  it("salinity between 1 and 42 of any sea is never called a wrong unit", () => {
+  it("seas of salinity 1 to 42 are never taken for a wrong unit", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 1, max: 42, noNaN: true }),

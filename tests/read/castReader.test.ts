@@ -62,7 +62,7 @@ const body = fc.array(fc.tuple(line, fc.constantFrom("\n", "\n", "\n", "\r\n", "
 });
 
 describe("the short way through a cast's lines", () => {
-  it("gives what the CSV library gives: columns, others, notes, rows left out, faults with their lines", () => {
+  it("the fast row reader gives the same as the CSV library: columns, notes, excluded rows, faults with lines", () => {
     fc.assert(
       fc.property(
         fc.constantFrom("", "\ufeff", "# invented\n\n"),
@@ -93,7 +93,7 @@ describe("the short way through a cast's lines", () => {
     );
   });
 
-  it("reads each number as the nearest double, as the reader of cells does", () => {
+  it("the fast row reader reads each number as the nearest double", () => {
     fc.assert(
       fc.property(
         fc.tuple(
@@ -119,7 +119,7 @@ describe("the short way through a cast's lines", () => {
     );
   });
 
-  it("notes text that is not UTF-8", () => {
+  it("text that is not UTF-8 gets a note", () => {
     const text =
       "pressure_dbar,temperature_C,conductivity_mS_cm,place\n10,4,33,Tromsø\n20,4,33,x\n";
     const bytes = Uint8Array.from(text, (c) => c.charCodeAt(0));
@@ -128,7 +128,7 @@ describe("the short way through a cast's lines", () => {
     expect(input.notes.join()).toContain("not UTF-8");
   });
 
-  it("refuses a line without an end", () => {
+  it("a line without an end is refused", () => {
     const reader = castReader(facts);
     reader.push(new TextEncoder().encode("pressure_dbar,temperature_C,conductivity_mS_cm\n"));
     const piece = new Uint8Array(1_000_000).fill(49);
@@ -138,7 +138,7 @@ describe("the short way through a cast's lines", () => {
     expect(fault).toMatchObject({ line: 2 });
   });
 
-  it("keeps no other columns where none are wanted", () => {
+  it("other columns are not kept if they are not requested", () => {
     const reader = castReader({ ...facts, keepOthers: false });
     const text = "pressure_dbar,temperature_C,conductivity_mS_cm,o2\n10,4,33,5\n20,4,33,6\n";
     reader.push(new TextEncoder().encode(text));

@@ -33,7 +33,7 @@ const notes = (given: Cruise) =>
     ?.notes.join() ?? "";
 
 describe("a cruise put together by a program", () => {
-  it("that was read from files passes as it is", () => {
+  it("a cruise read from files passes the check unchanged", () => {
     expect(checkCruise(cruise)).toBe(cruise);
   });
 
@@ -44,20 +44,20 @@ describe("a cruise put together by a program", () => {
     expect(faults(given)[0]).toMatchObject({ file: "cruise", line: 0, column });
   });
 
-  it("with S/m given as mS/cm is refused with the correction", () => {
+  it("a cruise with S/m given as mS/cm is refused with the correction", () => {
     const [fault] = faults(withConductivity((c) => c / 10));
     expect(fault).toMatchObject({ file: "cast 002", column: "primary.conductivity_mS_cm" });
     expect(fault!.mend).toContain("10");
   });
 
-  it("with temperature in kelvin is refused", () => {
+  it("a cruise with temperature in kelvin is refused", () => {
     const { primary } = cruise.casts[1]!.data!.columns;
     const kelvin = primary.temperature_C.map((t) => t + 273.15);
     const [fault] = faults(withColumns(() => ({ primary: { ...primary, temperature_C: kelvin } })));
     expect(fault).toMatchObject({ file: "cast 002", column: "primary.temperature_C" });
   });
 
-  it("with columns of two lengths, or of none, is refused by name", () => {
+  it("columns of different or zero length are refused by name", () => {
     const short = withColumns(({ pressure_dbar }) => ({
       pressure_dbar: (pressure_dbar as Float64Array).slice(1),
     }));
@@ -70,7 +70,7 @@ describe("a cruise put together by a program", () => {
     expect(faults(withCast((cast) => ({ ...cast, data: {} })))[0]!.column).toBe("data.columns");
   });
 
-  it("with plain lists is the same cruise with Float64Arrays, null being missing", () => {
+  it("plain lists give the same cruise as Float64Arrays, with null as missing", () => {
     const listed = withColumns(({ pressure_dbar }) => {
       const list: (number | null)[] = [...(pressure_dbar as Float64Array)];
       list[3] = null;
@@ -87,7 +87,7 @@ describe("a cruise put together by a program", () => {
   });
 
   it.each([0, -0.001, -99, 1e20, 9.97e36, -9.99e-29, Number.POSITIVE_INFINITY])(
-    "with a conductivity of %d in the water has it missing, counted and named",
+    "a conductivity of %d in the water is taken as missing, counted and named",
     (value) => {
       let scan = 0;
       const odd = withConductivity((c) => (scan++ === 200 ? value : c));
@@ -100,7 +100,7 @@ describe("a cruise put together by a program", () => {
     },
   );
 
-  it("with an id twice, a blank one, or one that turns the text is refused", () => {
+  it("a repeated id, a blank id and an id with reversed text are refused", () => {
     for (const [id, found] of [
       ["001", "a second time"],
       [" ", "blank"],
@@ -114,13 +114,13 @@ describe("a cruise put together by a program", () => {
     }
   });
 
-  it("with one cast under two ids is refused", () => {
+  it("one cast under two ids is refused", () => {
     const { data } = cruise.casts[0]!;
     const twice = withCast(({ id }) => ({ id, data: { ...data, id } }));
     expect(faults(twice)[0]!.found).toContain("cast 001");
   });
 
-  it("with times that are none is refused; without a zone they are UTC", () => {
+  it("invalid times are refused; times without zone are UTC", () => {
     expect(faults(withCast((cast) => ({ ...cast, start: "4 May" })))[0]!.column).toBe(
       "casts.1.start",
     );
@@ -128,27 +128,27 @@ describe("a cruise put together by a program", () => {
     expect(checkCruise(zoneless).casts[1]!.start).toBe("2021-05-03T14:00:00.000Z");
   });
 
-  it("with its casts out of order has them in order of time, and says so", () => {
+  it("casts out of order are sorted by time, with a note", () => {
     const turned = { ...cruise, casts: cruise.casts.toReversed() };
     expect(checkCruise(turned).casts.map(({ id }) => id)).toEqual(cruise.casts.map(({ id }) => id));
     expect(notes(turned)).toContain("order of time");
   });
 
-  it("with scans that run backwards in time is refused", () => {
+  it("scans that run backwards in time are refused", () => {
     const backwards = withColumns(({ pressure_dbar }) => ({
       time_s: (pressure_dbar as Float64Array).map((_, i) => -i),
     }));
     expect(faults(backwards)[0]).toMatchObject({ file: "cast 002", column: "time_s" });
   });
 
-  it("with bottles of casts that are not there is refused; of 1 where there is 001 is not", () => {
+  it("bottles of unknown casts are refused; cast 1 is accepted for 001", () => {
     const bottle = cruise.bottles[0]!;
     const of = (cast: string) => ({ ...cruise, bottles: [{ ...bottle, cast }] });
     expect(faults(of("099"))[0]).toMatchObject({ column: "bottles.0.cast", found: '"099"' });
     expect(checkCruise(of("1")).bottles[0]!.cast).toBe("001");
   });
 
-  it("with a bottle at no pressure, or of no salinity that can be, is refused; given twice counts once", () => {
+  it("a bottle without pressure or with an impossible salinity is refused; a repeated bottle counts once", () => {
     const [first, second] = cruise.bottles as [Cruise["bottles"][0], Cruise["bottles"][0]];
     const bad = {
       ...cruise,
@@ -166,7 +166,7 @@ describe("a cruise put together by a program", () => {
     );
   });
 
-  it("with closures in S/m is refused", () => {
+  it("closure readings in S/m are refused", () => {
     const bottles = cruise.bottles.map((bottle) => {
       const { temperature_C, conductivity_mS_cm } = bottle.ctd!.primary!;
       const primary = { temperature_C, conductivity_mS_cm: conductivity_mS_cm / 10 };
@@ -175,7 +175,7 @@ describe("a cruise put together by a program", () => {
     expect(faults({ ...cruise, bottles })[0]!.column).toContain("conductivity_mS_cm");
   });
 
-  it("with a record of unknown actions, or a target that is none, is refused", () => {
+  it("unknown actions of the record and an invalid target are refused", () => {
     const maintenance = [{ action: "scrub", afterCast: "001" }];
     expect(faults({ ...cruise, maintenance })[0]!.column).toBe("maintenance.0.action");
     for (const target of [0, Number.NaN, 35]) {

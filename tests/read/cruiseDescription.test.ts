@@ -20,7 +20,7 @@ const whole = `{
 }`;
 
 describe("cruise.json", () => {
-  it("names what makes a cruise, times as UTC", () => {
+  it("cruise.json describes the cruise, with times as UTC", () => {
     const { casts, bottles, instrument, target, nextStation } = read(whole);
     expect(casts.map(({ id }) => id)).toEqual(["001", "002"]);
     expect(casts[0]!.start).toBe("2031-05-04T10:30:00.000Z");
@@ -32,7 +32,7 @@ describe("cruise.json", () => {
     });
   });
 
-  it("names the serial numbers, the days of calibration, the spares, the time on board and the deck's cold", () => {
+  it("cruise.json gives serial numbers, calibration days, spares, time on board and air temperature on deck", () => {
     const instrument = {
       serial: "frame 3",
       sensors: { primary: { cell: "C-17", cellCalibrated: "2031-01-10", thermometer: "T-9" } },
@@ -54,7 +54,7 @@ describe("cruise.json", () => {
     expect(faulty({ nextStation: { castsToCome: 0 } })).toEqual(["nextStation.castsToCome"]);
   });
 
-  it("needs no more than a name", () => {
+  it("cruise.json needs only a name", () => {
     expect(read('{"name": "x"}')).toMatchObject({ name: "x", casts: [], instrument: {} });
   });
 
@@ -75,7 +75,7 @@ describe("cruise.json", () => {
     expect(read(whole.replace("casts/002.csv", file)).casts[1]!.file).toBe(file);
   });
 
-  it("names every wrong key by its path and line, with the found and the expected value", () => {
+  it("every wrong key of cruise.json is named by path and line, with the found and the expected value", () => {
     const faults = faultsOf(() =>
       read(
         whole
@@ -96,7 +96,7 @@ describe("cruise.json", () => {
     for (const { expected, mend } of faults) expect(expected !== "" && mend !== "").toBe(true);
   });
 
-  it("with one id twice is refused with the line of the second", () => {
+  it("a repeated cast id is refused with the line of the second", () => {
     const [fault] = faultsOf(() => read(whole.replace('"002"', '"001"')));
     expect(fault).toMatchObject({ line: 7, column: "casts.1.id" });
   });
@@ -114,7 +114,7 @@ describe("cruise.json", () => {
     expect(faults.map((fault) => [fault.line, fault.column])).toEqual([[line, column]]);
   });
 
-  it("nested a hundred thousand deep is a fault like any other", () => {
+  it("JSON nested a hundred thousand levels deep is refused", () => {
     const deep = 100_000;
     expect(faultsOf(() => read("[".repeat(deep) + "]".repeat(deep)))).toHaveLength(1);
     expect(faultsOf(() => read("[".repeat(deep)))).toHaveLength(1);

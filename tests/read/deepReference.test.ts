@@ -16,7 +16,7 @@ const rows = [
 const textOf = (lines: readonly string[]) => [heading, ...lines].join("\n");
 
 describe("a reference table for deep water", () => {
-  it("is put in order of temperature, rows without an uncertainty of their own have none", () => {
+  it("a reference table is sorted by temperature, and rows may lack an uncertainty", () => {
     const { rows: read, input } = readDeepReference(textOf(rows), { file });
     expect([...read.potentialTemperature_C]).toEqual([0.8, 0.9, 1, 1.1, 1.2, 1.3]);
     expect([...read.salinity]).toEqual([34.708, 34.709, 34.7095, 34.7098, 34.71, 34.711]);
@@ -31,7 +31,7 @@ describe("a reference table for deep water", () => {
     expect(input).toMatchObject({ name: file, role: "reference", rows: 6, leftOut: [] });
   });
 
-  it("reads without the column of uncertainties", () => {
+  it("a reference table without a column of uncertainties is read", () => {
     const bare = [
       "potential_temperature_C,salinity",
       ...rows.map((row) => row.split(",").slice(0, 2).join(",")),
@@ -67,7 +67,7 @@ describe("a reference table for deep water", () => {
     ]);
   });
 
-  it("refuses a table without salinity by the name of the column", () => {
+  it("a reference table without salinity is refused by the name of the column", () => {
     const faults = faultsOf(() => readDeepReference("potential_temperature_C\n1.2", { file }));
     expect(faults).toEqual([expect.objectContaining({ column: "salinity", line: 1 })]);
   });

@@ -57,7 +57,7 @@ describe("a WHP-Exchange CTD file", () => {
     }
   });
 
-  it("says itself which cast it is, when and where", () => {
+  it("an Exchange CTD file gives its cast, time and place", () => {
     expect(cast(ct1).cast).toMatchObject({
       id: "12/3",
       start: "2031-05-04T09:05:00.000Z",
@@ -67,7 +67,7 @@ describe("a WHP-Exchange CTD file", () => {
     });
   });
 
-  it("has conductivity rebuilt from CTDSAL, none where it is -999 or flagged 3, 4, 5 or 9", () => {
+  it("conductivity is rebuilt from CTDSAL, except at -999 and flags 3, 4, 5 and 9", () => {
     const { columns } = cast(ct1).cast;
     const { temperature_C, conductivity_mS_cm } = columns.primary;
     expect(spFromC(conductivity_mS_cm[0]!, temperature_C[0]!, 2)).toBeCloseTo(35.5, 10);
@@ -76,21 +76,21 @@ describe("a WHP-Exchange CTD file", () => {
     expect(columns.others.CTDOXY).toEqual(["220.1", "220.0", "-999.0"]);
   });
 
-  it("counts its own line in NUMBER_HEADERS", () => {
+  it("NUMBER_HEADERS counts its own line", () => {
     expect(cast(ct1).input.notes.join()).not.toContain("NUMBER_HEADERS");
   });
 
-  it("with NUMBER_HEADERS one short, the usual mistake, reads the same, with a note", () => {
+  it("NUMBER_HEADERS one too small, the usual mistake, gives the same cast with a note", () => {
     const read = cast(ct1.replace("NUMBER_HEADERS = 9", "NUMBER_HEADERS = 8"));
     expect(read.cast).toEqual(cast(ct1).cast);
     expect(read.input.notes.join()).toContain("NUMBER_HEADERS");
   });
 
-  it("ends at END_DATA, for any text after it", () => {
+  it("an Exchange file ends at END_DATA, for any text after it", () => {
     expect(cast(ct1).input.rows).toBe(3);
   });
 
-  it("without END_DATA reads to its end, and says that it may be cut short", () => {
+  it("a file without END_DATA is read to its end, with a note that it may be cut", () => {
     const read = cast(ct1.split("END_DATA")[0]!);
     expect(read.cast).toEqual(cast(ct1).cast);
     expect(read.input.notes.join()).toContain("END_DATA");
@@ -107,13 +107,13 @@ describe("a WHP-Exchange CTD file", () => {
     expect(cast(change(ct1)).cast).toEqual(cast(ct1).cast);
   });
 
-  it("of before ITS-90 is converted from the scale its unit line names [Saunders1990]", () => {
+  it("temperatures before ITS-90 are converted from the scale of the unit line [Saunders1990]", () => {
     const { cast: old, input } = cast(ct1.replace("ITS-90", "IPTS-68"));
     expect(old.columns.primary.temperature_C[0]).toBeCloseTo(18.1 / 1.00024, 10);
     expect(input.notes.join()).toContain("IPTS-68");
   });
 
-  it("uses the given name of the cast, if there is one", () => {
+  it("a cast name given by the caller replaces that of the file", () => {
     expect(readExchangeCast(ct1, { file: "a", id: "007" }).cast.id).toBe("007");
   });
 
@@ -134,7 +134,7 @@ describe("a WHP-Exchange CTD file", () => {
 });
 
 describe("a WHP-Exchange bottle file", () => {
-  it("the cast starts at the earliest TIME of its rows, in whatever order they stand", () => {
+  it("a cast starts at the earliest TIME of its bottle rows, in any order", () => {
     const rows = hy1.split("\n");
     const timed = (times: readonly string[]) =>
       rows.map((row, i) => row.replace("0905", times[i - 4] ?? "0905")).join("\n");
@@ -148,14 +148,14 @@ describe("a WHP-Exchange bottle file", () => {
     }
   });
 
-  it("is a whole cruise: casts by station and cast, either of which may be text", () => {
+  it("an Exchange bottle file is a whole cruise: casts by station and cast, numbers or text", () => {
     expect(bottles(hy1).casts).toEqual([
       { id: "12/3", start: "2031-05-04T09:05:00.000Z", latitude: -31.5, longitude: 12.25 },
       { id: "T1A/1", start: "2031-05-05T12:00:00.000Z", latitude: -32, longitude: 12.25 },
     ]);
   });
 
-  it("gives WOCE flags of the sample and of the bottle", () => {
+  it("an Exchange bottle file gives the WOCE flags of sample and bottle", () => {
     const read = bottles(hy1).bottles;
     expect(read.map(({ flag, bottleFlag }) => [flag, bottleFlag])).toEqual([
       [2, 2],
@@ -167,7 +167,7 @@ describe("a WHP-Exchange bottle file", () => {
     expect(read[3]!.salinity).toBeNaN();
   });
 
-  it("keeps a bottle whose CTD value is flagged bad without that value, and lists it", () => {
+  it("a bottle with a CTD value flagged bad stays without that value, and is listed", () => {
     const { bottles: read, input } = bottles(hy1);
     expect(read[2]!.ctd).toBeUndefined();
     expect(read[2]!.salinity).toBe(34.801);
@@ -176,30 +176,30 @@ describe("a WHP-Exchange bottle file", () => {
     ]);
   });
 
-  it("has conductivity rebuilt from CTDSAL, and says so", () => {
+  it("closure conductivity is rebuilt from CTDSAL, with a note", () => {
     const { temperature_C, conductivity_mS_cm } = bottles(hy1).bottles[0]!.ctd!.primary!;
     expect(spFromC(conductivity_mS_cm, temperature_C, 3000.5)).toBeCloseTo(34.899, 10);
     expect(bottles(hy1).input.notes.join()).toContain("rebuilt");
   });
 
-  it("without TIME says that its days begin at midnight", () => {
+  it("bottle rows without TIME start at midnight, with a note", () => {
     const { casts, input } = bottles(hy1.replaceAll("0905", "-999"));
     expect(casts[0]!.start).toBe("2031-05-04T00:00:00.000Z");
     expect(input.notes.join()).toMatch(/TIME is missing in 4 rows/);
   });
 
-  it("leaves out a row that lacks a cell", () => {
+  it("a bottle row that lacks a cell is excluded", () => {
     const { input, bottles: read } = bottles(hy1.replace("2000.5, ", ""));
     expect(read).toHaveLength(4);
     expect(input.leftOut.map(({ line }) => line)).toContain(6);
   });
 
-  it("without the laboratory's salinity is refused", () => {
+  it("an Exchange bottle file without laboratory salinity is refused", () => {
     const text = hy1.replaceAll(/SALNTY/g, "OXYGEN");
     expect(faultsOf(() => bottles(text)).map(({ column }) => column)).toEqual(["SALNTY"]);
   });
 
-  it("is distinguished from a table whose first heading begins in the same way", () => {
+  it("an Exchange file is distinguished from a table with a similar first heading", () => {
     expect(sniff(hy1)).toBe("exchange-bottles");
     expect(sniff("BOTTLE,cast,pressure_dbar,salinity\n1,2,3,4\n")).not.toBe("exchange-bottles");
     expect(sniff("CTDPRS,CTDTMP\n1,2\n")).not.toBe("exchange-cast");
@@ -212,7 +212,7 @@ const text = (name: string) => readFileSync(new URL(name, data), "utf8");
 
 describe("open data: cruise 33HQ20150809", () => {
   it.skipIf(files.length === 0)(
-    "all its CTD files read, and their casts are in the bottle file",
+    "all CTD files of 33HQ20150809 are read, and their casts are in the bottle file",
     () => {
       expect(files).toHaveLength(25);
       const { casts, bottles: read } = bottles(text("33HQ20150809_hy1.csv"));
@@ -234,7 +234,7 @@ describe("open data: cruise 33HQ20150809", () => {
 
   // The originators adjusted CTDSAL to the bottles, to about 0.002 by station.
   it.skipIf(files.length === 0)(
-    "good deep bottles and the rebuilt conductivity agree as its originators say",
+    "good deep bottles agree with the rebuilt conductivity as the originators state",
     () => {
       const differences = bottles(text("33HQ20150809_hy1.csv")).bottles.flatMap(
         ({ ctd, salinity, flag, bottleFlag, pressure_dbar: p }) => {

@@ -111,18 +111,18 @@ const pieces = fc.constantFrom(
 const random = { seed: 20310506, numRuns: 400 };
 
 describe.each(readers)("text that may be %s", (_, sound, read) => {
-  it("as it should be is read", () => {
+  it("valid text is read", () => {
     expect(() => read(sound)).not.toThrow();
   });
 
-  it("and is anything at all is read or refused with reasons", () => {
+  it("any text is read or refused with reasons", () => {
     fc.assert(
       fc.property(anything, (text) => readsOrSaysWhy(() => read(text))),
       random,
     );
   });
 
-  it("with pieces put in, taken out or doubled is read or refused with reasons", () => {
+  it("text with inserted, removed or repeated pieces is read or refused with reasons", () => {
     const change = fc.record({
       at: fc.nat(sound.length),
       gone: fc.nat(12),
@@ -141,7 +141,7 @@ describe.each(readers)("text that may be %s", (_, sound, read) => {
     );
   });
 
-  it("cut off anywhere is read or refused with reasons", () => {
+  it("text cut anywhere is read or refused with reasons", () => {
     for (let length = 0; length < sound.length; length++) {
       readsOrSaysWhy(() => read(sound.slice(0, length)));
     }
@@ -172,7 +172,7 @@ describe.each(readers)("text that may be %s", (_, sound, read) => {
 });
 
 describe("the kind of a file", () => {
-  it("is said of anything at all", () => {
+  it("any text has a kind of file", () => {
     fc.assert(
       fc.property(anything, (text) => {
         expect(() => sniff(text)).not.toThrow();

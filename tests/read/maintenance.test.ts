@@ -7,7 +7,7 @@ const read = (text: string) => readMaintenance(text, { file: "maintenance.csv" }
 const head = "time,after_cast,action,solution,concentration,minutes";
 
 describe("a maintenance record", () => {
-  it("gives action, time, solution and duration", () => {
+  it("a maintenance record gives action, time, solution and duration", () => {
     const { events } = read(
       `${head},cell,soaked\n2031-05-04T12:30:00Z,003,soak,detergent,1 %,30,primary,yes\n`,
     );
@@ -26,7 +26,7 @@ describe("a maintenance record", () => {
     ]);
   });
 
-  it("knows every action of the ladder and of the record", () => {
+  it("every action of the ladder and of the record is known", () => {
     for (const action of [...intensityNames, ...otherActions]) {
       const rest = action === "air-reading" ? "primary,0" : ",";
       const text = `time,action,cell,reading_mS_cm\n2031-05-04T12:30Z,${action},${rest}\n`;
@@ -34,7 +34,7 @@ describe("a maintenance record", () => {
     }
   });
 
-  it("is the same in any letter case, with blanks around or within its words", () => {
+  it("letter case and blanks do not change a maintenance entry", () => {
     const rows = (change: (word: string) => string) =>
       ["pre-cast-check", "rinse", "soak"].map(
         (action, i) => `,00${i + 1},${change(action)},,,,${change("primary")}`,
@@ -53,7 +53,7 @@ describe("a maintenance record", () => {
     expect(read(listed).events[0]!.action).toBe("soak");
   });
 
-  it("with an action that is not known is refused, and the known ones are listed", () => {
+  it("an unknown action is refused with the list of known actions", () => {
     const faults = faultsOf(() =>
       read(`${head}\n2031-05-04T12:30Z,,polish,,,\n,003,rinse,,,5\n,004,scrub,,,5\n`),
     );
@@ -78,7 +78,7 @@ describe("a maintenance record", () => {
     if (column !== undefined) expect(faults.map((f) => f.column)).toContain(column);
   });
 
-  it("gives a reading in air, zero and below zero too, of its cell", () => {
+  it("a reading in air belongs to its cell, also at zero and below", () => {
     const { events } = read(
       "after_cast,action,cell,rinsed,drained,reading_mS_cm\n" +
         "003,air-reading,primary,yes,yes,0.0004\n003,air-reading,secondary,yes,,0\n004,air-reading,primary,,,-0.0031\n",
@@ -109,13 +109,13 @@ describe("a maintenance record", () => {
     expect(faults[0]!.mend).not.toBe("");
   });
 
-  it("takes a time without zone as UTC, and says so", () => {
+  it("a maintenance time without zone is UTC, with a note", () => {
     const { events, input } = read(`${head}\n2031-05-04 12:30,,rinse,,,5\n`);
     expect(events[0]!.time).toBe("2031-05-04T12:30:00.000Z");
     expect(input.notes.join()).toContain("UTC");
   });
 
-  it("as a JSON array says the same as a table", () => {
+  it("a JSON array gives the same record as a table", () => {
     const json = `[
   {"time": "2031-05-04T12:30:00Z", "action": "rinse", "minutes": 5},
   {"after_cast": "003", "action": "wash",

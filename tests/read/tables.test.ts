@@ -33,18 +33,18 @@ describe("a table", () => {
     });
   });
 
-  it("keeps commas and doubled quotes of a quoted cell [Shafranovich2005, 2.6 and 2.7]", () => {
+  it("commas and doubled quotes in a quoted cell are kept [Shafranovich2005, 2.6 and 2.7]", () => {
     const { rows } = readTable('a,b\n"1,5","say ""rinse"""\n', "t.csv");
     expect(rows[0]!.cells).toEqual(["1,5", 'say "rinse"']);
   });
 
-  it("numbers its lines as an editor does, comments and blank lines counted", () => {
+  it("line numbers are those of an editor, with comments and blank lines", () => {
     const { headingLine, rows } = readTable("# invented\n\na,b\n# pause\n1,2\n\n3,4\n", "t.csv");
     expect(headingLine).toBe(3);
     expect(rows.map(({ line }) => line)).toEqual([5, 7]);
   });
 
-  it("without quotes has the rows that the parser finds in it", () => {
+  it("a table without quotes has the rows of the CSV parser", () => {
     const line = fc.string({
       unit: fc.constantFrom("1", "-", ".", "a", ",", ",", " ", "\t", "#", "é"),
       maxLength: 8,
@@ -86,7 +86,7 @@ describe("a table", () => {
     expect(faults[0]!.file).toBe("t.csv");
   });
 
-  it("names every repeated heading", () => {
+  it("every repeated heading is named", () => {
     const faults = faultsOf(() => readTable("a,b,a,b,c\n1,2,3,4,5\n", "t.csv"));
     expect(faults.map(({ column, line }) => [column, line])).toEqual([
       ["a", 1],
@@ -101,7 +101,7 @@ describe("a table", () => {
     },
   );
 
-  it("with a hundred thousand headings does not hang the reader", () => {
+  it("a hundred thousand headings do not hang the reader", () => {
     const headings = Array.from({ length: 100_000 }, (_, i) => `h${i}`);
     const { rows } = readTable(`${headings.join()}\n${headings.join()}\n`, "t.csv");
     expect(rows).toHaveLength(1);
@@ -145,7 +145,7 @@ describe("a cell as a time (ISO 8601)", () => {
   ])("%s is %s", (text, time) => {
     expect(timeCell(text)).toBe(time);
   });
-  it("without a zone is UTC, whatever the zone of the computer", () => {
+  it("a time without zone is UTC, for any time zone of the computer", () => {
     expect(timeCell("2031-05-04 12:30:00")).toBe("2031-05-04T12:30:00.000Z");
   });
   // A date that the calendar has not would be taken by JavaScript for one in the next month.

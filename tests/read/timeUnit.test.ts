@@ -68,7 +68,7 @@ const seconds = {
 const names = Object.keys(seconds) as (keyof typeof seconds)[];
 
 describe("the times of a cast", () => {
-  it("in seconds are taken, whatever the cast, with spikes, a step of the clock, or cut to the minute", () => {
+  it("times in seconds are accepted for any cast, with spikes, a clock step, or cut to the minute", () => {
     fc.assert(
       fc.property(lowerings, fc.constantFrom(0, 1000, 2e9), (of, from) => {
         const { time, pressure } = pathOf(of);
@@ -85,7 +85,7 @@ describe("the times of a cast", () => {
     );
   });
 
-  it("in another unit are refused, and the unit is named", () => {
+  it("times in another unit are refused with its name", () => {
     fc.assert(
       fc.property(
         lowerings,
@@ -108,7 +108,7 @@ describe("the times of a cast", () => {
     );
   });
 
-  it("that stand still, are missing or few, or are of a package that stands still, say nothing", () => {
+  it("constant, missing or few times, and a package at rest, do not determine the unit", () => {
     const { time, pressure } = pathOf({
       ...{ deepest: 100, rate: 1, stops: 0, stand_s: 0, deck_s: 0, interval_s: 1, swell: 0 },
     });
@@ -138,7 +138,7 @@ const read = (text: string, more: Partial<CastFacts> = {}) =>
 describe("a cast whose times are in days", () => {
   const inDays = (t: number) => 132 + t / 86_400;
 
-  it("is refused with file, column, what was found and what to write", () => {
+  it("times in days are refused with file, column, found value and correction", () => {
     const [fault] = faultsOf(() => read(table("time_s", inDays)));
     expect(fault).toMatchObject({
       file: "001.csv",
@@ -150,7 +150,7 @@ describe("a cast whose times are in days", () => {
     expect(fault!.found).toMatch(/dbar a second: they look like days$/);
   });
 
-  it("is refused from a program too", () => {
+  it("times in days from a program are refused", () => {
     const { cast } = read(table("time_s", (t) => t));
     const columns = { ...cast.columns, time_s: cast.columns.time_s!.map(inDays) };
     const cruise: Cruise = {
@@ -162,7 +162,7 @@ describe("a cast whose times are in days", () => {
     expect(fault).toMatchObject({ file: "cast 001", column: "time_s" });
   });
 
-  it("is read where its mapped heading or the line of units says days, and that is noted", () => {
+  it("times in days are read if the mapping or the line of units states days, with a note", () => {
     for (const [heading, text] of [
       ["elapsed [days]", table("elapsed [days]", inDays)],
       ["elapsed (d)", table("elapsed (d)", inDays)],
@@ -177,12 +177,12 @@ describe("a cast whose times are in days", () => {
     }
   });
 
-  it("under our own heading is refused where the line of units says days", () => {
+  it("the heading time_s is refused if the line of units states days", () => {
     const [fault] = faultsOf(() => read(table("time_s", inDays, "days")));
     expect(fault).toMatchObject({ column: "time_s", found: 'the unit "days" below it' });
   });
 
-  it("in seconds under a heading with an unknown unit is read as seconds", () => {
+  it("times in seconds under a heading with an unknown unit are read as seconds", () => {
     const { cast } = read(
       table("elapsed [since start]", (t) => t),
       {

@@ -14,7 +14,7 @@ UTC,degrees_north,degrees_east,dbar,degree_C,S m-1
 `;
 
 describe("a table with a line of units", () => {
-  it("and standard names for headings is a cast, in our units, with its time and place", () => {
+  it("a table with standard names and units is a cast with time and place", () => {
     expect(sniff(served)).toBe("cast");
     const { cast, input } = readCastCsv(served, facts);
     expect([...cast.columns.pressure_dbar]).toEqual([10, 20, 30]);
@@ -29,7 +29,7 @@ describe("a table with a line of units", () => {
     expect(input.rows).toBe(3);
   });
 
-  it("in pascal and kelvin is converted, and what is told of the cast stands above the file", () => {
+  it("pascal and kelvin are converted, and facts given by the caller override the file", () => {
     const text = served
       .replace("dbar,degree_C", "Pa,K")
       .replace(/,(\d0)\.0,(1\d)\.0,/g, (_, p, t) => `,${p}0000,${Number(t) + 273.15},`);
@@ -39,7 +39,7 @@ describe("a table with a line of units", () => {
     expect(cast.latitude).toBe(1);
   });
 
-  it("with salinity, whose unit is 1", () => {
+  it("salinity with the unit 1 is read", () => {
     const text = served
       .replace("electrical_conductivity", "practical_salinity")
       .replace("S m-1", "1")
@@ -49,7 +49,7 @@ describe("a table with a line of units", () => {
     expect(input.rows).toBe(3);
   });
 
-  it("with other headings is read by --column, in the units that it says", () => {
+  it("other headings are read with --column, in the units of the file", () => {
     const text = served.replace(
       "sea_water_pressure,sea_water_temperature,sea_water_electrical_conductivity",
       "P,T,C",
@@ -64,7 +64,7 @@ describe("a table with a line of units", () => {
     expect([...again.cast.columns.primary.conductivity_mS_cm]).toEqual([40, 39, 38]);
   });
 
-  it("whose unit contradicts our heading, or is not known, is refused", () => {
+  it("a unit that contradicts the heading, or is unknown, is refused", () => {
     const ours = served.replace("sea_water_temperature", "temperature_C").replace("degree_C", "K");
     expect(faultsOf(() => readCastCsv(ours, facts))).toMatchObject([
       { line: 1, column: "temperature_C", found: 'the unit "K" below it' },
@@ -75,7 +75,7 @@ describe("a table with a line of units", () => {
     ]);
   });
 
-  it("of several profiles, rows of places far apart, is refused", () => {
+  it("a table of several profiles, with rows far apart, is refused", () => {
     const text = `${served}2031-05-05T12:30:00Z,-32.5,12.25,10.0,12.0,4.0\n`;
     const [fault] = faultsOf(() => readCastCsv(text, facts));
     expect(fault).toMatchObject({
@@ -84,7 +84,7 @@ describe("a table with a line of units", () => {
     });
   });
 
-  it("that is missing makes standard names headings like any others", () => {
+  it("without a line of units, standard names are ordinary headings", () => {
     const text = served
       .split("\n")
       .filter((_, k) => k !== 1)

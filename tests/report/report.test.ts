@@ -20,7 +20,7 @@ describe("the report of the demonstration cruise", () => {
     page = report(demo.document, demo.data);
   });
 
-  it("gives the answer first, then the checklist, why, the cast, evidence, figures, casts, what was left out, and the trace", () => {
+  it("the report gives the answer first, then checklist, reasons, cast, evidence, figures, casts, excluded data and trace", () => {
     const parts = ["verdict", "checklist", "why", "cast", "evidence", "figures", "casts"].concat([
       ...["left-out", "trace"],
     ]);
@@ -66,7 +66,7 @@ describe("the report of the demonstration cruise", () => {
     }
   });
 
-  it("tells the time on board beside UTC where the cruise gives a zone, with the day where it is another", () => {
+  it("the report gives the time on board together with UTC if the cruise has a zone, with the day if it differs", () => {
     const at = { ...demo.document.casts[0]!, start: "2031-05-07T20:30:00Z" };
     expect(start(at)).toBe("2031-05-07 20:30 UTC");
     expect(start(at, "+02:00")).toBe("2031-05-07 20:30 UTC (22:30 on board)");
@@ -104,7 +104,7 @@ describe("the report of the demonstration cruise", () => {
     expect(page).toContain("default-src 'none'".replaceAll("'", "&#39;"));
   });
 
-  it("can show any cast in full, and refuses one that is not there", () => {
+  it("the report shows any cast in full, and refuses an unknown cast", () => {
     expect(report(demo.document, demo.data, "008")).toContain("After cast 008,");
     expect(() => report(demo.document, demo.data, "no such")).toThrow(/no cast no such/);
   });
@@ -196,7 +196,7 @@ describe("alignment and thermal lag through a cruise, in numbers", () => {
     expect(responseTable(document.casts)).toBeUndefined();
   });
 
-  it("tells the time constant with its uncertainty, in the table and in words", () => {
+  it("the report gives the time constant with its uncertainty, in the table and in words", () => {
     const primary = {
       ...lag(1),
       thermalLag: {

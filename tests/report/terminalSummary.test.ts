@@ -128,7 +128,7 @@ describe("the summary in a terminal", () => {
       expect(answer).toMatch(/^primary cell +not clean \(fouling, /);
       expect(answer).toMatch(/^secondary cell +clean \(sound, /m);
       expect(answer.match(/ ± /g)).toHaveLength(2);
-      expect(answer).toMatch(/^data +primary cell usable after the gain error is taken out$/m);
+      expect(answer).toMatch(/^data +primary cell usable after the gain error is removed$/m);
       expect(answer).toMatch(/^salinity +Use the salinity of the secondary cell as it is\.$/m);
       const { intensity, minutes } = document.casts.at(-1)!.advice;
       expect(answer.split("\n").findLast((line) => line.startsWith("do "))).toMatch(

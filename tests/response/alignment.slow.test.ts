@@ -26,7 +26,7 @@ describe.each([
   { rate_Hz: 4, deepest_dbar: 600, casts: 12 },
 ])("at $rate_Hz Hz", ({ rate_Hz, deepest_dbar, casts }) => {
   test(
-    "a known delay of conductivity is found, and is as uncertain as is said",
+    "a known delay of conductivity is found within its stated uncertainty",
     () => {
       let inside = 0;
       let all = 0;

@@ -30,7 +30,7 @@ const theta = (p: number) => 2 + 12 * Math.exp(-p / 300);
 const salinity = (p: number) => 34.6 + 1.2 * Math.exp(-p / 200);
 const still = (p: number) => ({ theta: theta(p), salinity: salinity(p) });
 
-test("legs that pass the same water unmoved do not differ", () => {
+test("legs in the same unmoved water do not differ", () => {
   const { difference_ppm } = passTwice(1000, still);
   expect(difference_ppm.length).toBeGreaterThan(900);
   for (const d of difference_ppm) expect(Math.abs(d)).toBeLessThan(0.5);
@@ -76,7 +76,7 @@ test("a temperature met twice with different salinities has a large ambiguity", 
   expect(Math.max(...far)).toBe(0);
 });
 
-test("temperatures that one leg did not meet are left unmatched", () => {
+test("temperatures that occur on one leg only are not matched", () => {
   const colder = passTwice(300, (p, leg) => ({
     theta: leg === "down" ? 5 - 0.01 * p : -0.01 * p,
     salinity: 34,

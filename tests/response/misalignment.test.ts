@@ -19,7 +19,7 @@ const columnsOf = (scenario: Scenario) =>
   simulateCruise(scenario).cruise.casts.map(({ data }) => data!.columns);
 
 describe("a misalignment in the simulation", () => {
-  test("moves the conductivity of its cell from its cast on, and nothing else", () => {
+  test("a misalignment changes the conductivity of its cell from its cast on, and nothing else", () => {
     const [plain, moved] = [columnsOf(base), columnsOf(late(0.1))];
     expect(moved[0]).toEqual(plain[0]);
     expect(moved[1]!.secondary).toEqual(plain[1]!.secondary);
@@ -27,11 +27,11 @@ describe("a misalignment in the simulation", () => {
     expect(moved[1]!.primary.conductivity_mS_cm).not.toEqual(plain[1]!.primary.conductivity_mS_cm);
   });
 
-  test("of 0 s changes nothing", () => {
+  test("a misalignment of 0 s changes nothing", () => {
     expect(columnsOf(late(0))).toEqual(columnsOf(base));
   });
 
-  test("is refused in averages and beyond its limit", () => {
+  test("a misalignment is refused in averages and beyond its limit", () => {
     const sampling = { kind: "averages", layer_dbar: 2 } as const;
     expect(() => simulateCruise({ ...late(0.1), sampling })).toThrow(/time-series/);
     expect(() => simulateCruise(late(60))).toThrow(/-5 to 5/);

@@ -20,7 +20,7 @@ function withValue(value: number, column: "temperature_C" | "conductivity_mS_cm"
 }
 
 describe.each([1e20, 9.97e36, -99, -9.99, -1e30])("a fill value of %s in one scan", (value) => {
-  test("changes the thermal lag no more than a missing scan does", () => {
+  test("a fill value changes the thermal lag no more than a missing scan does", () => {
     for (const column of ["temperature_C", "conductivity_mS_cm"] as const) {
       const [filled, missing] = [value, Number.NaN].map((own) => {
         const cast = withValue(own, column, 150);
@@ -31,7 +31,7 @@ describe.each([1e20, 9.97e36, -99, -9.99, -1e30])("a fill value of %s in one sca
     }
   });
 
-  test("stays in its scan when the response is removed", () => {
+  test("a fill value stays in its scan when the response is removed", () => {
     const correction = { primary: { thermalLag: { alpha: 0.05, tau_s: 9.5 }, alignment_s: 0.02 } };
     for (const column of ["temperature_C", "conductivity_mS_cm"] as const) {
       const cast = withValue(value, column, 150);

@@ -25,7 +25,7 @@ describe.skipIf(!existsSync(coastal.folder))(
       }
     });
 
-    test("without a rate nothing is said of alignment", () => {
+    test("without a sample rate there is no alignment", () => {
       const cast = coastalCast(coastal.stations[0]!);
       const { alignment, notes } = sensorResponse(cast, splitLegs(cast), "primary");
       expect(alignment).toBeUndefined();

@@ -55,14 +55,14 @@ describe("a column function", () => {
       );
     });
 
-  it("writes into the buffer that it is given and returns it", () => {
+  it("a column function writes into the given buffer and returns it", () => {
     const { c, t, p } = columns(3000);
     const out = new Float64Array(3000);
     expect(spFromCColumn(c, t, p, out)).toBe(out);
     expect(out).toEqual(spFromCColumn(c, t, p));
   });
 
-  it("may write over one of its inputs", () => {
+  it("a column function may overwrite one of its inputs", () => {
     const { brackish, sa, t, p } = columns(3000);
     const expectedSp = spFromCColumn(brackish, t, p);
     const expectedCt = ctFromTColumn(sa, t, p);
@@ -70,14 +70,14 @@ describe("a column function", () => {
     expect(ctFromTColumn(sa, t, p, t)).toEqual(expectedCt);
   });
 
-  it("leaves its inputs as they were", () => {
+  it("a column function does not change its inputs", () => {
     const { c, t, p } = columns(2000);
     const before = [c.slice(), t.slice(), p.slice()];
     spFromCColumn(c, t, p);
     expect([c, t, p]).toEqual(before);
   });
 
-  it("refuses columns of different length, and says which lengths", () => {
+  it("columns of different length are refused with their lengths", () => {
     const [two, three] = [new Float64Array(2), new Float64Array(3)];
     expect(() => spFromCColumn(two, three, two)).toThrow(
       new RangeError("columns must have one length: found 3 beside 2"),
@@ -88,7 +88,7 @@ describe("a column function", () => {
     expect(() => seawater.srFromSpColumn(two, three)).toThrow(RangeError);
   });
 
-  it("keeps a negative salinity or conductivity NaN in its own row", () => {
+  it("a negative salinity or conductivity gives NaN in its own row", () => {
     const bad = Float64Array.of(35, -1, 35, 35);
     const ten = new Float64Array(4).fill(10);
     for (const found of [

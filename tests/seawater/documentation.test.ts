@@ -9,7 +9,7 @@ const sources = ["src/seawater", "src/seawater/columns"].flatMap((folder) =>
 );
 
 describe("the folder src/seawater", () => {
-  it("imports nothing outside itself, so that it could be published alone", () => {
+  it("the seawater folder imports nothing from outside, so that it could be published alone", () => {
     for (const { name, folder, text } of sources)
       for (const [, source] of text.matchAll(/from "([^"]+)"/g))
         expect(new URL(source!, `file:///${folder}/${name}`).pathname).toMatch(
@@ -39,7 +39,7 @@ describe("the folder src/seawater", () => {
       }
     });
 
-  it("names only sources that the list of references holds", () => {
+  it("the seawater folder names only sources in the list of references", () => {
     const references = readFileSync("docs/references.md", "utf8");
     for (const { text } of sources)
       for (const [, key] of text.matchAll(/\[([A-Z][A-Za-z]+\d{4}|TEOS10|WebAssembly)\]/g))

@@ -105,7 +105,7 @@ function refused(given: unknown): BadInput {
 const withEvent = (event: object) => ({ seed: 1, casts: 2, events: [whole.front, event] });
 
 describe("the fields of a scenario", () => {
-  it("all that the types name are taken, and every scenario that is drawn at random", () => {
+  it("all fields of the types, and all random scenarios, are accepted", () => {
     expect(checkFields(complete)).toBe(complete);
     for (let seed = 0; seed < 50; seed++) checkFields(randomScenario(seed, "all"));
   });
@@ -155,7 +155,7 @@ describe("the fields of a scenario", () => {
     expect(found({ sampling })).toContain('sampling.deck.before: found the field "second"');
   });
 
-  it("a simulation of it is refused alike, and so is no object at all", () => {
+  it("a scenario with a misspelt field, or no object at all, is not simulated", () => {
     const event = { ...whole["film-step"], ppms: 3 };
     expect(() => simulateCruise(withEvent(event) as unknown as Scenario)).toThrow(BadInput);
     for (const given of [null, 3, "text", [], { seed: 1 }]) refused(given);

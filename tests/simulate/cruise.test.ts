@@ -23,7 +23,7 @@ const film = (cast: number, ppm: number): SimulatedEvent => ({
 });
 
 describe("a simulated cruise", () => {
-  it("is the same, to the last digit, for the same seed, and another one for another seed", () => {
+  it("the same seed gives the same cruise to the last digit, another seed another cruise", () => {
     expect(simulateCruise(base)).toEqual(plain);
     const other = simulateCruise({ ...base, seed: 12 }).cruise;
     expect(columnsOf(other, 1).primary.temperature_C).not.toEqual(
@@ -31,11 +31,11 @@ describe("a simulated cruise", () => {
     );
   });
 
-  it("says that it is invented", () => {
+  it("a simulated cruise is marked as invented", () => {
     expect(plain.cruise.note).toMatch(/invented/);
   });
 
-  it("keeps the noise of all else when an event changes", () => {
+  it("changing one event does not change the noise of anything else", () => {
     const fouled = withEvents(film(4, -300), { kind: "front", cast: 5, salinity: 0.1 });
     for (const cast of [1, 2, 3, 6]) {
       const [a, b] = [columnsOf(fouled, cast), columnsOf(plain.cruise, cast)];
@@ -54,7 +54,7 @@ describe("a simulated cruise", () => {
     expect(upTo(bottlesOf(fouled))).toEqual(upTo(bottlesOf(plain.cruise)));
   });
 
-  it("has bottles that move no noise of the sensors", () => {
+  it("bottles do not change the noise of the sensors", () => {
     const fewer = simulateCruise({ ...base, laboratory: { leakRate: 1 } }).cruise;
     expect(columnsOf(fewer, 3)).toEqual(columnsOf(plain.cruise, 3));
   });
@@ -151,7 +151,7 @@ describe("a simulated cruise", () => {
     expect(Date.parse(maintenance[0]!.time!)).toBeLessThan(Date.parse(third!.start!));
   });
 
-  it("has a single cell on request, in the same water", () => {
+  it("a cruise with a single cell has the same water", () => {
     const { cruise, truth } = simulateCruise({ ...base, cells: ["primary"] });
     expect(columnsOf(cruise, 1)).not.toHaveProperty("secondary");
     expect(cruise.bottles[0]!.ctd).not.toHaveProperty("secondary");

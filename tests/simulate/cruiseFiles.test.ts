@@ -103,7 +103,7 @@ describe("the files of a simulated cruise", () => {
     expect(text("maintenance.csv")).not.toMatch(/reading/);
   });
 
-  it("tell the truth in a file of its own that no reader asks for", () => {
+  it("the truth is in a separate file that no reader needs", () => {
     expect(text("truth.csv").split("\n")).toHaveLength(1 + 3 * 2 * 2 + 1);
     expect(text("cruise.json")).not.toMatch(/truth/);
   });

@@ -35,7 +35,7 @@ const offset = (microsiemens_cm: number, fromCast = 1): SimulatedEvent => ({
 });
 
 describe("scans on deck", () => {
-  it("stand before and after those in the water and leave these, to the last digit, as they were", () => {
+  it("scans on deck come before and after those in the water and do not change them", () => {
     const [bare, with_] = [run(undefined), run(deck)];
     for (const cast of [1, 2]) {
       const [a, b] = [columnsOf(bare, cast), columnsOf(with_, cast)];
@@ -66,7 +66,7 @@ describe("scans on deck", () => {
     });
   });
 
-  it("are known as such, and the legs are those of the same cast without them", () => {
+  it("scans on deck are recognised, and the legs equal those without them", () => {
     const [bare, with_] = [undefined, deck].map((own) =>
       splitLegs(run(own).cruise.casts[0]!.data!),
     );

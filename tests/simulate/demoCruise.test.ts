@@ -7,12 +7,12 @@ const files = demoCruiseFiles();
 const onDisk = readdirSync(folder);
 
 describe("the demonstration cruise", () => {
-  it("says that it is invented in every file", () => {
+  it("every file of the demonstration cruise calls it invented", () => {
     expect(readFileSync(`${folder}/README.md`, "utf8")).toMatch(/\*\*Invented\.\*\*/);
     expect(JSON.parse(readFileSync(`${folder}/cruise.json`, "utf8")).note).toMatch(/invented/);
   });
 
-  it("has the files that its scenario gives, and no others but its README", () => {
+  it("the demonstration cruise has the files of its scenario and a README", () => {
     // What the command line keeps beside a cruise is of whoever assessed it.
     const ours = onDisk.filter((name) => name !== ".foulcast");
     expect(ours.toSorted()).toEqual([...files.keys(), "README.md"].toSorted());
@@ -32,7 +32,7 @@ describe("the demonstration cruise", () => {
     });
   }
 
-  it("takes less than 1.2 MB of the package", () => {
+  it("the demonstration cruise takes less than 1.2 MB of the package", () => {
     const bytes = onDisk.reduce((sum, name) => sum + statSync(`${folder}/${name}`).size, 0);
     expect(bytes).toBeLessThan(1.2e6);
   });

@@ -62,7 +62,7 @@ describe("the truth of a scenario", () => {
     );
   });
 
-  it("is continuous but where something came: from scan to scan, round the turn, and from cast to cast", () => {
+  it("the true gain is continuous except at events: from scan to scan, at the turn and from cast to cast", () => {
     const casts = primary([
       step(3, -50, { leg: "down", pressure_dbar: 300 }),
       step(3, -80, { leg: "up", pressure_dbar: 600 }),
@@ -103,7 +103,7 @@ describe("the truth of a scenario", () => {
     expect(cells.every(({ cleanGain_ppm }) => cleanGain_ppm === 70)).toBe(true);
   });
 
-  it("lets a transient go by a factor e in its recovery, and none of it stays for the next cast", () => {
+  it("a transient decays by a factor e over its recovery distance, and none is left on the next cast", () => {
     const cells = primary([
       {
         kind: "transient",

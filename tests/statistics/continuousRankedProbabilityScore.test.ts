@@ -62,7 +62,7 @@ test("that of one normal is sd (z (2 Phi(z) - 1) + 2 phi(z) - 1 / sqrt(pi)) [Gne
   }
 });
 
-test("a sure forecast scores its distance, a sure and right one nothing", () => {
+test("a certain forecast scores its distance from the outcome, and 0 if right", () => {
   const sure = [{ weight: 1, mean: 4, variance: 0 }];
   expect(continuousRankedProbabilityScore(sure, 7)).toBe(3);
   expect(continuousRankedProbabilityScore(sure, 4)).toBe(0);

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { majorityOutliers } from "../../src/statistics/majorityOutliers.js";
 
 describe("a value that most others contradict", () => {
-  it("is named although it outweighs them all together", () => {
+  it("an outlier is found although it outweighs all others together", () => {
     const sigma = [1, 1.2, 4, 25, 40, 6];
     const found = majorityOutliers([80, -2, -3, -10, -9, -1], sigma, 4);
     expect(found[0]).toBeGreaterThan(50);

@@ -5,7 +5,7 @@ import { robustRegression } from "../../src/statistics/robustRegression.js";
 const line = (xs: readonly number[]) => xs.map((x) => [1, x]);
 
 describe("robust regression", () => {
-  it("is least squares where all rows lie well within their errors", () => {
+  it("robust regression equals least squares if all rows lie well within their errors", () => {
     const xs = [0, 1, 2, 3, 4, 5];
     const ys = xs.map((x) => 2 + 3 * x + (x % 2 === 0 ? 0.01 : -0.01));
     const fit = robustRegression(
@@ -39,7 +39,7 @@ describe("robust regression", () => {
     );
   });
 
-  it("moves with its rows: adding a constant to all adds it to the offset", () => {
+  it("adding a constant to all rows adds it to the offset", () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: -5, max: 5, noNaN: true }), { minLength: 5, maxLength: 12 }),

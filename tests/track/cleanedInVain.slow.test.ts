@@ -33,7 +33,7 @@ const fouled = (document: ReturnType<typeof withRecord>, cast: number) =>
 const soakedOnce = withRecord(entry("soak", 4));
 
 describe("a jump of -250 ppm that nothing moves", () => {
-  it("does not change with further rinses after the first that it stayed through", () => {
+  it("the probability of a film does not change with further rinses after the first", () => {
     const once = withRecord(entry("rinse", 3));
     const always = withRecord(...[3, 4, 5, 6].map((cast) => entry("rinse", cast)));
     for (const cast of [4, 5, 6, 7]) {
@@ -46,7 +46,7 @@ describe("a jump of -250 ppm that nothing moves", () => {
     }
   });
 
-  it("is most probably a film before it is cleaned, and either after one soak in vain", () => {
+  it("a jump is most probably a film before cleaning, and film or shift after one failed soak", () => {
     expect(fouled(soakedOnce, 4)).toBeGreaterThan(0.85);
     for (const cast of [5, 6, 7]) {
       expect(fouled(soakedOnce, cast)).toBeGreaterThan(0.1);
@@ -54,7 +54,7 @@ describe("a jump of -250 ppm that nothing moves", () => {
     }
   });
 
-  it("is less probably a film with every soak in vain, the second telling less than the first", () => {
+  it("each failed soak lowers the probability of a film, the second less than the first", () => {
     const odds = (p: number) => Math.log(p / (1 - p));
     const never = odds(fouled(withRecord(), 7));
     const once = odds(fouled(soakedOnce, 7));

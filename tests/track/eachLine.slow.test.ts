@@ -58,7 +58,7 @@ function rms(errors: readonly number[]): number {
 describe.each(lines)("the line %s", (line) => {
   const bare = worlds.map(({ inputs, said }) => said(without(inputs, line)));
 
-  it("with a very large variance has the same effect as an absent one", () => {
+  it("a line with a very large variance has the same effect as an absent one", () => {
     for (const [k, { name, inputs, said }] of worlds.entries()) {
       for (const [i, { ppm, standardUncertainty }] of said(
         withVariance(inputs, line, 1e14),
@@ -70,7 +70,7 @@ describe.each(lines)("the line %s", (line) => {
     }
   });
 
-  it("lowers the error over the cruises, or leaves it", () => {
+  it("an additional line does not increase the error over the cruises", () => {
     const withIt = rms(worlds.flatMap(({ all }) => all.map(({ error }) => error)));
     const withoutIt = rms(bare.flatMap((said) => said.map(({ error }) => error)));
     // A tenth is what five cruises leave to luck.

@@ -42,7 +42,7 @@ function follow(observation: number, level: number) {
 describe("the local level model on the flow of the Nile", () => {
   const { predicted, filtered, logDensity, smoothed } = follow(printed.observation, printed.level);
 
-  it("starts and settles as the theory of the steady state says", () => {
+  it("the Nile filter starts and converges as the steady-state theory predicts", () => {
     expect(filtered[0]).toBeCloseTo(1120, 0);
     expect(predicted[1]).toBeCloseTo(printed.observation + printed.level, -0.5);
     const q = printed.level / printed.observation;
@@ -50,12 +50,12 @@ describe("the local level model on the flow of the Nile", () => {
     expect(predicted.at(-1)).toBeCloseTo(steady, 3);
   });
 
-  it("has the printed log likelihood at the printed variances", () => {
+  it("the Nile model has the published log likelihood at the published variances", () => {
     // Diffuse log likelihood -632.54 [DurbinKoopman2012], without the term of the first year; from memory.
     expect(logDensity).toBeCloseTo(-632.54, 1);
   });
 
-  it("is most probable at the printed variances", () => {
+  it("the Nile likelihood has its maximum at the published variances", () => {
     const best = follow(printed.observation, printed.level).logDensity;
     for (const factor of [0.97, 1.03]) {
       expect(follow(printed.observation * factor, printed.level).logDensity).toBeLessThan(best);
@@ -63,7 +63,7 @@ describe("the local level model on the flow of the Nile", () => {
     }
   });
 
-  it("smooths as the solution of all years at once does", () => {
+  it("the smoothed Nile level equals the joint solution of all years", () => {
     // The precision of the levels given all years is tridiagonal: each year's own, and each step's.
     const count = flow.length;
     const diagonal = flow.map((_, i) => {

@@ -39,7 +39,7 @@ function goOn(state: Gaussian, normal: () => number): Gaussian {
 }
 
 describe("the stored past of hypotheses", () => {
-  it("of one origin is mixed exactly, as updates or as values", () => {
+  it("pasts of one origin are merged exactly, as updates or as values", () => {
     const normal = deviates(77);
     for (let trial = 0; trial < 20; trial++) {
       const start = origin(normal);
@@ -70,7 +70,7 @@ describe("the stored past of hypotheses", () => {
     }
   });
 
-  it("of a cast long past goes on being learnt of, as if every value had been carried along", () => {
+  it("later evidence updates a cast long past exactly as if its values were in the state", () => {
     const normal = deviates(78);
     const first = origin(normal);
     let whole = first;
@@ -91,7 +91,7 @@ describe("the stored past of hypotheses", () => {
   });
 });
 
-describe("the way of a hypothesis", () => {
+describe("the updates of a hypothesis", () => {
   const step = (probability: number): FilterStep => ({
     kind: "clean",
     cell: "primary",
@@ -99,7 +99,7 @@ describe("the way of a hypothesis", () => {
     probability,
   });
 
-  it("has all its steps in order, and begins where the oldest stretch that is kept begins", () => {
+  it("the updates of a hypothesis are in order, from the start of the oldest stored segment", () => {
     let path = withStep({ start: certainZero(1) }, step(0));
     const starts: Gaussian[] = [];
     for (let k = 1; k <= 6; k++) {

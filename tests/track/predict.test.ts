@@ -53,7 +53,7 @@ describe("from one cast to the next", () => {
     }
   });
 
-  it("a film that loses 20 ppm a day has lost 30 more after a day and a half, the part in the water within the cast", () => {
+  it("a film that grows by -20 ppm a day has grown by -30 ppm after 1.5 days, partly within the cast", () => {
     const { mean } = predicted(1.5, -20, {}, 0.25);
     expect(mean[at("filmDown")]).toBeCloseTo(-40 - 20 * 1.25, 10);
     expect(mean[at("filmUp")]).toBeCloseTo(-40 - 20 * 1.5, 10);
@@ -71,7 +71,7 @@ describe("from one cast to the next", () => {
 });
 
 describe("a film of which an uncertain share stays", () => {
-  it("has the variance of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
+  it("the variance of a retained film is that of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
     const state = certainZero(layout.size);
     state.mean[at("filmUp")] = -100;
     addVariance(state, at("filmUp"), 40 ** 2);

@@ -24,7 +24,7 @@ const numbersOf = ({ hypotheses, noise }: Pick<FilterState, "hypotheses" | "nois
 });
 
 describe("a filter that is stored between casts", () => {
-  it("is plain data, the evidence of a cast too, and goes on with the same numbers", () => {
+  it("a stored filter is plain data and continues with the same numbers", () => {
     // A copy can be made of plain data only: functions are refused.
     const read = structuredClone(inputs);
     let left: FilterState = initialFilter(layout, read[0]!.cast);

@@ -18,7 +18,7 @@ function byIntegration(mean: number, sd: number) {
   return { mean: found, sd: Math.sqrt(second / mass - found ** 2) };
 }
 
-it("a normal distribution cut to shares has the moments that integration gives", () => {
+it("a normal distribution truncated to 0 to 1 has the moments of numerical integration", () => {
   fc.assert(
     fc.property(
       fc.double({ min: -0.3, max: 1.3, noNaN: true }),
@@ -34,13 +34,13 @@ it("a normal distribution cut to shares has the moments that integration gives",
   );
 });
 
-it("a share of which nothing is known is 0.5 +/- 0.289, as of any between none and all", () => {
+it("an unknown share is 0.5 +/- 0.289, uniform from 0 to 1", () => {
   const { mean, sd } = truncatedShare(0.5, 1000);
   expect(mean).toBeCloseTo(0.5, 6);
   expect(sd).toBeCloseTo(1 / Math.sqrt(12), 5);
 });
 
-it("an error of the clean gain does not matter where all of the film stayed, and does where none did", () => {
+it("an error of the clean gain cancels if all of the film stayed, and counts in full if none did", () => {
   const sd = (gain: number, cleanVariance: number) =>
     retainedShare(
       { gain: -300, clean: 0, gainVariance: 9, cleanVariance, covariance: 0 },

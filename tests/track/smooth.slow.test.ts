@@ -14,7 +14,7 @@ const gainOf = (smoothed: SmoothedCruise, cast: string) =>
 const castOf = (i: number) => String(i + 1).padStart(3, "0");
 
 describe("smoothing", () => {
-  it("of random chains of maps and observations equals conditioning on all at once", () => {
+  it("smoothing random chains of maps and observations equals joint conditioning", () => {
     const normal = deviates(31);
     const size = 3;
     const steps = 40;
@@ -58,7 +58,7 @@ describe("smoothing", () => {
     }
   });
 
-  it("leaves the last cast as the filter has it, and knows earlier casts better", () => {
+  it("smoothing leaves the last cast unchanged and makes earlier casts more certain", () => {
     const normal = deviates(9);
     const inputs = Array.from({ length: 10 }, (_, i) =>
       inputOf(i, { gains: { primary: { down: -60, up: -60 } } }, normal),
@@ -84,7 +84,7 @@ describe("smoothing", () => {
     expect(mixtureStandardDeviation(gain)).toBeLessThan(15);
   });
 
-  it("corrects earlier casts: a film found by bottles after two silent casts may have been there on either", () => {
+  it("a film found by bottles after two casts without evidence may have come before either", () => {
     const normal = deviates(12);
     const inputs = Array.from({ length: 10 }, (_, i) => {
       const gain = i >= 4 ? -220 : 0;
@@ -104,7 +104,7 @@ describe("smoothing", () => {
     for (const sum of sums) expect(sum).toBeCloseTo(1, 9);
   });
 
-  it("intervals of the smoothed gain hold the truth as often as they say, films that come and go included", () => {
+  it("95 % intervals of the smoothed gain contain the truth in 90 to 99.5 % of casts with a film in mid-cruise", () => {
     let inside = 0;
     let count = 0;
     for (let seed = 1; seed <= 40; seed++) {

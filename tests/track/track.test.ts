@@ -60,7 +60,7 @@ describe("the tracker", () => {
     expect(odds(after) / odds(before)).toBeGreaterThan(4);
   });
 
-  it("a soak that fails on both cells, which had the same water and time, speaks but once against films", () => {
+  it("a soak that fails on both cells counts about once against films", () => {
     const fouled = (maintenanceAfter: CastDesign["maintenanceAfter"] = []): CastDesign => ({
       gains: { primary: { down: -150, up: -150 }, secondary: { down: -150, up: -150 } },
       maintenanceAfter,
@@ -93,7 +93,7 @@ describe("the tracker", () => {
     expect(last.causes.fouling).toBeGreaterThan(0.5);
   });
 
-  it("a soak that takes off a film is seen at the next cast, and the cell is sound again", () => {
+  it("a soak that removes a film is seen on the next cast, and the cell is sound again", () => {
     const tracked = follow([
       ...repeat(3, steady(0)),
       ...repeat(2, steady(-200)),
@@ -159,7 +159,7 @@ describe("the tracker", () => {
     }
   });
 
-  it("where the first of all runs was bad, and made a shifted cell look sound, two runs that say otherwise are believed", () => {
+  it("two later laboratory runs outweigh a bad first run that made a shifted cell look sound", () => {
     const shifted = steady(154);
     const tracked = follow([{ ...shifted, reference: -120 }, ...repeat(3, shifted)]);
     const first = held(["primary"], tracked[0]!, "primary");
@@ -248,7 +248,7 @@ describe("the tracker", () => {
   });
 });
 
-describe("weighing", () => {
+describe("likelihoods of rows", () => {
   const normal = deviates(2);
   const state = certainZero(4);
   [9, 100, 4, 25].forEach((variance, i) => {
@@ -271,7 +271,7 @@ describe("weighing", () => {
     return { conditioned, logDensity };
   };
 
-  it("compressed rows say the same as all of them", () => {
+  it("compressed rows have the same likelihood as all rows", () => {
     const few = compress(given);
     expect(few.rows.length).toBe(3);
     const conditioned = copyOf(state);

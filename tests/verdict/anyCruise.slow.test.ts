@@ -9,7 +9,7 @@ import { filmStep } from "./filmStep.js";
 import { cutAfter, firstCellOnly, untimed } from "./partsOfCruise.js";
 
 describe("a film that came in mid-cast", () => {
-  it("is mostly reported as a step within that cast, near the pressure at which it came", () => {
+  it("a film within a cast is mostly reported as a step on that cast, near its onset pressure", () => {
     const changes = [31, 32, 33, 34, 35, 36].map((seed) => {
       const { cruise } = simulateCruise({ ...filmStep, seed });
       return assessCruise(cruise).casts[3]!.cells.primary!.change;
@@ -27,7 +27,7 @@ describe("a film that came in mid-cast", () => {
 });
 
 describe("a verdict on a random cruise", () => {
-  it("uses nothing later, on any cruise cut anywhere", () => {
+  it("a verdict on a random cruise uses no later data", () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 1000 }), fc.nat(), (seed, at) => {
         const drawn = randomScenario(seed);
@@ -42,7 +42,7 @@ describe("a verdict on a random cruise", () => {
     );
   });
 
-  it("with any of its parts taken away has a verdict that is whole", () => {
+  it("a random cruise without some of its parts still has a complete verdict", () => {
     const small = simulateCruise({ seed: 5, casts: 4, deepest_dbar: 400, bottles: 6 }).cruise;
     const keep = fc.array(fc.boolean(), { minLength: 4, maxLength: 4 });
     fc.assert(

@@ -35,7 +35,7 @@ const leading = ({ casts }: VerdictDocument, cell: CellName) =>
   casts.map(({ cells }) => cells[cell]!.causes[0]!.cause);
 
 describe("a verdict on a film that came in mid-cast and was cleaned off", () => {
-  it("is fouling from the cast on which it came, in ppm of conductivity, and sound once it is off", () => {
+  it("a film is fouling from the cast of its onset, in ppm of conductivity, and the cell is sound after the cleaning", () => {
     expect(leading(onFouled, "primary")).toEqual(["sound", "sound", "fouling", "sound"]);
     expect(new Set(leading(onFouled, "secondary"))).toEqual(new Set(["sound"]));
     const { gainError, salinityError } = onFouled.casts[2]!.cells.primary!;
@@ -50,7 +50,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
     expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);
   });
 
-  it("gives the result of each line of evidence alone, in ppm: legs and pair see the film, the sound cell has none", () => {
+  it("each line of evidence gives its own result in ppm: legs and pair see the film, the sound cell has none", () => {
     const { evidence } = onFouled.casts[2]!;
     const of = (line: string, cell: string) =>
       evidence.find((summary) => summary.line === line && summary.cell === cell)!;
@@ -59,7 +59,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
     expect(Math.abs(of("legs", "secondary").ppm)).toBeLessThan(15);
   });
 
-  it("advises no cleaning of the sound cell beyond the usual rinse, and something for the fouled one", () => {
+  it("the sound cell gets the usual rinse, and the fouled one a cleaning", () => {
     const { primary, secondary } = onFouled.casts[2]!.cells;
     expect(secondary!.advice.intensity).toBe("rinse");
     expect(primary!.advice.intensity).not.toBe("rinse");
@@ -72,19 +72,19 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
 });
 
 describe("a verdict as of the time of its cast", () => {
-  it("uses nothing later: a cruise cut after any cast has the same verdicts up to it", () => {
+  it("a verdict uses no later data: a cruise cut after any cast has the same verdicts", () => {
     // The film comes on the third cast and is cleaned off after it.
     for (const count of [1, 3]) {
       expect(assessCruise(cutAfter(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
     }
   });
 
-  it("of a named cast is that of the whole cruise's document", () => {
+  it("the verdict on one cast equals that in the document of the cruise", () => {
     expect(assessCast(fouled, "002")).toEqual(onFouled.casts[1]);
     expect(() => assessCast(fouled, "099")).toThrow(RangeError);
   });
 
-  it("of a named cast reads the scans of no later cast", () => {
+  it("the verdict on one cast reads no scans of later casts", () => {
     const unread = new Proxy({} as Cast, {
       get: () => {
         throw new Error("read");
@@ -102,7 +102,7 @@ describe("a cruise in any state of completeness", () => {
     casts: cruise.casts.map(({ data: _, ...cast }) => cast),
   });
 
-  it("without bottles uses legs, pair and deep water, and recommends bottles", () => {
+  it("a cruise without bottles uses legs, pair and deep water, and the verdict recommends bottles", () => {
     const document = assessCruise({ ...firstOf(fouled, 3), bottles: [] });
     checkDocument(document);
     const lines = new Set(
@@ -113,13 +113,13 @@ describe("a cruise in any state of completeness", () => {
     expect(document.casts[2]!.cells.primary!.causes[0]!.cause).toBe("fouling");
   });
 
-  it("without casts rests on the bottles and on the pair at their closures", () => {
+  it("a cruise without casts uses the bottles and the pair at their closures", () => {
     const document = assessCruise(bottlesOnly(fouled));
     checkDocument(document);
     expect(document.casts[2]!.cells.primary!.causes[0]!.cause).toBe("fouling");
   });
 
-  it("of one cast, or without maintenance record, times, instrument or next station, has a verdict", () => {
+  it("one cast without record, times, instrument and next station has a verdict", () => {
     const { nextStation: _, ...noNext } = fouled;
     for (const cruise of [
       { ...fouled, casts: fouled.casts.slice(0, 1) },
@@ -130,7 +130,7 @@ describe("a cruise in any state of completeness", () => {
     }
   });
 
-  it("of which nothing was ever read is undetermined, without false certainty, and asks for bottles", () => {
+  it("a cell that was never read is undetermined with a wide interval, and the verdict recommends bottles", () => {
     const nothing: Cruise = {
       name: "Nothing yet (invented)",
       casts: [{ id: "1" }, { id: "2" }],
@@ -154,7 +154,7 @@ describe("a cruise in any state of completeness", () => {
     checkDocument(assessCruise({ ...nothing, instrument: { cells: [] } }));
   });
 
-  it("with unmeasured newest bottles has wider intervals there, which narrow after the measurement", () => {
+  it("unmeasured newest bottles widen the intervals until they are measured", () => {
     const newest = fouled.casts.slice(-2).map(({ id }) => id);
     const waiting = fouled.bottles.map((bottle) =>
       newest.includes(bottle.cast) ? { ...bottle, salinity: Number.NaN } : bottle,
@@ -167,7 +167,7 @@ describe("a cruise in any state of completeness", () => {
     expect(document.casts.at(-1)!.notes.join()).toMatch(/no laboratory salinity/);
   });
 
-  it("names excluded bottles even if all bottles of a cast are excluded", () => {
+  it("excluded bottles are named even if all bottles of a cast are excluded", () => {
     const two = firstOf(fouled, 2);
     const flagged = two.bottles.map((bottle) =>
       bottle.cast === "002" ? { ...bottle, flag: 4 } : bottle,
@@ -178,7 +178,7 @@ describe("a cruise in any state of completeness", () => {
     expect(named).toHaveLength(10);
   });
 
-  it("with columns of no scan, of one scan, of nothing but gaps, or of one leg has a verdict", () => {
+  it("casts without scans, with one scan, with gaps only or with one leg have a verdict", () => {
     const odd: readonly ((cast: Cast) => Cast)[] = [
       (cast) => scansOf(cast, 0, 0),
       (cast) => scansOf(cast, 0, 1),
@@ -202,7 +202,7 @@ describe("a cruise in any state of completeness", () => {
 });
 
 describe("a verdict and its readings", () => {
-  it("a cell that reads 100 ppm higher throughout has a gain 100 ppm higher, and the other cell the same", () => {
+  it("a cell that reads 100 ppm higher has a gain 100 ppm higher, and the other cell is unchanged", () => {
     const shifted = assessCruise(withPrimary(sound, (c) => c * (1 + 100e-6)));
     const difference = (cell: CellName) =>
       gainsOf(shifted, cell).at(-1)! - gainsOf(onSound, cell).at(-1)!;
@@ -213,7 +213,7 @@ describe("a verdict and its readings", () => {
     expect(leading(shifted, "secondary").at(-1)).toBe("sound");
   });
 
-  it("two cells that change places change verdicts, within the 10 ppm that tie the second to the bottles", () => {
+  it("swapping the two cells swaps their verdicts within 10 ppm, the uncertainty of the pair", () => {
     // A bottle is used once, against the first cell; the pair, which wanders by 10 ppm, ties the second to it.
     const swapped = assessCruise(swapCells(fouled));
     expect(leading(swapped, "secondary")).toEqual(leading(onFouled, "primary"));

@@ -59,16 +59,19 @@ const cellsOf = (cruise: Cruise) =>
   assessCruise(cruise).casts.flatMap(({ cells }) => Object.values(cells));
 
 describe("a sound cruise whose scans are written with few decimals", () => {
-  it.each([0.001, 0.002])("has almost no probability of fouling in steps of %f", (step) => {
-    for (const { causes, advice, data } of cellsOf(written(three, step))) {
-      expect(["sound", "calibration-shift"]).toContain(causes[0]!.cause);
-      expect(advice.intensity).toBe("rinse");
-      expect(data).not.toBe("bad");
-    }
-  });
+  it.each([0.001, 0.002])(
+    "a sound cruise in steps of %f has almost no probability of fouling",
+    (step) => {
+      for (const { causes, advice, data } of cellsOf(written(three, step))) {
+        expect(["sound", "calibration-shift"]).toContain(causes[0]!.cause);
+        expect(advice.intensity).toBe("rinse");
+        expect(data).not.toBe("bad");
+      }
+    },
+  );
 
   it.each([0.005, 0.01, 0.05])(
-    "is undetermined in steps of %f, and names the required decimals",
+    "a cruise in steps of %f is undetermined, and the verdict names the required decimals",
     (step) => {
       const document = assessCruise(written(three, step));
       for (const { cells, health, wouldDecide } of document.casts) {
@@ -84,7 +87,7 @@ describe("a sound cruise whose scans are written with few decimals", () => {
     },
   );
 
-  it("is judged by its bottles if they have finer readings", () => {
+  it("a coarse cruise is judged by bottles with finer readings", () => {
     const cruise = withReadings(three);
     for (const { cells } of assessCruise(written(cruise, 0.01)).casts) {
       expect(["sound", "calibration-shift"]).toContain(cells.primary!.causes[0]!.cause);

@@ -39,7 +39,7 @@ function castWith(values: readonly { line: string; ppm: number; dbar: number }[]
 }
 
 describe("the residuals of the lines against the verdict", () => {
-  it("are beyond four standard deviations if bottles contradict the verdict", () => {
+  it("bottles that contradict the verdict have residuals beyond four standard deviations", () => {
     const input = castWith([1000, 1500, 2000].map((dbar) => ({ line: "bottles", ppm: 0, dbar })));
     const [bottles] = lineResiduals(layout, [filmWithin(-200)], input, "primary");
     expect(bottles!.residual).toBeCloseTo(200, 9);
@@ -47,7 +47,7 @@ describe("the residuals of the lines against the verdict", () => {
     expect(bottles!.standardised).toBeCloseTo(200 / Math.sqrt(100 / 3 + 50), 9);
   });
 
-  it("are small where a film came at a depth that was seen, though the legs agree below it", () => {
+  it("residuals are small if a film came at a known depth, although the legs agree below it", () => {
     const film = -200;
     const values = [100, 200, 900, 1000].map((dbar) => ({
       line: "legs",
@@ -69,7 +69,7 @@ describe("the error of a reading in given water", () => {
   const water = { pressure_dbar: 1000, conductivity_mS_cm: 32.9166, temperature_C: 4 };
   const perMillikelvin = (1e3 * -1.0542) / (32.9166 * 1.1792);
 
-  it("is the sum of gain, pressure response, thermometer and offset", () => {
+  it("the error in given water is the sum of gain, pressure response, thermometer and offset", () => {
     const state = certainZero(layout.size);
     const set = (slot: "clean" | "pressure" | "thermometer" | "offset", mean: number) =>
       redraw(state, cellIndex(layout, "primary", slot), mean, 0);
@@ -83,7 +83,7 @@ describe("the error of a reading in given water", () => {
     expect(view.errorIn("up", water)[0]!.mean).toBeCloseTo(byHand, 0);
   });
 
-  it("is as certain as the sum, where gain and thermometer cancel in the data", () => {
+  it("if gain and thermometer cancel in the data, the error in given water is as certain as their sum", () => {
     const state = copyOf(certainZero(layout.size));
     const direction = slotRow(layout, "primary", "thermometer");
     direction[cellIndex(layout, "primary", "clean")] = -perMillikelvin;

@@ -61,9 +61,12 @@ describe("the salinity of a corrected cast", () => {
     expect(stated).toBeLessThan(0.0015);
   });
 
-  it.each([11, 12, 13])("of a sound cell is no worse than it was read, cruise %i", (seed) => {
-    const { asRead, corrected, stated } = errorsWith(seed);
-    expect(corrected).toBeLessThan(asRead + 0.0003);
-    expect(corrected).toBeLessThan(2 * stated);
-  });
+  it.each([11, 12, 13])(
+    "the corrected salinity of a sound cell is no worse than the raw one, cruise %i",
+    (seed) => {
+      const { asRead, corrected, stated } = errorsWith(seed);
+      expect(corrected).toBeLessThan(asRead + 0.0003);
+      expect(corrected).toBeLessThan(2 * stated);
+    },
+  );
 });

@@ -15,7 +15,7 @@ const assessed = (scenario: Omit<Scenario, "casts"> & { casts?: number }) => {
 };
 
 describe("errors that only some lines of evidence can see", () => {
-  it("something taken in and shed again is a transient of that cast, and no reason to clean", () => {
+  it("a transient is reported on its cast, without a cleaning", () => {
     const { document } = assessed({
       seed: 41,
       events: [
@@ -151,7 +151,7 @@ describe("errors that only some lines of evidence can see", () => {
     expect(document.casts.at(-1)!.cells.secondary!.additiveOffset).toBeUndefined();
   });
 
-  it("without a single bottle, deep water shows an equal change of both cells", () => {
+  it("without bottles, deep water shows an equal change of both cells", () => {
     const { document } = assessed({
       seed: 46,
       deepest_dbar: 4000,
@@ -198,7 +198,7 @@ describe("errors that only some lines of evidence can see", () => {
     expect(["questionable", "bad"]).toContain(last.data);
   });
 
-  it("all of it is in the published schema", () => {
+  it("verdicts with every kind of evidence conform to the published schema", () => {
     const { document } = assessed({
       seed: 44,
       casts: 4,

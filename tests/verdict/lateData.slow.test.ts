@@ -17,7 +17,7 @@ const gainsOf = (some: Cruise) =>
 const whole = gainsOf(cruise);
 
 describe("data that come late or in no order", () => {
-  it("bottles that arrive later change the verdict of their cast and of those after it, never of those before", () => {
+  it("late bottles change the verdicts on their cast and later ones, never on earlier ones", () => {
     const late = "005";
     const without = gainsOf({
       ...cruise,
@@ -99,7 +99,7 @@ describe("work on the cell in mid-cruise", () => {
     },
   );
 
-  it("the same change that nobody wrote down is found in the gain, and its cause stays open", () => {
+  it("a change without a record entry is found in the gain, and its cause stays open", () => {
     const last = assessCruise(old.cruise).casts.at(-1)!.cells.primary!;
     expect(Math.abs(last.gainError.up.ppm)).toBeLessThan(60);
     // That it ends just where a good calibration is speaks for one, and a film of just that size looks the same.

@@ -26,7 +26,7 @@ const exact = timed((bottle) => new Date(closedAt(bottle)).toISOString());
 describe("a cruise whose closure times are cut to the minute", () => {
   const cut = assessCruise(toTheMinute);
 
-  it("has the verdicts of the cruise without closure times, and one note", () => {
+  it("closure times cut to the minute give the verdicts without closure times, and one note", () => {
     const none = assessCruise(without);
     expect(cut.casts).toEqual(none.casts);
     const notes = cut.inputs.flatMap(({ notes }) => notes);
@@ -36,7 +36,7 @@ describe("a cruise whose closure times are cut to the minute", () => {
     expect(none.inputs.flatMap(({ notes }) => notes).join()).not.toContain("whole minute");
   });
 
-  it("has gains within their uncertainty of those with exact times", () => {
+  it("closure times cut to the minute give gains within their uncertainty of those with exact times", () => {
     for (const [i, { cells }] of assessCruise(exact).casts.entries()) {
       for (const cell of ["primary", "secondary"] as const) {
         const [own, other] = [cells[cell]?.gainError.up, cut.casts[i]!.cells[cell]?.gainError.up];
@@ -46,7 +46,7 @@ describe("a cruise whose closure times are cut to the minute", () => {
     }
   });
 
-  it("has the same verdicts cast by cast", () => {
+  it("closure times cut to the minute give the same verdicts cast by cast", () => {
     const { casts, bottles, inputs: _, maintenance: __, ...opening } = toTheMinute;
     let state = openCruise(opening);
     for (const cast of casts) {

@@ -17,9 +17,9 @@ describe.skipIf(!existsSync(arctic))(
     const document =
       cruise === undefined ? undefined : assessCruise({ ...cruise, bottles: unflagged });
 
-    it("has for every cast a verdict that is whole", () => checkDocument(document!));
+    it("every cast of the Arctic cruise has a complete verdict", () => checkDocument(document!));
 
-    it("is mostly sound, its gains within 20 ppm at the median", () => {
+    it("the Arctic cruise is mostly sound, with gains within 20 ppm at the median", () => {
       const cells = document!.casts.flatMap((verdict) => Object.values(verdict.cells));
       const sound = cells.filter(({ causes }) => causes[0]!.cause === "sound");
       expect(cells.length).toBeGreaterThan(50);
@@ -27,7 +27,7 @@ describe.skipIf(!existsSync(arctic))(
       expect(median(cells.map(({ gainError }) => Math.abs(gainError.up.ppm)))).toBeLessThan(20);
     });
 
-    it("leaves out the bottles that its originators flag bad several times as often as those it holds good", () => {
+    it("Arctic bottles flagged bad by the originators are excluded several times as often as good ones", () => {
       const leftOut = new Set(
         document!.casts.flatMap(({ cast, evidence }) =>
           evidence

@@ -29,7 +29,7 @@ describe("the deciding sampling, on whole cruises", () => {
     fouled = assessCruise(simulateCruise({ ...scenario, bottles: 12, events: film }).cruise).casts;
   });
 
-  it("is absent if one cause, or one action, is settled and the gain is known", () => {
+  it("no sampling is recommended if one cause or one action is settled and the gain is known", () => {
     for (const { wouldDecide, cells } of [...apart, ...fouled]) {
       for (const [cell, { causes, gainError }] of Object.entries(cells)) {
         const corrected = causes
@@ -47,7 +47,7 @@ describe("the deciding sampling, on whole cruises", () => {
     expect(fouled[0]!.wouldDecide).toEqual([]);
   });
 
-  it("is a few bottles in this station's water if two cells differ and it is unknown which is off", () => {
+  it("two cells that differ are decided by a few bottles in the water of this station", () => {
     const { wouldDecide } = apart.at(-1)!;
     expect(wouldDecide.length).toBeGreaterThan(0);
     for (const sentence of wouldDecide) {
@@ -62,7 +62,7 @@ describe("the deciding sampling, on whole cruises", () => {
     }
   });
 
-  it("those bottles, once closed, leave a film or a shift in question, and cleaning would tell", () => {
+  it("after those bottles a film or a shift is open, and a cleaning would decide it", () => {
     const asked = apart.at(-1)!.wouldDecide[0]!;
     const [, count, stop] =
       /^Open for the primary cell: .* (\d+) bottles? at about (\d+) dbar/.exec(asked)!;
@@ -82,7 +82,7 @@ describe("the deciding sampling, on whole cruises", () => {
     expect(open).not.toContain("bottle");
   });
 
-  it("is the same at every run", () => {
+  it("the recommended sampling is the same at every run", () => {
     const events = [
       { kind: "calibration-shift", cell: "primary", fromCast: 1, ppm: -200 },
     ] as const;
@@ -93,8 +93,8 @@ describe("the deciding sampling, on whole cruises", () => {
   });
 });
 
-describe("the stops that are asked for", () => {
-  it("are where salinity changes least: a halocline at mid-depth is avoided", async () => {
+describe("the recommended bottle stops", () => {
+  it("bottle stops are recommended where salinity changes least: a halocline at mid-depth is avoided", async () => {
     const { calmDepths } = await import("../../src/verdict/gather/calmDepths.js");
     const { cFromSp } = await import("../../src/seawater/index.js");
     const scans = 2000;

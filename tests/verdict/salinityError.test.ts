@@ -25,13 +25,13 @@ describe("the effect of a gain error on salinity", () => {
     );
   });
 
-  it("0.002, the accuracy that WOCE asks for, is 51 ppm", () => {
+  it("the WOCE accuracy of 0.002 is 51 ppm", () => {
     // [McTaggartEtAl2010] for the figure; PSS-78: relative conductivity to 5.1e-5.
     expect(gainForSalinity(0.002)).toBeCloseTo(51, 0);
     expect(gainForSalinity(-0.002)).toBeCloseTo(-51, 0);
   });
 
-  it("there and back is where it was; nothing is nothing; more is more", () => {
+  it("gain to salinity error and back is exact; zero gives zero; the relation is monotonic", () => {
     fc.assert(
       fc.property(fc.double({ min: -20_000, max: 20_000, noNaN: true }), (ppm) => {
         expect(Math.abs(gainForSalinity(salinityError(ppm)) - ppm)).toBeLessThan(1e-5);

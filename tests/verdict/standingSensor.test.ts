@@ -62,7 +62,7 @@ describe("a sensor that gives one value throughout a cast", () => {
     },
   );
 
-  it("does not take the film away that earlier casts have shown", () => {
+  it("a stuck sensor does not remove the film of earlier casts", () => {
     const film = { kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: -400 };
     const fouled = made(film as SimulatedEvent);
     const { causes, data } = lastOf(standing(fouled, "primary", "conductivity_mS_cm", 1)).cells
@@ -71,13 +71,13 @@ describe("a sensor that gives one value throughout a cast", () => {
     expect(data).toBe("bad");
   });
 
-  it("for a part of the cast only leaves the estimate from the rest, and makes the data questionable", () => {
+  it("a sensor stuck for part of the cast leaves the estimate from the rest, and the data are questionable", () => {
     const verdict = lastOf(standing(sound, "secondary", "conductivity_mS_cm", 1, 0.1));
     expect(verdict.cells.secondary!.data).not.toBe("bad");
     expect(verdict.data).toBe("questionable");
   });
 
-  it("leaves the cell to be judged again on the next cast", () => {
+  it("after a cast with a stuck sensor the cell is judged again on the next cast", () => {
     const casts = standing(sound, "secondary", "conductivity_mS_cm", 2).casts;
     const again = { ...sound, casts: [...casts.slice(0, 2), sound.casts[2]!] };
     const [, second, third] = assessCruise(again).casts;
@@ -85,7 +85,7 @@ describe("a sensor that gives one value throughout a cast", () => {
     expect(third!.cells.secondary!.causes[0]!.cause).toBe("sound");
   });
 
-  it("of both cells at once is found from the change of temperature", () => {
+  it("sensors of both cells stuck at the same time are found from the change of temperature", () => {
     const both = standing(
       standing(sound, "primary", "conductivity_mS_cm", 1),
       "secondary",

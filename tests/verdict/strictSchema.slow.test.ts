@@ -13,7 +13,7 @@ function objectsOf(value: Json): readonly { [key: string]: Json }[] {
 }
 
 describe("the schema of a verdict", () => {
-  it("refuses a key that it does not name, in any object of the demo cruise's document", async () => {
+  it("the schema refuses an unknown key in any object of the demo document", async () => {
     const cruise = await readCruise("fixtures/demo-cruise");
     const whole = assessCruise(cruise);
     const document = JSON.parse(JSON.stringify({ ...whole, casts: whole.casts.slice(-1) })) as Json;
@@ -27,7 +27,7 @@ describe("the schema of a verdict", () => {
     }
   });
 
-  it("refuses a key without a value: a missing value is an absent key", async () => {
+  it("the schema refuses a key without a value: a missing value is an absent key", async () => {
     const cruise = await readCruise("fixtures/demo-cruise");
     const document = assessCruise({
       ...cruise,

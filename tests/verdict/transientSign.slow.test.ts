@@ -4,7 +4,7 @@ import { expect, it } from "vitest";
 import { simulateWorld } from "../../src/simulate/worlds/worlds.js";
 import { assessCast } from "../../src/verdict/assessCruise.js";
 
-it("what came and went within a cast leaves no gain above that of the clean cell", () => {
+it("a transient leaves no gain above that of the clean cell", () => {
   const { cruise, truth } = simulateWorld("transient", 1);
   const at = cruise.casts.findIndex(({ id }) => id === "011");
   const { gainError, causes } = assessCast(cruise, "011").cells.primary!;

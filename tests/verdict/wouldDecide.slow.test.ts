@@ -42,7 +42,7 @@ describe("the expected standing of a verdict after a sampling", () => {
     return { leading, settled: leading >= 0.9 };
   };
 
-  it("equals the integral over all readings, for two hypotheses and one number", () => {
+  it("the expected standing equals the integral over all readings, for two hypotheses and one number", () => {
     // Over a fine grid of readings: the density of each by Bayes' rule written out, nothing of the library.
     let [settles, leading] = [0, 0];
     const step = 0.01;
@@ -67,14 +67,14 @@ describe("the expected standing of a verdict after a sampling", () => {
     expect(Math.abs(usual.settles - settles)).toBeLessThan(0.05);
   });
 
-  it("two readings are as one of half the variance", () => {
+  it("two readings equal one of half the variance", () => {
     const row = Float64Array.of(1);
     const twice = Array.from({ length: 2 }, () => ({ row, variance: 2 * noise ** 2 }));
     const once = outlookAfter(branches, [{ row, variance: noise ** 2 }], larger, 4000);
     expect(outlookAfter(branches, twice, larger, 4000).leading).toBeCloseTo(once.leading, 2);
   });
 
-  it("changes the mean as conditioning does: an exact reading leaves no uncertainty of the number", () => {
+  it("a sampling changes the mean as conditioning does: an exact reading leaves no uncertainty", () => {
     const rows = [{ row: Float64Array.of(1), variance: 1e-6 }];
     const seen: number[] = [];
     outlookAfter(
@@ -160,7 +160,7 @@ describe("bottles on the next cast", () => {
   const { tracked, planning } = shallowOnly();
   const causes = ["calibration-shift", "pressure-response"];
 
-  it("more of them never lower the probability that the likelier cause is expected to have: Bayes' theorem", () => {
+  it("more bottles never lower the expected probability of the likelier cause (Bayes' theorem)", () => {
     for (const depth of [stopAt(100), stopAt(3000)]) {
       const expected = [3, 4, 6, 8, 12, 24].map((count) =>
         likelierOf(
@@ -178,7 +178,7 @@ describe("bottles on the next cast", () => {
     }
   });
 
-  it("deep down they tell a pressure response from a calibration shift better than near where bottles were", () => {
+  it("deep bottles distinguish pressure response from calibration shift better than bottles at earlier depths", () => {
     const at = (depth: number) =>
       likelierOf(
         planning,
@@ -306,7 +306,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
   const mean = (values: readonly number[]) =>
     values.reduce((sum, value) => sum + value, 0) / values.length;
 
-  it("is optimistic, because it ignores new events before the next cast: more than half of the predicted number is settled", () => {
+  it("the prediction ignores new events before the next cast: more than half of the predicted number is settled", () => {
     const settled = taken.filter((one) => one.settled).length;
     const promised = taken.reduce((sum, one) => sum + one.promised, 0);
     expect(taken.length).toBeGreaterThan(25);
@@ -314,7 +314,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
     expect(settled).toBeLessThan(1.2 * promised);
   });
 
-  it("distinguishes the samplings that settle from those that do not", () => {
+  it("the prediction distinguishes samplings that settle from those that do not", () => {
     const likely = taken.filter(({ promised }) => promised >= 0.5);
     const unlikely = taken.filter(({ promised }) => promised < 0.5);
     const share = (some: readonly Taken[]) => mean(some.map(({ settled }) => (settled ? 1 : 0)));
@@ -341,7 +341,7 @@ describe("the sentence", () => {
     outlook: { settles, leading },
   });
 
-  it("names the first that is enough, and works out none after it", () => {
+  it("the sentence names the first sufficient sampling, and later ones are not computed", () => {
     const asked: string[] = [];
     function* options() {
       for (const one of [
@@ -359,7 +359,7 @@ describe("the sentence", () => {
     expect(asked).toEqual(["two bottles", "a wash"]);
   });
 
-  it("names the best if none is sufficient, or says that none is useful", () => {
+  it("without a sufficient sampling the sentence names the best, or states that none is useful", () => {
     const best = wouldDecide(question, [
       option("two bottles", 0.1, 0.65),
       option("a wash", 0.5, 0.8),

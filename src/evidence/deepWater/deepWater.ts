@@ -123,7 +123,7 @@ function referenceFor(
     const curve = { curve: curveThrough(potentialTemperature_C, salinity), held: [] };
     const layer = calmLayer(classes, curve);
     if (layer !== undefined) return { curve, layer, begins: false };
-    return "the reference table does not hold the deep water of this cast";
+    return "the reference table does not contain the deep water of this cast";
   }
   if (running !== undefined) {
     const layer = calmLayer(classes, running);

@@ -88,7 +88,7 @@ function unmatched({ unmatched, difference_ppm }: MatchedLegs): LineResult["left
   return [
     {
       what: `${unmatched} of ${unmatched + difference_ppm.length} thin layers`,
-      why: "their temperature was not met on the other leg",
+      why: "their temperature does not occur on the other leg",
     },
   ];
 }
@@ -107,9 +107,7 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
   }
   // Three standard deviations above the usual (judgement).
   if (Math.abs(lag.timesUsual) > 1 + 3 * lag.timesUsualUncertainty) {
-    notes.push(
-      `thermal lag of the cell ${lag.timesUsual.toFixed(1)} times the usual was taken out`,
-    );
+    notes.push(`thermal lag of the cell ${lag.timesUsual.toFixed(1)} times the usual was removed`);
   }
   if (matched.atPressure > matched.difference_ppm.length / 2) {
     notes.push("temperature is nearly uniform: most of the cast was compared at equal pressure");

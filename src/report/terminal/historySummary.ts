@@ -75,7 +75,7 @@ function cleaningLines(cleanings: readonly CleaningTried[]): readonly string[] {
   const films = { step: "film that came as a step", drift: "growing film", unknown: "film" };
   return [
     "",
-    "Cleanings: worked is less than half of the film left",
+    "Cleanings (worked: less than half of the film was left)",
     ...table(
       cleanings.map(({ intensity, film, tried, worked, retained }) => [
         `  ${intensity}`,
@@ -91,7 +91,7 @@ function cleaningLines(cleanings: readonly CleaningTried[]): readonly string[] {
 export function cellSummary(records: readonly CellRecord[], { colour }: Style): string {
   const paint = paintFor(colour);
   const [first] = records;
-  if (first === undefined) return "Nothing is known of this cell.\n";
+  if (first === undefined) return "There is no record of this cell.\n";
   return `${[paint.strong(`Cell ${plainLine(first.serial)}`), ...records.flatMap((record) => ofCruise(record, paint.strong))].join("\n")}\n`;
 }
 

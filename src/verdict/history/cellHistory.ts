@@ -25,7 +25,9 @@ const epoch = "1970-01-01T00:00:00Z";
 export function cellHistory(cruise: Cruise, document: VerdictDocument): readonly CellRecord[] {
   const ids = cruise.casts.map(({ id }) => id).join(" ");
   if (document.casts.map(({ cast }) => cast).join(" ") !== ids)
-    throw new RangeError("expected verdicts on the casts of this cruise, found those of others");
+    throw new RangeError(
+      "expected verdicts on the casts of this cruise, found verdicts of another",
+    );
   const bySerial = new Map<string, OwnCast[]>();
   for (const [at, whole] of document.casts.entries()) {
     for (const [name, verdict] of Object.entries(whole.cells)) {

@@ -126,8 +126,12 @@ export function refuseOther(
     new BadInput([{ file: `cast ${id}`, line: 0, column: "data", found, expected, mend }]);
   const own = reads.get(id);
   if (own !== undefined && own.fingerprint !== fingerprint) {
-    const mend = "Give the same scans, or open the cruise anew with the new ones.";
-    throw fault("other scans than it came with", "the scans that it was read from", mend);
+    const mend = "Give the same scans, or open the cruise again with the new ones.";
+    throw fault(
+      "scans that differ from those read before",
+      "the scans that it was read from",
+      mend,
+    );
   }
   if (fingerprint === undefined) return;
   const twin = [...reads.values()].find(
@@ -163,8 +167,8 @@ function refuseUnread(casts: readonly string[]): void {
       file: "cruise",
       line: 0,
       column: "bottles",
-      found: `bottles of cast ${cast} that were not listed as it came up, or closed elsewhere`,
-      expected: "those that were read with its scans",
+      found: `bottles of cast ${cast} that were not listed with the cast, or closed elsewhere`,
+      expected: "the bottles that were read with its scans",
       mend,
     })),
   );

@@ -39,7 +39,7 @@ export function readStored(format: string, text: string, file: string): unknown 
     readonly plain: PlainJson;
   }> | null;
   const refuse = (column: string, found: string, expected: string) => {
-    const mend = "Open the cruise anew and give it its casts, bottles and record again.";
+    const mend = "Open the cruise again and add its casts, bottles and record.";
     return new BadInput([{ file, line: 0, column, found, expected, mend }]);
   };
   if (json?.format !== format)
@@ -51,6 +51,10 @@ export function readStored(format: string, text: string, file: string): unknown 
     throw refuse("software", found, expected);
   }
   if (json.plain === undefined || crc32(JSON.stringify(json.plain)) !== json.checksum)
-    throw refuse("checksum", quoted(json.checksum), "that of what follows: the text is damaged");
+    throw refuse(
+      "checksum",
+      quoted(json.checksum),
+      "the checksum of the state: the text is damaged",
+    );
   return fromPlainJson(json.plain);
 }

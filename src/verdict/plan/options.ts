@@ -65,7 +65,7 @@ export function* optionsInOrder(
   yield {
     what: "the next cast without bottles",
     outlook: after(nextCast(planning, now)),
-    ...(ofThisCast ? { expects: "what concerned this cast alone is over by then" } : {}),
+    ...(ofThisCast ? { expects: "a cause of this cast alone has ended by then" } : {}),
   };
   const bottles = fewestBottles(planning, now, means, after);
   if (bottles !== undefined) {

@@ -27,7 +27,7 @@ const sd = ({ observations }: ReturnType<typeof record>) =>
 const clean = { rinsed: true, drained: true };
 
 describe("a reading in air that was written down", () => {
-  it("is the offset of its cell in uS/cm, and no gain", () => {
+  it("a recorded reading in air is an offset of its cell in uS/cm, not a gain", () => {
     const { observations } = record(written(7, clean));
     expect(observations).toHaveLength(1);
     expect(observations[0]).toMatchObject({
@@ -37,7 +37,7 @@ describe("a reading in air that was written down", () => {
     expect(observations[0]!.value).toBeCloseTo(7, 9);
   });
 
-  it("is a precise zero only in a cell rinsed and drained; water left in it only adds", () => {
+  it("a recorded reading in air is precise only in a rinsed and drained cell; residual water only adds", () => {
     const [both] = sd(record(written(7, clean)));
     const [one] = sd(record(written(7, { rinsed: true })));
     const [none] = sd(record(written(7)));
@@ -58,7 +58,7 @@ describe("a reading in air that was written down", () => {
     }
   });
 
-  it("is one of a rinsed cell where a rinse of it stands above, and not below", () => {
+  it("a recorded reading in air counts as rinsed if a rinse of the cell is recorded before it, not after it", () => {
     const rinse: MaintenanceEvent = { action: "rinse", afterCast: "001" };
     expect(sd(record(rinse, written(0)))).toEqual(sd(record(written(0, { rinsed: true }))));
     expect(sd(record(written(0), rinse))).toEqual(sd(record(written(0))));
@@ -66,7 +66,7 @@ describe("a reading in air that was written down", () => {
     expect(sd(record({ ...rinse, rinsed: false }, written(0)))).toEqual(sd(record(written(0))));
   });
 
-  it("higher than another of the same cast is attributed to water, by the whole difference, for any kind of reading", () => {
+  it("the higher of two readings in air of one cast is attributed to water by the whole difference", () => {
     const both = record(written(20, clean), written(0.5, clean));
     const [high, low] = sd(both);
     expect(high).toBeGreaterThan(19.5);
@@ -74,7 +74,7 @@ describe("a reading in air that was written down", () => {
     expect(both.notes.join()).toMatch(/20.0 uS.cm, 19.5 uS.cm above the lowest/);
   });
 
-  it("of another cell is not used, and without a cell is excluded", () => {
+  it("a reading in air of the other cell is not used, and one without a cell is excluded", () => {
     expect(record(written(7, { cell: "secondary" })).observations).toEqual([]);
     const { cell: _, ...ofNone } = written(7);
     const { observations, leftOut } = record(ofNone);
@@ -82,7 +82,7 @@ describe("a reading in air that was written down", () => {
     expect(leftOut[0]!.why).toMatch(/which cell/);
   });
 
-  it("that does not exist gives no line, and a note says so", () => {
+  it("without a reading in air there is no line, with a note", () => {
     expect(record()).toMatchObject({ observations: [], leftOut: [], notes: ["no reading in air"] });
   });
 });
@@ -119,7 +119,7 @@ describe("readings written down cast by cast", () => {
     return cruiseError(lines, 0);
   };
 
-  it("of a cell rinsed and drained show an offset of 6 uS/cm, 150 ppm at 40 mS/cm, beyond doubt", () => {
+  it("readings of a rinsed and drained cell show an offset of 6 uS/cm, 150 ppm at 40 mS/cm, with certainty", () => {
     for (const seed of seeds) {
       const { error, sd } = overCruise(seed, 6, { rinsed: true, drained: true });
       expect(error / sd).toBeGreaterThan(5);
@@ -127,7 +127,7 @@ describe("readings written down cast by cast", () => {
     }
   });
 
-  it("of a cell with water in it show no offset, with or without one", () => {
+  it("readings of a cell with water in it show no offset, whether it has one or not", () => {
     for (const offset of [0, 6]) {
       for (const seed of seeds) {
         const { error, sd } = overCruise(seed, offset, { rinsed: true, drained: false });
@@ -182,7 +182,7 @@ const seeds = Array.from({ length: 10 }, (_, i) => i + 1);
 const draining = { seconds: 90, draining_microsiemens_cm: 150, draining_s: 10 };
 
 describe("scans in air", () => {
-  it("give back the offset of a dry cell to the noise of their mean, of either sign", () => {
+  it("scans in air give the offset of a dry cell within the noise of their mean, for both signs", () => {
     for (const offset of [-5, 0, 4, 25]) {
       for (const seed of seeds.slice(0, 4)) {
         const found = observationsOf(fromDeck(seed, { before: { seconds: 60 } }, offset));
@@ -220,7 +220,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("never make an offset of water: a cell kept full of rinse water of 20 uS/cm shows none in a cruise", () => {
+  it("a cell kept full of rinse water of 20 uS/cm shows no offset over a cruise", () => {
     const full = { before: { seconds: 60, left_microsiemens_cm: 20 } };
     for (const seed of seeds) {
       const { error, sd } = cruiseError(fromDeck(seed, full, 0), 0);
@@ -228,7 +228,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("say that there is no offset to within 1 uS/cm, 25 ppm at 40 mS/cm, where a cell is rinsed and there is none", () => {
+  it("a rinsed cell without offset is within 1 uS/cm, 25 ppm at 40 mS/cm", () => {
     const deck = { before: { seconds: 60, left_microsiemens_cm: 0.3 }, after: draining };
     for (const seed of seeds) {
       const { error, sd } = cruiseError(fromDeck(seed, deck, 0), 0);
@@ -237,7 +237,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("are not changed by a film: a narrowed cell still reads zero", () => {
+  it("a film does not change the reading in air: a narrowed cell still reads zero", () => {
     const events: SimulatedEvent[] = [
       { kind: "film-step", cells: ["primary"], cast: 1, at: "before-cast", ppm: -5000 },
     ];
@@ -254,7 +254,7 @@ describe("scans in air", () => {
     expect(Math.abs(a! - b!)).toBeLessThan(0.04);
   });
 
-  it("of a draining cell count once they are constant", () => {
+  it("scans of a draining cell count as soon as they are constant", () => {
     for (const seed of seeds) {
       for (const { value } of observationsOf(fromDeck(seed, { after: draining }, 2))) {
         // exp(-45 / 10) of 150 is 1.7, and half of the scans come later than that.
@@ -264,7 +264,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("of a cell that still drains are not a reading, with a note", () => {
+  it("scans of a cell that still drains are not a reading in air, with a note", () => {
     const slow = { ...draining, draining_s: 60 };
     for (const { observations, leftOut } of fromDeck(5, { after: slow }, 0)) {
       expect(observations).toEqual([]);
@@ -272,7 +272,7 @@ describe("scans in air", () => {
     }
   });
 
-  it("higher after the cast than before are water, and have little weight beside the dry reading", () => {
+  it("higher scans in air after the cast are attributed to water and get little weight", () => {
     const rinse: MaintenanceEvent = { action: "rinse", time: "2031-05-04T12:30:00Z" };
     const wet = deckCast({ level: 0, after: 30 });
     const { observations, notes } = airZeroEvidence("001", "primary", wet, {
@@ -286,7 +286,7 @@ describe("scans in air", () => {
     expect(notes.join()).toMatch(/after the cast: 30.* above the lowest.*Rinse/);
   });
 
-  it("with large scatter get a note on a loose part, and less weight", () => {
+  it("scans in air with large scatter get a note on a loose part, and less weight", () => {
     // Below zero no water hides the scatter.
     const calm = line(deckCast({ level: -60 }));
     const noisy = line(deckCast({ level: -60, noise: 80 }));
@@ -297,7 +297,7 @@ describe("scans in air", () => {
     expect(Math.sqrt(added)).toBeGreaterThan((0.7 * 80) / Math.sqrt(90));
   });
 
-  it("with splashes, gaps and wild values give the same level", () => {
+  it("splashes, gaps and outliers do not change the level in air", () => {
     const cast = deckCast({ level: 3 });
     const { conductivity_mS_cm } = cast.columns.primary;
     for (const i of [7, 31, 32, 60]) conductivity_mS_cm[i] = 35;
@@ -306,7 +306,7 @@ describe("scans in air", () => {
     expect(Math.abs(line(cast).observations[0]!.value - 3)).toBeLessThan(0.3);
   });
 
-  it("of a second cell that still holds water are not a reading in air", () => {
+  it("scans of a second cell that still contains water are not a reading in air", () => {
     const cast = deckCast({ level: 1 });
     const own = cast.columns.primary;
     const full = own.conductivity_mS_cm.map(() => 31);
@@ -322,7 +322,7 @@ describe("scans in air", () => {
 
   const station = coastal.stations[0]!;
   it.skipIf(!existsSync(coastal.folder))(
-    "are none in open casts that were cut to the water, and the line is absent (skipped where ../shared/data is not there)",
+    "open casts without scans in air have no air line (skipped without ../shared/data)",
     () => {
       expect(line(coastalCast(station))).toMatchObject({
         observations: [],
@@ -332,7 +332,7 @@ describe("scans in air", () => {
     },
   );
 
-  it("need ten seconds; where the cast has none, or its conductivity is rebuilt, there is no line", () => {
+  it("a reading in air needs ten seconds of scans with measured conductivity", () => {
     const short = line(deckCast({ level: 1, scans: 9 }));
     expect(short.observations).toEqual([]);
     expect(short.leftOut[0]!.why).toMatch(/too short/);
@@ -349,7 +349,7 @@ describe("scans in air", () => {
     expect(other.observations).toEqual([]);
   });
 
-  it("are distinguished from those in the water, before and after which they lie", () => {
+  it("scans in air before and after the cast are distinguished from those in the water", () => {
     const cast = deckCast({ level: 1, after: 2 });
     const { before, after } = airScans(cast.columns);
     const n = cast.columns.pressure_dbar.length;

@@ -12,7 +12,7 @@ const settled = ({ values, seconds }: ReturnType<typeof series>) =>
   settledLevel(values, seconds, 0.3)!;
 
 describe("the level that a reading settles at", () => {
-  it("agrees with the mean of white noise within its own error, and the noise estimate agrees too", () => {
+  it("the settled level of white noise agrees with its mean and its noise", () => {
     let squares = 0;
     const noises: number[] = [];
     for (let seed = 1; seed <= 200; seed++) {
@@ -32,7 +32,7 @@ describe("the level that a reading settles at", () => {
     expect(noises.reduce((sum, own) => sum + own, 0) / 200 / 2).toBeCloseTo(1, 1);
   });
 
-  it("is the end value of an exponential decay", () => {
+  it("the settled level of an exponential decay is its end value", () => {
     for (const tau of [8, 12, 15]) {
       const {
         level,
@@ -49,7 +49,7 @@ describe("the level that a reading settles at", () => {
     }
   });
 
-  it("is absent if the reading still changes at the end, up or down", () => {
+  it("there is no settled level if the reading still changes at the end", () => {
     for (const slope of [0.2, -0.2]) {
       const found = settled(series(2, 200, 0.05, (t) => slope * t));
       expect(found.settled).toBe(false);
@@ -58,7 +58,7 @@ describe("the level that a reading settles at", () => {
     }
   });
 
-  it("does not depend on outliers in one value of ten, or on gaps", () => {
+  it("outliers in one value of ten and gaps do not change the settled level", () => {
     const calm = series(3, 100, 0.2, () => 1);
     const wild = calm.values.map((value, i) =>
       i % 10 === 3 ? 1e4 : i % 10 === 7 ? Number.NaN : value,
@@ -68,7 +68,7 @@ describe("the level that a reading settles at", () => {
     expect(Math.abs(found.level - 1)).toBeLessThan(0.15);
   });
 
-  it("needs ten seconds and eight values", () => {
+  it("a settled level needs ten seconds and eight values", () => {
     const { values, seconds } = series(4, 60, 0.1, () => 0);
     expect(settledLevel(values.slice(0, 10), seconds.slice(0, 10), 0.3)).toBeUndefined();
     expect(settledLevel(values.slice(0, 11), seconds.slice(0, 11), 0.3)).toBeDefined();

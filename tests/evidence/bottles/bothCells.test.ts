@@ -29,8 +29,8 @@ function beside(
   }));
 }
 
-describe("a bottle beside two cells", () => {
-  it("that disagrees with one cell and agrees with the other is no stray: that cell is blamed", () => {
+describe("a bottle compared with two cells", () => {
+  it("a bottle that agrees with only one cell is used, and the other cell is named", () => {
     for (const off of both) {
       const gain = (cell: CellName, i: number) =>
         (cell === "primary" ? -30 : 80) + (cell === off && i === 4 ? -900 : 0);
@@ -52,7 +52,7 @@ describe("a bottle beside two cells", () => {
     }
   });
 
-  it("that disagrees with both leaked or tripped elsewhere", () => {
+  it("a bottle that disagrees with both cells leaked or tripped at another depth", () => {
     const { evidence, byCell } = ofCast(
       beside(
         () => -30,
@@ -65,7 +65,7 @@ describe("a bottle beside two cells", () => {
     }
   });
 
-  it("is held against the second cell where the first is erratic from bottle to bottle, and the first is named", () => {
+  it("bottles are compared with the second cell if the first is erratic, and the first is named", () => {
     const { normal } = seeded(6);
     const bottles = beside(
       (cell) => (cell === "primary" ? -30 + 400 * normal() : 80),
@@ -79,7 +79,7 @@ describe("a bottle beside two cells", () => {
     expect(evidence.notes.join()).toMatch(/The cell is erratic, not the bottles/);
   });
 
-  it("of a spoilt batch scatters against both, and no cell is blamed", () => {
+  it("bottles of a spoilt batch scatter against both cells, and no cell is named", () => {
     const { uniform } = seeded(7);
     const { evidence, centre, shared_ppm } = ofCast(
       beside(

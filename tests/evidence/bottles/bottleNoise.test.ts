@@ -28,14 +28,14 @@ const departures = (count: number, truth: BottleNoise, seed = 5): readonly Depar
 };
 
 describe("the noise of bottles", () => {
-  it("in calm deep water is that of four cruises: 95 % within 0.0016 to 0.0023", () => {
+  it("bottle noise in calm deep water equals that of four cruises: 95 % within 0.0016 to 0.0023", () => {
     // Below 2000 dbar: 0.00163, 0.00158 [CruiseReports2021]; 0.00225, 0.00179, 0.00192 [CruiseReports2022].
     const limit = 1.96 * usualError(0);
     expect(limit).toBeGreaterThan(0.00158);
     expect(limit).toBeLessThan(0.00225);
   });
 
-  it("over all depths is that of those cruises, 95 % within 0.005 to 0.0084, where salinity changes by 0.001 to 0.0017 a dbar", () => {
+  it("bottle noise over all depths equals that of four cruises: 95 % within 0.005 to 0.0084 at 0.001 to 0.0017 per dbar", () => {
     // 0.00512 to 0.00834 where temperature changes slowly [CruiseReports2021] [CruiseReports2022]; the gradients
     // are those of an upper thermocline, from memory.
     expect(1.96 * usualError(0.001)).toBeGreaterThan(0.005);
@@ -43,7 +43,7 @@ describe("the noise of bottles", () => {
     expect(1.96 * usualError(0.0014)).toBeLessThan(0.0084);
   });
 
-  it("grows with the gradient, and in a halocline is what a bottle's own length of water makes it", () => {
+  it("bottle noise grows with the salinity gradient, and in a halocline equals the change over the length of a bottle", () => {
     const sds = [0, 0.0002, 0.001, 0.01, 0.1].map(usualError);
     expect(sds.toSorted((a, b) => a - b)).toEqual(sds);
     expect(sds.at(-1)).toBeCloseTo(0.25, 4);
@@ -51,7 +51,7 @@ describe("the noise of bottles", () => {
 });
 
 describe("the noise of a cruise's bottles", () => {
-  it("is the usual one without data, and changes little for a few bottles", () => {
+  it("the noise of a cruise is the usual one without data, and a few bottles change it little", () => {
     expect(bottleNoise([])).toEqual(usualBottleNoise);
     const calm = { laboratory: 25, gradient: 0, reading: 0 };
     // The scale of these three alone would be 4.4.
@@ -60,7 +60,7 @@ describe("the noise of a cruise's bottles", () => {
     expect(bottleNoise(three).gradient).toBeLessThan(1.8);
   });
 
-  it("approaches the true one in calm water and in gradients, whichever part is the larger", () => {
+  it("the estimated noise approaches the true noise in calm water and in gradients", () => {
     for (const truth of [
       { laboratory: 1, gradient: 0.5 },
       { laboratory: 3, gradient: 0.5 },
@@ -76,12 +76,12 @@ describe("the noise of a cruise's bottles", () => {
     }
   });
 
-  it("of a coarse laboratory is learnt in calm water, even if the bottles in gradients scatter less than usual", () => {
+  it("a coarse laboratory is recognised in calm water, even if bottles in gradients scatter less than usual", () => {
     const { laboratory } = bottleNoise(departures(60, { laboratory: 3, gradient: 0.4 }));
     expect(laboratory).toBeGreaterThan(1.9);
   });
 
-  it("does not follow a tenth of strays, of any size", () => {
+  it("outliers in one bottle of ten do not change the estimated noise, for any size", () => {
     const strayed = departures(2000, usualBottleNoise).map((one, i) =>
       i % 10 < 2 && i % 4 < 2 ? { ...one, residual: 1e6 } : one,
     );
@@ -90,7 +90,7 @@ describe("the noise of a cruise's bottles", () => {
     expect(bottleNoise(strayed).gradient).toBeLessThan(1.2);
   });
 
-  it("is positive and no better than the laboratory, even for identical bottles", () => {
+  it("the estimated noise is at least that of the laboratory, even for identical bottles", () => {
     const alike = departures(1e4, usualBottleNoise).map((one) => ({ ...one, residual: 0 }));
     expect(bottleNoise(alike).laboratory).toBe(1);
     expect(bottleNoise(alike).gradient).toBeGreaterThan(0);

@@ -22,8 +22,8 @@ const meanOf = ({ observations }: LineResult) => {
 const calmSd = Math.sqrt(evidenceOf(bottlesAt(calm(2), { primary: 0 })).observations[0]!.variance);
 const ppmToSalinity = 0.001 / calmSd;
 
-describe("a bottle beside a cell", () => {
-  it("reads -100 ppm where the cell reads 1e-4 low, which is -0.0039 in salinity at SP 35 and -0.00075 at SP 7", () => {
+describe("a bottle compared with a cell", () => {
+  it("a cell that reads 1e-4 low has a bottle residual of -100 ppm: -0.0039 in salinity at SP 35, -0.00075 at SP 7", () => {
     // PSS-78: C x dSP/dC x 1e-4 from the reference implementation GSW-C, e.g. 42.9175 x 0.9124 at SP 35, 15 degC.
     const waters: readonly (readonly [Closure, number, number])[] = [
       [{ salinity: 35, temperature_C: 25, pressure_dbar: 5 }, 53.0732, 0.742],
@@ -43,12 +43,12 @@ describe("a bottle beside a cell", () => {
     }
   });
 
-  it("has in calm deep water an error of 0.001, which is half of the 51 ppm that 0.002 is worth", () => {
+  it("a bottle in calm deep water has an error of 0.001 in salinity, half of the 51 ppm of 0.002", () => {
     // 0.002 in salinity asks for conductivity to 5.1e-5: PSS-78, as above.
     expect(Math.abs(calmSd - 51 / 2)).toBeLessThan(0.5);
   });
 
-  it("changes the mean of twelve by a twelfth of its own change, and hardly at all once it is far off", () => {
+  it("one bottle changes the mean of twelve by a twelfth of its change, and an outlier hardly at all", () => {
     const estimate = (moved_ppm: number) => {
       const closures = calm(12).map((closure, i) =>
         i === 6 ? { ...closure, laboratory: -moved_ppm * ppmToSalinity } : closure,
@@ -69,7 +69,7 @@ describe("a bottle beside a cell", () => {
     expect(Math.abs(estimate(5000) - still)).toBeLessThan(0.01);
   });
 
-  it("that leaked or tripped elsewhere is left out by name, whatever its size, and no other with it", () => {
+  it("only the leaking or mis-tripped bottle is excluded, by name, for any size of its error", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 0, max: 11 }),
@@ -96,7 +96,7 @@ describe("a bottle beside a cell", () => {
     );
   });
 
-  it("that closed at another one's depth in the thermocline is left out", () => {
+  it("a bottle that closed at the depth of another in the thermocline is excluded", () => {
     const pressures = [4000, 3000, 2500, 2000, 1600, 1300, 1000, 800, 600, 400, 200, 50];
     const bottles = bottlesAt(pressures.map(column), { primary: 0 }).map((bottle, i) =>
       i === 2 ? { ...bottle, salinity: column(600).salinity } : bottle,
@@ -156,7 +156,7 @@ describe("a bottle beside a cell", () => {
     ]);
   });
 
-  it("with fewer than three there is no majority: both count, unless the water is clearly different", () => {
+  it("two bottles have no majority: both count, unless the water is clearly different", () => {
     const two = calm(2).map((closure, i) => ({ ...closure, laboratory: 0.03 * i }));
     const { observations, leftOut } = evidenceOf(bottlesAt(two, { primary: 0 }));
     expect(leftOut).toEqual([]);
@@ -168,7 +168,7 @@ describe("a bottle beside a cell", () => {
     expect(evidenceOf(other).leftOut.map(({ what }) => what)).toEqual(["bottle 2 at 4000 dbar"]);
   });
 
-  it("one that is far off is excluded although the other two are not equally good", () => {
+  it("one outlier of three bottles is excluded although the other two have different errors", () => {
     // Salinity that changes with depth by 0.00025 a metre makes the errors of the upper two a fifth larger.
     const salinities = [34.7, 34.7, 34.8];
     const closures = [3000, 2600, 2200].map((pressure_dbar, i) => ({
@@ -182,7 +182,7 @@ describe("a bottle beside a cell", () => {
     for (const { value } of observations) expect(value).toBeCloseTo(-60, 1);
   });
 
-  it("is compared with the first cell that was read at closure, and used once", () => {
+  it("each bottle is used once, against the first cell with a reading at closure", () => {
     const [one, two] = bottlesAt(calm(2), { primary: -50, secondary: 70 });
     const { secondary } = two!.ctd!;
     const second: Bottle = { ...two!, ctd: { ...(secondary === undefined ? {} : { secondary }) } };
@@ -200,7 +200,7 @@ describe("a bottle beside a cell", () => {
     expect(evidence.observations.map(({ value }) => Math.round(value))).toEqual([-50, 70]);
   });
 
-  it("without readings of its own is compared with the scans of the up leg, not of the down leg", () => {
+  it("a bottle without CTD readings is compared with the scans of the up leg", () => {
     const cast = castThrough(1500, { down: { primary: 0 }, up: { primary: -200 } });
     const bottles = [1400, 1200, 1000, 700, 500, 300].map((p, i): Bottle => {
       const { pressure_dbar, salinity } = column(p);
@@ -213,7 +213,7 @@ describe("a bottle beside a cell", () => {
     }
   });
 
-  it("has less weight in a salinity gradient, by the mismatch of some metres", () => {
+  it("a bottle in a salinity gradient has less weight, by a mismatch of some metres", () => {
     const sdAt = (p: number) => {
       const bottles = bottlesAt([p, p + 50, p + 100].map(column), { primary: 0 });
       return Math.sqrt(evidenceOf(bottles).observations[0]!.variance);
@@ -225,7 +225,7 @@ describe("a bottle beside a cell", () => {
 });
 
 describe("bottles of a cruise", () => {
-  it("give the laboratory's noise, which approaches the true one with their number, with or without leaks", () => {
+  it("the estimated laboratory noise approaches the true one as bottles are added, with or without leaks", () => {
     for (const [truth, leaks] of [
       [1, 0],
       [1, 0.05],
@@ -255,11 +255,11 @@ describe("bottles of a cruise", () => {
 });
 
 describe("missing or incomplete bottles", () => {
-  it("give no observation without any bottle", () => {
+  it("a cast without bottles has no bottle observation", () => {
     expect(evidenceOf([])).toMatchObject({ observations: [], leftOut: [], notes: [] });
   });
 
-  it("without a laboratory salinity are counted in a note", () => {
+  it("bottles without a laboratory salinity are counted in a note", () => {
     const [one, two] = bottlesAt(calm(2), { primary: 0 });
     const { observations, leftOut, notes } = evidenceOf([{ ...one!, salinity: Number.NaN }, two!]);
     expect(observations).toHaveLength(1);
@@ -267,7 +267,7 @@ describe("missing or incomplete bottles", () => {
     expect(notes).toEqual(["1 of 2 bottles have no laboratory salinity"]);
   });
 
-  it("without a reading, or with one that no sea water gives, are left out by name and spoil no other", () => {
+  it("bottles without a possible CTD reading are excluded by name and do not affect the others", () => {
     const good = bottlesAt(calm(6), { primary: -10 });
     const odd = (bottle: string, more: Partial<Bottle>): Bottle => ({
       ...good[0]!,

@@ -34,14 +34,14 @@ function meanWithinHalfADbar({ columns }: Cast, { pressure_dbar, salinity }: Bot
 }
 
 describe("a bottle with a closure time", () => {
-  it("has no lag from the arrival, in contrast to the mean within 0.5 dbar", () => {
+  it("the reading at the closure time has no lag from the arrival, unlike the mean within 0.5 dbar", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow, gain_ppm: -50 });
     const shallow = bottles.at(-1)!;
     expect(Math.abs(meanWithinHalfADbar(cast, shallow) + 50)).toBeGreaterThan(50);
     for (const value of valuesOf(bottles, cast)) expect(Math.abs(value + 50)).toBeLessThan(6);
   });
 
-  it("is the same under a swell of 1.5 dbar, and with one scan in ten a spike", () => {
+  it("a swell of 1.5 dbar and spikes in one scan of ten do not change the closure reading", () => {
     const calm = { stops_dbar, stand_s: 60, gain_ppm: -50 };
     for (const disturbed of [{ swell_dbar: 1.5 }, { spikesOneIn: 10 }]) {
       const { cast, bottles } = standingCast({ ...calm, ...disturbed });
@@ -56,7 +56,7 @@ describe("a bottle with a closure time", () => {
     }
   });
 
-  it("after a short stand has lag left: removed where it is known, in the variance where it is not", () => {
+  it("after a short stop the remaining lag is removed if known, else added to the variance", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 20, lag: slow });
     const last = stops_dbar.length - 1;
     const left = valuesOf(bottles, cast)[last]!;
@@ -72,7 +72,7 @@ describe("a bottle with a closure time", () => {
     expect(grown).toBeLessThan(Math.abs(left) * 3);
   });
 
-  it("is the less certain, the less certain the lag that was removed", () => {
+  it("the closure reading is less certain if the removed lag is less certain", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 20, lag: slow });
     const sds = [0.01, 0.2, 0.5].map((share) => {
       const standardUncertainty = { alpha: share * slow.alpha, tau_s: share * slow.tau_s };
@@ -82,7 +82,7 @@ describe("a bottle with a closure time", () => {
     expect(sds[2]).toBeGreaterThan(sds[1]!);
   });
 
-  it("in UTC is that of the start of the cast and so many seconds", () => {
+  it("a closure time in UTC equals the start of the cast plus seconds", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow });
     const utc = timeless(bottles).map((bottle, i) => ({
       ...bottle,
@@ -96,7 +96,7 @@ describe("a bottle with a closure time", () => {
     expect(notes.join()).toMatch(/closure times of 6 bottles not used: the start of the cast/);
   });
 
-  it("at another pressure than written is excluded by name, if the clock fits the others", () => {
+  it("a bottle with another pressure at its closure time is excluded if the clock fits the others", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60 });
     const swapped = bottles.map((bottle, i) =>
       i === 1 ? { ...bottle, time_s: bottles[3]!.time_s! } : bottle,
@@ -119,7 +119,7 @@ describe("a bottle with a closure time", () => {
     }
   });
 
-  it("on a clock that is an hour off is read by its pressure, and a note says so", () => {
+  it("with a clock that is an hour off, bottles are placed by pressure, with a note", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, gain_ppm: -50 });
     const late = bottles.map((bottle) => ({ ...bottle, time_s: bottle.time_s! + 3600 }));
     const { observations, leftOut, notes } = evidenceOf(late, cast);
@@ -152,14 +152,14 @@ describe("closure times to the minute", () => {
     }
   });
 
-  it("give the values of exact times within their standard uncertainty", () => {
+  it("closure times cut to the minute give the readings of exact times within their uncertainty", () => {
     const sds = sdsOf(bottles, cast);
     for (const [i, value] of valuesOf(onMinutes(bottles, Math.floor), cast).entries()) {
       expect(Math.abs(value - valuesOf(bottles, cast)[i]!)).toBeLessThan(sds[i]!);
     }
   });
 
-  it("are exact where one of the cast does not end on the minute", () => {
+  it("closure times are taken as exact if one of the cast does not end on the minute", () => {
     const exact = onMinutes(bottles, (minutes) => minutes);
     expect(valuesOf(exact, cast)).toEqual(valuesOf(bottles, cast));
     // The clock fits the others, so a wrong time leaves its bottle out.
@@ -171,7 +171,7 @@ describe("closure times to the minute", () => {
 });
 
 describe("a bottle without a closure time", () => {
-  it("is read at the end of the stand at its pressure, with swell or none", () => {
+  it("a bottle without a closure time is read at the end of the stop at its pressure, with or without swell", () => {
     for (const swell_dbar of [0, 1.5]) {
       const made = standingCast({ stops_dbar, stand_s: 60, lag: slow, gain_ppm: -50, swell_dbar });
       const values = valuesOf(timeless(made.bottles), made.cast);
@@ -184,7 +184,7 @@ describe("a bottle without a closure time", () => {
     }
   });
 
-  it("closed on the fly counts for less than one at a stand, by twice the mismatch and the whole lag", () => {
+  it("a bottle closed on the move has twice the mismatch and the whole lag in its variance", () => {
     const flown = standingCast({ stops_dbar, stand_s: 0, lag: slow });
     const stood = standingCast({ stops_dbar, stand_s: 60, lag: slow });
     const fly = sdsOf(timeless(flown.bottles), flown.cast);
@@ -196,7 +196,7 @@ describe("a bottle without a closure time", () => {
     }
   });
 
-  it("on a cast of averages without times is read at the layer of its pressure, as the salinity of that layer", () => {
+  it("on a cast of averages without times a bottle is read in the layer of its pressure", () => {
     // Layers of 2 dbar, at 1, 3, 5 ...: a closure lies up to 1 dbar from the nearest.
     const down = Array.from({ length: 800 }, (_, k) => 2 * k + 1);
     const layers = [...down, ...down.toReversed()].map((p) => column(p));

@@ -52,8 +52,8 @@ const found = ({ casts, bottles }: ReturnType<typeof cruiseOf>) =>
     why,
   }));
 
-describe("salinities that stand on two casts", () => {
-  it("are named on the cast where they do not follow the CTD, be it the later one or the earlier", () => {
+describe("salinities that occur on two casts", () => {
+  it("copied salinities are reported on the cast where they do not follow the CTD", () => {
     const cruise = cruiseOf(stations(6), 0.0001);
     for (const [from, to] of [
       ["002", "005"],
@@ -67,7 +67,7 @@ describe("salinities that stand on two casts", () => {
     }
   });
 
-  it("are found in part, from four in a row on, at other places of the cast, and rounded to 0.001", () => {
+  it("copied salinities are found from four in a row on, at other places of the cast, and rounded to 0.001", () => {
     for (const step of [0.001, 0.0001]) {
       const cruise = cruiseOf(stations(6), step);
       const shifted = withCopy(cruise, "001", "004", (k) => (k >= 3 && k < 8 ? k + 2 : undefined));
@@ -77,21 +77,21 @@ describe("salinities that stand on two casts", () => {
     }
   });
 
-  it("by chance, as rounded values of calm deep water are, are not copies", () => {
+  it("salinities that are equal by chance, as in calm deep water, are not copies", () => {
     for (let seed = 1; seed <= 20; seed++) {
       const casts = Array.from({ length: 12 }, () => calm(12));
       expect(found(cruiseOf(casts, 0.001, seed))).toEqual([]);
     }
   });
 
-  it("none, on a cruise whose samples are its own", () => {
+  it("a cruise with its own samples has no copied salinities", () => {
     for (let seed = 1; seed <= 10; seed++) {
       expect(found(cruiseOf(stations(12), 0.001, seed))).toEqual([]);
       expect(found(cruiseOf(stations(12), 0.0001, seed))).toEqual([]);
     }
   });
 
-  it("without any CTD reading are left where they stood first", () => {
+  it("without CTD readings copied salinities stay on the first cast", () => {
     const { casts, bottles } = withCopy(cruiseOf(stations(4), 0.0001), "001", "003", (k) => k);
     const bare = new Map(
       [...bottles].map(([cast, own]) => [cast, own.map(({ ctd: _, ...rest }) => rest)] as const),

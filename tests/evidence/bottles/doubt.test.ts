@@ -28,7 +28,7 @@ const sampled = (count: number, random: Seeded, spoil: (i: number) => number) =>
   );
 
 describe("a spoilt batch", () => {
-  it("has the truth within its 95 % interval, whether all or three quarters are off, salty or fresh, by 0.005 to 0.1", () => {
+  it("the 95 % interval of a spoilt batch contains the truth, for errors of 0.005 to 0.1 in all or three quarters of the bottles", () => {
     for (const share of [1, 0.75]) {
       for (const sign of [1, -1]) {
         for (const [count, least] of [
@@ -57,7 +57,7 @@ describe("a spoilt batch", () => {
     }
   });
 
-  it("is named in a note, with the error that its samples share", () => {
+  it("a spoilt batch gets a note with the shared error of its samples", () => {
     const random = seeded(3);
     const { evidence, shared_ppm } = ofCast(sampled(12, random, () => 0.1 * random.uniform()));
     expect(shared_ppm).toBeGreaterThan(500);
@@ -66,7 +66,7 @@ describe("a spoilt batch", () => {
     );
   });
 
-  it("is not reported for sound samples, whose centre has the stated error", () => {
+  it("sound samples are not reported as a spoilt batch, and their centre has the stated error", () => {
     for (const count of [6, 12, 24]) {
       const random = seeded(count);
       const z: number[] = [];
@@ -84,7 +84,7 @@ describe("a spoilt batch", () => {
     }
   });
 
-  it("does not affect the bottles of later casts, and does not make those of its own cast certain", () => {
+  it("a spoilt batch does not affect later casts, nor make its own bottles certain", () => {
     const random = seeded(8);
     const spoilt = sampled(12, random, () => -0.1 * random.uniform());
     const noise = bottleNoise(ofCast(spoilt).departures);
@@ -92,7 +92,7 @@ describe("a spoilt batch", () => {
     expect(ofCast(spoilt, noise).shared_ppm).toBeGreaterThan(500);
   });
 
-  it("on every cast means a poor laboratory, which the noise learns", () => {
+  it("spoilt batches on every cast are a poor laboratory, and the estimated noise grows", () => {
     const random = seeded(9);
     const departures: Departure[] = [];
     let last = ofCast([]);
@@ -118,13 +118,13 @@ describe("the weight of one bottle", () => {
     return Math.sqrt(observations.find(({ bottle }) => bottle === "13")!.variance);
   };
 
-  it("falls from two standard deviations on: at three its variance is half as much again", () => {
+  it("the variance of a bottle grows beyond two standard deviations: at three by one half", () => {
     expect(sds(1.8) / sds(0)).toBeCloseTo(1, 2);
     expect((sds(3) / sds(0)) ** 2).toBeCloseTo(1.5, 1);
     expect((sds(3.8) / sds(0)) ** 2).toBeCloseTo(1.9, 1);
   });
 
-  it("is never more than its laboratory allows, however well the cruise's bottles agree", () => {
+  it("the weight of a bottle is at most that of its laboratory, even if all bottles agree", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0.01, max: 4, noNaN: true }),
@@ -146,7 +146,7 @@ describe("the weight of one bottle", () => {
 });
 
 describe("water that the wake brings from below", () => {
-  it("makes the cell read fresh beside the bottle where it is saltier below, salty where it is fresher", () => {
+  it("the wake makes the cell read fresh against the bottle if it is saltier below, and salty if it is fresher", () => {
     // The bottle carries water from below on the upcast: bottle - CTD is positive where salinity falls toward the surface
     // [CruiseReports2022].
     for (const perDbar of [0.001, -0.001]) {
@@ -186,7 +186,7 @@ STNNBR,CASTNO,SAMPNO,BTLNBR,DATE,TIME,LATITUDE,LONGITUDE,CTDPRS,CTDTMP,CTDSAL,CT
 END_DATA
 `;
 
-  it("is no observation, and the bottle is named; flagged good it is one (flags of [CCHDO2022])", () => {
+  it("a CTD reading flagged questionable or bad is no observation; flagged good it is one [CCHDO2022]", () => {
     const used = (flag: number) => {
       const { bottles } = readExchangeBottles(hy1(flag), { file: "hy1.csv" });
       const { observations, leftOut } = ofCast(bottles).evidence;

@@ -15,20 +15,20 @@ const bottles = (casts: number, each: number, run?: (cast: number) => string): r
   });
 
 describe("a laboratory run", () => {
-  it("is what its label says where it holds what a day measures: up to 72 samples of one or two casts [CruiseReports2021]", () => {
+  it("a label is a laboratory run if it has what one day measures: up to 72 samples of one or two casts [CruiseReports2021]", () => {
     const own = bottles(12, 24, (cast) => `run ${Math.floor(cast / 3)}`);
     expect(withLaboratoryRuns(own)).toEqual(own);
     expect(runOfCast(own.slice(0, 24))).toBe("run 0");
   });
 
-  it("is no run where one label stands on a whole cruise: each cast has its own", () => {
+  it("one label on a whole cruise is no run: each cast has its own", () => {
     const own = withLaboratoryRuns(bottles(12, 24, () => "salinometer"));
     expect(own).toHaveLength(288);
     expect(own.some((bottle) => "run" in bottle)).toBe(false);
     expect(runOfCast(own)).toBeUndefined();
   });
 
-  it("of a cast is that of most of its measured bottles", () => {
+  it("the run of a cast is that of most of its measured bottles", () => {
     const mixed = bottles(1, 12).map((bottle, i): Bottle => {
       const run = i < 8 ? "a" : "b";
       return i < 5 ? { ...bottle, run, salinity: Number.NaN } : { ...bottle, run };

@@ -16,7 +16,7 @@ const of = (closures: readonly Closure[]) =>
   salinityGradients(bottlesAt(closures, { primary: 0 }), ["primary"], undefined);
 
 describe("the gradient of salinity where a bottle closed", () => {
-  it("is that of the water, where salinity changes evenly, in any order of the bottles, positive where it grows saltier downward", () => {
+  it("in an even gradient the bottles give the true gradient in any order, positive downward", () => {
     fc.assert(
       fc.property(
         fc.double({ min: -0.002, max: 0.002, noNaN: true }),
@@ -30,7 +30,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     );
   });
 
-  it("is the steeper of its neighbours", () => {
+  it("the gradient at a bottle is the steeper of the two to its neighbours", () => {
     const closures = [
       { pressure_dbar: 100, temperature_C: 10, salinity: 35 },
       { pressure_dbar: 200, temperature_C: 10, salinity: 35 },
@@ -42,7 +42,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     expect(found).toEqual(expected.map((gradient) => expect.closeTo(gradient, 9)));
   });
 
-  it("is not made of the noise of bottles of one stop", () => {
+  it("the noise of bottles of one stop is not taken for a gradient", () => {
     const closures = [1000, 1001, 1001.5, 1500].map((p, i) => ({
       ...linear(0)(p),
       salinity: 35 + 0.0005 * (i % 2),
@@ -50,7 +50,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     for (const gradient of of(closures)) expect(Math.abs(gradient)).toBeLessThan(2e-6);
   });
 
-  it("is the same from the scans of a cast, within the smoothing of layers of some 5 dbar", () => {
+  it("the scans of a cast give the same gradient, within the smoothing of 5 dbar layers", () => {
     const cast = castThrough(1200, { down: { primary: 0 }, up: { primary: 0 } });
     const places = [100, 300, 600, 1000];
     const bottles = bottlesAt(places.map(column), {});
@@ -62,14 +62,14 @@ describe("the gradient of salinity where a bottle closed", () => {
     });
   });
 
-  it("unknown, is taken for stratified above 200 dbar and calm below", () => {
+  it("an unknown gradient is assumed stratified above 200 dbar and calm below", () => {
     const [shallow] = of([linear(0)(50)]);
     const [deep] = of([linear(0)(3000)]);
     expect(shallow).toBeGreaterThan(10 * deep!);
     expect(deep).toBeGreaterThan(0);
   });
 
-  it("is unmoved by a gain error of the cell, near enough", () => {
+  it("a gain error of the cell hardly changes the gradient", () => {
     const closures = [50, 200, 500, 900].map(column);
     const fouled = salinityGradients(
       bottlesAt(closures, { primary: -5000 }),
@@ -82,7 +82,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     );
   });
 
-  it("is a number for every bottle, whatever is missing", () => {
+  it("every bottle has a finite gradient, for any missing data", () => {
     const closures = [50, Number.NaN, 500, 900].map(column);
     const bottles = bottlesAt(closures, { primary: 0 }).map((bottle, i) =>
       i === 2

@@ -46,7 +46,7 @@ describe("water from one dbar below the bottle", () => {
 });
 
 describe("the variance of a bottle", () => {
-  it("is never less than that of the laboratory, even for identical bottles of the cruise", () => {
+  it("the variance of a bottle is at least that of the laboratory, even if all bottles are identical", () => {
     const closures = calm(12);
     const usual = observationsOf(bottlesAt(closures, { primary: 0 }));
     const alike = observationsOf(bottlesAt(closures, { primary: 0 }), {
@@ -56,7 +56,7 @@ describe("the variance of a bottle", () => {
     expect(alike.map(({ variance }) => variance)).toEqual(usual.map(({ variance }) => variance));
   });
 
-  it("of a cast whose samples scatter by hundredths leaves their mean no surer than the error they share", () => {
+  it("if samples scatter by hundredths, their mean is not more certain than their shared error", () => {
     const fresh = [0.01, 0.09, 0.03, 0.06, 0.02, 0.08, 0.05, 0.1, 0.04, 0.07, 0.015, 0.085];
     const spoilt = calm(12).map((closure, i) => ({ ...closure, laboratory: -fresh[i]! }));
     const bottles = bottlesAt(spoilt, { primary: 0 });

@@ -42,7 +42,7 @@ describe("the deep water of simulated cruises", () => {
     expect(meanSquare(z)).toBeGreaterThan(0.1);
   });
 
-  it("never understates the steps of the water", () => {
+  it("the variance of the water's steps is not understated", () => {
     const z = cruises.flatMap((cruise) =>
       cruise.slice(1).map((now, k) => {
         const [a, b] = [seenBy(now, "primary")!, seenBy(cruise[k]!, "primary", "up")!];
@@ -54,18 +54,18 @@ describe("the deep water of simulated cruises", () => {
     expect(z.filter((value) => Math.abs(value) > 3).length).toBeLessThan(0.01 * z.length);
   });
 
-  it("learns how calm the cruise is: the walk gets narrower than the usual of that depth", () => {
+  it("the random walk of deep water becomes narrower on a calm cruise", () => {
     const walks = (k: number) => median(cruises.map((cruise) => cruise[k]!.step!.walk_ppm2));
     expect(walks(11)).toBeLessThan(0.7 * walks(1));
   });
 
-  it("starts with the first cast and never again", () => {
+  it("the deep-water curve starts with the first cast and never again", () => {
     for (const cruise of cruises) {
       expect(cruise.map(({ step }) => step!.restart)).toEqual(cruise.map((_, k) => k === 0));
     }
   });
 
-  it("a film of one cell moves that cell by as much, water moves both", () => {
+  it("a film moves one cell by its size, other water moves both cells", () => {
     for (const seed of seeds.slice(0, 5)) {
       const sound = alongTrack(castsOf({ seed, casts: 8 }));
       const filmed = alongTrack(
@@ -134,7 +134,7 @@ describe("the deep water of simulated cruises", () => {
     }
   });
 
-  it("a table of the water shows the gain itself, as one error for all casts", () => {
+  it("a reference table shows the gain itself, with one error for all casts", () => {
     const [known] = castsOf({ seed: 3, casts: 1 });
     const { classes } = deepProfile(thinLayers(known!, splitLegs(known!)).of("down", "primary"));
     const reference: DeepReference = {
@@ -160,7 +160,7 @@ describe("the deep water of simulated cruises", () => {
     expect(found[1]!.step).toEqual({ walk_ppm2: 0, restart: false });
   });
 
-  it("works on scans, on a file of the down leg alone, and on layers of 2 and 10 dbar", () => {
+  it("deep water is observed from scans, from a down leg alone, and from layers of 2 and 10 dbar", () => {
     const scans = castsOf({ seed: 5, casts: 2, sampling: { kind: "time-series", rate_Hz: 1 } });
     const fine = castsOf({ seed: 5, casts: 2, sampling: { kind: "averages", layer_dbar: 2 } });
     const coarse = castsOf({ seed: 5, casts: 2 });
@@ -187,7 +187,7 @@ describe("the deep water of simulated cruises", () => {
     expect(seenBy(alongTrack(alone, ["primary"])[1]!, "primary", "up")).toBeUndefined();
   });
 
-  it("notes that a shallow sea has none, and keeps its memory", () => {
+  it("a shallow sea gives a note instead of deep water, and the memory stays", () => {
     const [found] = alongTrack(castsOf({ seed: 1, casts: 1, ocean: "shelf" }));
     expect(found!.step).toBeUndefined();
     expect(found!.memory).toBe(noDeepWaterYet);
@@ -217,7 +217,7 @@ describe.skipIf(!indianIsThere)(
       expect(median(away)).toBeLessThan(4);
     });
 
-    it("no change beyond four of its standard deviations is reported, though neighbours differ by up to 0.01", () => {
+    it("no deep-water change exceeds four of its standard deviations, although neighbours differ by up to 0.01", () => {
       const seen = found.filter(({ step }) => step !== undefined);
       const z = seen.slice(1).flatMap((now, k) => {
         if (now.step!.restart) return [];
@@ -235,7 +235,7 @@ describe.skipIf(!indianIsThere)(
 describe.skipIf(!arcticIsThere)(
   "open data of the Arctic (skipped where ../shared/data is not there)",
   () => {
-    it("shelf casts have none, and casts of the basin agree within their uncertainties", () => {
+    it("shelf casts have no deep water, and casts of the basin agree within their uncertainties", () => {
       const casts = arcticIsThere ? arcticCasts() : [];
       const found = alongTrack(casts, ["primary"]);
       const depths = casts.map((cast) => Math.max(...cast.columns.pressure_dbar));

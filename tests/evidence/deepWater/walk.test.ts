@@ -9,7 +9,7 @@ import { withinCast } from "../../../src/evidence/path/withinCast.js";
 import { alongTrack, castsOf, bothCells as cells } from "./deepCasts.js";
 
 describe("the walk of the deep water", () => {
-  it("has a variance in proportion to distance: a degree along the equator is 111 km, the usual 50", () => {
+  it("the variance of a deep-water step is proportional to distance: one degree on the equator is 111 km, the usual is 50 km", () => {
     // A degree of a great circle of the earth's mean radius, 6371 km, is 111.19 km. At one place it counts as 10 km.
     const here = { latitude: 0, longitude: 30 };
     const away = (degrees: number) =>
@@ -23,7 +23,7 @@ describe("the walk of the deep water", () => {
     expect(beside - distanceFactor(north, north)).toBeCloseTo(away(1) / 2, 3);
   });
 
-  it("is wider than independent steps from cast to cast, for along a section water goes on changing the same way", () => {
+  it("the walk is wider than independent steps, because water changes steadily along a section", () => {
     const casts = castsOf({ seed: 5, casts: 2, ocean: "open-ocean", events: [] });
     const step = alongTrack(casts)[1]!.step!;
     let memory = noDeepWaterYet;

@@ -107,7 +107,7 @@ describe("sound casts with internal waves and spice that differs between the leg
 
 describe.each([-100, -300])("a film of %s ppm that came within the cast", (ppm) => {
   test(
-    "is placed within 20 dbar and on its leg, below the thermocline",
+    "a film below the thermocline is placed within 20 dbar and on its leg",
     () => {
       const casts = 60;
       let placed = 0;
@@ -130,7 +130,7 @@ describe.each([-100, -300])("a film of %s ppm that came within the cast", (ppm) 
     slow,
   );
 
-  test("makes the layers above it read fresh by that much and leaves those below alike", () => {
+  test("the layers above the onset read fresh by the size of the film, and those below agree", () => {
     for (const leg of ["down", "up"] as const) {
       const film = { ppm, pressure_dbar: 1200, leg };
       const evidence = evidenceOf({ deepest_dbar: 2500, seed: 8, film });
@@ -156,7 +156,7 @@ describe.each([
   { ppm: -1000, least: 0.85 },
 ])("a film of $ppm ppm within the thermocline, with the usual lag", ({ ppm, least }) => {
   test(
-    "is claimed often, and where it is, within 20 dbar, within the stated uncertainty, and on its leg",
+    "the onset is often found, and then within 20 dbar, within its uncertainty and on the right leg",
     () => {
       const casts = 120;
       let claimed = 0;
@@ -236,7 +236,7 @@ test("a film older than the cast is on both legs and not seen", () => {
   expect(Math.abs(mean)).toBeLessThan(3 * standardUncertainty);
 });
 
-test("observations are the up leg less the down leg", () => {
+test("observations of the legs are up leg minus down leg", () => {
   const { observations } = evidenceOf({ deepest_dbar: 1000, seed: 1 });
   for (const observation of observations) {
     expect(observation.line).toBe("legs");
@@ -262,7 +262,7 @@ test("with an even temperature gradient over the whole cast, the variance covers
   expect(meanOf(evidence).standardUncertainty).toBeGreaterThan(200);
 });
 
-test("one leg, no such cell, too little water: nothing to compare, and a note says so", () => {
+test("one leg, a missing cell or too little common water give no comparison, with a note", () => {
   const down = lowered(Array.from({ length: 300 }, (_, i) => i + 6));
   const one = legsEvidence(down, splitLegs(down), "primary");
   expect(one.observations).toEqual([]);
@@ -274,7 +274,7 @@ test("one leg, no such cell, too little water: nothing to compare, and a note sa
   expect(few.onset).toBeUndefined();
 });
 
-test("no odd columns break the comparison, and every variance is positive", () => {
+test("random columns give positive variances and no error", () => {
   const reading = fc.oneof(
     fc.double({ min: -5, max: 60, noNaN: true }),
     fc.constantFrom(Number.NaN, 0, -9999, 1e30),
@@ -325,7 +325,7 @@ describe("readings that no sensor gives", () => {
     },
   );
 
-  test.each([2, 3, 5, 7])("of every %s-th scan at -99 the legs make an end", (every) => {
+  test.each([2, 3, 5, 7])("every %s-th scan at -99 leaves no legs", (every) => {
     for (const column of ["temperature_C", "conductivity_mS_cm"] as const) {
       const cast = withValue(-99, column, every);
       const { observations } = legsEvidence(cast, splitLegs(cast), "primary");

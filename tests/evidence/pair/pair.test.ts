@@ -20,7 +20,7 @@ const of = (observations: readonly Observation[], leg: "down" | "up") =>
 const gain = fc.double({ min: -3000, max: 3000, noNaN: true });
 
 describe("the pair of cells", () => {
-  it("observes the gain of the first minus that of the second, on each leg", () => {
+  it("the pair observes the gain of the first cell minus the second, on each leg", () => {
     fc.assert(
       fc.property(gain, gain, gain, gain, (down1, down2, up1, up2) => {
         const { observations } = fromCast(
@@ -50,7 +50,7 @@ describe("the pair of cells", () => {
     );
   });
 
-  it("does not see a common error of both cells", () => {
+  it("the pair does not see a common error of both cells", () => {
     const between = (shared: number) => {
       const gains: Gains = { primary: 40 + shared, secondary: -20 + shared };
       return fromClosures(bottlesAt(calm(12), gains)).observations.map(({ value }) => value);
@@ -63,7 +63,7 @@ describe("the pair of cells", () => {
     }
   });
 
-  it("turns about when the cells are swapped", () => {
+  it("swapping the cells changes the sign of the pair", () => {
     const [there, back] = [
       fromClosures(bottlesAt(calm(12), { primary: 55, secondary: -35 })),
       fromClosures(bottlesAt(calm(12), { primary: -35, secondary: 55 })),
@@ -74,7 +74,7 @@ describe("the pair of cells", () => {
     });
   });
 
-  it("takes each conductivity with its own temperature: warmer water in one line is no gain error", () => {
+  it("warmer water in one line is no gain error: each conductivity is taken with its own temperature", () => {
     const bottles = bottlesAt(calm(12), { primary: 0 }).map((bottle): Bottle => {
       const { pressure_dbar, salinity, ctd } = bottle;
       const temperature_C = ctd!.primary!.temperature_C + 0.3;
@@ -108,7 +108,7 @@ describe("the pair of cells", () => {
     }
   });
 
-  it("claims no more than healthy pairs allow, however many readings: some ppm in salinity of 0.0002", () => {
+  it("the uncertainty of the pair stays that of healthy pairs, 0.0002 in salinity, for any number of readings", () => {
     const { observations } = fromCast(
       castThrough(3000, {
         down: { primary: 0, secondary: 0 },
@@ -123,7 +123,7 @@ describe("the pair of cells", () => {
     expect(of(observations, "up").length).toBeLessThanOrEqual(6);
   });
 
-  it("shows where on the leg one cell caught something", () => {
+  it("the pair shows where on the leg one cell caught something", () => {
     const cast = castThrough(2000, {
       down: { primary: 0, secondary: 0 },
       up: { primary: -150, secondary: 0 },
@@ -140,7 +140,7 @@ describe("the pair of cells", () => {
     expect(down[0]!.value).toBeGreaterThan(-10);
   });
 
-  it("allows the gain of a block with a change inside to lie anywhere between both values", () => {
+  it("the gain of a block with a change inside may have any value between both", () => {
     const cast = castThrough(1200, {
       down: { primary: 0, secondary: 0 },
       up: { primary: -250, secondary: 0 },
@@ -159,7 +159,7 @@ describe("the pair of cells", () => {
     expect(wide.length).toBeLessThanOrEqual(1);
   });
 
-  it("gives little weight to a closure at which the two thermometers saw different water", () => {
+  it("a closure with different temperatures at the two cells gets little weight", () => {
     const stirred = bottlesAt(calm(12), { primary: 30, secondary: 0 }).map((bottle, i): Bottle => {
       if (i !== 5) return bottle;
       const { temperature_C, conductivity_mS_cm } = bottle.ctd!.secondary!;
@@ -177,7 +177,7 @@ describe("the pair of cells", () => {
     }
   });
 
-  it("from closures alone observes the up leg, and says so", () => {
+  it("a pair from closures alone observes the up leg, with a note", () => {
     const { observations, notes } = fromClosures(
       bottlesAt([2000, 1500, 1000, 500].map(column), { primary: 12, secondary: 0 }),
     );
@@ -187,7 +187,7 @@ describe("the pair of cells", () => {
     expect(notes).toEqual(["from bottle closures only"]);
   });
 
-  it("without a second cell, or without a reading, there is none", () => {
+  it("without a second cell or a reading there is no pair", () => {
     expect(fromClosures([]).observations).toEqual([]);
     expect(fromClosures(bottlesAt(calm(6), { primary: 0 })).observations).toEqual([]);
     const holes = bottlesAt(calm(6), { primary: 0, secondary: Number.NaN });
@@ -196,7 +196,7 @@ describe("the pair of cells", () => {
     expect(fromCast(one).observations).toEqual([]);
   });
 
-  it("separates readings above and below an onset, and excludes those near it", () => {
+  it("pair readings above and below an onset are separated, and those near it are excluded", () => {
     const cast = castThrough(900, {
       down: { primary: 0, secondary: 0 },
       up: { primary: 0, secondary: 0 },

@@ -24,14 +24,14 @@ describe("a film", () => {
     },
   );
 
-  it("an accelerating film is behind an even one at half time, a levelling one ahead", () => {
+  it("at half time an accelerating film is thinner than an even one, a levelling film thicker", () => {
     const half = (shape: "even" | "accelerating" | "levelling-off") =>
       follow(filmCourse([grows(shape)], always, 100))(35);
     expect(half("accelerating")).toBeLessThan(half("even"));
     expect(half("even")).toBeLessThan(half("levelling-off"));
   });
 
-  it("that grows in the water only does not grow on deck", () => {
+  it("a film that grows only in the water does not grow on deck", () => {
     const film = follow(
       filmCourse(
         [grows("even", 0)],
@@ -47,7 +47,7 @@ describe("a film", () => {
     expect(film(40)).toBeCloseTo(160, 6);
   });
 
-  it("arrives in one step, and a cleaning leaves a part of it", () => {
+  it("a film comes in one step, and a cleaning leaves a part of it", () => {
     const film = follow(
       filmCourse(
         [

@@ -15,14 +15,14 @@ const rate = 4;
 const ramp = (perSecond: number) =>
   Float64Array.from({ length: 4000 }, (_, i) => (perSecond * i) / rate);
 
-describe("answers of sensors", () => {
+describe("responses of sensors", () => {
   it("the heat of the wall lags a steady change by amplitude x time constant x rate [MorisonEtAl1994]", () => {
     const lag = wallLag(ramp(0.1), { amplitude: 0.0245, timeConstant_s: 9.5 }, rate);
     // 0.1 K/s: 0.023 K.
     expect(lag.at(-1)).toBeCloseTo(0.0245 * 9.5 * 0.1, 9);
   });
 
-  it("a step of temperature leaves the amplitude at once, and an e-th of it after the time constant", () => {
+  it("after a temperature step the wall error equals the amplitude, and 1/e of it after one time constant", () => {
     const step = Float64Array.from({ length: 2000 }, (_, i) => (i < 1000 ? 0 : 2));
     const lag = wallLag(step, { amplitude: 0.0245, timeConstant_s: 9.5 }, 24);
     expect(lag[1000]! / (0.0245 * 2)).toBeCloseTo(1, 2);
@@ -34,7 +34,7 @@ describe("answers of sensors", () => {
     expect(ramp(0.1).at(-1)! - felt.at(-1)!).toBeCloseTo(0.1 * 0.2, 9);
   });
 
-  it("a delay of part of a scan is the water of that time ago", () => {
+  it("a delay of part of a scan gives the water of that time before", () => {
     const late = delayed(ramp(0.1), 0.07, rate);
     expect(ramp(0.1).at(-1)! - late.at(-1)!).toBeCloseTo(0.1 * 0.07, 9);
   });
@@ -127,7 +127,7 @@ describe("a cell in water that is the same everywhere", () => {
   });
 });
 
-describe("the way of a package", () => {
+describe("the path of a package", () => {
   const practice = drawPractice(randomStream(7));
   const journey = drawJourney(randomStream(8), practice, [2000, 1500, 900, 100], 2000, rate);
 

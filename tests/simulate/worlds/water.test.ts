@@ -50,7 +50,7 @@ describe("the water of the worlds", () => {
     }
   });
 
-  it("internal tides lift water by metres between the legs and leave potential temperature against salinity as it is", () => {
+  it("internal tides lift water by metres between the legs and do not change potential temperature against salinity", () => {
     const { ocean, motion } = drawn(3);
     const still = { ...motion, spiceShallow: 0, spiceDeep: 0 };
     const water = castWater(ocean, still, { km: 40, from_h: 0, to_h: 4 });

@@ -32,7 +32,7 @@ describe("a world", () => {
     expect(sums(again)).toEqual(sums(of("everything")));
   });
 
-  it("another seed gives another cruise, and so does another world", () => {
+  it("another seed or another world gives another cruise", () => {
     const firstReadings = [
       simulateWorld("sound", 3, small),
       ...worldNames.map((world) => of(world)),
@@ -119,7 +119,7 @@ describe("the assumption that each world breaks", () => {
     for (const { film_ppm } of grown) expect(film_ppm.up).toBeLessThan(film_ppm.down);
   });
 
-  it("films of both cells go in one proportion", () => {
+  it("the films of both cells keep one proportion", () => {
     const shares = of("film-both-cells").truth.map(
       ({ cells }) => cells.primary!.film_ppm.up / cells.secondary!.film_ppm.up,
     );
@@ -128,7 +128,7 @@ describe("the assumption that each world breaks", () => {
     for (const share of known) expect(share).toBeCloseTo(known[0]!, 6);
   });
 
-  it("a film that no soak moves is as it was after the soaks in the record", () => {
+  it("a film that resists soaks is unchanged after the recorded soaks", () => {
     const { cruise, truth } = simulateWorld("film-no-soak-moves", 4);
     expect(cruise.maintenance.some(({ action }) => action === "soak")).toBe(true);
     const films = (["primary", "secondary"] as const satisfies readonly CellName[]).flatMap(
@@ -166,7 +166,7 @@ describe("the assumption that each world breaks", () => {
     expect(Math.min(...times.map(own[0]!.filmAt))).toBeLessThan(-99);
   });
 
-  it("a shifted calibration is no film, and a soak follows it in vain", () => {
+  it("a shifted calibration is no film, and a soak does not change it", () => {
     const { cruise } = of("shifted-calibration");
     const own = cellsOf(of("shifted-calibration"));
     expect(own.some(({ causes }) => causes.includes("calibration-shift"))).toBe(true);
@@ -185,7 +185,7 @@ describe("the assumption that each world breaks", () => {
     expect(same).toHaveLength(1);
   });
 
-  it("an offset of uS/cm and a thermometer off by mK move no gain", () => {
+  it("an offset in uS/cm and a thermometer error in mK do not change the gain", () => {
     const offsets = cellsOf(of("offset")).filter(({ causes }) => causes.includes("offset"));
     const thermometers = cellsOf(of("thermometer")).filter(
       ({ temperatureError_mK }) => Math.abs(temperatureError_mK) >= 2,

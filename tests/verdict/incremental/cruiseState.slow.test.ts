@@ -24,8 +24,8 @@ const arrivals = fc
     return { steps, putAway };
   });
 
-describe("a cruise that is carried on", () => {
-  it("gives the verdicts of assessCruise to the last digit, for late and unordered data", () => {
+describe("a cruise that is assessed cast by cast", () => {
+  it("a cruise added cast by cast has the verdicts of assessCruise to the last digit, for late and unordered data", () => {
     fc.assert(
       fc.property(arrivals, ({ steps, putAway }) => {
         let state = openCruise(opening);

@@ -24,8 +24,8 @@ const { instrument } = opening;
 const [first, second] = cruise.casts;
 const { state } = addCast(openCruise(opening), first!);
 
-describe("a cruise that is carried on", () => {
-  it("gives the verdicts of assessCruise to the last digit, with a late cast, late bottles, and storage between", () => {
+describe("a cruise that is assessed cast by cast", () => {
+  it("a cruise added cast by cast has the verdicts of assessCruise to the last digit, with late data and storage between", () => {
     let carried = openCruise(opening);
     let model: Model = { casts: [], bottles: [], maintenance: [] };
     const steps: readonly Arrival[] = [
@@ -41,7 +41,7 @@ describe("a cruise that is carried on", () => {
     expect(documentOf(carried)).toEqual(assessCruise(wholeOf(model)));
   });
 
-  it("starts again with both cells if the second appears later", () => {
+  it("a second cell that appears later restarts the verdicts with both cells", () => {
     const { secondary: _, ...columns } = first!.data!.columns;
     const { cells: __, ...own } = instrument;
     const one = { ...first!, data: { ...first!.data!, columns } };
@@ -52,7 +52,7 @@ describe("a cruise that is carried on", () => {
     expect(documentOf(both)).toEqual(assessCruise(whole));
   });
 
-  it("holds no column of scans", () => {
+  it("a cruise state contains no column of scans", () => {
     const sampling = { kind: "time-series", rate_Hz: 2 } as const;
     const [cast] = simulateCruise({ seed: 2, casts: 1, deepest_dbar: 1100, sampling }).cruise.casts;
     const { state: held } = addCast(openCruise(opening), cast!);
@@ -76,7 +76,7 @@ describe("a cruise that is carried on", () => {
     expect(() => structuredClone(held)).not.toThrow();
   });
 
-  it("leaves the state that it was given as it was", () => {
+  it("adding data does not change the state that was given", () => {
     const before = writeState(state);
     addCast(state, second!);
     addMaintenance(state, cruise.maintenance);
@@ -95,7 +95,7 @@ describe("the data that a cruise in progress refuses", () => {
     return undefined;
   };
 
-  it("include a bottle that was not listed with its cast, until its scans are given again", () => {
+  it("a bottle that was not listed with its cast is refused until its scans are given again", () => {
     const bottles = ofCast(first!.id);
     const fault = faultOf(() => addBottles(state, bottles));
     expect(fault?.column).toBe("bottles");
@@ -103,18 +103,18 @@ describe("the data that a cruise in progress refuses", () => {
     expect(faultOf(() => addBottles(state, bottles, [first!.data!]))).toBeUndefined();
   });
 
-  it("include other scans under the id of a cast that was read", () => {
+  it("other scans under the id of a known cast are refused", () => {
     const other = { ...second!.data!, id: first!.id };
-    expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("other scans");
+    expect(faultOf(() => addBottles(state, [], [other]))?.found).toContain("scans that differ");
   });
 
-  it("include a cast given twice, under its own id or another", () => {
+  it("a cast given twice is refused, under its own id or another", () => {
     expect(faultOf(() => addCast(state, first!))?.found).toContain("a second time");
     const again = { ...first!, id: "900", data: { ...first!.data!, id: "900" } };
     expect(faultOf(() => addCast(state, again))?.found).toContain(`scans of cast ${first!.id}`);
   });
 
-  it("include everything that the readers refuse, as in assessCruise", () => {
+  it("a cruise in progress refuses everything that the readers refuse", () => {
     const bottle = { ...ofCast(first!.id)[0]!, pressure_dbar: 1e6 };
     const fault = faultOf(() => addBottles(state, [bottle], [first!.data!]));
     const whole = wholeOf({ casts: [first!], bottles: [bottle], maintenance: [] });

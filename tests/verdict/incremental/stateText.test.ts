@@ -119,7 +119,7 @@ describe("the text of a state", () => {
   });
 
   it("is refused by name where its form or its software is another", () => {
-    const mend = "Open the cruise anew and give it its casts, bottles and record again.";
+    const mend = "Open the cruise again and add its casts, bottles and record.";
     for (const other of ["foulcast-state/0", "foulcast-state/2"]) {
       expect(faultOf(text.replace("foulcast-state/1", other))).toEqual({
         file: "state",
