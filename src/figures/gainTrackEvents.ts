@@ -6,7 +6,7 @@ import type { Frame } from "./axes.js";
 import type { FigureData } from "./figureData.js";
 import { mark } from "./marks.js";
 import type { Scale } from "./scales.js";
-import { element, hint, label, rule } from "./svg.js";
+import { element, hint, label, letter_px, rule } from "./svg.js";
 
 /** Horizontal places of the legs within the space of one cast. */
 export const place = { down: 0.2, up: 0.7, work: 0.97, next: 0.45 };
@@ -40,7 +40,7 @@ export function cleanings(
     {},
     hint(words),
     rule([at, top], [at, bottom], "ink", { "stroke-dasharray": "4 3", "stroke-width": 1.2 }),
-    label(words, at + 4, bottom - 6, { "font-style": "italic" }),
+    label(words, at + 4, bottom - 12, { "font-style": "italic" }),
   );
 }
 
@@ -48,7 +48,7 @@ export function cleanings(
 export function changeMark(
   last: CellCast | undefined,
   casts: FigureData["casts"],
-  { top }: Frame,
+  { top, right }: Frame,
   x: Scale,
 ): string {
   const change = last?.verdict.change;
@@ -59,6 +59,8 @@ export function changeMark(
   const offset = change.when === "within" ? within : change.when === "after" ? place.work : 0;
   const at = x(cast + offset);
   const words = change.kind === "drift" ? "growing since" : "there since";
+  const told = `${words} ${change.sinceCast.slice(0, 8)}`;
+  const fits = at + 8 + letter_px * told.length < right;
   return element(
     "g",
     {},
@@ -67,10 +69,10 @@ export function changeMark(
     ),
     mark([at, top + 4], { shape: "triangle", colour: "alarm", area: 48 }),
     label(
-      `${words} ${change.sinceCast.slice(0, 8)}`,
-      at + 8,
+      told,
+      at + (fits ? 8 : -8),
       top + 10,
-      { "font-style": "italic" },
+      { "font-style": "italic", "text-anchor": fits ? "start" : "end" },
       "alarm",
     ),
   );

@@ -5,6 +5,7 @@ import { signed } from "../words/signed.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
 import { manyMarks, manyWhiskers, mark, type Place, shapeOf, whisker } from "./marks.js";
 import type { Scale } from "./scales.js";
+import { rule } from "./svg.js";
 
 interface Said {
   readonly line: string;
@@ -61,6 +62,10 @@ export function evidenceValues(cast: FigureCast, cell: CellName): readonly numbe
   return said(cast, cell).map(({ ppm }) => ppm);
 }
 
+const dots = { "stroke-dasharray": "1 2" };
+/** A bar longer than this share of the panel is dotted and cut; half of its length then, px (judgement). */
+const longest = 0.75;
+const stub = 14;
 /** With more casts than this the marks are small, and have no hints. */
 const mostCasts = 60;
 
@@ -80,9 +85,15 @@ export function evidenceMarks(
     [x, y(ppm - 2 * sd)],
     [x, y(ppm + 2 * sd)],
   ];
+  const [bottom, top] = y.range() as [number, number];
+  /** Bars across the panel would look like lines of the grid. */
+  const crosses = (one: (typeof marks)[number]) => {
+    const [[, from], [, to]] = bar(one);
+    return Math.abs(from - to) > longest * (bottom - top);
+  };
   if (casts.length > mostCasts) {
     return [
-      manyWhiskers(marks.map(bar), cell),
+      manyWhiskers(marks.filter((one) => !crosses(one)).map(bar), cell),
       ...[...group(marks, ({ line }) => line)].map(([line, of]) =>
         manyMarks(
           of.map(({ x, ppm }): Place => [x, y(ppm)]),
@@ -95,9 +106,9 @@ export function evidenceMarks(
     .map((one) => {
       const { line, ppm, sd, n, cast, x } = one;
       const words = `cast ${cast}, ${line} (${n}): ${signed(ppm)} \u00b1 ${sd.toFixed(0)} ppm`;
-      // Thinner for deep water, because its bar often spans the panel.
-      const drawn =
-        line === "deep-water" ? manyWhiskers([bar(one)], cell) : whisker(...bar(one), cell);
+      const drawn = crosses(one)
+        ? rule([x, Math.max(top, y(ppm) - stub)], [x, Math.min(bottom, y(ppm) + stub)], cell, dots)
+        : whisker(...bar(one), cell);
       return `${drawn}${mark([x, y(ppm)], look(line), words)}`;
     })
     .join("");

@@ -34,7 +34,10 @@ export function extentOf(
 /** Round values on a scale, about one for every `spacing` px. */
 export function roundTicks(scale: Scale, spacing: number): readonly Tick[] {
   const [from, to] = scale.range();
-  const count = Math.max(2, Math.floor(Math.abs(to! - from!) / spacing));
+  const fitting = Math.max(2, Math.floor(Math.abs(to! - from!) / spacing));
+  // One value alone does not make an axis.
+  const count =
+    [fitting, fitting + 1, fitting + 2].find((n) => scale.ticks(n).length > 1) ?? fitting;
   const format = scale.tickFormat(count);
   return scale.ticks(count).map((value) => ({ at: scale(value), words: format(value) }));
 }

@@ -253,7 +253,7 @@ test("an exactly known film is brought back with the probability that the cleani
 test("the reasons give the state, then what cleans and what does not, and name the cell in each sentence", () => {
   const advice = decide([film(0.97, -100), without(0.03, "sound")], { ...usual, recovery: exact });
   expect(advice.because).toBe(
-    "Fouled (97 %), -100 ± 0 ppm. A soak brings the primary cell back within 0.002 with 92 % probability " +
+    "Fouled (97 %), a film of -100 ± 0 ppm. A soak brings the primary cell back within 0.002 with 92 % probability " +
       "(90 % required). A wash reaches only 80 %.",
   );
   expect(advice.action).toMatch(/^Soak the primary cell/);

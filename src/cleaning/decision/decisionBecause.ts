@@ -38,7 +38,7 @@ export function decisionBecause(
   const tried = triedWords(inputs.failed);
   const state =
     tried === undefined
-      ? `Fouled (${fouled}), ${film}.`
+      ? `Fouled (${fouled}), a film of ${film}.`
       : `${capitalised(tried)}, still a film of ${film} (fouled, ${fouled}).`;
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);

@@ -20,8 +20,13 @@ export function figureMarkup(svg: string): Markup {
 
 export const nothing: Markup = { markup: "" };
 
+/** A number and its unit stay on one line. */
+function unbroken(text: string): string {
+  return text.replace(/(\d) (%|ppm\b)/g, "$1\u00a0$2");
+}
+
 function written(filling: Filling): string {
-  if (typeof filling === "string") return escapeText(filling);
+  if (typeof filling === "string") return unbroken(escapeText(filling));
   if (typeof filling === "number") return String(filling);
   if ("markup" in filling) return filling.markup;
   return filling.map(({ markup }) => markup).join("\n");

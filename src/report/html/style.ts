@@ -34,8 +34,9 @@ header p{margin:.1rem 0;font-size:.9rem}
 .sheet label{display:block}
 .sheet input{margin:0 .5rem 0 0;width:1.05rem;height:1.05rem;vertical-align:-.15rem;accent-color:var(--primary)}
 ul.boxes{list-style:none;padding-left:0}
+ol.boxes{padding-left:1.7rem}
 .boxes label{padding-left:1.6rem;text-indent:-1.6rem}
-.amounts{width:auto;margin:.3rem 0 .6rem}
+.amounts{width:auto;min-width:min(100%,26rem);margin:.3rem 0 .6rem}
 .sign{display:grid;grid-template-columns:max-content 1fr;gap:.5rem .8rem;margin:.4rem 0}
 .sign dd{margin:0;border-bottom:1px solid var(--quiet);min-height:1.4rem}
 .act{font-size:clamp(1.5rem,5vw,2.1rem);margin:0 0 .3rem}

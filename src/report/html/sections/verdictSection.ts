@@ -26,7 +26,7 @@ export function verdictSection(
 ${note === undefined ? nothing : html`<p class="quiet">${note}</p>`}
 ${shownFigure(
   "The cell through the cruise",
-  "The line is the gain error as known when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Each mark is the result of one line of evidence alone. A dashed vertical line is a cleaning, a short tick a rinse.",
+  "The line is the gain error as known when each cast came up, with its 95 % band. Inside the tinted band the cell is within the target. Each mark is the result of one line of evidence alone. A dotted bar stands for a very uncertain result. A dashed vertical line is a cleaning, a short tick a rinse.",
   (width) => gainTrack(figures, width),
 )}
 </section>`;
@@ -51,5 +51,5 @@ function tile(
 <p class="what"><b>${words[clean]}:</b> <span>${cause}</span></p>
 <p>Data: ${dataWords[data]}.</p>
 <p>Gain error <strong>${ppm(up)}</strong> (95 %: ${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
-<p class="quiet">Next station, in ${cell.forecast.hours.toFixed(0)} h, without cleaning: beyond the target with ${percent(cell.forecast.probabilityBeyondTarget)}</p></div>`;
+<p class="quiet">Next station, in ${cell.forecast.hours.toFixed(0)} h, without cleaning: beyond the target with ${percent(cell.forecast.probabilityBeyondTarget)} probability</p></div>`;
 }
