@@ -6,6 +6,7 @@ import { BadInput } from "../read/badInput.js";
 import { software } from "../software.js";
 import { plainLines } from "../words/plainText.js";
 import type { Command } from "./commands/command.js";
+import { helpText } from "./helpText.js";
 import { UsageError } from "./usageError.js";
 
 /** Each command is loaded when it is called. */
@@ -40,7 +41,8 @@ setFlagsFromString("--interrupt-budget=400000");
 async function main(words: readonly string[]): Promise<number> {
   const [name, ...rest] = words;
   if (name === undefined || name === "--help" || name === "-h" || name === "help") {
-    process.stdout.write(help(await Promise.all(Object.values(commands).map((load) => load()))));
+    const all = await Promise.all(Object.values(commands).map((load) => load()));
+    process.stdout.write(helpText(help(all)));
     return name === undefined ? 2 : 0;
   }
   if (name === "--version") {
@@ -50,7 +52,7 @@ async function main(words: readonly string[]): Promise<number> {
   if (!Object.hasOwn(commands, name)) throw new UsageError(`no command ${name}`);
   const command = await commands[name]!();
   if (rest.includes("--help") || rest.includes("-h")) {
-    process.stdout.write(command.help);
+    process.stdout.write(helpText(command.help));
     return 0;
   }
   return command.run(rest);

@@ -39,7 +39,7 @@ ${readingHelp}
   --history PLACE       begin with what earlier cruises taught of the cells, as foulcast history keeps it there:
                         in a folder, or in a file that ends in .sqlite
   --add-to-history      add what this cruise taught to it; it is made where it is not there
-  --fail-on NAME[,NAME] exit status 3 where the cast shown meets one: ${limitNames}
+  --fail-on NAME[,..]  exit status 3 where the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
   --no-cache            read all files again, and store nothing in .foulcast/ beside the cruise
