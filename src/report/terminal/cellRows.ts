@@ -40,17 +40,13 @@ export function cellRows(
 
 /** The gain of this cell from cast to cast, up to the one shown, as bars: the lowest is the freshest reading. */
 function trackRow({ casts }: VerdictDocument, shown: Verdict, name: CellName, row: Row): string[] {
-  const gains = casts
-    .slice(0, casts.indexOf(shown) + 1)
-    .slice(-mostBars)
-    .flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
+  const all = casts.slice(0, casts.indexOf(shown) + 1);
+  const gains = all.slice(-mostBars).flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
   if (gains.length < 2) return [];
   const [low, high] = [Math.min(...gains), Math.max(...gains)].map((ppm) => ppm.toFixed(0));
+  const over = all.length > mostBars ? `the last ${mostBars}` : String(gains.length);
   return [
-    row(
-      "so far",
-      `${sparkline(gains, usualSpan_ppm)} ${low} to ${high} ppm over ${gains.length} casts`,
-    ),
+    row("so far", `${sparkline(gains, usualSpan_ppm)} ${low} to ${high} ppm over ${over} casts`),
   ];
 }
 
