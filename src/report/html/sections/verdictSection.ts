@@ -35,7 +35,7 @@ ${shownFigure(
 const words: Readonly<Record<CellHeadline["clean"], string>> = {
   clean: "Clean",
   "not clean": "Not clean",
-  open: "Open",
+  open: "Undecided",
 };
 
 function tile(
