@@ -7,8 +7,13 @@ import { cFromSp } from "../../src/seawater/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { deviates } from "../track/observations.js";
 
-export async function demoCruise() {
-  return assessed(await readCruise("fixtures/demo-cruise"));
+/** @param casts number of its casts, from the first; all if absent */
+export async function demoCruise(casts?: number) {
+  const cruise = await readCruise("fixtures/demo-cruise");
+  const kept = cruise.casts.slice(0, casts);
+  const ids = new Set(kept.map(({ id }) => id));
+  const bottles = cruise.bottles.filter(({ cast }) => ids.has(cast));
+  return assessed({ ...cruise, casts: kept, bottles });
 }
 
 export function assessed(cruise: Cruise) {

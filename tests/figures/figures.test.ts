@@ -38,7 +38,7 @@ const known = ["svg", "title", "desc", "g", "rect", "line", "path", "text"];
 describe("the figures of the demonstration cruise", () => {
   let demo: Awaited<ReturnType<typeof demoCruise>>;
   beforeAll(async () => {
-    demo = await demoCruise();
+    demo = await demoCruise(9);
   });
 
   it("are whole SVG, wide and narrow, of known elements, with a name, a description and no number that is none", () => {

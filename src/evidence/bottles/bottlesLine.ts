@@ -32,8 +32,8 @@ interface BottlesMemory {
   readonly run?: string;
 }
 
-/** The noise is estimated from this many casts: enough for 5 %, and its cost does not grow with the cruise (judgement). */
-const latestCasts = 40;
+/** The noise is estimated from this many casts: enough for 10 %, and its cost does not grow with the cruise (judgement). */
+const latestCasts = 20;
 
 export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   name: "bottles",

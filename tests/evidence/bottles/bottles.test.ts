@@ -234,7 +234,7 @@ describe("bottles of a cruise", () => {
       const { normal, uniform } = seeded(40);
       const departures: Departure[] = [];
       const errors: number[] = [];
-      for (let cast = 1; cast <= 160; cast++) {
+      for (let cast = 1; cast <= 80; cast++) {
         const closures = calm(10).map((closure) => ({
           ...closure,
           laboratory: uniform() < leaks ? -0.05 : 0.001 * truth * normal(),
@@ -244,11 +244,11 @@ describe("bottles of a cruise", () => {
         departures.push(
           ...bottlesEvidence("001", bottles, ["primary"], undefined, noise).departures,
         );
-        if ([2, 20, 160].includes(cast)) {
+        if ([2, 20, 80].includes(cast)) {
           errors.push(Math.abs(bottleNoise(departures).laboratory / truth - 1));
         }
       }
-      expect(errors.at(-1)).toBeLessThan(0.08);
+      expect(errors.at(-1)).toBeLessThan(0.1);
       expect(errors.at(-1)).toBeLessThan(errors[0]! + 0.03);
     }
   });
