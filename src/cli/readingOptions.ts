@@ -19,10 +19,10 @@ export const readingOptions = {
 /** Lines of a command's help. */
 export const readingHelp = `  --bottles FILE        the bottles, where the cruise or the cast does not name them
   --record FILE         the maintenance record, likewise
-  --target S            salinity accuracy wanted (0.002)
-  --minutes N           minutes there are for cleaning before the next cast
+  --target S            required salinity accuracy (0.002)
+  --minutes N           minutes available for cleaning before the next cast
   --column OURS=THEIRS  a heading of the casts: --column pressure_dbar=Pres; once for each
-  --columns FILE        the same kept in a file: { "pressure_dbar": "Pres", ... }`;
+  --columns FILE        the same from a file: { "pressure_dbar": "Pres", ... }`;
 
 interface ReadingValues {
   readonly bottles?: string | undefined;

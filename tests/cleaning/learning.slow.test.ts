@@ -190,7 +190,7 @@ describe("the effect of the record on the next advice", () => {
       // Of the film that a soak did not move; what is no film is within the target anyhow.
       expect(disinfect!.probabilityWithinTarget).toBeLessThan(0.8);
     }
-    expect(casts[5]!.advice.because).toMatch(/The spare does with over 99 %/);
+    expect(casts[5]!.advice.because).toMatch(/The spare reaches over 99 %/);
   });
 
   it("a film stays clear after a rinse that follows the last cast, and is unclear after a soak until the next cast", () => {

@@ -58,8 +58,8 @@ export function decisionBecause(
   switch (choice.ground) {
     case "no film":
       return (
-        `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable. ` +
-        `A cleaning requires ${percent(required.leastRemovable)}. Most probable is ${leading.cause} (${percent(leading.probability)}).`
+        `${tried === undefined ? "" : `${capitalised(tried)} without effect. `}A film in ${cell} is ${fouled} probable ` +
+        `(${percent(required.leastRemovable)} required for a cleaning). The most probable cause is ${leading.cause} (${percent(leading.probability)}).`
       );
     case "not clear":
       return (
@@ -75,7 +75,7 @@ export function decisionBecause(
         state,
         brings(chosen),
         choice.wanted === undefined
-          ? "Nothing that the watch can do reaches that. This is expected to cost the least."
+          ? "No cleaning by the watch reaches that. This one is expected to cost the least."
           : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}. There are ${required.minutesAvailable}.`,
         ...(tried === undefined ? [] : spare(outlooks)),
       ].join(" ");
@@ -103,7 +103,7 @@ function lighter(chosen: Outlook, outlooks: readonly Outlook[], required: Requir
 function spare(outlooks: readonly Outlook[]): readonly string[] {
   const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
   if (one === undefined) return [];
-  return [`${capitalised(noun("exchange"))} does with ${percent(one.probabilityBringsBack)}.`];
+  return [`${capitalised(noun("exchange"))} reaches ${percent(one.probabilityBringsBack)}.`];
 }
 
 function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {

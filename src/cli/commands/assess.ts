@@ -30,16 +30,16 @@ The latest is shown in full.
 
 ${readingHelp}
   --cast ID             show this cast instead of the latest, 8 for 008. Of a single cast it is the id
-  --report FILE.html    write a page to look at, print and keep: verdict, figures, casts, what was left out
+  --report FILE.html    write a page to view, print and keep: verdict, figures, casts, excluded data
   --markdown FILE       write the verdict as Markdown, for the cruise log
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output
   --confidence P        confidence with which a cleaning must meet the target, 0.5 to 0.999 (0.9)
   --procedure FILE      the ship's own cleaning procedure, as docs/cleaning.md describes it
   --trained-hands       people trained in acid and in opening the instrument are aboard
-  --history PLACE       begin with what earlier cruises taught of the cells, as foulcast history keeps it there:
-                        in a folder, or in a file that ends in .sqlite
-  --add-to-history      add what this cruise taught to it; it is made where it is not there
-  --fail-on NAME[,..]  exit status 3 where the cast shown meets one: ${limitNames}
+  --history PLACE       start from the cell histories of earlier cruises, as foulcast history stores them:
+                        a folder, or a file that ends in .sqlite
+  --add-to-history      add the cells of this cruise to the history, which is created if absent
+  --fail-on NAME[,..]  exit status 3 if the cast shown meets one: ${limitNames}
   --brief               three lines: the cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
   --no-cache            read all files again, and store nothing in .foulcast/ beside the cruise
@@ -49,7 +49,7 @@ The contents of the casts are stored in .foulcast/ beside the cruise. So a new c
 
   foulcast assess --many [options] < names      reads names of cruises, one a line, and writes a line of JSON for each
   --cores N             processes at once (those of the machine); the lines are the same for any number
-  --append FILE         add the lines to a file; names that have a line there are skipped, so that a run can be taken up
+  --append FILE         add the lines to a file; names that have a line there are skipped, so that a stopped run can be continued
   docs/archive.md has more; exit status 0 every cruise has a verdict, 10 + N where N have a fault (110: 100 or more)
 
 Colour only in a terminal; NO_COLOR in the environment turns it off.

@@ -17,12 +17,12 @@ import type { Command } from "./command.js";
 const help = `Usage: foulcast correct <cruise folder | cruise.json | cast.csv | hy1 file | bottles.csv> [options]
 
 For after the cruise: the gain error of every cast and its cause, from all casts together.
-The files of the cruise are not changed. A corrected cast is written to a new file, if asked for.
+The files of the cruise are not changed. A corrected cast is written to a new file on request.
 
 ${readingHelp}
   --cast ID --csv FILE  write this cast with its gain errors taken out: pressure, temperature, corrected conductivity,
                         salinity and its standard uncertainty, by cell. Needs the cast's scans
-  --history PLACE       begin with what earlier cruises taught of the cells, as foulcast history keeps it there
+  --history PLACE       start from the cell histories of earlier cruises, as foulcast history stores them
   --json FILE           write all corrections (foulcast-correction/1); - writes them to standard output
   --help                this text
 `;
