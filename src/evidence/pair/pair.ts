@@ -33,8 +33,9 @@ const lagShareLeft = 0.3;
  */
 const leastLagDifference = 0.5;
 /**
- * In the gradients near the surface one leg may be off for one cell alone, as the pump starts and the lines flush (judgement).
- * Blocks above this pressure, dbar, are as uncertain as the two legs disagree, but no more than by the usual lag effect.
+ * In the gradients near the surface the way down may be off for one cell alone, as the pump starts and the lines flush
+ * (judgement). Blocks of the down leg above this pressure, dbar, are as uncertain as the two legs disagree, but no more than
+ * by the usual lag effect.
  */
 const nearSurface_dbar = 400;
 
@@ -44,7 +45,7 @@ export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): 
   const [down, up] = (["down", "up"] as const).map((leg) =>
     summarise(castId, leg, byLeg[leg] ?? [], lag),
   );
-  const observations = [...besideOtherLeg(down!, up!), ...besideOtherLeg(up!, down!)];
+  const observations = [...besideUpLeg(down!, up!), ...up!.map(({ observation }) => observation)];
   return {
     line: "pair",
     cast: castId,
@@ -63,8 +64,8 @@ interface Block {
   readonly lag: number;
 }
 
-/** The blocks of one leg; those near the surface are wider by their disagreement with the other leg beyond that of deeper blocks. */
-function besideOtherLeg(own: readonly Block[], other: readonly Block[]): readonly Observation[] {
+/** The blocks of the down leg; those near the surface are wider by their disagreement with the up leg beyond that of deeper blocks. */
+function besideUpLeg(own: readonly Block[], other: readonly Block[]): readonly Observation[] {
   const apart = own.map(({ observation, level }) => {
     const there = nearest(other, observation.pressure_dbar!);
     return there === undefined ? Number.NaN : level - there.level;

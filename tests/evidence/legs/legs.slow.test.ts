@@ -257,7 +257,7 @@ test("with an even temperature gradient over the whole cast, the variance covers
     pressure.map((p) => 47 - 0.03 * p + 0.001 * random.normal()),
   );
   const evidence = legsEvidence(cast, splitLegs(cast), "primary");
-  expect(evidence.notes.join()).toContain("cannot be told from thermal lag");
+  expect(evidence.notes.join()).toContain("cannot be distinguished from thermal lag");
   // The usual lag: 0.0245 x 9.5 s x 0.03 K/s on either leg, at some 20 000 ppm per K, is 280 ppm.
   expect(meanOf(evidence).standardUncertainty).toBeGreaterThan(200);
 });
