@@ -19,22 +19,25 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Writes a text of one letter over and over, then of the other, until it is killed. */
 const writer = (module: string, path: string) => `
-  import { writeWhole } from ${JSON.stringify(module)};
+  import { writeAtomically } from ${JSON.stringify(module)};
   process.stdout.write("begun");
-  for (let k = 0; ; k++) await writeWhole(${JSON.stringify(path)}, (k % 2 ? "a" : "b").repeat(4e6));
+  for (let k = 0; ; k++) await writeAtomically(${JSON.stringify(path)}, (k % 2 ? "a" : "b").repeat(4e6));
 `;
 
 describe("a file that is written", () => {
   it(`is whole after each of ${kills} kills at random moments (seed ${seed})`, async () => {
     const path = join(folder, "own.txt");
     const script = join(folder, "writer.mjs");
-    const module = pathToFileURL("build/cli-test/node/writeWhole.js").href;
+    const module = pathToFileURL("build/cli-test/node/writeAtomically.js").href;
     writeFileSync(script, writer(module, path));
     writeFileSync(path, "a".repeat(4e6));
     const random = randomStream(seed);
     for (let k = 0; k < kills; k++) {
       const child = spawn(process.execPath, [script], { stdio: ["ignore", "pipe", "inherit"] });
-      await new Promise((begun) => child.stdout.once("data", begun));
+      await new Promise((begun, failed) => {
+        child.stdout.once("data", begun);
+        child.once("exit", () => failed(new Error("the writer ended by itself")));
+      });
       await new Promise((later) => setTimeout(later, 60 * random.uniform()));
       const gone = new Promise((ended) => child.once("exit", ended));
       child.kill("SIGKILL");
