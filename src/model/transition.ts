@@ -22,7 +22,7 @@ export function copyTransition({ shift, map, loss }: Transition): Transition {
   return { shift: shift.slice(), map: map.slice(), loss: loss.slice() };
 }
 
-/** Changes the carry in place: the coefficients were conditioned on row . x; `gain` and `total` as in `condition`. */
+/** Changes the transition in place: the coefficients were conditioned on row . x; `gain` and `total` as in `condition`. */
 export function conditionTransition(
   { shift, map, loss }: Transition,
   row: Float64Array,
@@ -48,7 +48,7 @@ export function conditionTransition(
   }
 }
 
-/** Changes the carry in place: coefficient `to` becomes factor x coefficient `from`. */
+/** Changes the transition in place: coefficient `to` becomes factor x coefficient `from`. */
 export function assignTransition(
   { shift, map }: Transition,
   to: number,
@@ -59,7 +59,7 @@ export function assignTransition(
   for (let k = 0; k < map.length; k += size) map[k + to] = factor * map[k + from]!;
 }
 
-/** Changes the carry in place: factor x coefficient `from` is added to coefficient `to`. */
+/** Changes the transition in place: factor x coefficient `from` is added to coefficient `to`. */
 export function addTransition(
   { shift, map }: Transition,
   to: number,
@@ -71,7 +71,7 @@ export function addTransition(
 }
 
 /**
- * Changes the carry in place: the mean of a coefficient moves by `moved`, and its variance becomes `narrowed` times the old
+ * Changes the transition in place: the mean of a coefficient moves by `moved`, and its variance becomes `narrowed` times the old
  * one.
  * @param column regression of each coefficient on it
  */

@@ -64,7 +64,7 @@ export function withoutExchanged(
 ): BottleResiduals {
   const why = `the salinities of casts ${other} and ${cast} each follow the CTD of the other cast: labels exchanged. Exchange them in the bottle file`;
   const exchanged = residuals.map(([one]) => ({ what: bottleLabel(one!.bottle), why }));
-  const note = `bottles left out: ${why}, and assess again`;
+  const note = `bottles excluded: ${why}, and assess again`;
   return { residuals: [], leftOut: [...leftOut, ...exchanged], notes: [...notes, note] };
 }
 
