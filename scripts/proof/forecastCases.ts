@@ -58,7 +58,13 @@ export function forecastCases(seed: number): readonly ForecastCase[] {
             ? "stood still"
             : "moved",
         came_ppm: next,
-        forecast: forecastGain(layout, afterMaintenance, cell, days, noise),
+        forecast: forecastGain(
+          layout,
+          afterMaintenance,
+          cell,
+          { days, inWater_days: inputs[i]!.path?.days ?? 0 },
+          noise,
+        ),
         estimate: mixtureOf(hypotheses, gainRow(layout, cell, "up")),
         estimateNow: mixtureOf(afterMaintenance, gainRow(layout, cell, "up")),
         common_ppm: meanAfterRejection(bottles, cell, cruise.casts[i]!.data),

@@ -51,13 +51,17 @@ export const calibrationShift: Cause<"calibration-shift"> = {
       coefficients,
       events: withShift(context.events, shifted, { cast: context.cast, when: "before" }),
     });
-    const own = cells.map((cell) => commonEvent([cell], ["clean"], { sd: shiftSd_ppm }));
+    const own = cells.map((cell) => commonEvent([cell], { clean: 1 }, { sd: shiftSd_ppm }));
     return [
       ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
       ...cells.flatMap((cell) => within(context, cell)),
       ...(cells.length > 1
         ? [
-            shift(cells, chance.bothTogether, commonEvent(cells, ["clean"], { sd: shiftSd_ppm })),
+            shift(
+              cells,
+              chance.bothTogether,
+              commonEvent(cells, { clean: 1 }, { sd: shiftSd_ppm }),
+            ),
             shift(cells, chance.bothIndependent, own.flat()),
           ]
         : []),

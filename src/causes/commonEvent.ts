@@ -9,14 +9,18 @@ import type { CellSlot } from "../model/layout.js";
  */
 const cellDifference = 0.4;
 
+/** How much the event moves each coefficient of a cell. */
+export type SlotWeights = Readonly<Partial<Record<CellSlot, number>>>;
+
 /** @param sd prior standard deviation of the size, units of the slots; of a half-normal if it cannot be positive */
 export function commonEvent(
   cells: readonly CellName[],
-  slots: readonly CellSlot[],
+  weights: SlotWeights,
   { sd, notPositive = false }: { readonly sd: number; readonly notPositive?: boolean },
 ): readonly Coefficient[] {
   const [first, second] = cells;
-  const acts = (cell: CellName) => slots.map((slot) => ({ cell, slot, weight: 1 }) as const);
+  const acts = (cell: CellName) =>
+    (Object.keys(weights) as CellSlot[]).map((slot) => ({ cell, slot, weight: weights[slot]! }));
   const together: Coefficient = {
     acts: cells.flatMap(acts),
     sd,

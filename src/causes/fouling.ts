@@ -24,6 +24,8 @@ const growthRates = [
   { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
+/** A film that grows less on deck has grown mostly in the water, which is a part of the day: faster by this (judgement). */
+const fasterInWater = 2;
 /**
  * Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). A film that grows in one cell
  * usually grows in the other too, because both are in the same water (judgement).
@@ -41,8 +43,8 @@ const stepChance = chance.before + chance.within + chance.bothBefore + chance.bo
 const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
 /** The slots of a film that came before the cast, or within it. */
 const slotsOf = {
-  before: ["filmDown", "filmUp", "event"],
-  within: ["filmUp", "event"],
+  before: { filmDown: 1, filmUp: 1, event: 1 },
+  within: { filmUp: 1, event: 1 },
 } as const;
 
 export const fouling: Cause<"fouling"> = {
@@ -112,16 +114,30 @@ function growth(
 ): readonly Proposal[] {
   if (cells.some((cell) => cellEvents(context.events, cell).film?.kind === "drift")) return [];
   const since = { cast: context.cast, when: "before" } as const;
-  const events = cells.reduce((all, cell) => {
-    const before = cellEvents(all, cell);
-    const film = { kind: "drift", since: before.film?.since ?? since, removals: [] } as const;
-    return withCellEvents(all, cell, { ...before, film });
-  }, context.events);
-  return growthRates.map(({ sd, share }) => ({
-    prior: prior * share * context.castsSinceEvidence,
-    coefficients: commonEvent(cells, ["filmRate", "event"], { sd, notPositive: true }),
-    events,
-  }));
+  // It grows from the start of the down leg on.
+  const weights = { filmUp: context.inWater_days, filmRate: 1, event: 1 };
+  // Without scans, growth in the water and on deck cannot be told apart.
+  const kinds = context.inWater_days > 0 ? (["same", "less"] as const) : (["same"] as const);
+  return kinds.flatMap((onDeck) => {
+    const events = cells.reduce((all, cell) => {
+      const before = cellEvents(all, cell);
+      const film = {
+        kind: "drift",
+        ...(onDeck === "less" ? { onDeck } : {}),
+        since: before.film?.since ?? since,
+        removals: [],
+      } as const;
+      return withCellEvents(all, cell, { ...before, film });
+    }, context.events);
+    return growthRates.map(({ sd, share }) => ({
+      prior: (prior * share * context.castsSinceEvidence) / kinds.length,
+      coefficients: commonEvent(cells, weights, {
+        sd: sd * (onDeck === "less" ? fasterInWater : 1),
+        notPositive: true,
+      }),
+      events,
+    }));
+  });
 }
 
 function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {

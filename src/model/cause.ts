@@ -72,6 +72,8 @@ export interface ProposalContext {
   readonly response: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Number of casts since the last one with evidence, this one included; the probability of an event grows with it. */
   readonly castsSinceEvidence: number;
+  /** Time in the water on this cast; 0 if unknown. */
+  readonly inWater_days: number;
   readonly events: EventHistory;
 }
 

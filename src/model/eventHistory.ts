@@ -24,6 +24,8 @@ export interface FilmRemoval {
 /** A film in a cell. */
 export interface FilmEvents {
   readonly kind: "step" | "drift";
+  /** A film that grows, but less on deck than in the water; if absent, as much. */
+  readonly onDeck?: "less";
   readonly since: Since;
   /** Sheddings and cleanings of it, in order. */
   readonly removals: readonly FilmRemoval[];

@@ -5,6 +5,7 @@ import { causeOf } from "../causes/causeOf.js";
 import type { CauseName } from "../causes/index.js";
 import { errorRow, gainRow, slotRow, type WaterRead } from "../model/designRow.js";
 import { type CellEvents, cellEvents } from "../model/eventHistory.js";
+import { daysOfGrowth, type GrowthTime } from "../model/filmGrowth.js";
 import { type Hypothesis, mixtureOf, weightOf } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -111,12 +112,12 @@ export interface FilmComponent {
   readonly growthVariance: number;
 }
 
-/** Clean gain, film and film growth over some days, for each hypothesis. */
+/** Clean gain, film and its growth until the next cast, for each hypothesis. */
 export function filmComponents(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
   cell: CellName,
-  days: number,
+  time: GrowthTime,
   noise: Noise,
 ): readonly FilmComponent[] {
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
@@ -124,6 +125,7 @@ export function filmComponents(
   return hypotheses.map((hypothesis) => {
     const { mean, covariance } = hypothesis.state;
     const between = (i: number, j: number) => covariance[i * layout.size + j]!;
+    const days = daysOfGrowth(cellEvents(hypothesis.events, cell).film, time);
     return {
       weight: Math.exp(hypothesis.logWeight),
       cause: causeOf(layout, hypothesis, cell),
@@ -133,7 +135,7 @@ export function filmComponents(
       filmVariance: between(film, film),
       covariance: between(clean, film),
       growthMean_ppm: mean[rate]! * days,
-      growthVariance: between(rate, rate) * days * days + noise.clean ** 2 * days,
+      growthVariance: between(rate, rate) * days * days + noise.clean ** 2 * time.days,
     };
   });
 }

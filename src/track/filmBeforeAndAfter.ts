@@ -2,6 +2,7 @@
 import { group, sum } from "d3-array";
 import type { IntensityName } from "../cast/maintenance.js";
 import type { FilmEvents, Since } from "../model/eventHistory.js";
+import { daysOfGrowth } from "../model/filmGrowth.js";
 import { filmNoise } from "../model/noise.js";
 import { type FilmEstimate, type FilmsOfCast, momentsOfEstimates } from "./filmEstimates.js";
 import type { PastCast } from "./pastCast.js";
@@ -85,7 +86,7 @@ export function filmsBeforeAndAfter(
     if (before.gain - before.clean > -leastFilm_ppm) return [];
     // Process noise of the film: one step from leg to leg and one from cast to cast.
     const processNoise = filmNoise.usual ** 2 * (1 + 2 * (until - interval.after));
-    const days = daysOver(inputs, interval.after - 1, until);
+    const days = daysOver(film, inputs, interval.after - 1, until);
     const after = measurementOf(
       {
         mean: cleaned.gain + cleaned.rate * days,
@@ -94,7 +95,7 @@ export function filmsBeforeAndAfter(
       { mean: held.gain, variance: held.gainVariance },
     );
     if (after === undefined) return [];
-    const growing = daysOver(inputs, interval.before, until);
+    const growing = daysOver(film, inputs, interval.before, until);
     const variance =
       after.variance + held.rateVariance * growing ** 2 + processNoise - filmNoise.usual ** 2;
     return [
@@ -150,8 +151,13 @@ function isBetween(index: number, { before, after }: CleaningInterval): boolean 
   return index >= before && index < after;
 }
 
-function daysOver(inputs: readonly PastCast[], from: number, to: number): number {
+/** Days in which the film grows as in the water. */
+function daysOver(film: FilmEvents, inputs: readonly PastCast[], from: number, to: number): number {
   let days = 0;
-  for (let i = from; i < to; i++) days += daysBetween(inputs[i], inputs[i + 1]!);
+  for (let i = from; i < to; i++) {
+    const next = inputs[i + 1]!;
+    const time = { days: daysBetween(inputs[i], next), inWater_days: next.inWater_days ?? 0 };
+    days += daysOfGrowth(film, time);
+  }
   return days;
 }

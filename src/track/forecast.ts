@@ -3,6 +3,8 @@
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { gainRow } from "../model/designRow.js";
+import { cellEvents } from "../model/eventHistory.js";
+import { daysOfGrowth, type GrowthTime } from "../model/filmGrowth.js";
 import { projected } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { cellIndex, type Layout } from "../model/layout.js";
@@ -11,22 +13,22 @@ import type { Mixture } from "../statistics/mixture.js";
 
 /**
  * Distribution of a cell's gain at the end of the next up leg, ppm.
- * @param days time to the next cast
+ * @param time to the next cast, and how long that will be in the water
  */
 export function forecastGain(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
   cell: CellName,
-  days: number,
+  time: GrowthTime,
   noise: Noise,
 ): Mixture {
-  const row = gainRow(layout, cell, "up");
-  row[cellIndex(layout, cell, "filmRate")] = days;
-  const spread = noise.clean ** 2 * days + 2 * noise.film ** 2;
+  const spread = noise.clean ** 2 * time.days + 2 * noise.film ** 2;
   const coming = causes.flatMap(({ newEvent }) => newEvent ?? []);
   const nothing = 1 - coming.reduce((sum, { chance }) => sum + chance, 0);
-  return hypotheses.flatMap(({ logWeight, state }) => {
+  return hypotheses.flatMap(({ logWeight, state, events }) => {
     const weight = Math.exp(logWeight);
+    const row = gainRow(layout, cell, "up");
+    row[cellIndex(layout, cell, "filmRate")] = daysOfGrowth(cellEvents(events, cell).film, time);
     const { mean, variance } = projected(state, row);
     return [
       { weight: weight * nothing, mean, variance: variance + spread },

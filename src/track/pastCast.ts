@@ -12,11 +12,14 @@ export interface PastCast {
   readonly observed: readonly CellName[];
   /** The number of observations of each line, by its name. */
   readonly lines: Readonly<Record<string, number>>;
+  /** Time in the water; absent without scans. */
+  readonly inWater_days?: number;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
 }
 
-export function pastCast({ cast, start, observations, maintenanceAfter }: TrackedInput): PastCast {
+export function pastCast(input: TrackedInput): PastCast {
+  const { cast, start, observations, path, maintenanceAfter } = input;
   const lines: Record<string, number> = {};
   for (const { line } of observations) lines[line] = (lines[line] ?? 0) + 1;
   return {
@@ -26,6 +29,7 @@ export function pastCast({ cast, start, observations, maintenanceAfter }: Tracke
       observations.some((observation) => observesGainOf(observation, cell)),
     ),
     lines,
+    ...(path === undefined ? {} : { inWater_days: path.days }),
     maintenanceAfter,
   };
 }

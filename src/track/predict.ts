@@ -3,6 +3,7 @@ import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
+import { lessOnDeck } from "../model/filmGrowth.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
@@ -38,7 +39,16 @@ export function predict(
   const growing = filmed.filter(
     (cell) => cellEvents(hypothesis.events, cell).film?.kind === "drift",
   );
-  const step = { kind: "predict", filmed, growing, interval } as const;
+  const less = growing.filter(
+    (cell) => cellEvents(hypothesis.events, cell).film?.onDeck === "less",
+  );
+  const step = {
+    kind: "predict",
+    filmed,
+    growing,
+    ...(less.length > 0 ? { lessOnDeck: less } : {}),
+    interval,
+  } as const;
   const lasting = doubt && causeNamed(doubt.cause).doubtLastsWith;
   const lasts = lasting !== undefined && interval.evolutions[lasting]?.kind === "constant";
   const events = lasts ? { cells, doubt: doubt! } : { cells };
@@ -49,10 +59,11 @@ export function predict(
 export function performPredict(
   layout: Layout,
   state: Gaussian,
-  { filmed, growing, interval }: Extract<FilterStep, { kind: "predict" }>,
+  { filmed, growing, lessOnDeck: less = [], interval }: Extract<FilterStep, { kind: "predict" }>,
   noise: Noise,
 ): number {
-  predictCells(layout, state, filmed, growing, interval, noise);
+  predictCells(layout, state, filmed, less, interval, noise);
+  predictRates(layout, state, growing, interval.days);
   predictSharedErrors(layout, state, interval.evolutions, noise);
   return 0;
 }
@@ -62,23 +73,42 @@ function predictCells(
   layout: Layout,
   state: Gaussian,
   filmed: readonly CellName[],
-  growing: readonly CellName[],
+  less: readonly CellName[],
   { days, inWater_days }: Interval,
   noise: Noise,
 ): void {
+  const onDeck_days = Math.max(0, days - inWater_days);
+  growLessOnDeck(layout, state, less, onDeck_days);
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
     const film = filmed.includes(cell) ? noise.film : 0;
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
     assign(state, at("filmDown"), at("filmUp"), 1, film ** 2);
-    add(state, at("filmDown"), at("filmRate"), Math.max(0, days - inWater_days));
+    const share = less.includes(cell) ? lessOnDeck.mean : 1;
+    add(state, at("filmDown"), at("filmRate"), share * onDeck_days);
     assign(state, at("filmUp"), at("filmDown"), 1, (withinCast * film) ** 2);
     add(state, at("filmUp"), at("filmRate"), inWater_days);
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
-  predictRates(layout, state, growing, days);
+}
+
+/** The uncertain growth on deck is the same share of the rate in both cells: both had the same care. Changes the state in place. */
+function growLessOnDeck(
+  layout: Layout,
+  state: Gaussian,
+  less: readonly CellName[],
+  onDeck_days: number,
+): void {
+  if (less.length === 0) return;
+  const growth = new Float64Array(layout.size);
+  for (const cell of less) {
+    // The film goes on from the end of the up leg.
+    growth[cellIndex(layout, cell, "filmUp")] =
+      state.mean[cellIndex(layout, cell, "filmRate")]! * onDeck_days;
+  }
+  widen(state, growth, 0, lessOnDeck.sd ** 2);
 }
 
 /** Changes the state in place. */

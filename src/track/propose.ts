@@ -51,6 +51,7 @@ export function propose(
       onsets: input.onsets,
       excursions: input.excursions ?? [],
       response: input.response ?? {},
+      inWater_days: input.path?.days ?? 0,
       ...since,
       events: hypothesis.events,
     }),

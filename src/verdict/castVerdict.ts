@@ -58,6 +58,7 @@ export function castVerdict(
       target: cruise.target,
       target_ppm: Math.abs(gainForSalinity(-cruise.target)),
       hoursToNext,
+      inWater_days: found.tracked.path?.days ?? 0,
       ...(water === undefined ? {} : { water }),
       ...(found.responses[cell] === undefined ? {} : { response: found.responses[cell] }),
       ...(unread === undefined ? {} : { unread }),

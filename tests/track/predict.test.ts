@@ -14,13 +14,20 @@ const layout = layoutOf(["primary"]);
 const noise = usualNoise(sharedErrors);
 const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, "primary", slot);
 
-function predicted(days: number, rate = 0, evolutions: ErrorEvolutions = {}, inWater_days = 0) {
+function predicted(
+  days: number,
+  rate = 0,
+  evolutions: ErrorEvolutions = {},
+  inWater_days = 0,
+  onDeck?: "less",
+) {
   const state = certainZero(layout.size);
   state.mean[at("filmUp")] = -40;
   state.mean[at("filmRate")] = rate;
   addVariance(state, sharedIndex(layout, "deepWater"), 25);
   const film = {
     kind: "drift",
+    ...(onDeck === undefined ? {} : { onDeck }),
     since: { cast: "001", when: "from the start" },
     removals: [],
   } as const;
@@ -57,6 +64,19 @@ describe("from one cast to the next", () => {
     const { mean } = predicted(1.5, -20, {}, 0.25);
     expect(mean[at("filmDown")]).toBeCloseTo(-40 - 20 * 1.25, 10);
     expect(mean[at("filmUp")]).toBeCloseTo(-40 - 20 * 1.5, 10);
+  });
+
+  it("a film that grows less on deck grows in the water by its rate times the time", () => {
+    const usual = predicted(0.5, -200, {}, 0.125);
+    const less = predicted(0.5, -200, {}, 0.125, "less");
+    const within = (one: typeof less) => one.mean[at("filmUp")]! - one.mean[at("filmDown")]!;
+    expect(within(less)).toBeCloseTo(-200 * 0.125, 10);
+    expect(within(less)).toBeCloseTo(within(usual), 10);
+    // On deck, 0 and 60 % of the rate are one standard deviation away (judgement).
+    const onDeck = -200 * 0.375;
+    expect(less.mean[at("filmDown")]).toBeCloseTo(-40 + 0.3 * onDeck, 10);
+    const spread = less.variance(at("filmDown")) - usual.variance(at("filmDown"));
+    expect(Math.sqrt(spread)).toBeCloseTo(Math.abs(0.3 * onDeck), 10);
   });
 
   it("the variance of the deep water grows by that of its walk", () => {

@@ -6,7 +6,7 @@ import type { Hypothesis } from "../../model/hypothesis.js";
 import { defaultRecovery, failedOnFilm } from "../../model/recovery.js";
 import { filmComponents } from "../../track/cellView.js";
 import type { OutcomeOfCleaning } from "../../track/cleaningOutcomes.js";
-import type { CellContext } from "./cellVerdict.js";
+import { type CellContext, timeToNext } from "./cellVerdict.js";
 
 /** @param outcomes of past cleanings, of any cell */
 export function adviceFor(
@@ -31,11 +31,9 @@ export function adviceFor(
   });
 }
 
-function beliefOf(
-  { layout, cell, tracked, hoursToNext, everObserved, unread }: CellContext,
-  hypotheses: readonly Hypothesis[],
-): Belief {
-  return filmComponents(layout, hypotheses, cell, hoursToNext / 24, tracked.noise).map(
+function beliefOf(context: CellContext, hypotheses: readonly Hypothesis[]): Belief {
+  const { layout, cell, tracked, everObserved, unread } = context;
+  return filmComponents(layout, hypotheses, cell, timeToNext(context), tracked.noise).map(
     (component) =>
       everObserved && !(component.cause === "sound" && unread !== undefined)
         ? component

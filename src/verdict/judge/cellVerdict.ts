@@ -6,6 +6,7 @@ import type { UnreadSensor } from "../../health/castHealth.js";
 import type { CauseEstimates, EarlierCast } from "../../model/causeEstimates.js";
 import { estimate, moments } from "../../model/estimate.js";
 import type { EvidenceSummary } from "../../model/evidenceSummary.js";
+import type { GrowthTime } from "../../model/filmGrowth.js";
 import type { Layout } from "../../model/layout.js";
 import { salinityError, standardWater, type Water, waterRead } from "../../model/salinityError.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
@@ -33,6 +34,8 @@ export interface CellContext {
   readonly target: number;
   readonly target_ppm: number;
   readonly hoursToNext: number;
+  /** Time of this cast in the water, taken for that of the next; 0 if unknown. */
+  readonly inWater_days: number;
   readonly water?: Water;
   /** Serial number of the cell on this cast, if known. */
   readonly serial?: string;
@@ -178,9 +181,15 @@ function grounds(
   };
 }
 
-function forecastOf({ layout, tracked, cell, hoursToNext, target_ppm }: CellContext): Forecast {
+/** Time until the next cast for the growth of a film. */
+export function timeToNext({ hoursToNext, inWater_days }: CellContext): GrowthTime {
+  return { days: hoursToNext / 24, inWater_days };
+}
+
+function forecastOf(context: CellContext): Forecast {
+  const { layout, tracked, cell, hoursToNext, target_ppm } = context;
   const { afterMaintenance, noise } = tracked;
-  const gain = forecastGain(layout, afterMaintenance, cell, hoursToNext / 24, noise);
+  const gain = forecastGain(layout, afterMaintenance, cell, timeToNext(context), noise);
   return {
     hours: hoursToNext,
     gainError: estimate(gain),

@@ -100,6 +100,7 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
     excursions: [],
     response: {},
     castsSinceEvidence: 1,
+    inWater_days: 0,
     events: { cells: {} },
   };
   const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));

@@ -1,0 +1,24 @@
+// The growth of a film on deck. In the water a film grows all the time. On deck a rinsed, filled or dry cell may stop it.
+import type { FilmEvents } from "./eventHistory.js";
+
+/** Time until the next cast, and the part of it in the water, on that cast. */
+export interface GrowthTime {
+  readonly days: number;
+  readonly inWater_days: number;
+}
+
+/**
+ * Growth on deck where it is less than in the water, as a share of the growth there: mean and standard deviation about it
+ * from interval to interval (judgement: a rinsed cell stops most growth, a cell left wet does not).
+ */
+export const lessOnDeck = { mean: 0.3, sd: 0.3 };
+
+/** Days in the water during which the film grows as much as in this interval. */
+export function daysOfGrowth(
+  film: FilmEvents | undefined,
+  { days, inWater_days }: GrowthTime,
+): number {
+  if (film?.onDeck === undefined) return days;
+  const inWater = Math.min(days, inWater_days);
+  return inWater + lessOnDeck.mean * (days - inWater);
+}
