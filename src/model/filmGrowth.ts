@@ -11,7 +11,7 @@ export interface GrowthTime {
  * Growth on deck where it is less than in the water, as a share of the growth there: mean and standard deviation about it
  * from interval to interval (judgement: a rinsed cell stops most growth, a cell left wet does not).
  */
-export const lessOnDeck = { mean: 0.3, sd: 0.3 };
+export const lessOnDeck = { mean: 0.25, sd: 0.15 };
 
 /** Days in the water during which the film grows as much as in this interval. */
 export function daysOfGrowth(

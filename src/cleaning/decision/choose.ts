@@ -28,9 +28,11 @@ export interface Required {
   readonly leastRemovable: number;
   /** Given that, the probability that the film is beyond half the target. */
   readonly probabilityClear: number;
+  /** Probability that the cell has nothing to clean and reads right to half the target. */
+  readonly probabilityReadsRight: number;
 }
 
-/** A film is clear if its 95 % interval excludes half the target: the upper end, at 97.5 %, by definition. */
+/** The 95 % interval of the film has to exclude half the target: the upper end, at 97.5 %, by definition. */
 export const leastClear = 0.975;
 
 /** The choice, and the clause of the rule that made it. `wanted` is the choice for unlimited time. */
@@ -63,7 +65,7 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Req
   if (required.probabilityRemovable < required.leastRemovable)
     return { chosen: rinse, ground: "no film" };
   if (meets(rinse)) return { chosen: rinse, ground: "meets" };
-  if (required.probabilityClear < leastClear) return { chosen: rinse, ground: "not clear" };
+  if (!isClear(required)) return { chosen: rinse, ground: "not clear" };
   const least = watch.find((outlook) => outlook !== rinse && meets(outlook) && fits(outlook));
   if (least !== undefined) return { chosen: least, ground: "meets" };
   const possible = leastLoss(watch.filter(fits)) ?? rinse;
@@ -77,6 +79,18 @@ export function choose(outlooks: readonly [Outlook, ...Outlook[]], required: Req
     inTime.find(meets) ?? inTime.at(-1) ?? possible,
     trained.find(meets) ?? trained.at(-1),
   );
+}
+
+/**
+ * A film is clear if it is beyond half the target wherever there is a film, and if the cell hardly can read right. Otherwise
+ * the bottles of one more cast are worth more than the cleaning.
+ */
+export function isClear({
+  probabilityClear,
+  probabilityReadsRight,
+  confidence,
+}: Required): boolean {
+  return probabilityClear >= leastClear && probabilityReadsRight <= 1 - confidence;
 }
 
 /** Whether instrument, people and record allow it, for any available time. */

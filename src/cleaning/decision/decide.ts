@@ -17,7 +17,13 @@ import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
 import { type Belief, filmLeft, untouched } from "./filmLeft.js";
 import { type Costs, defaultCosts, expectedLoss } from "./loss.js";
-import { filmGiven, ifRemovable, leadingCause, probabilityRemovable } from "./removable.js";
+import {
+  filmGiven,
+  ifRemovable,
+  leadingCause,
+  probabilityReadsRight,
+  probabilityRemovable,
+} from "./removable.js";
 import { sensitivity } from "./sensitivity.js";
 import { whyNot } from "./whyNot.js";
 import { type FailedCleaning, named } from "./wording.js";
@@ -77,6 +83,7 @@ export function decide(belief: Belief, circumstances: Circumstances): Advice {
     probabilityRemovable: Math.min(1, probabilityRemovable(held)),
     leastRemovable: circumstances.leastRemovable ?? 0.5,
     probabilityClear: film.probabilityClear,
+    probabilityReadsRight: probabilityReadsRight(held, target_ppm),
   };
   check(belief, target_ppm, required);
   const outlooks = ladder.map((rung) =>

@@ -2,7 +2,7 @@
 // numbers.
 import type { CellName } from "../../cast/cast.js";
 import { capitalised } from "../../causes/sentences.js";
-import { type Choice, isOpen, type Outlook, type Required } from "./choose.js";
+import { type Choice, isOpen, leastClear, type Outlook, type Required } from "./choose.js";
 import type { FilmGiven, LeadingCause } from "./removable.js";
 import {
   cellWords,
@@ -63,8 +63,10 @@ export function decisionBecause(
       );
     case "not clear":
       return (
-        `${state} The 95 % interval of the film in ${cell} reaches above half the target ` +
-        `(${(-target_ppm / 2).toFixed(0)} ppm). No harder cleaning without clearer evidence.`
+        (required.probabilityClear < leastClear
+          ? `${state} The 95 % interval of the film in ${cell} reaches above half the target (${(-target_ppm / 2).toFixed(0)} ppm).`
+          : `${state} ${capitalised(cell)} may also have nothing to clean and read right (${percent(required.probabilityReadsRight)}, at most ${percent(1 - required.confidence)} allowed for a cleaning).`) +
+        " No harder cleaning without clearer evidence."
       );
     case "meets":
       return [state, brings(chosen), lighter(chosen, outlooks, required)].join(" ").trim();

@@ -45,6 +45,21 @@ export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
   };
 }
 
+/** Probability that cleaning has nothing to remove and that the gain is above minus half the target. */
+export function probabilityReadsRight(belief: Belief, target_ppm: number): number {
+  const gains = belief.flatMap((one) =>
+    mended.has(one.cause)
+      ? []
+      : {
+          weight: one.weight,
+          mean: one.cleanMean_ppm + one.filmMean_ppm,
+          variance: one.cleanVariance + 2 * one.covariance + one.filmVariance,
+        },
+  );
+  const without = gains.reduce((sum, { weight }) => sum + weight, 0);
+  return Math.max(0, without - mixtureCdf(gains, -target_ppm / 2));
+}
+
 export interface LeadingCause {
   readonly cause: CauseName;
   readonly probability: number;

@@ -1,5 +1,5 @@
 // Changes that would alter the advice: the rule applied again with one input changed.
-import { choose, leastClear, type Outlook, type Required } from "./choose.js";
+import { choose, isClear, type Outlook, type Required } from "./choose.js";
 import { noun, percent } from "./wording.js";
 
 /** Sentences; none if no small change would alter it. */
@@ -78,11 +78,11 @@ const moreLikelyFilm: Sentence = (outlooks, required) => {
 };
 
 const clearerFilm: Sentence = (outlooks, required) => {
-  if (required.probabilityClear >= leastClear) return undefined;
+  if (isClear(required)) return undefined;
   const now = chosenOf(outlooks, required);
-  const then = chosenOf(outlooks, { ...required, probabilityClear: 1 });
+  const then = chosenOf(outlooks, { ...required, probabilityClear: 1, probabilityReadsRight: 0 });
   if (then === now) return undefined;
-  return `If the film were surely beyond half the target, it would be ${noun(then.intensity)}.`;
+  return `If a film beyond half the target were certain, it would be ${noun(then.intensity)}.`;
 };
 
 function chosenOf(outlooks: readonly [Outlook, ...Outlook[]], required: Required): Outlook {

@@ -8,6 +8,7 @@ import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LegLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
 import { onsetLeg } from "./onsetLeg.js";
+import { shareOfUpperWater } from "./upperWater.js";
 
 /**
  * If the lag contributes more than this share of the uncertainty, a film cannot be told from the lag (judgement: half the
@@ -48,7 +49,12 @@ export function legsEvidence(
       line: "legs",
       onTheMove: true,
       cast: cast.id,
-      design: [gainOf(cell, "up"), gainOf(cell, "down", -1), { shared: "legsWater", weight: 1 }],
+      design: [
+        gainOf(cell, "up"),
+        gainOf(cell, "down", -1),
+        { shared: "legsWater", weight: 1 },
+        { shared: "legsUpperWater", weight: shareOfUpperWater(pressure_dbar) },
+      ],
       unit: "ppm",
       value: value_ppm,
       variance: variance_ppm2,

@@ -1,6 +1,7 @@
 // The line `legs`: the up leg minus the down leg in the same water observes changes within the cast.
 import type { LineResult } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
+import { upperWater } from "./upperWater.js";
 
 export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
   name: "legs",
@@ -13,6 +14,13 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent", variance: 0 },
+    },
+    {
+      // The upper water changes in the time between the legs, for all cells alike: `upperWater`.
+      name: "legsUpperWater",
+      unit: "ppm",
+      prior: { mean: 0, sd: upperWater.surface_ppm },
+      evolution: { kind: "independent", variance: upperWater.surface_ppm ** 2 },
     },
   ],
   begin: null,
