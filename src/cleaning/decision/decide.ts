@@ -13,6 +13,7 @@ import {
 } from "../ladder/intensity.js";
 import { actionOf } from "./actions.js";
 import type { Advice, Alternative } from "./advice.js";
+import { barredBy } from "./barredBy.js";
 import { choose, type Outlook, type Required } from "./choose.js";
 import { decisionBecause } from "./decisionBecause.js";
 import { type Belief, filmLeft, untouched } from "./filmLeft.js";
@@ -166,20 +167,6 @@ function outlookOf(
     ...(barred === undefined ? {} : { barred }),
     ...(failed === undefined ? {} : { failed }),
   };
-}
-
-function barredBy(
-  { hands, solutions }: Intensity,
-  { noAcid }: Instrument,
-  trainedHands: boolean | undefined,
-): string | undefined {
-  const acid = solutions.some(({ kind }) => kind === "acid");
-  if (acid && noAcid === true) return "this cell must not see acid";
-  if (acid && trainedHands !== true) {
-    return "acid is for trained people, and none are named as aboard: have it done ashore";
-  }
-  if (hands === "trained" && trainedHands === false) return "no trained people are aboard";
-  return undefined;
 }
 
 /** A cell that would not stay within the target even if it were new. */
