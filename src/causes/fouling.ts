@@ -24,7 +24,7 @@ const growthRates = [
   { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
-/** A film that grows less on deck has grown mostly in the water, which is a part of the day: faster by this (judgement). */
+/** A film that grows little on deck has less time to grow. For the same size it grows faster in the water, by this factor (judgement). */
 const fasterInWater = 2;
 /**
  * Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). A film that grows in one cell

@@ -13,12 +13,16 @@ export interface GrowthTime {
  */
 export const lessOnDeck = { mean: 0.25, sd: 0.15 };
 
+/** Growth on deck as a share of that in the water, its mean. */
+export function shareOnDeck(onDeck: FilmEvents["onDeck"]): number {
+  return onDeck === "less" ? lessOnDeck.mean : 1;
+}
+
 /** Days in the water during which the film grows as much as in this interval. */
 export function daysOfGrowth(
   film: FilmEvents | undefined,
   { days, inWater_days }: GrowthTime,
 ): number {
-  if (film?.onDeck === undefined) return days;
   const inWater = Math.min(days, inWater_days);
-  return inWater + lessOnDeck.mean * (days - inWater);
+  return inWater + shareOnDeck(film?.onDeck) * (days - inWater);
 }

@@ -24,7 +24,7 @@ interface Parameter {
 const steps = [0.6, 0.3, 0.15];
 
 /**
- * @param@param updates those of the most probable hypothesis
+ * @param updates those of the most probable hypothesis
  * @param from start of the search: the noise estimate so far
  */
 export function estimateNoise(layout: Layout, updates: Updates, from: Noise): Noise {

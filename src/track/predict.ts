@@ -3,7 +3,7 @@ import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
-import { lessOnDeck } from "../model/filmGrowth.js";
+import { lessOnDeck, shareOnDeck } from "../model/filmGrowth.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
@@ -85,7 +85,7 @@ function predictCells(
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
     assign(state, at("filmDown"), at("filmUp"), 1, film ** 2);
-    const share = less.includes(cell) ? lessOnDeck.mean : 1;
+    const share = shareOnDeck(less.includes(cell) ? "less" : undefined);
     add(state, at("filmDown"), at("filmRate"), share * onDeck_days);
     assign(state, at("filmUp"), at("filmDown"), 1, (withinCast * film) ** 2);
     add(state, at("filmUp"), at("filmRate"), inWater_days);

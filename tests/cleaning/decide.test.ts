@@ -284,7 +284,7 @@ test("a film that may be an error of the samples is rinsed, and one that may be 
   const sound = decide([film(0.8, -150, 10), without(0.2, "reference-error")], usual);
   expect(sound.intensity).toBe("rinse");
   expect(sound.because).toMatch(
-    /may also have nothing to clean and read right \(20 %, at most 10 % allowed/,
+    /With 20 % probability the primary cell has nothing to clean and reads right. A cleaning requires 10 % or less/,
   );
   expect(sound.action).toMatch(/Close bottles in deep, even water/);
   expect(decide([film(0.8, -150, 10), shifted(0.2, -150)], usual).deepClean).toBe(true);

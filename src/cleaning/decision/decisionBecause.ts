@@ -65,7 +65,7 @@ export function decisionBecause(
       return (
         (required.probabilityClear < leastClear
           ? `${state} The 95 % interval of the film in ${cell} reaches above half the target (${(-target_ppm / 2).toFixed(0)} ppm).`
-          : `${state} ${capitalised(cell)} may also have nothing to clean and read right (${percent(required.probabilityReadsRight)}, at most ${percent(1 - required.confidence)} allowed for a cleaning).`) +
+          : `${state} With ${percent(required.probabilityReadsRight)} probability ${cell} has nothing to clean and reads right. A cleaning requires ${percent(1 - required.confidence)} or less.`) +
         " No harder cleaning without clearer evidence."
       );
     case "meets":
