@@ -10,11 +10,11 @@ const step_ppm = -120;
 const spare = "K-90";
 const calibrated = "2019-01-10";
 
-/** A cruise of four casts; the spare is fitted after the second, and the laboratory has measured nothing since. */
+/** A cruise of three casts; the spare is fitted after the second, and the laboratory has measured nothing since. */
 const { cruise: simulated, truth } = simulateCruise({
   seed: 8,
   cells: ["primary"],
-  casts: 4,
+  casts: 3,
   deepest_dbar: 1500,
   bottles: 8,
   events: [{ kind: "calibration-shift", cell: "primary", fromCast: 3, ppm: step_ppm }],

@@ -72,7 +72,7 @@ describe("a sensor that gives one value throughout a cast", () => {
   });
 
   it("a sensor stuck for part of the cast leaves the estimate from the rest, and the data are questionable", () => {
-    const verdict = lastOf(standing(sound, "secondary", "conductivity_mS_cm", 1, 0.1));
+    const verdict = lastOf(standing(two, "secondary", "conductivity_mS_cm", 1, 0.1));
     expect(verdict.cells.secondary!.data).not.toBe("bad");
     expect(verdict.data).toBe("questionable");
   });
@@ -87,7 +87,7 @@ describe("a sensor that gives one value throughout a cast", () => {
 
   it("sensors of both cells stuck at the same time are found from the change of temperature", () => {
     const both = standing(
-      standing(sound, "primary", "conductivity_mS_cm", 1),
+      standing(two, "primary", "conductivity_mS_cm", 1),
       "secondary",
       "conductivity_mS_cm",
       1,

@@ -203,7 +203,7 @@ describe("scans in air", () => {
       },
     ],
   ])("%s hold the true offset within their errors, one by one and over a cruise", (_, deck) => {
-    for (const offset of [-4, 0, 2, 10]) {
+    for (const offset of [-4, 0, 10]) {
       let [n, beyond, squares] = [0, 0, 0];
       for (const seed of seeds) {
         const lines = fromDeck(seed, deck, offset);
