@@ -373,7 +373,7 @@ test("a dirtier film never gives a lighter cleaning, all else equal", () => {
         rank(decide(belief, circumstances)),
       );
     }),
-    { seed: 6, numRuns: 500 },
+    { seed: 6, numRuns: 300 },
   );
 });
 
@@ -384,7 +384,7 @@ test("more time never makes the cleaning lighter", () => {
       const long = decide(belief, circumstancesOf({ ...given, minutes: given.minutes + more }));
       expect(rank(long)).toBeGreaterThanOrEqual(rank(short));
     }),
-    { seed: 7, numRuns: 500 },
+    { seed: 7, numRuns: 300 },
   );
 });
 
@@ -419,7 +419,7 @@ test("an advice fits time and instrument, has cautions, lists every intensity an
         expect(met).toEqual([]);
       }
     }),
-    { seed: 8, numRuns: 500 },
+    { seed: 8, numRuns: 300 },
   );
 });
 

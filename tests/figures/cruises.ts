@@ -7,13 +7,18 @@ import { cFromSp } from "../../src/seawater/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { deviates } from "../track/observations.js";
 
-/** @param casts number of its casts, from the first; all if absent */
-export async function demoCruise(casts?: number) {
+/** @param ids the first and the last of its casts; the whole cruise if absent */
+export async function demoCruise(ids?: readonly [string, string]) {
   const cruise = await readCruise("fixtures/demo-cruise");
-  const kept = cruise.casts.slice(0, casts);
-  const ids = new Set(kept.map(({ id }) => id));
-  const bottles = cruise.bottles.filter(({ cast }) => ids.has(cast));
-  return assessed({ ...cruise, casts: kept, bottles });
+  if (ids === undefined) return assessed(cruise);
+  const [first, last] = ids;
+  const within = (id: string | undefined) => id !== undefined && id >= first && id <= last;
+  return assessed({
+    ...cruise,
+    casts: cruise.casts.filter(({ id }) => within(id)),
+    bottles: cruise.bottles.filter(({ cast }) => within(cast)),
+    maintenance: cruise.maintenance.filter(({ afterCast }) => within(afterCast)),
+  });
 }
 
 export function assessed(cruise: Cruise) {

@@ -15,6 +15,8 @@ const halfWidth = (values: readonly number[]) => {
   const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))]!;
   return (at(0.975) - at(0.025)) / 2;
 };
+/** Of the casts these tests read the bottles only. */
+const sampling = { kind: "averages", layer_dbar: 100 } as const;
 const many = Array.from(
   { length: 30 },
   (_, seed) =>
@@ -22,11 +24,12 @@ const many = Array.from(
       seed,
       casts: 12,
       deepest_dbar: 4000,
+      sampling,
       laboratory: { leakRate: 0, misTripRate: 0 },
     }).cruise.bottles,
 ).flat();
 
-const base: Scenario = { seed: 7, casts: 6, laboratory: { leakRate: 0, misTripRate: 0 } };
+const base: Scenario = { seed: 7, casts: 6, sampling, laboratory: { leakRate: 0, misTripRate: 0 } };
 const bottlesWith = (...events: SimulatedEvent[]) =>
   simulateCruise({ ...base, events }).cruise.bottles;
 const plain = bottlesWith();
@@ -63,6 +66,7 @@ describe("simulated bottles", () => {
         seed,
         casts: 4,
         deepest_dbar: 4000,
+        sampling,
         laboratory: { salinitySd: 0, wake_dbar: 0, leakRate: 0, misTripRate: 0 },
       }).cruise.bottles.filter(({ pressure_dbar }) => pressure_dbar > 1500),
     ).flat();

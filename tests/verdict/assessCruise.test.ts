@@ -12,10 +12,10 @@ import { cutAfter, untimed } from "./partsOfCruise.js";
 const scenario: Scenario = {
   ...filmStep,
   seed: 21,
-  casts: 4,
+  casts: 3,
   events: [
-    ...filmStep.events.map((event) => ({ ...event, cast: 3 })),
-    { kind: "cleaning", afterCast: 3, cells: ["primary"], intensity: "soak", retained: 0 },
+    ...filmStep.events.map((event) => ({ ...event, cast: 2 })),
+    { kind: "cleaning", afterCast: 2, cells: ["primary"], intensity: "soak", retained: 0 },
   ],
 };
 const { cruise: fouled, truth } = simulateCruise(scenario);
@@ -36,22 +36,23 @@ const leading = ({ casts }: VerdictDocument, cell: CellName) =>
 
 describe("a verdict on a film that came in mid-cast and was cleaned off", () => {
   it("a film is fouling from the cast of its onset, in ppm of conductivity, and the cell is sound after the cleaning", () => {
-    expect(leading(onFouled, "primary")).toEqual(["sound", "sound", "fouling", "sound"]);
+    expect(leading(onFouled, "primary")).toEqual(["sound", "fouling", "sound"]);
     expect(new Set(leading(onFouled, "secondary"))).toEqual(new Set(["sound"]));
-    const { gainError, salinityError } = onFouled.casts[2]!.cells.primary!;
+    const { gainError, salinityError } = onFouled.casts[1]!.cells.primary!;
     for (const leg of ["down", "up"] as const) {
       const { ppm, standardUncertainty } = gainError[leg];
-      expect(Math.abs(ppm - truth[2]!.cells.primary!.gain[leg])).toBeLessThan(
+      expect(Math.abs(ppm - truth[1]!.cells.primary!.gain[leg])).toBeLessThan(
         3 * standardUncertainty,
       );
-      expect(standardUncertainty).toBeLessThan(18);
+      // A tenth of the film.
+      expect(standardUncertainty).toBeLessThan(25);
     }
     // 100 ppm are 0.0039 in salinity at SP 35 (PSS-78).
     expect(salinityError.at35).toBeCloseTo(gainError.up.ppm * 3.9e-5, 3);
   });
 
   it("each line of evidence gives its own result in ppm: legs and pair see the film, the sound cell has none", () => {
-    const { evidence } = onFouled.casts[2]!;
+    const { evidence } = onFouled.casts[1]!;
     const of = (line: string, cell: string) =>
       evidence.find((summary) => summary.line === line && summary.cell === cell)!;
     expect(of("bottles", "primary").ppm).toBeLessThan(-200);
@@ -60,7 +61,7 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
   });
 
   it("the sound cell gets the usual rinse, and the fouled one a cleaning", () => {
-    const { primary, secondary } = onFouled.casts[2]!.cells;
+    const { primary, secondary } = onFouled.casts[1]!.cells;
     expect(secondary!.advice.intensity).toBe("rinse");
     expect(primary!.advice.intensity).not.toBe("rinse");
     for (const { cells } of onFouled.casts) {
@@ -73,8 +74,8 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
 
 describe("a verdict as of the time of its cast", () => {
   it("a verdict uses no later data: a cruise cut after any cast has the same verdicts", () => {
-    // The film comes on the third cast and is cleaned off after it.
-    for (const count of [1, 3]) {
+    // The film comes on the second cast and is cleaned off after it.
+    for (const count of [1, 2]) {
       expect(assessCruise(cutAfter(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
     }
   });
@@ -102,28 +103,30 @@ describe("a cruise in any state of completeness", () => {
   });
 
   it("a cruise without bottles uses legs, pair and deep water, and the verdict recommends bottles", () => {
-    const document = assessCruise({ ...firstOf(fouled, 3), bottles: [] });
+    const document = assessCruise({ ...firstOf(fouled, 2), bottles: [] });
     checkDocument(document);
     const lines = new Set(
       document.casts.flatMap(({ evidence }) => evidence.map(({ line }) => line)),
     );
     expect(lines).toEqual(new Set(["pair", "legs", "deep-water"]));
     // The film came within a cast: the legs see it, and the pair tells the cell.
-    expect(document.casts[2]!.cells.primary!.causes[0]!.cause).toBe("fouling");
+    expect(document.casts[1]!.cells.primary!.causes[0]!.cause).toBe("fouling");
   });
 
   it("a cruise without casts uses the bottles and the pair at their closures", () => {
-    const document = assessCruise(bottlesOnly(firstOf(fouled, 3)));
+    const document = assessCruise(bottlesOnly(firstOf(fouled, 2)));
     checkDocument(document);
-    expect(document.casts[2]!.cells.primary!.causes[0]!.cause).toBe("fouling");
+    expect(document.casts[1]!.cells.primary!.causes[0]!.cause).toBe("fouling");
   });
 
-  it("one cast without record, times, instrument and next station has a verdict", () => {
+  it("one cast has a verdict, and so have two without record, times, instrument and next station", () => {
     const { nextStation: _, ...noNext } = fouled;
     for (const cruise of [
       { ...fouled, casts: fouled.casts.slice(0, 1) },
-      { ...firstOf(fouled, 1), maintenance: [] },
-      { ...noNext, casts: fouled.casts.slice(0, 2).map(untimed), instrument: {} },
+      {
+        ...{ ...noNext, casts: fouled.casts.slice(0, 2).map(untimed) },
+        ...{ maintenance: [], instrument: {} },
+      },
     ]) {
       checkDocument(assessCruise(cruise));
     }
@@ -193,7 +196,7 @@ describe("a cruise in any state of completeness", () => {
     const oddFrom = (first: number) =>
       casts.map((cast, i) => ({ ...cast, data: odd[first + i]!(cast.data!) }));
     checkDocument(assessCruise({ ...fouled, casts: oddFrom(0) }));
-    checkDocument(assessCruise({ ...fouled, casts: oddFrom(1), bottles: [] }));
+    checkDocument(assessCruise({ ...fouled, casts: oddFrom(2), bottles: [] }));
   });
 });
 
@@ -211,9 +214,9 @@ describe("a verdict and its readings", () => {
 
   it("swapping the two cells swaps their verdicts within 10 ppm, the uncertainty of the pair", () => {
     // A bottle is used once, against the first cell; the pair, which wanders by 10 ppm, ties the second to it.
-    const swapped = assessCruise(swapCells(firstOf(fouled, 3)));
-    expect(leading(swapped, "secondary")).toEqual(leading(onFouled, "primary").slice(0, 3));
-    expect(leading(swapped, "primary")).toEqual(leading(onFouled, "secondary").slice(0, 3));
+    const swapped = assessCruise(swapCells(firstOf(fouled, 2)));
+    expect(leading(swapped, "secondary")).toEqual(leading(onFouled, "primary").slice(0, 2));
+    expect(leading(swapped, "primary")).toEqual(leading(onFouled, "secondary").slice(0, 2));
     for (const [cell, other] of [
       ["primary", "secondary"],
       ["secondary", "primary"],
