@@ -6,7 +6,7 @@ import { daysOfGrowth } from "../model/filmGrowth.js";
 import { filmNoise } from "../model/noise.js";
 import { type FilmEstimate, type FilmsOfCast, momentsOfEstimates } from "./filmEstimates.js";
 import type { PastCast } from "./pastCast.js";
-import { type GainAndClean, type Measured, measurementOf } from "./retainedShare.js";
+import { type GainAndClean, type MeanAndVariance, measurementOf } from "./retainedShare.js";
 import { daysBetween } from "./tracked.js";
 
 /** Two successive casts that observed the cell, with a cleaning of it between them. */
@@ -24,7 +24,7 @@ export interface FilmBeforeAndAfter {
   readonly weight: number;
   readonly before: GainAndClean;
   /** The gain as the casts after it observed it, without the prior expectation of the cleaning. */
-  readonly after: Measured;
+  readonly after: MeanAndVariance;
   /** Growth of the film between the two, ppm, negative. */
   readonly growth_ppm: number;
   /** Whether the hypothesis holds that a cleaning of the gap removed the film. */

@@ -58,7 +58,7 @@ export function maintain(
   );
 }
 
-interface Cleaning {
+interface CleaningOfCell {
   readonly cell: CellName;
   readonly intensity: IntensityName;
   readonly afterCast: string;
@@ -76,7 +76,7 @@ const sameOutcome = 0.8;
 function branchesOfCleaning(
   layout: Layout,
   hypothesis: Hypothesis,
-  { cell, intensity, afterCast, cleanedWith }: Cleaning,
+  { cell, intensity, afterCast, cleanedWith }: CleaningOfCell,
   recovery: Recovery,
 ): readonly Hypothesis[] {
   const ofCell = cellEvents(hypothesis.events, cell);

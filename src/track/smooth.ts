@@ -9,6 +9,7 @@ import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import { smoothedEntries } from "../model/past.js";
+import type { Recovery } from "../model/recovery.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
@@ -21,7 +22,7 @@ import {
   predictAndUpdate,
   updateWithCast,
 } from "./track.js";
-import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
+import type { TrackedCast, TrackedInput } from "./tracked.js";
 
 /** Estimates for every cast from the whole cruise. */
 export interface SmoothedCruise {

@@ -7,6 +7,7 @@ import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { type Noise, usualNoise } from "../model/noise.js";
+import type { Recovery } from "../model/recovery.js";
 import { startSegment } from "../model/updates.js";
 import { estimateNoise } from "./estimateNoise.js";
 import { informative } from "./informative.js";
@@ -16,7 +17,7 @@ import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
 import { predict } from "./predict.js";
 import { propose } from "./propose.js";
-import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
+import { daysBetween, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /**
  * Estimate the noise once this many casts have brought evidence. Repeat after this share more, or this many more

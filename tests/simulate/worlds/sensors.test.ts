@@ -8,7 +8,7 @@ import {
   type Condition,
   drawSensor,
   readSensor,
-  type Sensor,
+  type SimulatedSensor,
 } from "../../../src/simulate/worlds/sensors.js";
 
 const rate = 4;
@@ -40,7 +40,7 @@ describe("responses of sensors", () => {
   });
 });
 
-const fine: Sensor = {
+const fine: SimulatedSensor = {
   ...drawSensor(randomStream(1), rate),
   noise_mS_cm: 0,
   noise_K: 0,
@@ -61,7 +61,7 @@ const clean: Condition = {
 const [salinity, temperature] = [34.7, 2];
 
 /** Readings in water that is the same everywhere. */
-function read(sensor: Sensor, condition: Condition) {
+function read(sensor: SimulatedSensor, condition: Condition) {
   const random = randomStream(2);
   const practice = drawPractice(random);
   const journey = drawJourney(random, practice, [1000, 400], 1000, rate);

@@ -4,7 +4,7 @@ import { ctFromT, pt0FromT, rho, srFromSp } from "../../../src/seawater/index.js
 import { randomStream } from "../../../src/simulate/random.js";
 import { drawMotion } from "../../../src/simulate/worlds/motion.js";
 import { drawOcean } from "../../../src/simulate/worlds/ocean.js";
-import { type CastWater, castWater } from "../../../src/simulate/worlds/water.js";
+import { castWater, type WaterOverTime } from "../../../src/simulate/worlds/water.js";
 
 const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
 const bottom = 3000;
@@ -17,12 +17,12 @@ function drawn(seed: number) {
 }
 
 /** Density that the water of a level would have at p dbar, kg/m3. */
-function densityOf(water: CastWater, level: number, p: number, hour: number): number {
+function densityOf(water: WaterOverTime, level: number, p: number, hour: number): number {
   const sa = srFromSp(water.salinity(level, hour));
   return rho(sa, ctFromT(sa, water.temperature(level, hour), level), p);
 }
 
-const thetaAt = (water: CastWater, p: number, hour: number) =>
+const thetaAt = (water: WaterOverTime, p: number, hour: number) =>
   pt0FromT(srFromSp(water.salinity(p, hour)), water.temperature(p, hour), p);
 
 describe("the water of the worlds", () => {
