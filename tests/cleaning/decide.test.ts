@@ -463,7 +463,7 @@ test("an advice deeper than a rinse has a film that is probable, and whose 95 % 
       const { confidence = 0.9 } = circumstancesOf(given);
       expect(readsRight).toBeLessThanOrEqual(1 - confidence + 1e-9);
     }),
-    { seed: 11, numRuns: 2000 },
+    { seed: 11, numRuns: 1000 },
   );
   // The property is not empty.
   expect(deeper).toBeGreaterThan(50);

@@ -73,11 +73,9 @@ describe("a verdict on a film that came in mid-cast and was cleaned off", () => 
 });
 
 describe("a verdict as of the time of its cast", () => {
-  it("a verdict uses no later data: a cruise cut after any cast has the same verdicts", () => {
-    // The film comes on the second cast and is cleaned off after it.
-    for (const count of [1, 2]) {
-      expect(assessCruise(cutAfter(fouled, count)).casts).toEqual(onFouled.casts.slice(0, count));
-    }
+  it("a verdict uses no later data: a cruise cut after its second cast has the same verdicts", () => {
+    // The film comes on that cast and is cleaned off after it. anyCruise.slow.test.ts cuts after any cast.
+    expect(assessCruise(cutAfter(fouled, 2)).casts).toEqual(onFouled.casts.slice(0, 2));
   });
 
   it("the verdict on one cast equals that of the whole cruise, and reads no scans of later casts", () => {
@@ -157,14 +155,12 @@ describe("a cruise in any state of completeness", () => {
   });
 
   it("unmeasured newest bottles widen the intervals until they are measured", () => {
-    const two = firstOf(fouled, 2);
-    const waiting = two.bottles.map((bottle) =>
-      bottle.cast === "002" ? { ...bottle, salinity: Number.NaN } : bottle,
-    );
-    const document = assessCruise({ ...two, bottles: waiting });
+    const one = firstOf(fouled, 1);
+    const waiting = one.bottles.map((bottle) => ({ ...bottle, salinity: Number.NaN }));
+    const document = assessCruise({ ...one, bottles: waiting });
     checkDocument(document);
     const uncertainty = ({ casts }: VerdictDocument) =>
-      casts[1]!.cells.primary!.gainError.up.standardUncertainty;
+      casts[0]!.cells.primary!.gainError.up.standardUncertainty;
     expect(uncertainty(document)).toBeGreaterThan(uncertainty(onFouled));
     expect(document.casts.at(-1)!.notes.join()).toMatch(/no laboratory salinity/);
   });
