@@ -27,7 +27,7 @@ export interface FilmBeforeAndAfter {
   readonly after: MeanAndVariance;
   /** Growth of the film between the two, ppm, negative. */
   readonly growth_ppm: number;
-  /** Whether the hypothesis holds that a cleaning of the gap removed the film. */
+  /** Whether a cleaning in the gap removed the film, according to the hypothesis. */
   readonly cleanedOff: boolean;
 }
 
@@ -36,8 +36,8 @@ const leastFilm_ppm = 10;
 
 /**
  * Each hypothesis of the latest cast about this film counts with its weight, so later casts decide between them. If one
- * cast takes the film to be newer and the next does not, the first was wrong. The film after the cleaning is taken from the
- * latest cast before it is cleaned again or shed, so that one bad cast is outvoted.
+ * cast dates the film later and the next cast does not, the first was wrong. The film after the cleaning is taken from the
+ * latest cast before it is cleaned again or shed, so that one bad cast has little effect.
  * @param order index of each cast by its id
  * @param casts film estimates of the cell after each cast
  * @param last  index of the last cast that may be used

@@ -18,7 +18,7 @@ import type { Recovery } from "../model/recovery.js";
 import type { FilterStep } from "../model/updates.js";
 import { initialiseCell } from "./initialise.js";
 
-/** @param fitted what earlier cruises told of the cells that were fitted after this cast */
+/** @param fitted results of earlier cruises for the cells that were fitted after this cast */
 export function maintain(
   layout: Layout,
   hypotheses: readonly Hypothesis[],

@@ -26,7 +26,7 @@ export interface TrackedInput {
   readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
-  /** What earlier cruises told of the cells that were fitted then, by the place where they were fitted. */
+  /** Results of earlier cruises for the cells fitted after this cast, by their place on the package. */
   readonly fitted?: CellPriors;
 }
 

@@ -116,7 +116,8 @@ function residualOf(
   if (!(reference > 0)) {
     return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
   }
-  // At the higher of the two salinities, so that a stray fresh bottle does not widen its own error until it passes.
+  // At the higher of the two salinities. So a bottle that is far too fresh does not increase its own error until it is
+  // accepted.
   const saltier = Math.max(c, reference);
   const { dSpDc } = spFromCFirstDerivatives(saltier, t, p);
   const perSalinity = 1e6 / (saltier * dSpDc);

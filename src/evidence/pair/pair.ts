@@ -33,9 +33,9 @@ const lagShareLeft = 0.3;
  */
 const leastLagDifference = 0.5;
 /**
- * In the gradients near the surface the way down may be off for one cell alone, as the pump starts and the lines flush
- * (judgement). Blocks of the down leg above this pressure, dbar, are as uncertain as the two legs disagree, but no more than
- * by the usual lag effect.
+ * In gradients near the surface one cell alone may read wrong on the down leg, while the pump starts and the lines flush
+ * (judgement). Above this pressure, dbar, the uncertainty of the blocks of the down leg includes the disagreement of the
+ * two legs, at most the usual lag effect.
  */
 const nearSurface_dbar = 400;
 
@@ -64,7 +64,10 @@ interface BlockDifference {
   readonly lag: number;
 }
 
-/** The blocks of the down leg; those near the surface are wider by their disagreement with the up leg beyond that of deeper blocks. */
+/**
+ * The blocks of the down leg. The variance of those near the surface includes their disagreement with the up leg, beyond
+ * that of deeper blocks.
+ */
 function besideUpLeg(
   own: readonly BlockDifference[],
   other: readonly BlockDifference[],
