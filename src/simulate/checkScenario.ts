@@ -19,8 +19,8 @@ export function checkScenario(scenario: CompleteScenario): void {
     sampling,
     laboratory,
   } = scenario;
-  // Ids have three digits (judgement).
-  require(Number.isInteger(casts) && casts >= 1 && casts <= 999, "casts, 1 to 999", casts);
+  // Weeks of casts every few minutes (judgement); a misprint would fill the disk.
+  require(Number.isInteger(casts) && casts >= 1 && casts <= 9999, "casts, 1 to 9999", casts);
   require(cells.length === 1 || cells.length === 2, "one or two cells", cells.length);
   require(cells[0] === "primary", "the first cell primary", cells[0]);
   require(cells[1] === undefined ||

@@ -91,7 +91,7 @@ export const usualLaboratory: Laboratory = {
   newestUnmeasured: 0,
 };
 
-/** The id of a cast from its number: 7 is "007". */
+/** The id of a cast from its number, of three digits or more: 7 is "007". */
 export function castId(cast: number): string {
   return String(cast).padStart(3, "0");
 }

@@ -33,8 +33,8 @@ interface WhitenedEffect {
 }
 
 /**
- * Returns a function that predicts any rows under a hypothesis. Coefficients without variance are excluded once for all
- * rows.
+ * Returns a function that predicts any rows under a hypothesis, each once. Coefficients without variance are excluded once
+ * for all rows.
  */
 export function rowPredictor({ mean, covariance }: Gaussian): (rows: Rows) => PredictedRows {
   const size = mean.length;
@@ -44,7 +44,12 @@ export function rowPredictor({ mean, covariance }: Gaussian): (rows: Rows) => Pr
   for (let a = 0; a < m; a++) {
     for (let b = 0; b < m; b++) own[a * m + b] = covariance[uncertain[a]! * size + uncertain[b]!]!;
   }
-  return (rows) => predictRows(mean, uncertain, own, rows);
+  const known = new Map<Rows, PredictedRows>();
+  return (rows) => {
+    const found = known.get(rows) ?? predictRows(mean, uncertain, own, rows);
+    known.set(rows, found);
+    return found;
+  };
 }
 
 function predictRows(

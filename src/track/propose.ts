@@ -4,6 +4,7 @@ import { group } from "d3-array";
 import { causes } from "../causes/index.js";
 import type { Coefficient, Proposal, ProposalContext } from "../model/cause.js";
 import { designRow } from "../model/designRow.js";
+import { copyOf, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
@@ -13,7 +14,7 @@ import { effectiveNumber } from "../statistics/effectiveNumber.js";
 import { compress } from "./compress.js";
 import { type Direction, logMarginal, type PredictedRows, rowPredictor } from "./marginal.js";
 import type { TrackedInput } from "./tracked.js";
-import { directionOf, update } from "./update.js";
+import { changeState, directionOf, update } from "./update.js";
 
 /**
  * Skip proposals with a smaller prior than this: those of the best hypothesis too (judgement: cost). A rare event together
@@ -86,26 +87,32 @@ function candidatesOf(
     causes.flatMap((cause) => cause.propose(context)),
     least,
   );
-  const expectations = new Map<Rows, PredictedRows>();
+  const predictors = new Map<Change, (rows: Rows) => PredictedRows>();
   const directions = directionsFor(layout);
-  const expect = rowPredictor(hypothesis.state);
   return proposals.flatMap((proposal) => {
     const logPrior = Math.log(proposal.prior / total);
     if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
-    const own = rows(proposal);
-    if (proposal.shed !== undefined || proposal.redrawnClean !== undefined) {
-      const { logWeight } = update(layout, hypothesis, proposal, logPrior, own, noise);
-      return [{ hypothesis, proposal, logPrior, logWeight }];
-    }
-    const expected = expectations.get(own) ?? expect(own);
-    expectations.set(own, expected);
+    const change = proposal.shed ?? proposal.redrawnClean;
+    const expected =
+      predictors.get(change) ?? rowPredictor(changed(layout, hypothesis.state, proposal, noise));
+    predictors.set(change, expected);
     const logWeight =
       hypothesis.logWeight +
       logPrior +
       (proposal.logResponse ?? 0) +
-      logMarginal(expected, proposal.coefficients.map(directions));
+      logMarginal(expected(rows(proposal)), proposal.coefficients.map(directions));
     return [{ hypothesis, proposal, logPrior, logWeight }];
   });
+}
+
+/** What a proposal takes from the state before its coefficients come; doubts combined with it share the object. */
+type Change = Proposal["shed"] | Proposal["redrawnClean"];
+
+function changed(layout: Layout, state: Gaussian, proposal: Proposal, noise: Noise): Gaussian {
+  if (proposal.shed === undefined && proposal.redrawnClean === undefined) return state;
+  const copy = copyOf({ mean: state.mean, covariance: state.covariance });
+  changeState(layout, copy, proposal, noise);
+  return copy;
 }
 
 /** The direction of a coefficient; all proposals with the same coefficient share one object. */

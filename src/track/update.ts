@@ -58,22 +58,9 @@ export function performUpdate(
   { logOdds, proposal, rows: given, filmed }: Extract<FilterStep, { kind: "update" }>,
   noise: Noise,
 ): number {
-  const { shed, redrawnClean, coefficients } = proposal;
+  const { coefficients } = proposal;
   const { rows, values, variances, logConstant } = given;
-  if (shed !== undefined) {
-    const node = shed.when === "before" ? "filmDown" : "filmUp";
-    retain(layout, state, shed.cell, node, shed.retained);
-    if (node === "filmDown") {
-      const [up, down] = [
-        cellIndex(layout, shed.cell, "filmUp"),
-        cellIndex(layout, shed.cell, node),
-      ];
-      assign(state, up, down, 1, noise.film ** 2);
-    }
-  }
-  if (redrawnClean !== undefined) {
-    redraw(state, cellIndex(layout, redrawnClean.cell, "clean"), 0, redrawnClean.sd ** 2);
-  }
+  changeState(layout, state, proposal, noise);
   for (const coefficient of coefficients) {
     widen(state, directionOf(layout, coefficient), 0, coefficient.sd ** 2);
   }
@@ -92,6 +79,29 @@ export function performUpdate(
       logDensity += truncateNotPositive(state, cellIndex(layout, cell, "event"));
   }
   return logOdds + logDensity;
+}
+
+/** Shed the film, or draw the clean gain anew, before the coefficients of a proposal. Changes the state in place. */
+export function changeState(
+  layout: Layout,
+  state: Gaussian,
+  { shed, redrawnClean }: Pick<Proposal, "shed" | "redrawnClean">,
+  noise: Noise,
+): void {
+  if (shed !== undefined) {
+    const node = shed.when === "before" ? "filmDown" : "filmUp";
+    retain(layout, state, shed.cell, node, shed.retained);
+    if (node === "filmDown") {
+      const [up, down] = [
+        cellIndex(layout, shed.cell, "filmUp"),
+        cellIndex(layout, shed.cell, node),
+      ];
+      assign(state, up, down, 1, noise.film ** 2);
+    }
+  }
+  if (redrawnClean !== undefined) {
+    redraw(state, cellIndex(layout, redrawnClean.cell, "clean"), 0, redrawnClean.sd ** 2);
+  }
 }
 
 /** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */

@@ -17,7 +17,7 @@ const corrected = [125, 250, 500, 1000];
 const window = 15;
 
 /** @param most casts of the cruise */
-export function benchGrowth(most = 500): void {
+export function benchGrowth(most: number): void {
   const simulated = simulateCruise({ seed: 7, casts: most, deepest_dbar: 4000, bottles: 4 }).cruise;
   const cruise = { ...simulated, casts: simulated.casts.map(withoutPlace) };
   const { casts, bottles, ...opening } = cruise;

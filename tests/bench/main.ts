@@ -1,5 +1,6 @@
 /**
- * How long things take beside a named yardstick, in the same run: npm run bench. No test fails for being slow.
+ * How long things take beside a named yardstick, in the same run: npm run bench [-- CASTS], with the number of casts of the
+ * longest cruise (default 500). No test fails for being slow.
  */
 import { benchGrowth } from "./growth.js";
 import { benchReading } from "./reading.js";
@@ -9,4 +10,4 @@ import { benchVerdict } from "./verdict.js";
 benchSeawater();
 benchReading();
 benchVerdict();
-benchGrowth();
+benchGrowth(Number(process.argv[2] ?? 500));

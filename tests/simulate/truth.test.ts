@@ -176,7 +176,7 @@ describe("the truth of a scenario", () => {
       [step(3, -100, { leg: "up", pressure_dbar: 1001 }), /within the cast; found 1001/],
       [{ kind: "cleaning", afterCast: 2, intensity: "soak", retained: 1.5 }, /0 to 1; found 1.5/],
       [{ kind: "leak", cast: 2, bottle: 13, share: 0.1 }, /a bottle of the cast; found 13/],
-      [{ casts: 0 }, /casts, 1 to 999; found 0/],
+      [{ casts: 0 }, /casts, 1 to 9999; found 0/],
       [{ deepest_dbar: Number.NaN }, /found NaN/],
       [{ cells: ["secondary"] }, /the first cell primary; found secondary/],
       [{ bottlePressures_dbar: [100, 200] }, /from the deepest up.*found 200/],

@@ -41,13 +41,14 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   shown: true,
   sharedErrors: [
     {
-      // The standardisation error of a laboratory run. Ampoules scatter by 0.0003 in salinity, 8 ppm [KawanoEtAl2006]; whole
-      // stations of good cruises move by twice that [CruiseReports2022].
+      // The standardisation error of a laboratory run. Ampoules alone scatter by 0.0003 in salinity, 8 ppm [KawanoEtAl2006]. The
+      // stations of a good cruise moved by 19 ppm, in both cells alike [CruiseReports2022]. Other laboratories differ by a
+      // factor of two (judgement).
       name: "run",
       unit: "ppm",
       prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },
-      noise: { usual: 12, logSd: 0.5 },
+      noise: { usual: 18, logSd: 0.6 },
     },
     {
       // What all samples of a cruise share. The labels of batches of standard seawater differ by 0.0003, 8 ppm [KawanoEtAl2006].

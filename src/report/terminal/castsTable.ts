@@ -57,7 +57,7 @@ function aligned(shown: readonly Verdict[], layout: TableLayout): readonly strin
   const cells = [...new Set(shown.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
   const refs = (text: string) => (layout.references ? [text] : []);
   const lines = [
-    ["cast", ...cells.flatMap((cell) => [`${cell}, ppm`, "cause"]), "data", ...refs("refs")],
+    ["cast", ...cells.flatMap((cell) => [cell, "cause"]), "data", ...refs("refs")],
     ...shown.map((verdict) => [
       verdict.cast,
       ...cells.flatMap((cell) => cellColumns(verdict.cells[cell], layout)),
