@@ -10,7 +10,7 @@ import { certainZero, condition, projected, redraw } from "../../src/model/gauss
 import { cellIndex, sharedIndex } from "../../src/model/layout.js";
 import { usualNoise } from "../../src/model/noise.js";
 import { gainTerms } from "../../src/model/observation.js";
-import type { Place } from "../../src/model/placesOnCast.js";
+import type { PlaceOnCast } from "../../src/model/placesOnCast.js";
 import { completed, type Scenario, simulateCruise, waterOf } from "../../src/simulate/index.js";
 import { layoutOf } from "../../src/track/layout.js";
 import type { TrackedInput } from "../../src/track/tracked.js";
@@ -105,7 +105,7 @@ function saidAlone(input: TrackedInput, { line, slot, filmWithin }: LineProof) {
   );
   const onset = input.onsets.primary;
   if (observations.length === 0 || (filmWithin && onset === undefined)) return undefined;
-  const place: Place | undefined =
+  const place: PlaceOnCast | undefined =
     onset === undefined
       ? undefined
       : { leg: onset.probabilityDown > 0.5 ? "down" : "up", pressure_dbar: onset.pressure_dbar };

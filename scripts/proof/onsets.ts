@@ -2,7 +2,7 @@
 // up and its bottles are still to be measured, and once they are.
 import type { CellName } from "../../src/cast/cast.js";
 import type { Cruise } from "../../src/cast/cruise.js";
-import type { Place } from "../../src/model/placesOnCast.js";
+import type { PlaceOnCast } from "../../src/model/placesOnCast.js";
 import {
   type CellTruth,
   randomScenario,
@@ -22,10 +22,10 @@ const unmeasured = 3;
 /** One film that came within a cast, into a cell that was clean. */
 interface Arrival {
   readonly cells: number;
-  readonly true: Place;
+  readonly true: PlaceOnCast;
   /** Where the verdict places it; undefined where it does not hold that something came within this cast and stayed. */
-  readonly asItComesUp: Place | undefined;
-  readonly withBottles: Place | undefined;
+  readonly asItComesUp: PlaceOnCast | undefined;
+  readonly withBottles: PlaceOnCast | undefined;
 }
 
 /** How many are told and placed, by the number of cells and by where they came, as text. */
@@ -89,7 +89,7 @@ function cameIn({ onset, film }: CellTruth): boolean {
 }
 
 /** Where the newest verdict of a cruise holds that something came within the cast and stayed. */
-function places(cruise: Cruise): (cell: CellName) => Place | undefined {
+function places(cruise: Cruise): (cell: CellName) => PlaceOnCast | undefined {
   const newest = cruise.casts.at(-1)!.id;
   const verdict = assessCast(cruise, newest);
   return (cell) => {

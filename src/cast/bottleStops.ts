@@ -23,7 +23,7 @@ export function stopRule(range_dbar: number, rate_dbar_s: number): StopRule {
   return { least_s, within_dbar: Math.min(most_dbar, standing * rate_dbar_s * least_s) };
 }
 
-interface Stop {
+interface LegStop {
   /** First and last scan, both included, as positions in the leg. */
   readonly from: number;
   readonly to: number;
@@ -42,7 +42,7 @@ export function bottleStops(
   seconds: Float64Array,
   direction: 1 | -1,
   { least_s, within_dbar }: StopRule,
-): readonly Stop[] {
+): readonly LegStop[] {
   const stops: { from: number; to: number; reached_dbar: number }[] = [];
   // Progress in the leg's direction at scan i, and the first scan beyond the stop.
   let reached = Number.NEGATIVE_INFINITY;

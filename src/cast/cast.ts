@@ -2,6 +2,8 @@
 
 /** The name of a conductivity cell on the package. */
 export type CellName = "primary" | "secondary";
+/** One value for each cell; absent for a cell that is not fitted or has none. */
+export type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
 
 /** Half of a cast. */
 export type LegName = "down" | "up";

@@ -13,15 +13,15 @@ const leftOutOfLegs = [
 ] as const;
 type LeftOutOfLegs = (typeof leftOutOfLegs)[number];
 
-type Part = "down" | "up" | LeftOutOfLegs;
-const parts: readonly Part[] = ["down", "up", ...leftOutOfLegs];
+type CastPart = "down" | "up" | LeftOutOfLegs;
+const parts: readonly CastPart[] = ["down", "up", ...leftOutOfLegs];
 /** The number of a part, one for each scan. */
 export const code = Object.fromEntries(parts.map((part, i) => [part, i])) as Readonly<
-  Record<Part, number>
+  Record<CastPart, number>
 >;
 
 /** The parts that the marks give. */
-export interface Parts {
+export interface CastParts {
   /** Indices of the usable scans, in order of time. */
   readonly down: Uint32Array;
   readonly up: Uint32Array;
@@ -34,7 +34,7 @@ export interface Parts {
 }
 
 /** Collect the scans of each part from the marks. */
-export function gatherParts(part: Uint8Array): Parts {
+export function gatherParts(part: Uint8Array): CastParts {
   const counts = new Uint32Array(parts.length);
   const runs = runsOf(part);
   for (const { mark, from, to } of runs) counts[mark]! += to - from;
@@ -55,15 +55,15 @@ export function gatherParts(part: Uint8Array): Parts {
 }
 
 /** A run of scans with the same mark; `to` is not included. */
-interface Run {
+interface MarkRun {
   readonly mark: number;
   readonly from: number;
   readonly to: number;
 }
 
 /** A cast has some hundreds of runs, because each leg is nearly one. */
-function runsOf(part: Uint8Array): readonly Run[] {
-  const runs: Run[] = [];
+function runsOf(part: Uint8Array): readonly MarkRun[] {
+  const runs: MarkRun[] = [];
   let from = 0;
   for (let i = 1; i <= part.length; i++) {
     const mark = part[from]!;

@@ -3,7 +3,7 @@
 
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
 import type { Cast, CastColumns } from "./cast.js";
-import { code, gatherParts, type Parts } from "./legParts.js";
+import { type CastParts, code, gatherParts } from "./legParts.js";
 import { plausiblePressure } from "./plausiblePressure.js";
 import { pressureNoise } from "./pressureNoise.js";
 import { pressureSpan } from "./pressureSpan.js";
@@ -11,7 +11,7 @@ import { type ScanClock, scanClock } from "./scanClock.js";
 import { startOfLowering } from "./soak.js";
 import { airEnds_dbar, inAirTest } from "./wetScans.js";
 
-export interface Legs extends Parts {
+export interface Legs extends CastParts {
   /** The seconds and the usual rate of lowering that were used. */
   readonly clock: ScanClock;
   readonly notes: readonly string[];
@@ -67,14 +67,19 @@ export function splitLegs(cast: Cast): Legs {
 }
 
 /** The scans in the water, in order of time, one value for each scan. */
-interface Water {
+interface ScansInWater {
   /** Unit: dbar. */
   readonly pressure: Float64Array;
   readonly seconds: Float64Array;
 }
 
 /** The part of each scan in the water. */
-function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number): Uint8Array {
+function markLegs(
+  water: ScansInWater,
+  turn: number,
+  range: number,
+  rate_dbar_s: number,
+): Uint8Array {
   const { pressure, seconds } = water;
   const part = new Uint8Array(pressure.length);
   const rule = stopRule(range, rate_dbar_s);
@@ -110,7 +115,7 @@ function markLegs(water: Water, turn: number, range: number, rate_dbar_s: number
   return part;
 }
 
-interface LegToMark extends Water {
+interface LegToMark extends ScansInWater {
   readonly part: Uint8Array;
   readonly rule: StopRule;
   /** The distance behind the furthest point that noise alone can cause, dbar. */

@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { ProposalContext } from "../model/cause.js";
 import type { Since } from "../model/eventHistory.js";
-import { atTheTurn, type ChangePlaces, type Place } from "../model/placesOnCast.js";
+import { atTheTurn, type ChangePlaces, type PlaceOnCast } from "../model/placesOnCast.js";
 
 /** Probability that a change within the cast came at the place found in the scans rather than at the turn (judgement). */
 const placeFoundRight = 0.9;
@@ -21,7 +21,7 @@ export function onsetPlaces(
   when: "before" | "within",
 ): readonly OnsetPlace[] {
   if (when === "before") return [{ since: { cast, when }, probability: 1 }];
-  const at = (place: Place, probability: number): OnsetPlace => ({
+  const at = (place: PlaceOnCast, probability: number): OnsetPlace => ({
     since: { cast, when, ...(place === atTheTurn ? {} : { place }) },
     places: { onsets: Object.fromEntries(cells.map((cell) => [cell, place])) },
     probability,

@@ -4,7 +4,7 @@ import { gainForSalinity, salinityError } from "../model/salinityError.js";
 import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis, rightAxis } from "./axes.js";
 import { type KeyEntry, key } from "./key.js";
-import { type Look, mark, type Place, polyline, whisker } from "./marks.js";
+import { type Look, mark, type Point, polyline, whisker } from "./marks.js";
 import { extentOf, roundTicks, type Scale, scaleOver, type Tick, thinned } from "./scales.js";
 import { drawing, element, label, paint, rule } from "./svg.js";
 import { targetAcross, targetEntry } from "./target.js";
@@ -88,7 +88,7 @@ function ofCruise({ record, from, to }: Dated, x: Scale, y: Scale): string {
   const middle = x((from + to) / 2);
   return [
     polyline(
-      places.map(({ at, gain }): Place => [x(at), y(gain.ppm)]),
+      places.map(({ at, gain }): Point => [x(at), y(gain.ppm)]),
       "primary",
     ),
     ...places.map(bar),
@@ -163,7 +163,7 @@ function keyOf(dated: readonly Dated[], days: readonly number[]): readonly KeyEn
       ? [
           {
             words: "calibration",
-            sample: ([at, level]: Place) =>
+            sample: ([at, level]: Point) =>
               element("line", {
                 x1: at,
                 x2: at,

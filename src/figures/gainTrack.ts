@@ -8,7 +8,7 @@ import { type CellCast, changeMark, cleanings, place } from "./gainTrackEvents.j
 import { evidenceMarks, evidenceValues } from "./gainTrackEvidence.js";
 import { nextStation, trackKey } from "./gainTrackKey.js";
 import { key } from "./key.js";
-import { band, cellHeading, dashOf, mark, type Place, polyline, whisker } from "./marks.js";
+import { band, cellHeading, dashOf, mark, type Point, polyline, whisker } from "./marks.js";
 import { extentOf, roundTicks, type Scale, scaleOver, thinned } from "./scales.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross } from "./target.js";
@@ -73,7 +73,7 @@ function panel(data: FigureData, cell: CellName, frame: Frame, x: Scale): string
       cell,
     ),
     polyline(
-      gains.map((g): Place => [g.x, y(g.ppm)]),
+      gains.map((g): Point => [g.x, y(g.ppm)]),
       cell,
       dashOf[cell],
     ),

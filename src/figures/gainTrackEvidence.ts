@@ -3,7 +3,7 @@ import { group } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { signed } from "../words/signed.js";
 import type { CellLegs, FigureCast } from "./figureData.js";
-import { manyMarks, manyWhiskers, mark, type Place, shapeOf, whisker } from "./marks.js";
+import { manyMarks, manyWhiskers, mark, type Point, shapeOf, whisker } from "./marks.js";
 import type { Scale } from "./scales.js";
 import { rule } from "./svg.js";
 
@@ -81,7 +81,7 @@ export function evidenceMarks(
   );
   const look = (line: string) =>
     ({ shape: shapeOf(line), colour: cell, hollow: line !== "bottles", area: 34 }) as const;
-  const bar = ({ x, ppm, sd }: (typeof marks)[number]): readonly [Place, Place] => [
+  const bar = ({ x, ppm, sd }: (typeof marks)[number]): readonly [Point, Point] => [
     [x, y(ppm - 2 * sd)],
     [x, y(ppm + 2 * sd)],
   ];
@@ -96,7 +96,7 @@ export function evidenceMarks(
       manyWhiskers(marks.filter((one) => !crosses(one)).map(bar), cell),
       ...[...group(marks, ({ line }) => line)].map(([line, of]) =>
         manyMarks(
-          of.map(({ x, ppm }): Place => [x, y(ppm)]),
+          of.map(({ x, ppm }): Point => [x, y(ppm)]),
           look(line),
         ),
       ),

@@ -2,7 +2,7 @@
 
 import type { FigureData } from "./figureData.js";
 import type { KeyEntry } from "./key.js";
-import { band, type Place, shapeOf } from "./marks.js";
+import { band, type Point, shapeOf } from "./marks.js";
 import { targetEntry } from "./target.js";
 
 /** The mark of the next station, different from those of the lines of evidence. */
@@ -32,7 +32,7 @@ export function trackKey({ cells, casts }: FigureData): readonly KeyEntry[] {
     },
     {
       words: "95 % band",
-      sample: ([x, y]: Place) =>
+      sample: ([x, y]: Point) =>
         band(
           [
             [x - 9, y - 5, y + 5],

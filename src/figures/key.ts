@@ -1,5 +1,5 @@
 // Keys of figures: the meaning of each mark and line.
-import { type Look, mark, type Place } from "./marks.js";
+import { type Look, mark, type Point } from "./marks.js";
 import { label, letter_px } from "./svg.js";
 
 /** One entry of a key: a mark or a drawn sample, and its words. */
@@ -7,7 +7,7 @@ export interface KeyEntry {
   readonly words: string;
   readonly look?: Look;
   /** A sample drawn around a point, 18 px wide, if there is no mark. */
-  readonly sample?: (at: Place) => string;
+  readonly sample?: (at: Point) => string;
 }
 
 const lineHeight = 18;
@@ -26,7 +26,7 @@ export function key(
       x = left;
       y += lineHeight;
     }
-    const at: Place = [x + 9, y - 4];
+    const at: Point = [x + 9, y - 4];
     parts.push(look === undefined ? (sample?.(at) ?? "") : mark(at, look));
     parts.push(label(words, x + 24, y, {}, "quiet"));
     x += taken;

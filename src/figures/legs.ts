@@ -5,7 +5,7 @@ import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { CellLegs, FigureData } from "./figureData.js";
 import { type KeyEntry, key } from "./key.js";
-import { cellHeading, mark, type Place, whisker } from "./marks.js";
+import { cellHeading, mark, type Point, whisker } from "./marks.js";
 import { extentOf, roundTicks, type Scale, scaleOver } from "./scales.js";
 import { drawing, element, hint, label, rule } from "./svg.js";
 import { targetDown, targetEntry } from "./target.js";
@@ -94,7 +94,7 @@ function panel(
     rule([x(0), frame.top], [x(0), frame.bottom], "quiet"),
     onset === undefined ? "" : onsetMark(onset, frame, y),
     ...differences.flatMap(({ ppm, sd_ppm = 0, pressure_dbar }) => {
-      const at: Place = [x(ppm), y(pressure_dbar)];
+      const at: Point = [x(ppm), y(pressure_dbar)];
       const said = `${pressure_dbar.toFixed(0)} dbar: ${signed(ppm)} \u00b1 ${sd_ppm.toFixed(0)} ppm`;
       return [
         whisker([x(ppm - sd_ppm), at[1]], [x(ppm + sd_ppm), at[1]], cell),

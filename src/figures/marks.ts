@@ -16,7 +16,7 @@ import type { CellName } from "../cast/cast.js";
 import type { Colour } from "./palette.js";
 import { type Attributes, element, hint, label, paint, rule, short } from "./svg.js";
 
-export type Place = readonly [x: number, y: number];
+export type Point = readonly [x: number, y: number];
 type Shape = "circle" | "square" | "diamond" | "triangle" | "times" | "star";
 
 const shapes: Readonly<Record<Shape, SymbolType>> = {
@@ -58,7 +58,7 @@ export interface Look {
 }
 
 /** A mark, with its hint. */
-export function mark([x, y]: Place, look: Look, said?: string): string {
+export function mark([x, y]: Point, look: Look, said?: string): string {
   const { shape, colour, hollow = false, area: size = 32 } = look;
   const open = hollow || shape === "times";
   const d = symbol(shapes[shape], size).digits(1)() ?? "";
@@ -74,8 +74,8 @@ export function mark([x, y]: Place, look: Look, said?: string): string {
   );
 }
 
-export function polyline(places: readonly Place[], colour: Colour, more: Attributes = {}): string {
-  const d = line<Place>().curve(curveLinear).digits(1)([...places]) ?? "";
+export function polyline(places: readonly Point[], colour: Colour, more: Attributes = {}): string {
+  const d = line<Point>().curve(curveLinear).digits(1)([...places]) ?? "";
   return element("path", {
     d,
     ...paint({ stroke: colour }),
@@ -100,12 +100,12 @@ export function band(
 }
 
 /** A vertical or horizontal bar from one place to another, for an uncertainty. */
-export function whisker(from: Place, to: Place, colour: Colour): string {
+export function whisker(from: Point, to: Point, colour: Colour): string {
   return rule(from, to, colour, { "stroke-width": 1.2, "stroke-opacity": 0.7 });
 }
 
 /** Many such bars as one path. */
-export function manyWhiskers(bars: readonly (readonly [Place, Place])[], colour: Colour): string {
+export function manyWhiskers(bars: readonly (readonly [Point, Point])[], colour: Colour): string {
   if (bars.length === 0) return "";
   return element("path", {
     d: bars
@@ -131,7 +131,7 @@ const outlines: Readonly<Record<Shape, string>> = {
 
 /** Many marks of one kind, small, as one path. */
 export function manyMarks(
-  places: readonly Place[],
+  places: readonly Point[],
   { shape, colour, hollow = false }: Look,
 ): string {
   if (places.length === 0) return "";

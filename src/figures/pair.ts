@@ -4,7 +4,7 @@ import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { FigureData, PairValue } from "./figureData.js";
 import { key } from "./key.js";
-import { manyMarks, mark, mostHinted, type Place, polyline } from "./marks.js";
+import { manyMarks, mark, mostHinted, type Point, polyline } from "./marks.js";
 import { extentOf, roundTicks, type Scale, scaleOver, thinned } from "./scales.js";
 import { drawing, rule } from "./svg.js";
 
@@ -48,7 +48,7 @@ export function pair(data: FigureData, width = 720): string {
       })),
       {
         words: "by the verdicts",
-        sample: ([at, level]: Place) =>
+        sample: ([at, level]: Point) =>
           polyline(
             [
               [at - 9, level],
@@ -72,7 +72,7 @@ export function pair(data: FigureData, width = 720): string {
       bottomAxis(frame, thinned(ticks), "cast", false),
       rule([frame.left, y(0)], [frame.right, y(0)], "quiet"),
       polyline(
-        held.map(({ at, ppm }): Place => [x(at + 0.68), y(ppm)]),
+        held.map(({ at, ppm }): Point => [x(at + 0.68), y(ppm)]),
         "quiet",
       ),
       pairMarks(values, (at, leg) => x(at + (leg === "down" ? 0.32 : 0.68)), y),
@@ -81,13 +81,13 @@ export function pair(data: FigureData, width = 720): string {
   );
 }
 
-interface Shown extends PairValue {
+interface ShownPair extends PairValue {
   readonly id: string;
   readonly at: number;
 }
 
 function pairMarks(
-  values: readonly Shown[],
+  values: readonly ShownPair[],
   across: (at: number, leg: LegName) => number,
   y: Scale,
 ): string {
@@ -98,7 +98,7 @@ function pairMarks(
       .map((leg) => {
         const of = values.filter((one) => one.leg === leg);
         return manyMarks(
-          of.map(({ at, ppm }): Place => [across(at, leg), y(ppm)]),
+          of.map(({ at, ppm }): Point => [across(at, leg), y(ppm)]),
           look(leg),
         );
       })

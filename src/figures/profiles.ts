@@ -4,7 +4,7 @@ import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
 import { key } from "./key.js";
-import { type Place, polyline } from "./marks.js";
+import { type Point, polyline } from "./marks.js";
 import { extentOf, roundTicks, type Scale, scaleOver } from "./scales.js";
 import { type Attributes, drawing, element, hint, label } from "./svg.js";
 
@@ -16,7 +16,7 @@ const panels = [
   { of: "potentialTemperature_C", caption: "potential temperature, \u00b0C" },
 ] as const;
 
-interface Curve {
+interface LegCurve {
   readonly words: string;
   readonly cell: CellName;
   readonly profile: Profile;
@@ -39,7 +39,7 @@ function lookOf(cell: CellName, leg: LegName): Attributes {
 export function profiles(data: FigureData, cast: string, width = 720): string {
   const found = castNamed(data, cast);
   const curves = data.cells.flatMap((cell) =>
-    (["down", "up"] as const).flatMap((leg): readonly Curve[] => {
+    (["down", "up"] as const).flatMap((leg): readonly LegCurve[] => {
       const profile = found.legs[cell]?.profiles[leg];
       if (profile === undefined || profile.pressure_dbar.length < 2) return [];
       return [{ words: `${cell} cell, ${leg} leg`, cell, profile, look: lookOf(cell, leg) }];
@@ -65,7 +65,7 @@ export function profiles(data: FigureData, cast: string, width = 720): string {
       leftAxis(frame, ticks, i === 0 ? "pressure, dbar" : ""),
       bottomAxis(frame, roundTicks(x, 64), width < 500 ? caption.split(",")[0]! : caption),
       ...curves.map(({ words, cell, profile, look }) => {
-        const places = [...profile.pressure_dbar].flatMap((pressure, k): Place[] => {
+        const places = [...profile.pressure_dbar].flatMap((pressure, k): Point[] => {
           const value = profile[of][k]!;
           return Number.isFinite(value + pressure) ? [[x(value), y(pressure)]] : [];
         });
@@ -77,7 +77,7 @@ export function profiles(data: FigureData, cast: string, width = 720): string {
   const keyed = key(
     curves.map(({ words, cell, look }) => ({
       words,
-      sample: ([cx, cy]: Place) =>
+      sample: ([cx, cy]: Point) =>
         polyline(
           [
             [cx - 9, cy],
@@ -108,7 +108,7 @@ const levels = 36;
 
 /** Invisible strips across a panel, each with the values of all lines at its middle. */
 function strips(
-  curves: readonly Curve[],
+  curves: readonly LegCurve[],
   of: (typeof panels)[number]["of"],
   deepest_dbar: number,
   { left, right }: Frame,

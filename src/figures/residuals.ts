@@ -4,12 +4,12 @@ import { signed } from "../words/signed.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { BottleResidual, FigureData } from "./figureData.js";
 import { type KeyEntry, key } from "./key.js";
-import { type Look, manyMarks, mark, mostHinted, type Place } from "./marks.js";
+import { type Look, manyMarks, mark, mostHinted, type Point } from "./marks.js";
 import { extentOf, roundTicks, scaleOver, thinned } from "./scales.js";
 import { drawing, label, rule } from "./svg.js";
 import { targetAcross, targetDown, targetEntry } from "./target.js";
 
-interface Shown extends BottleResidual {
+interface ShownResidual extends BottleResidual {
   readonly cast: string;
   /** Index in the order of casts. */
   readonly at: number;
@@ -26,7 +26,7 @@ const shapeOfCell = { primary: "circle", secondary: "square" } as const;
  */
 export function residuals(data: FigureData, width = 720): string {
   const shown = data.casts.flatMap(({ id, bottles }, at) =>
-    bottles.map((bottle): Shown => ({ ...bottle, cast: id, at })),
+    bottles.map((bottle): ShownResidual => ({ ...bottle, cast: id, at })),
   );
   const [left, right] = [margin.left, width - margin.right];
   const byPressure: Frame = {
@@ -54,14 +54,14 @@ export function residuals(data: FigureData, width = 720): string {
 }
 
 /** The range follows the used bottles; excluded ones outside it are drawn at the edge. */
-function domainOf(shown: readonly Shown[], target_ppm: number): readonly [number, number] {
+function domainOf(shown: readonly ShownResidual[], target_ppm: number): readonly [number, number] {
   const used = shown.filter(({ leftOut }) => leftOut === undefined).map(({ ppm }) => ppm);
   return extentOf([1.3 * target_ppm, -1.3 * target_ppm, ...used]);
 }
 
 function againstPressure(
   data: FigureData,
-  shown: readonly Shown[],
+  shown: readonly ShownResidual[],
   domain: readonly [number, number],
   frame: Frame,
 ): string {
@@ -80,7 +80,7 @@ function againstPressure(
 
 function againstCast(
   data: FigureData,
-  shown: readonly Shown[],
+  shown: readonly ShownResidual[],
   domain: readonly [number, number],
   frame: Frame,
 ): string {
@@ -101,8 +101,8 @@ function againstCast(
 
 /** Excluded bottles keep their hints for any number of bottles. */
 function bottleMarks(
-  shown: readonly Shown[],
-  placeOf: (one: Shown) => Place,
+  shown: readonly ShownResidual[],
+  placeOf: (one: ShownResidual) => Point,
   domain: readonly [number, number],
 ): string {
   const alone = shown.filter(({ leftOut }) => leftOut !== undefined || shown.length <= mostHinted);
@@ -126,7 +126,7 @@ function beyond(ppm: number, [low, high]: readonly [number, number]): boolean {
   return ppm < low || ppm > high;
 }
 
-function bottleMark(one: Shown, at: Place, outside: boolean): string {
+function bottleMark(one: ShownResidual, at: Point, outside: boolean): string {
   const value = `${signed(one.ppm)} ppm${outside ? ", off the figure" : ""}`;
   const words = `cast ${one.cast}, bottle ${one.bottle} at ${one.pressure_dbar.toFixed(0)} dbar, ${one.cell} cell: ${value}`;
   const look: Look =
@@ -134,7 +134,7 @@ function bottleMark(one: Shown, at: Place, outside: boolean): string {
   return mark(at, look, one.leftOut === undefined ? words : `${words}; left out: ${one.leftOut}`);
 }
 
-function keyEntries({ cells }: FigureData, shown: readonly Shown[]): readonly KeyEntry[] {
+function keyEntries({ cells }: FigureData, shown: readonly ShownResidual[]): readonly KeyEntry[] {
   const out = shown.some(({ leftOut }) => leftOut !== undefined);
   return [
     ...cells.map((cell) => ({

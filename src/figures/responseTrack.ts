@@ -3,7 +3,7 @@ import type { CellName } from "../cast/cast.js";
 import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import type { FigureData } from "./figureData.js";
 import { type KeyEntry, key } from "./key.js";
-import { dashOf, type Look, mark, type Place, polyline, whisker } from "./marks.js";
+import { dashOf, type Look, mark, type Point, polyline, whisker } from "./marks.js";
 import {
   type ResponseQuantity,
   type ResponseValue,
@@ -85,7 +85,7 @@ function panel(
       : rule([frame.left, y(reference)], [frame.right, y(reference)], "quiet"),
     ...cells.map((cell) =>
       polyline(
-        values.filter((one) => one.cell === cell).map((one): Place => [across(one), y(one.value)]),
+        values.filter((one) => one.cell === cell).map((one): Point => [across(one), y(one.value)]),
         cell,
         { ...dashOf[cell], "stroke-width": 1, "stroke-opacity": 0.55 },
       ),
@@ -150,7 +150,7 @@ function keyOf(cells: readonly CellName[], values: readonly ResponseValue[]): re
       : []),
     {
       words: `${reach} standard uncertainties either way`,
-      sample: ([at, level]: Place) => whisker([at, level - 6], [at, level + 6], "quiet"),
+      sample: ([at, level]: Point) => whisker([at, level - 6], [at, level + 6], "quiet"),
     },
   ];
 }

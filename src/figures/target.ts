@@ -1,15 +1,14 @@
 // The target in figures: a tinted band with dotted edges.
 import type { Frame } from "./axes.js";
 import type { KeyEntry } from "./key.js";
+import type { Point } from "./marks.js";
 import type { Scale } from "./scales.js";
 import { element, paint, rule } from "./svg.js";
-
-type Place = readonly [x: number, y: number];
 
 /** Across a panel with gains on the vertical axis. */
 export function targetAcross({ left, right }: Frame, y: Scale, target_ppm: number): string {
   const [top, bottom] = [y(target_ppm), y(-target_ppm)];
-  const edges = [top, bottom].map((at): [Place, Place] => [
+  const edges = [top, bottom].map((at): [Point, Point] => [
     [left, at],
     [right, at],
   ]);
@@ -19,7 +18,7 @@ export function targetAcross({ left, right }: Frame, y: Scale, target_ppm: numbe
 /** Down a panel with gains on the horizontal axis. */
 export function targetDown({ top, bottom }: Frame, x: Scale, target_ppm: number): string {
   const [left, right] = [x(-target_ppm), x(target_ppm)];
-  const edges = [left, right].map((at): [Place, Place] => [
+  const edges = [left, right].map((at): [Point, Point] => [
     [at, top],
     [at, bottom],
   ]);
@@ -27,9 +26,9 @@ export function targetDown({ top, bottom }: Frame, x: Scale, target_ppm: number)
 }
 
 function tinted(
-  [left, top]: Place,
-  [right, bottom]: Place,
-  edges: readonly (readonly [Place, Place])[],
+  [left, top]: Point,
+  [right, bottom]: Point,
+  edges: readonly (readonly [Point, Point])[],
 ): string {
   const [width, height] = [right - left, bottom - top];
   return [

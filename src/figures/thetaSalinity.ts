@@ -4,7 +4,7 @@ import { bottomAxis, type Frame, leftAxis } from "./axes.js";
 import { castNamed } from "./castNamed.js";
 import type { FigureData, Profile } from "./figureData.js";
 import { key } from "./key.js";
-import { cellHeading, type Place, polyline } from "./marks.js";
+import { cellHeading, type Point, polyline } from "./marks.js";
 import type { Colour } from "./palette.js";
 import { extentOf, roundTicks, scaleOver } from "./scales.js";
 import { type Attributes, drawing, element, hint } from "./svg.js";
@@ -13,7 +13,7 @@ const margin = { left: 50, right: 16, top: 44, between: 46, foot: 46 };
 const panelHeight = 320;
 
 /** A drawn profile. */
-interface Curve {
+interface ThetaSalinityCurve {
   readonly words: string;
   readonly profile: Profile;
   readonly colour: Colour;
@@ -32,7 +32,7 @@ export function thetaSalinity(data: FigureData, cast: string, width = 720): stri
   const panels = data.cells.flatMap((cell) => {
     const of = found.legs[cell];
     if (of === undefined) return [];
-    const curve = (leg: "down" | "up"): Curve => ({
+    const curve = (leg: "down" | "up"): ThetaSalinityCurve => ({
       words: `${leg} leg`,
       profile: of.profiles[leg],
       colour: leg === "down" ? "quiet" : cell,
@@ -71,7 +71,7 @@ export function deepThetaSalinity(data: FigureData, width = 720): string {
     const usual = [...bottoms].sort((a, b) => a - b)[Math.floor(bottoms.length / 2)];
     if (usual === undefined) return [];
     const shown = casts.slice(-mostCasts - 1);
-    const curves = shown.map(({ id, legs }, i): Curve => {
+    const curves = shown.map(({ id, legs }, i): ThetaSalinityCurve => {
       const latest = i === shown.length - 1;
       return {
         words: `cast ${id}`,
@@ -103,7 +103,7 @@ function below(profile: Profile, pressure_dbar: number): Profile {
 }
 
 function sideBySide(
-  panels: readonly { readonly cell: CellName; readonly curves: readonly Curve[] }[],
+  panels: readonly { readonly cell: CellName; readonly curves: readonly ThetaSalinityCurve[] }[],
   width: number,
   name: string,
   description: string,
@@ -133,7 +133,7 @@ function sideBySide(
       leftAxis(frame, roundTicks(y, 44), "potential temperature, \u00b0C"),
       bottomAxis(frame, roundTicks(x, 74), "salinity read, PSS-78"),
       ...curves.map(({ words, profile, colour, more }) => {
-        const places = placesOf(profile).map(([s, t]): Place => [x(s), y(t)]);
+        const places = placesOf(profile).map(([s, t]): Point => [x(s), y(t)]);
         return element("g", {}, hint(`${cell} cell, ${words}`), polyline(places, colour, more));
       }),
       cellHeading(cell, left, top - 26),
@@ -149,18 +149,18 @@ function sideBySide(
   );
 }
 
-function placesOf({ salinity, potentialTemperature_C }: Profile): readonly Place[] {
-  return [...salinity].flatMap((s, i): Place[] => {
+function placesOf({ salinity, potentialTemperature_C }: Profile): readonly Point[] {
+  return [...salinity].flatMap((s, i): Point[] => {
     const t = potentialTemperature_C[i]!;
     return Number.isFinite(s + t) ? [[s, t]] : [];
   });
 }
 
 /** The key shows the last two: the legs of a cast, or an earlier cast and the latest. */
-function keyEntries(curves: readonly Curve[]) {
+function keyEntries(curves: readonly ThetaSalinityCurve[]) {
   return curves.slice(-2).map(({ words, colour, more }, i, { length }) => ({
     words: curves.length > 2 && i < length - 1 ? "earlier casts" : words,
-    sample: ([x, y]: Place) =>
+    sample: ([x, y]: Point) =>
       polyline(
         [
           [x - 9, y],

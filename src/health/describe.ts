@@ -10,10 +10,10 @@ export const unitOf: Readonly<Record<Sensor, string>> = {
   pressure: "dbar",
 };
 
-type Place = Pick<HealthFinding, "leg" | "scans" | "pressure_dbar">;
+type FindingPlace = Pick<HealthFinding, "leg" | "scans" | "pressure_dbar">;
 
 /** @param to the last scan, included */
-export function placeOf(part: WaterPart, from: number, to: number): Place {
+export function placeOf(part: WaterPart, from: number, to: number): FindingPlace {
   const pressure = part.columns.pressure_dbar;
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
@@ -34,7 +34,7 @@ export function placeOf(part: WaterPart, from: number, to: number): Place {
 }
 
 /** "between 12 and 340 dbar on the down leg", for a sentence. */
-export function placeWords({ leg, pressure_dbar }: Place): string {
+export function placeWords({ leg, pressure_dbar }: FindingPlace): string {
   const way = leg === undefined ? "" : ` on the ${leg} leg`;
   if (pressure_dbar === undefined) return leg === undefined ? "in the cast" : way.trim();
   const from = pressure_dbar.from.toFixed(0);

@@ -131,7 +131,7 @@ function meansOf(part: WaterPart, readings: CellColumns, from: number, to: numbe
   return means;
 }
 
-interface Layer {
+interface WaterLayer {
   readonly salinity: number;
   readonly temperature: number;
   /** Greatest minus least, here and in the neighbouring layers. */
@@ -140,7 +140,7 @@ interface Layer {
 }
 
 /** By layer; undefined without a later scan. */
-function layersOf(means: Means): readonly (Layer | undefined)[] {
+function layersOf(means: Means): readonly (WaterLayer | undefined)[] {
   const count = Math.ceil(deepest_dbar / layer_dbar);
   const inLayer = Array.from({ length: count }, () => [] as number[]);
   for (const [k, p] of means.pressure.entries()) inLayer[layerAt(p)]?.push(k);
@@ -161,7 +161,7 @@ function layerAt(pressure: number): number {
 }
 
 /** Difference from later passes at the same pressure; undefined without one, or in other water. */
-function awayFrom(layers: readonly (Layer | undefined)[], early: Means, k: number) {
+function awayFrom(layers: readonly (WaterLayer | undefined)[], early: Means, k: number) {
   const layer = layers[layerAt(early.pressure[k]!)];
   if (layer === undefined) return undefined;
   const warmer = early.temperature[k]! - layer.temperature;

@@ -71,13 +71,13 @@ function columnOf(readings: CellColumns, sensor: Around["sensor"]): Float64Array
   return sensor === "conductivity" ? readings.conductivity_mS_cm : readings.temperature_C;
 }
 
-type Run = readonly [from: number, to: number];
+type ConstantRun = readonly [from: number, to: number];
 
 function tell(
   around: Around,
   column: Float64Array,
   kind: "stuck" | "saturation",
-  runs: readonly Run[],
+  runs: readonly ConstantRun[],
 ): readonly HealthFinding[] {
   const { part, sensor } = around;
   const { cell } = around.own;

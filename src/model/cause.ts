@@ -1,8 +1,8 @@
-// The contract of a cause: the event that it assumes, the pattern in the observations, the naming test and the action.
-// A cause is a record of plain functions. At every cast it may propose, to each live hypothesis, one or more ways in which
-// it could have acted. A proposal adds coefficients with priors to the linear model of the cast, or increases the variance
-// of some observations. All is linear and Gaussian, so the marginal likelihood of every proposal has a closed form, and
-// their posterior is the ranking. A new cause is a file, and a line in causes/index.ts.
+// The contract of a cause: the events that it proposes, their effect on the observations, the test that names it, and the
+// action. A cause is a record of plain functions. At every cast it may propose one or more events to each hypothesis. A
+// proposal adds coefficients with priors to the linear model of the cast, or increases the variance of some observations.
+// All is linear and Gaussian, so the marginal likelihood of every proposal has a closed form. The posterior ranks the
+// proposals. A new cause is a file, and a line in causes/index.ts.
 import type { CellName } from "../cast/cast.js";
 import type { CauseEstimates } from "./causeEstimates.js";
 import type { CellEvents, Doubt, EventHistory, Since } from "./eventHistory.js";
@@ -18,7 +18,7 @@ export interface Coefficient {
     | { readonly cell: CellName; readonly slot: CellSlot; readonly weight: number }
     | { readonly shared: string; readonly weight: number }
   )[];
-  /** Prior standard deviation about zero, units of the slot; of the half-normal where `notPositive`. */
+  /** Prior standard deviation about zero, in units of the slot; with `notPositive`, the scale of the half-normal. */
   readonly sd: number;
   /** The cell whose `event` slot holds a, where a is known not to be positive. */
   readonly notPositive?: CellName;
@@ -30,7 +30,7 @@ export interface Retained {
   readonly sd: number;
 }
 
-/** One way in which a cause could have acted at this cast. */
+/** One event that a cause proposes for this cast, with its effect on the state and the observations. */
 export interface Proposal {
   readonly prior: number;
   readonly coefficients: readonly Coefficient[];
@@ -42,7 +42,10 @@ export interface Proposal {
   };
   /** A clean gain that is redrawn because of a calibration, ppm, before any coefficient acts. */
   readonly redrawnClean?: { readonly cell: CellName; readonly sd: number };
-  /** Variance added to that of an observation, square of its unit. Proposals that widen alike share one function object. */
+  /**
+   * Variance added to that of an observation, in the square of its unit. Proposals that add the same variances share one
+   * function.
+   */
   readonly extraVariance?: (observation: Observation) => number;
   /** Place of a change within the cast, if it came within. */
   readonly places?: ChangePlaces;
@@ -95,7 +98,10 @@ export interface InitialState {
   readonly pressureSd: number;
   /** Standard deviation of the error of the thermometer of this cell, mK; 0 if absent. */
   readonly thermometerSd?: number;
-  /** Scale of a film already in the cell, ppm, half-normal; if `filmMean` is given, normal about it and not positive. */
+  /**
+   * Scale of the half-normal prior of a film already in the cell, ppm. With `filmMean` the prior is normal about it, and
+   * not positive.
+   */
   readonly filmSd?: number;
   readonly filmMean?: number;
   /** Standard deviation of its additive offset, uS/cm; if absent that of a sound cell. */
@@ -129,7 +135,7 @@ export interface Cause<Name extends string = string> {
   readonly propose: (context: ProposalContext) => readonly Proposal[];
   /** Whether a hypothesis belongs to this cause; the first cause in the list that matches gives the name. */
   readonly matches: (state: MatchedState) => boolean;
-  /** Name of a shared error: a doubt of this cause lasts until that error is redrawn; one cast if absent. */
+  /** A doubt of this cause lasts until the shared error of this name is redrawn; if absent, it lasts one cast. */
   readonly doubtLastsWith?: string;
   /**
    * For the forecast: the probability of a new event of this cause by the next cast, and its sizes, half-normal and negative, ppm.

@@ -7,13 +7,13 @@ import {
   atTheTurn,
   type CastPath,
   type ChangePlaces,
-  type Place,
+  type PlaceOnCast,
   shareLeft,
   shareOfPath,
 } from "./placesOnCast.js";
 
 /** Whether water at this place was measured before or after the film came. */
-export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: Place): CellSlot {
+export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: PlaceOnCast): CellSlot {
   if (leg !== onset.leg) return leg === "down" ? "filmDown" : "filmUp";
   const reached =
     leg === "down" ? pressure_dbar >= onset.pressure_dbar : pressure_dbar <= onset.pressure_dbar;

@@ -1,14 +1,14 @@
 // The discrete half of a hypothesis: its events, beside the state vector.
 import type { CellName } from "../cast/cast.js";
 import type { IntensityName } from "../cast/maintenance.js";
-import type { Place } from "./placesOnCast.js";
+import type { PlaceOnCast } from "./placesOnCast.js";
 
 /** Onset of a change: before the down leg of a cast, within it, after it, or at some time before the first. */
 export interface Since {
   readonly cast: string;
   readonly when: "from the start" | "before" | "within" | "after";
   /** Place within the cast, if known. */
-  readonly place?: Place;
+  readonly place?: PlaceOnCast;
 }
 
 /** The shedding of a film, or a cleaning of it. */

@@ -1,5 +1,6 @@
-// Failures on the film that is in a cell now. They tell more about this film than about the cell: a film that a soak did
-// not move probably resists the next soak. Also: which intensities the record rules out.
+// Failed cleanings of the film that is in a cell now. They are evidence about this film more than about the cell: a film
+// that a soak did not remove will probably resist the next soak. This file also finds the intensities that the record
+// excludes.
 import type { IntensityName } from "../cast/maintenance.js";
 
 /** A past cleaning of the cell with its estimated success. */
@@ -29,8 +30,8 @@ export function isEvidenceOf(
 }
 
 /**
- * How far the film, rather than luck, decides whether a cleaning works, 0 to 1. At 1 a film has one strength, and a
- * cleaning works if it is hard enough: the same cleaning fails again (judgement; nothing is published).
+ * Weight of the strength of the film, against chance, in the outcome of a cleaning, 0 to 1. At 1 only the strength decides,
+ * so the same cleaning fails again (judgement; nothing is published).
  */
 const filmDependence = 0.8;
 

@@ -3,7 +3,7 @@
 import { applyTransition, type Entries, type Past } from "./past.js";
 import { identityTransition, type Transition } from "./transition.js";
 
-interface Part {
+interface WeightedPast {
   readonly share: number;
   /** Mean of the coefficients. */
   readonly mean: Float64Array;
@@ -11,7 +11,7 @@ interface Part {
 }
 
 /** The past of a mixture. The shares sum to one, and the most probable part comes first. @param mean of the mixture */
-export function mergePasts(parts: readonly Part[], mean: Float64Array): Past {
+export function mergePasts(parts: readonly WeightedPast[], mean: Float64Array): Past {
   const first = parts[0]!.past;
   const size = mean.length;
   const pasts = parts.map(({ past }) => past);
@@ -39,7 +39,7 @@ export function mergePasts(parts: readonly Part[], mean: Float64Array): Past {
 }
 
 function mergeEntries(
-  parts: readonly Part[],
+  parts: readonly WeightedPast[],
   entries: readonly Entries[],
   mean: Float64Array,
 ): Entries {
@@ -78,7 +78,7 @@ function mergeEntries(
 }
 
 /** The mean of an entry with cross row c moves by c . shift, so the parts differ by c . (difference of their shifts). */
-function mergeTransitions(parts: readonly Part[], mean: Float64Array): Transition {
+function mergeTransitions(parts: readonly WeightedPast[], mean: Float64Array): Transition {
   const size = mean.length;
   const mixed = {
     shift: new Float64Array(size),

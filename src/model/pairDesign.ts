@@ -4,13 +4,16 @@ import { gainSensitivity } from "./designRow.js";
 import { type DesignTerm, gainOf, type Observation } from "./observation.js";
 
 /**
- * Difference of two healthy pairs of sensors from depth to depth, ppm, standard deviation, for any number of averaged
- * readings. It comes from small non-linearities and pressure effects of four sensors (judgement, from the closures of three
- * cruises in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
+ * Standard deviation from depth to depth of the difference of two sound pairs of sensors, ppm. Averaging more readings does
+ * not reduce it. It comes from small non-linearities and pressure effects of four sensors (judgement, from the closures of
+ * three cruises in open data with two uncalibrated pairs, which differ by 10 to 25 ppm from 100 to 2500 dbar).
  */
 export const depthScatter_ppm = 8;
 
-/** Conductivity of cold deep water, mS/cm. Most bottles are there, so the nonlinearity of a pair is zero there (judgement). */
+/**
+ * Conductivity of cold deep water, mS/cm. The non-linearity of a pair is defined as zero there, because most bottles are
+ * there (judgement).
+ */
 const deepConductivity_mS_cm = 32;
 
 /**

@@ -2,13 +2,13 @@
 import type { CellName, LegName } from "../cast/cast.js";
 
 /** Place within a cast where a film came. */
-export interface Place {
+export interface PlaceOnCast {
   readonly leg: LegName;
   readonly pressure_dbar: number;
 }
 
 /** Default: without better knowledge a film that came within the cast came at the turn. */
-export const atTheTurn: Place = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
+export const atTheTurn: PlaceOnCast = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
 /** A transient: the place where it came, and the distance along the path over which it falls to 1/e. */
 interface TransientCourse {
@@ -53,7 +53,7 @@ export function shareOfPath(
 
 /** The places within the cast at which a proposal assumes its events. */
 export interface ChangePlaces {
-  readonly onsets?: Readonly<Partial<Record<CellName, Place>>>;
+  readonly onsets?: Readonly<Partial<Record<CellName, PlaceOnCast>>>;
   readonly transient?: TransientCourse;
 }
 

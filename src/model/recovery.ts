@@ -86,12 +86,12 @@ export const defaultRecovery: Recovery = {
 const defaultPriorWeight = 4;
 
 /**
- * The expected recovery of one cell, from the priors and its own record.
- * Each outcome counts as a success with the probability given by the odds of its two branches. `probabilityWorks` has a
- * Beta update. The retained shares move to the mean of the observed ones, each weighted by its precision; the prior counts
- * as `worth` cleanings. The formula is closed, and the order of the outcomes does not matter, except that an exchange
- * starts a new record. Success counts for the harder intensities of the same kind too, failure for the lighter ones. Acid
- * works on other deposits and learns only from itself. Failures on the present film count more: see failedCleanings.ts.
+ * The expected recovery of one cell, from the priors and its own record. Each outcome counts as a success with the
+ * probability given by the odds of its two branches. `probabilityWorks` has a Beta update. The retained shares move to the
+ * mean of the observed ones, each weighted by its precision; the prior counts as `worth` cleanings. The order of the
+ * outcomes does not matter, except that an exchange starts a new record. Success counts for the harder intensities of the
+ * same kind too, failure for the lighter ones. Acid removes other deposits, so only cleanings with acid count for it.
+ * Failures on the present film count more: see failedCleanings.ts.
  * @param outcomes in order of time, of any cell; those of other cells do not count
  */
 export function updateRecovery(

@@ -1,6 +1,5 @@
-// Signs of the response of a cell with its thermometer on a cast, relative to its usual response. The causes in the
-// plumbing are compared by them. Each sign of a sound cell is normal about the usual value, with its own standard
-// deviation.
+// Signs of the response of a cell with its thermometer on a cast, relative to its usual response. They distinguish the
+// causes in the plumbing. Each sign of a sound cell is normal about the usual value, with its own standard deviation.
 import { normalLogDensity } from "../statistics/normal.js";
 
 /** Signs of one cell, each with its standard uncertainty; a sign that was not observed is absent. */

@@ -10,7 +10,7 @@ import { type FileKind, sniff } from "../read/sniff.js";
 import { bareName, castIdsOf, openNetcdf } from "./readNetcdf.js";
 import { readHead, unavailable } from "./readText.js";
 
-interface Found {
+interface FoundFile {
   readonly name: string;
   readonly kind: FileKind;
   readonly head: string;
@@ -68,7 +68,7 @@ async function textFiles(
   folder: string,
   name: string,
   columns: CastMapping,
-): Promise<readonly Found[]> {
+): Promise<readonly FoundFile[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
     throw unavailable(error, name);
   });
@@ -76,7 +76,7 @@ async function textFiles(
     .filter((entry) => entry.isFile() && /\.(csv|txt|json|nc|zip)$/i.test(entry.name))
     .map((entry) => entry.name)
     .sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-  const found: Found[] = [];
+  const found: FoundFile[] = [];
   for (const file of names) {
     const head = await readHead(join(folder, file), file);
     const kind = sniff(head, columns);
@@ -94,7 +94,7 @@ async function namesIn(path: string, file: string, columns: CastMapping) {
 }
 
 /** Ids of the casts; whole file names if their numbers alone are not unique. */
-function castIds(casts: readonly Found[]): readonly string[] {
+function castIds(casts: readonly FoundFile[]): readonly string[] {
   const short = casts.map(castIdOf);
   const ids =
     new Set(short).size === casts.length
@@ -111,7 +111,7 @@ function castIds(casts: readonly Found[]): readonly string[] {
 }
 
 /** The cast's id: from a WHP-Exchange file itself, otherwise from its name; for cast-001.csv the number. */
-export function castIdOf({ name, kind, head, ids: [id] = [] }: Found): string {
+export function castIdOf({ name, kind, head, ids: [id] = [] }: FoundFile): string {
   if (id !== undefined) return id;
   const header = (key: string) =>
     new RegExp(`^${key}[ \\t]*=[ \\t]*(\\S+)[ \\t]*$`, "m").exec(head)?.[1];

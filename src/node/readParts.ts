@@ -136,21 +136,21 @@ export async function readParts(
   });
 }
 
-interface Place {
+interface NamedPath {
   readonly path: string;
   /** For messages. */
   readonly name: string;
 }
 
 /** The path of a part of the cruise: as given, otherwise from the description; undefined if neither has one. */
-function placeOf(folder: string, file?: string, options?: string): Place | undefined {
+function placeOf(folder: string, file?: string, options?: string): NamedPath | undefined {
   if (options !== undefined) return { path: options, name: basename(options) };
   return file === undefined ? undefined : { path: join(folder, file), name: file };
 }
 
 /** The result of `read` for a file, with its fingerprint; undefined if no file is named. */
 async function readPart<T extends { readonly input: InputFile }>(
-  place: Place | undefined,
+  place: NamedPath | undefined,
   read: (text: string, file: string) => T,
 ): Promise<T | undefined> {
   if (place === undefined) return undefined;

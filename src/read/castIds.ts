@@ -30,14 +30,14 @@ export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "me
 /** Words that only say that a number is that of a cast. */
 const generic = /\b(cast|ctd|station|stn|sta|st|profile|number|no|nr)\b/g;
 
-interface Parts {
+interface CastIdParts {
   /** Groups of digits without leading zeros. */
   readonly numbers: readonly string[];
   /** The rest, in lower case, without punctuation and generic words. */
   readonly words: string;
 }
 
-function partsOf(id: string): Parts {
+function partsOf(id: string): CastIdParts {
   const numbers = (id.match(/\d+/g) ?? []).map((digits) => digits.replace(/^0+(?=\d)/, ""));
   const text = id
     .toLowerCase()

@@ -40,9 +40,13 @@ export function checkUnits(
   return doubts(sample);
 }
 
-type Wrong = Omit<Fault, "file" | "line">;
+type UnitFault = Omit<Fault, "file" | "line">;
 
-function pressureFault({ readings: { headings }, deepest, highest }: Sample): Wrong | undefined {
+function pressureFault({
+  readings: { headings },
+  deepest,
+  highest,
+}: Sample): UnitFault | undefined {
   if (deepest > deepest_dbar) {
     return {
       column: headings.pressure,
@@ -60,7 +64,7 @@ function pressureFault({ readings: { headings }, deepest, highest }: Sample): Wr
   };
 }
 
-function temperatureFault({ readings: { headings }, temperature }: Sample): Wrong | undefined {
+function temperatureFault({ readings: { headings }, temperature }: Sample): UnitFault | undefined {
   if (!(temperature > scalding_C)) return undefined;
   return {
     column: headings.temperature,
@@ -70,7 +74,7 @@ function temperatureFault({ readings: { headings }, temperature }: Sample): Wron
   };
 }
 
-function exchangedFault(sample: Sample): Wrong | undefined {
+function exchangedFault(sample: Sample): UnitFault | undefined {
   const { readings, asGiven, exchanged, temperature, conductivity, deepest } = sample;
   // A deep fresh lake, warm and with little salt, looks similar.
   const lake = conductivity > 0 && conductivity < 1.5;
@@ -85,7 +89,7 @@ function exchangedFault(sample: Sample): Wrong | undefined {
   };
 }
 
-function conductivityFault(sample: Sample): Wrong | undefined {
+function conductivityFault(sample: Sample): UnitFault | undefined {
   const { asGiven, scaled, conductivity, deepest } = sample;
   const { unit, headings } = sample.readings;
   const column = headings.conductivity;

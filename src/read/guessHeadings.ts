@@ -4,32 +4,32 @@ import type { CastColumnName } from "./castColumnNames.js";
 import { numberCell } from "./numberCell.js";
 
 /** Names of a quantity, its possible units, and its range in the sea (judgement: wide). */
-interface Quantity {
+interface KnownQuantity {
   readonly names: RegExp;
   readonly unit: RegExp;
   readonly least: number;
   readonly most: number;
 }
 
-const pressure: Quantity = {
+const pressure: KnownQuantity = {
   names: /^(p|pr|prs|pres|press|pressure|druck|presion)$|press/,
   unit: /d(eci)?bar|\bdb\b/i,
   least: -5,
   most: 12_000,
 };
-const temperature: Quantity = {
+const temperature: KnownQuantity = {
   names: /^(t|te|tem|temp|temperature|t90|t68)$|temp/,
   unit: /deg|celsius|\u00b0|its.?90|ipts|[_ ([]c\b/i,
   least: -3,
   most: 40,
 };
-const conductivity: Quantity = {
+const conductivity: KnownQuantity = {
   names: /^(c|co|con|cond|conductivity)$|cond/,
   unit: /m?s[ _/]*c?m\b/i,
   least: 0,
   most: 80,
 };
-const time: Quantity = {
+const time: KnownQuantity = {
   names: /^(time|elapsed|seconds?|secs?)$|elaps/,
   unit: /\bs(ec(onds?)?)?\b/i,
   least: 0,
@@ -44,7 +44,7 @@ interface Guess {
   readonly why: string;
 }
 
-const quantities: Readonly<Partial<Record<CastColumnName, Quantity>>> = {
+const quantities: Readonly<Partial<Record<CastColumnName, KnownQuantity>>> = {
   pressure_dbar: pressure,
   temperature_C: temperature,
   conductivity_mS_cm: conductivity,
@@ -77,7 +77,7 @@ export function guessHeading(
 
 function judged(
   wanted: CastColumnName,
-  quantity: Quantity,
+  quantity: KnownQuantity,
   heading: string,
   unit: string,
   place: number,

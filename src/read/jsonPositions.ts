@@ -1,6 +1,6 @@
 // Positions of the values in a JSON text (grammar of RFC 8259), because JSON.parse does not give them.
 
-interface Level {
+interface NestingLevel {
   readonly close: "}" | "]";
   /** The key, or the number of items before. */
   key: string | number;
@@ -20,7 +20,7 @@ export function keyPositions(text: string): {
   readonly end: number;
 } {
   const positions = new Map<string, number>();
-  const levels: Level[] = [];
+  const levels: NestingLevel[] = [];
   let at = 0;
   const take = (pattern: RegExp): string | undefined => {
     pattern.lastIndex = at;
@@ -35,7 +35,7 @@ export function keyPositions(text: string): {
     return true;
   };
   /** The key and colon before a value of an object. */
-  const key = (level: Level): boolean => {
+  const key = (level: NestingLevel): boolean => {
     if (level.close === "]") return true;
     take(blank);
     const name = take(string);
@@ -50,7 +50,7 @@ export function keyPositions(text: string): {
     const open = text[at];
     if (open === "{" || open === "[") {
       at++;
-      const level: Level = open === "{" ? { close: "}", key: "" } : { close: "]", key: 0 };
+      const level: NestingLevel = open === "{" ? { close: "}", key: "" } : { close: "]", key: 0 };
       if (!sign(level.close)) {
         levels.push(level);
         if (!key(level)) return { positions, end: at };

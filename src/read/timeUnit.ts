@@ -47,17 +47,20 @@ export function timeUnitFault(
   };
 }
 
-interface Block {
+interface TimeBlock {
   readonly seconds: number;
   readonly dbar: number;
 }
 
 /** Medians of the first scans of successive blocks. */
-function blocksOf(time_s: ArrayLike<number>, pressure_dbar: ArrayLike<number>): readonly Block[] {
+function blocksOf(
+  time_s: ArrayLike<number>,
+  pressure_dbar: ArrayLike<number>,
+): readonly TimeBlock[] {
   const count = time_s.length;
   const length = Math.max(3, Math.ceil(count / mostBlocks));
   const used = Math.min(length, scansOfBlock);
-  const blocks: Block[] = [];
+  const blocks: TimeBlock[] = [];
   for (let from = 0; from + length <= count; from += length) {
     const [times, pressures]: [number[], number[]] = [[], []];
     for (let i = from; i < from + used; i++) {
@@ -74,7 +77,7 @@ function blocksOf(time_s: ArrayLike<number>, pressure_dbar: ArrayLike<number>): 
  * The speed while the package is lowered and hoisted, dbar/s; undefined if it is believable or unknown. A step of the clock
  * changes the mean, and times of few decimals the median: so both must be wrong in the same way.
  */
-function typicalSpeed(blocks: readonly Block[]): number | undefined {
+function typicalSpeed(blocks: readonly TimeBlock[]): number | undefined {
   const levels = blocks.map(({ dbar }) => dbar);
   const range =
     levels.reduce((a, b) => Math.max(a, b), 0) - levels.reduce((a, b) => Math.min(a, b), Infinity);

@@ -10,9 +10,12 @@ import type { Truth } from "./truth.js";
 /** Begun this long after the recovery of the package, minutes. */
 const begunAfter_min = 20;
 
-type Entry = Pick<MaintenanceEvent, "solution" | "concentration" | "minutes" | "soaked" | "rinsed">;
+type CleaningDetails = Pick<
+  MaintenanceEvent,
+  "solution" | "concentration" | "minutes" | "soaked" | "rinsed"
+>;
 /** The words of a record; the instructions are in src/cleaning, with their cautions. */
-const entries: Readonly<Record<Cleaning["intensity"], Entry>> = {
+const entries: Readonly<Record<Cleaning["intensity"], CleaningDetails>> = {
   rinse: { solution: "deionised water", minutes: 5, rinsed: true },
   wash: { solution: "nonionic detergent", concentration: "0.1 %", minutes: 15, rinsed: true },
   soak: {

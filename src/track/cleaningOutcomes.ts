@@ -26,7 +26,7 @@ export interface OutcomeOfCleaning extends CleaningOutcome {
 
 /** Standard deviation of a uniform distribution from 0 to 1: an unknown share (mathematics). */
 const unknownShareSd = 1 / Math.sqrt(12);
-/** If the film had a smaller probability than this, the cleaning teaches nothing (judgement). */
+/** If the film had a smaller probability than this, the cleaning gives no information (judgement). */
 const leastFilm = 0.05;
 /** Report an outcome only if the film had at least this probability (judgement: more likely than not). */
 const leastReported = 0.5;

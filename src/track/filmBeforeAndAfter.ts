@@ -6,7 +6,7 @@ import { daysOfGrowth } from "../model/filmGrowth.js";
 import { filmNoise } from "../model/noise.js";
 import { type FilmEstimate, type FilmsOfCast, momentsOfEstimates } from "./filmEstimates.js";
 import type { PastCast } from "./pastCast.js";
-import { type GainAndClean, type Measured, measurementOf } from "./retainedShare.js";
+import { type GainAndClean, type MeanAndVariance, measurementOf } from "./retainedShare.js";
 import { daysBetween } from "./tracked.js";
 
 /** Two successive casts that observed the cell, with a cleaning of it between them. */
@@ -24,10 +24,10 @@ export interface FilmBeforeAndAfter {
   readonly weight: number;
   readonly before: GainAndClean;
   /** The gain as the casts after it observed it, without the prior expectation of the cleaning. */
-  readonly after: Measured;
+  readonly after: MeanAndVariance;
   /** Growth of the film between the two, ppm, negative. */
   readonly growth_ppm: number;
-  /** Whether the hypothesis holds that a cleaning of the gap removed the film. */
+  /** Whether a cleaning in the gap removed the film, according to the hypothesis. */
   readonly cleanedOff: boolean;
 }
 
@@ -36,8 +36,8 @@ const leastFilm_ppm = 10;
 
 /**
  * Each hypothesis of the latest cast about this film counts with its weight, so later casts decide between them. If one
- * cast takes the film to be newer and the next does not, the first was wrong. The film after the cleaning is taken from the
- * latest cast before it is cleaned again or shed, so that one bad cast is outvoted.
+ * cast dates the film later and the next cast does not, the first was wrong. The film after the cleaning is taken from the
+ * latest cast before it is cleaned again or shed, so that one bad cast has little effect.
  * @param order index of each cast by its id
  * @param casts film estimates of the cell after each cast
  * @param last  index of the last cast that may be used

@@ -48,7 +48,7 @@ function filmOfLastCruise(cellPrior: CellPrior): readonly InitialState[] {
   return [{ ...initialState, filmMean: film.mean, filmSd: film.sd }];
 }
 
-/** Whether a initialState concerns only clean gain and pressure response, and earlier cruises measured both. */
+/** Whether an initial state concerns only clean gain and pressure response, and earlier cruises measured both. */
 function isMeasured(
   { filmSd, offsetSd, thermometerSd }: InitialState,
   { clean }: CellPrior,

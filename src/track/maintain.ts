@@ -18,7 +18,7 @@ import type { Recovery } from "../model/recovery.js";
 import type { FilterStep } from "../model/updates.js";
 import { initialiseCell } from "./initialise.js";
 
-/** @param fitted what earlier cruises told of the cells that were fitted after this cast */
+/** @param fitted results of earlier cruises for the cells that were fitted after this cast */
 export function maintain(
   layout: Layout,
   hypotheses: readonly Hypothesis[],
@@ -58,7 +58,7 @@ export function maintain(
   );
 }
 
-interface Cleaning {
+interface CleaningOfCell {
   readonly cell: CellName;
   readonly intensity: IntensityName;
   readonly afterCast: string;
@@ -76,7 +76,7 @@ const sameOutcome = 0.8;
 function branchesOfCleaning(
   layout: Layout,
   hypothesis: Hypothesis,
-  { cell, intensity, afterCast, cleanedWith }: Cleaning,
+  { cell, intensity, afterCast, cleanedWith }: CleaningOfCell,
   recovery: Recovery,
 ): readonly Hypothesis[] {
   const ofCell = cellEvents(hypothesis.events, cell);

@@ -12,7 +12,7 @@ export interface PredictedRows {
   readonly lower: Float64Array;
   readonly whitened: Float64Array;
   readonly logDensity: number;
-  /** The whitened effect of each coefficient on the rows, stored because most coefficients stand in many proposals. */
+  /** The whitened effect of each coefficient on the rows, stored because most coefficients occur in many proposals. */
   readonly effects: Map<Direction, WhitenedEffect>;
 }
 
@@ -108,7 +108,7 @@ export function logMarginal(expected: PredictedRows, directions: readonly Direct
     const seen = effectOf(expected, directions[i]!);
     let { along } = seen;
     let total = 1 + seen.square;
-    // What the coefficients before it have explained of it already.
+    // The part of it that earlier coefficients already explain.
     for (let j = 0; j < i; j++) {
       let product = dot(seen.column, columns[j]!);
       for (let k = 0; k < j; k++) {
@@ -127,7 +127,7 @@ export function logMarginal(expected: PredictedRows, directions: readonly Direct
   return logDensity;
 }
 
-/** Where the coefficients of one proposal are worked out: some thousand proposals a cast. */
+/** Work arrays for the coefficients of one proposal, reused because a cast has some thousand proposals. */
 let most = 0;
 let columns: Float64Array[] = [];
 let alongs = new Float64Array(0);

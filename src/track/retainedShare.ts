@@ -13,7 +13,7 @@ export interface GainAndClean {
 }
 
 /** A number and its variance, ppm and ppm squared. */
-export interface Measured {
+export interface MeanAndVariance {
   readonly mean: number;
   readonly variance: number;
 }
@@ -26,7 +26,7 @@ export interface Measured {
  */
 export function retainedShare(
   { gain, clean, gainVariance, cleanVariance, covariance }: GainAndClean,
-  after: Measured,
+  after: MeanAndVariance,
   growth_ppm: number,
 ): { readonly mean: number; readonly sd: number } {
   const film = gain - clean;
@@ -62,7 +62,10 @@ export function truncatedShare(
  * subtract.
  * @returns undefined if the update carried no information
  */
-export function measurementOf(prior: Measured, posterior: Measured): Measured | undefined {
+export function measurementOf(
+  prior: MeanAndVariance,
+  posterior: MeanAndVariance,
+): MeanAndVariance | undefined {
   const precision = 1 / posterior.variance - 1 / prior.variance;
   if (!(precision > 0)) return undefined;
   const mean = (posterior.mean / posterior.variance - prior.mean / prior.variance) / precision;

@@ -9,6 +9,7 @@ import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import { smoothedEntries } from "../model/past.js";
+import type { Recovery } from "../model/recovery.js";
 import { type ErrorComponent, errorComponent, smoothedRows } from "./errorComponent.js";
 import { informative } from "./informative.js";
 import { layoutOf, startOf } from "./layout.js";
@@ -21,7 +22,7 @@ import {
   predictAndUpdate,
   updateWithCast,
 } from "./track.js";
-import type { Recovery, TrackedCast, TrackedInput } from "./tracked.js";
+import type { TrackedCast, TrackedInput } from "./tracked.js";
 
 /** Estimates for every cast from the whole cruise. */
 export interface SmoothedCruise {
@@ -39,7 +40,7 @@ export interface SmoothedCruise {
  * @param given    all casts of the cruise, in order of time
  * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
- * @param priors  what earlier cruises taught of the cells
+ * @param priors  results of earlier cruises for the cells
  * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
  */
 export function smooth(
@@ -55,7 +56,7 @@ export function smooth(
   const blocks = cells.map((cell) => smoothedRows(layout, cell));
   const next = nextWithEvidence(inputs, wanted);
   const kept = new Set([...wanted, ...[...next.values()].map(({ cast }) => cast)]);
-  // The noise is learnt: the updates of a hypothesis are not needed any more.
+  // The noise is known here, so the updates of a hypothesis are no longer needed.
   let current: readonly Hypothesis[] = initialHypotheses(
     layout,
     startOf(layout),
@@ -82,7 +83,10 @@ export function smooth(
     if (place < 0) throw new RangeError(`expected one of the requested casts, found ${cast}`);
     return place;
   };
-  /** Where the estimate of a cast stands: at the cast itself and, without evidence, also at the next cast with evidence. */
+  /**
+   * Where the estimate of a cast is stored: at the cast itself and, without evidence, also at the next cast with
+   * evidence.
+   */
   const placesOf = (cast: string) => {
     const after = next.get(cast);
     const own = { place: placeOf(cast), share: 1 - (after?.share ?? 0), later: false };
@@ -126,7 +130,7 @@ export function smooth(
   };
 }
 
-/** The noise that the whole cruise taught. */
+/** The noise estimated from the whole cruise. */
 function noiseAtEnd(
   layout: Layout,
   inputs: readonly TrackedInput[],

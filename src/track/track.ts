@@ -7,6 +7,7 @@ import type { Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import { type Noise, usualNoise } from "../model/noise.js";
+import type { Recovery } from "../model/recovery.js";
 import { startSegment } from "../model/updates.js";
 import { estimateNoise } from "./estimateNoise.js";
 import { informative } from "./informative.js";
@@ -16,16 +17,16 @@ import { maintain } from "./maintain.js";
 import { mergeAndPrune } from "./merge.js";
 import { predict } from "./predict.js";
 import { propose } from "./propose.js";
-import { daysBetween, type Recovery, type TrackedCast, type TrackedInput } from "./tracked.js";
+import { daysBetween, type TrackedCast, type TrackedInput } from "./tracked.js";
 
 /**
- * Estimate the noise once this many casts have brought evidence. Repeat after this share more, or this many more
- * (judgement: cost).
+ * Estimate the noise once this many casts have brought evidence. Repeat it when their number has grown by this share, or by
+ * this many (judgement: cost).
  */
 const noiseSchedule = { casts: 6, more: 1.25, mostMore: 16 };
 /**
- * Learn the noise from the newest 64 to 80 casts with evidence. That is enough to know a standard deviation to a tenth and
- * to follow a laboratory that changes. The cost does not rise as a cruise goes on (judgement).
+ * The noise is estimated from the newest 64 to 80 casts with evidence. That is enough to know a standard deviation to a
+ * tenth and to follow a laboratory that changes. The cost does not rise as a cruise goes on (judgement).
  */
 const segments = { casts: 16, kept: 4 };
 

@@ -1,12 +1,11 @@
 // Input and output of the filter for one cast.
 import type { CellName } from "../cast/cast.js";
-import type { IntensityName, MaintenanceEvent } from "../cast/maintenance.js";
+import type { MaintenanceEvent } from "../cast/maintenance.js";
 import type { CellPriors } from "../model/cellPrior.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Noise } from "../model/noise.js";
 import type { Observation, Onset } from "../model/observation.js";
 import type { CastPath, TransientCandidate } from "../model/placesOnCast.js";
-import type { RecoveryPrior } from "../model/recovery.js";
 import type { ResponseSigns } from "../model/responseSigns.js";
 import type { ErrorEvolutions } from "../model/sharedError.js";
 
@@ -27,7 +26,7 @@ export interface TrackedInput {
   readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];
-  /** What earlier cruises told of the cells that were fitted then, by the place where they were fitted. */
+  /** Results of earlier cruises for the cells fitted after this cast, by their place on the package. */
   readonly fitted?: CellPriors;
 }
 
@@ -40,8 +39,6 @@ export interface TrackedCast {
   /** The noise that this cast was updated with. */
   readonly noise: Noise;
 }
-
-export type Recovery = Readonly<Record<IntensityName, RecoveryPrior>>;
 
 /** Assumed time between casts if times are absent, days (common practice, no source). */
 const usualInterval_days = 0.5;

@@ -7,7 +7,7 @@ import type { CauseName } from "../causes/index.js";
 import { estimate } from "../model/estimate.js";
 import { observesGainOf } from "../model/observation.js";
 import type { Estimate } from "../model/parts.js";
-import type { Place } from "../model/placesOnCast.js";
+import type { PlaceOnCast } from "../model/placesOnCast.js";
 import { defaultRecovery } from "../model/recovery.js";
 import { standardWater, type Water, waterRead } from "../model/salinityError.js";
 import { checkCruise } from "../read/checkCruise.js";
@@ -47,7 +47,7 @@ export interface CellCorrection {
   readonly down: LegCorrection;
   readonly up: LegCorrection;
   /** Place within the cast where the gain changed; the turn if absent. */
-  readonly onset?: Place;
+  readonly onset?: PlaceOnCast;
   /** Causes for the state of the cell on this cast, most probable first, summing to one. */
   readonly causes: readonly { readonly cause: CauseName; readonly probability: number }[];
 }
@@ -164,7 +164,7 @@ function legCorrection(
 }
 
 /** Place within this cast where a film came, from the most probable event history; undefined if that has none here. */
-function onsetIn(view: CellView, cast: string): Place | undefined {
+function onsetIn(view: CellView, cast: string): PlaceOnCast | undefined {
   const places = view.eventsByHypothesis().map(({ events, weight }) => {
     const since = events.film?.since;
     const place = since?.cast === cast && since.when === "within" ? since.place : undefined;

@@ -35,7 +35,7 @@ function d3(name: string): string {
 }
 
 it.skipIf(absent)(
-  `the compiled library loads as a module in a page and draws a cruise there${where}`,
+  `a page loads the compiled library as a module and draws a cruise with it${where}`,
   async () => {
     build();
     const browser = await launch();

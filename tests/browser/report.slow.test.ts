@@ -38,7 +38,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     rmSync(folder, { recursive: true });
   });
 
-  it("opens with a single request and no console message, with scripts on or off", async () => {
+  it("the report opens with one request and no console message, with scripts on or off", async () => {
     for (const javaScriptEnabled of [true, false]) {
       const { page, requests, complaints } = await watched(browser, { javaScriptEnabled });
       await page.goto(url);
@@ -49,7 +49,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("shows which cell, clean or not, what to do, how long and whose salinity to use on the first screen, on a phone too", async () => {
+  it("the first screen names the cell, its state, the action, its minutes and the salinity to use, also on a phone", async () => {
     const verdict = demo.document.casts.at(-1)!;
     const { cells, toDo, salinity } = headlineOf(verdict);
     expect(cells.length).toBe(2);
@@ -67,7 +67,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("shows each figure once, named, at every width, and nothing wider than the page", async () => {
+  it("the report shows each figure once at every width, and nothing is wider than the page", async () => {
     for (const look of looks) {
       const { page } = await watched(browser, look);
       await page.goto(url);
@@ -87,7 +87,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("has words of at least 10 px in every figure on a phone", async () => {
+  it("text in figures has at least 10 px on a phone", async () => {
     const { page } = await watched(browser, { viewport: { width: 360, height: 800 } });
     await page.goto(url);
     await openAll(page);
@@ -98,7 +98,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("shows the value of a mark under the pointer at once with scripts, and by the browser's own hint without", async () => {
+  it("the value of a mark appears under the pointer, by script or by the browser's own tooltip", async () => {
     for (const javaScriptEnabled of [true, false]) {
       const { page, complaints } = await watched(browser, { javaScriptEnabled });
       await page.goto(url);
@@ -120,7 +120,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("has a dark page and light words in the dark, in figures too", async () => {
+  it("in dark mode the page is dark and its text light, also in figures", async () => {
     const brightness = async (colorScheme: "light" | "dark") => {
       const { page } = await watched(browser, { colorScheme });
       await page.goto(url);
@@ -140,7 +140,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     expect(night).toBeLessThan(chalk);
   });
 
-  it("opens a cast's reasons by the keyboard, without a script", async () => {
+  it("the keyboard opens the reasons of a cast without a script", async () => {
     const { page } = await watched(browser, { javaScriptEnabled: false });
     await page.goto(url);
     await page.locator("summary", { hasText: /^All casts/ }).click();
@@ -156,7 +156,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("has no fault that axe-core calls serious or critical, at any width, light or dark", async () => {
+  it("axe-core finds no serious or critical fault in the report, at any width, light or dark", async () => {
     const source = readFileSync(axe, "utf8");
     for (const look of looks) {
       // The page's own policy lets no script in, so the checker is put in past it.
@@ -178,7 +178,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     }
   });
 
-  it("prints in print colours on four pages at most, the checklist on one of its own", async () => {
+  it("the report prints in print colours on at most four pages, the checklist on its own page", async () => {
     const { page } = await watched(browser, { colorScheme: "dark" });
     await page.goto(url);
     expect(await pagesOf(page)).toBeLessThanOrEqual(4);
@@ -191,7 +191,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("ignores scripts, links and styles in names and notes of files", async () => {
+  it("scripts, links and styles in names and notes of files have no effect on the page", async () => {
     const { document, data } = assessed(bottleCruise(3, 6, hostile));
     const bad = written("hostile.html", report(document, data, hostile.cast(1)));
     const { page, requests, complaints } = await watched(browser, { bypassCSP: true });
@@ -208,7 +208,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("of 200 casts stays under 3 MB and shows them all", async () => {
+  it("a report of 200 casts is under 3 MB and shows every cast", async () => {
     const { document, data } = assessed(bottleCruise(200, 24));
     const long = written("long.html", report(document, data));
     expect(statSync(join(folder, "long.html")).size).toBeLessThan(3e6);
@@ -224,7 +224,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("prints on four pages, the checklist on one, where both cells are fouled and everything is due at once", async () => {
+  it("with two fouled cells and all work due, the report prints on four pages, the checklist on one", async () => {
     const { page } = await watched(browser);
     await page.goto(written("laden.html", laden()));
     expect(await page.locator(".sheet .boxes input").count()).toBeGreaterThan(20);
@@ -233,7 +233,7 @@ describe.skipIf(absent)(`the report of the demonstration cruise in a browser${wh
     await page.close();
   });
 
-  it("prints a fold that was opened, and leaves out one that was not", async () => {
+  it("an opened section of the report is printed, and a closed one is not", async () => {
     const { page } = await watched(browser);
     await page.goto(url);
     await page.locator("summary", { hasText: "Settings and trace" }).click();

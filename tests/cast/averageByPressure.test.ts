@@ -26,7 +26,7 @@ test("water of one salinity and potential temperature averages to them", () => {
   for (const s of salinity) expect(Math.abs(s - 34.8)).toBeLessThan(1e-6);
 });
 
-test("spikes of either sensor are left out and counted", () => {
+test("spikes of either sensor are excluded and counted", () => {
   const random = seeded(5);
   const pressure = Array.from({ length: 480 }, (_, i) => i / 24);
   const temperature = pressure.map(() => 10 + 0.0005 * random.normal());
@@ -49,13 +49,13 @@ test("spikes of either sensor are left out and counted", () => {
   }
 });
 
-test("no scan, or no such cell, gives no layer", () => {
+test("a cast without scans, or without that cell, has no layer", () => {
   const cast = lowered([1, 2, 3]);
   expect(averageByPressure(cast, new Uint32Array(0), "primary", 2).count.length).toBe(0);
   expect(averageByPressure(cast, allOf(3), "secondary", 2).count.length).toBe(0);
 });
 
-test("the order of the scans does not matter", () => {
+test("the order of the scans does not change the averages", () => {
   fc.assert(
     fc.property(
       fc.array(fc.double({ min: 0, max: 50, noNaN: true }), { minLength: 1, maxLength: 40 }),

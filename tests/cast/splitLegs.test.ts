@@ -70,7 +70,7 @@ test("each leg passes its water once: pressure rises on the way down and falls o
   }
 });
 
-test("a soak that is not brought up again ends where the lowering begins", () => {
+test("a soak without a return to the surface ends where the lowering begins", () => {
   const soak = { dbar: 10, seconds: 120, raised: false };
   const { cast } = simulateLowering({ ...station, soak });
   const { down } = splitLegs(cast);
@@ -79,13 +79,13 @@ test("a soak that is not brought up again ends where the lowering begins", () =>
   expect(first).toBeLessThan(14);
 });
 
-test("a soak brought up again loses none of the water between surface and soak", () => {
+test("after a return to the surface, the down leg contains the water between surface and soak", () => {
   const { cast } = simulateLowering({ ...station, heave: { amplitude_m: 0, period_s: 8 } });
   const { down } = splitLegs(cast);
   expect(cast.columns.pressure_dbar[down[0]!]!).toBeLessThan(5.2);
 });
 
-test("averages of one dbar keep both legs whole, the surface apart", () => {
+test("averages of one dbar keep both legs complete, except at the surface", () => {
   const levels = Array.from({ length: 500 }, (_, i) => i + 1);
   const legs = splitLegs(lowered([...levels, ...levels.slice(0, -1).reverse()]));
   expect(legs.down.length).toBe(496);
@@ -97,7 +97,7 @@ test.each([
   { leg: "down", other: "up", order: (p: number[]) => p },
   { leg: "up", other: "down", order: (p: number[]) => p.reverse() },
 ] as const)(
-  "averages of the $leg leg only are that leg, and the other is said to be absent",
+  "averages of the $leg leg alone are that leg, with a note that the other is absent",
   (only) => {
     const legs = splitLegs(lowered(only.order(Array.from({ length: 300 }, (_, i) => 2 * i + 6))));
     expect(legs[only.leg].length).toBe(300);
@@ -137,7 +137,7 @@ test("fill values count as missing", () => {
   expect(legs.down.length).toBe(257);
 });
 
-test("a package lifted out of the water after its soak was in air, not on deck", () => {
+test("scans of a package lifted out of the water after its soak are in air, not on deck", () => {
   const down = Array.from({ length: 100 }, (_, i) => i + 6);
   const pressure = [0, 0, ...Array(40).fill(3), 0, 0, 0, 1, ...down];
   const wet = (i: number) => (i >= 2 && i < 42) || i > 44;
@@ -185,7 +185,7 @@ test("a cast without soak or stops, read backwards, splits into the same legs", 
   expect(Math.abs(back.up.length - forth.down.length)).toBeLessThan(0.01 * forth.down.length);
 });
 
-test("no column of pressures, however odd, breaks the parts of a cast", () => {
+test("any column of pressures gives legs and parts without overlap", () => {
   const reading = fc.oneof(
     fc.double({ min: -5, max: 6000, noNaN: true }),
     fc.constantFrom(Number.NaN, -999, 0, 1e30, Number.NEGATIVE_INFINITY),
@@ -201,7 +201,7 @@ test("no column of pressures, however odd, breaks the parts of a cast", () => {
 });
 
 test.skipIf(!existsSync(coastal.folder)).each(coastal.stations)(
-  "the coastal cast of station %s has its surface hold, its bottom hold and two legs between (open data; skipped where absent)",
+  "the coastal cast of station %s has a surface hold, a bottom hold and two legs between (open data; skipped where absent)",
   (name) => {
     const cast = coastalCast(name);
     const legs = splitLegs(cast);

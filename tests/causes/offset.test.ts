@@ -9,7 +9,7 @@ const cold = { conductivity_mS_cm: 25, temperature_C: -1 };
 
 function cruise(offset_uS_cm: (cast: number) => number) {
   const normal = deviates(4);
-  return Array.from({ length: 8 }, (_, i) => {
+  return Array.from({ length: 6 }, (_, i) => {
     const input = inputOf(i, { gains: { primary: { down: 0, up: 0 } }, bottles: 24 }, normal);
     const observations = input.observations.map((one, k): Observation => {
       const water = k % 2 === 0 ? warm : cold;
@@ -26,7 +26,7 @@ describe("an offset of 5 uS/cm that appears in mid-cruise", () => {
       ["primary"],
       track(
         ["primary"],
-        cruise((i) => (i < 4 ? 0 : -5)),
+        cruise((i) => (i < 3 ? 0 : -5)),
         recovery,
       ).at(-1)!,
       "primary",

@@ -49,8 +49,11 @@ describe("the list before the next cast of a cruise", () => {
   });
 
   it("without a record there is no list; otherwise document, page and log show it with hazards and cautions", () => {
-    expect(assessed(cruise([])).document.beforeNextCast).toBeUndefined();
-    const { document, data } = assessed(cruise([battery("001", 14), battery("002", 11.9)]));
+    const first = { casts: plain.casts.slice(0, 1), bottles: [] };
+    expect(assessed(cruise([], first)).document.beforeNextCast).toBeUndefined();
+    const { document, data } = assessed(
+      cruise([battery("001", 14), battery("002", 11.9)], { bottles: [] }),
+    );
     const { due, cautions } = document.beforeNextCast!;
     expect(due.map(({ what }) => what)).toContain("Change the battery pack.");
     expect(cautions).toEqual(expect.arrayContaining([...cautionsByHazard.battery]));
@@ -83,7 +86,7 @@ describe("the serial number that a verdict speaks of", () => {
   });
 
   it("the serial number is in the verdict of each cell and on the page", () => {
-    const { document, data } = assessed(cruise([fitted], { instrument }));
+    const { document, data } = assessed(cruise([fitted], { instrument, bottles: [] }));
     expect(document.casts.map(({ cells: of }) => of.secondary!.serial)).toEqual([
       ...["C-18", "C-18", "C-31"],
     ]);

@@ -6,7 +6,7 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 
 const { cruise } = simulateCruise({
   seed: 5,
-  casts: 3,
+  casts: 2,
   deepest_dbar: 1500,
   cells: ["primary"],
   events: [{ kind: "film-step", cells: ["primary"], cast: 2, at: "before-cast", ppm: -500 }],

@@ -7,13 +7,27 @@ import { cFromSp } from "../../src/seawater/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 import { deviates } from "../track/observations.js";
 
-/** @param casts number of its casts, from the first; all if absent */
-export async function demoCruise(casts?: number) {
+export async function demoCruise() {
+  return assessed(await readCruise("fixtures/demo-cruise"));
+}
+
+let short: ReturnType<typeof shortened> | undefined;
+
+/** Its casts 008 to 010: the film comes within the first of them, and a bottle of the last closed elsewhere. */
+export function shortDemoCruise() {
+  short ??= shortened();
+  return short;
+}
+
+async function shortened() {
   const cruise = await readCruise("fixtures/demo-cruise");
-  const kept = cruise.casts.slice(0, casts);
-  const ids = new Set(kept.map(({ id }) => id));
-  const bottles = cruise.bottles.filter(({ cast }) => ids.has(cast));
-  return assessed({ ...cruise, casts: kept, bottles });
+  const within = (id: string | undefined) => id !== undefined && id >= "008" && id <= "010";
+  return assessed({
+    ...cruise,
+    casts: cruise.casts.filter(({ id }) => within(id)),
+    bottles: cruise.bottles.filter(({ cast }) => within(cast)),
+    maintenance: cruise.maintenance.filter(({ afterCast }) => within(afterCast)),
+  });
 }
 
 export function assessed(cruise: Cruise) {

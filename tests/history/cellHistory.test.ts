@@ -8,7 +8,7 @@ import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 const film_ppm = -220;
 const { cruise: simulated } = simulateCruise({
   seed: 83,
-  casts: 7,
+  casts: 5,
   deepest_dbar: 1500,
   cells: ["primary"],
   events: [
@@ -25,7 +25,7 @@ const cruise: Cruise = {
   },
   maintenance: [
     ...simulated.maintenance,
-    { action: "exchange", afterCast: "005", cell: "primary", serial: "K-18" },
+    { action: "exchange", afterCast: "004", cell: "primary", serial: "K-18" },
     { action: "calibration", time: "2021-06-01T00:00:00.000Z", cell: "primary", serial: "K-17" },
   ],
 };
@@ -38,8 +38,8 @@ describe("the results of a cruise for its cells", () => {
     expect(
       records.map(({ serial, from, to, casts }) => [serial, from.cast, to.cast, casts]),
     ).toEqual([
-      ["K-17", "001", "005", 5],
-      ["K-18", "006", "007", 2],
+      ["K-17", "001", "004", 4],
+      ["K-18", "005", "005", 1],
     ]);
     expect(old!.calibrated).toBe("2021-01-10");
     expect(fitted!.calibrated).toBe("2021-02-20");

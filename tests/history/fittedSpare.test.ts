@@ -10,11 +10,11 @@ const step_ppm = -120;
 const spare = "K-90";
 const calibrated = "2019-01-10";
 
-/** A cruise of four casts; the spare is fitted after the second, and the laboratory has measured nothing since. */
+/** A cruise of three casts; the spare is fitted after the second, and the laboratory has measured nothing since. */
 const { cruise: simulated, truth } = simulateCruise({
   seed: 8,
   cells: ["primary"],
-  casts: 4,
+  casts: 3,
   deepest_dbar: 1500,
   bottles: 8,
   events: [{ kind: "calibration-shift", cell: "primary", fromCast: 3, ppm: step_ppm }],
@@ -73,10 +73,8 @@ describe("a spare with a history, fitted in mid-cruise", () => {
   });
 
   it("is corrected with its history", () => {
-    const of = (settings: Parameters<typeof correctCruise>[1]) =>
-      correctCruise(cruise, settings).casts.at(-1)!.cells.primary!.up.surface;
-    const own = of({ history });
-    expect(Math.abs(own.ppm - trueGain)).toBeLessThan(25);
-    expect(own.standardUncertainty).toBeLessThan(of({}).standardUncertainty);
+    // Without it the gain is off by over 50 ppm, as above: the laboratory has measured nothing since.
+    const { surface } = correctCruise(cruise, { history }).casts.at(-1)!.cells.primary!.up;
+    expect(Math.abs(surface.ppm - trueGain)).toBeLessThan(25);
   });
 });

@@ -54,7 +54,7 @@ describe("docs/api.md", () => {
   const parts = readFileSync(join(root, "docs/api.md"), "utf8").split(/^## /m).slice(1);
 
   it.each(Object.entries(paths))(
-    "%s: each call that is shown has as many arguments as its declaration allows",
+    "%s: each call in docs/api.md has as many arguments as its declaration allows",
     (name, path) => {
       const part = parts.find((one) => one.startsWith(`\`${name}\``))!;
       const declared = argumentsOf(path);

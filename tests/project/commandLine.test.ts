@@ -25,7 +25,7 @@ beforeAll(() => {
 });
 
 describe("the bundled command line", () => {
-  it("loads little to give its version, and the code of verdicts only for a command", () => {
+  it("the version is printed with under 100 kB loaded, none of it the code of verdicts", () => {
     const files = loadedBy("main.js");
     const bytes = [...files].reduce((sum, f) => sum + readFileSync(join(folder, f)).length, 0);
     // A tenth of the whole would be a command's worth (judgement).
@@ -34,7 +34,7 @@ describe("the bundled command line", () => {
     expect([...files].filter((file) => file.startsWith("assess"))).toEqual([]);
   });
 
-  it("reads a cast without the library of schemas", () => {
+  it("the command line reads a cast without loading the schema library", () => {
     const assess = readdirSync(folder).find((file) => file.startsWith("assess"))!;
     const files = [...loadedBy(assess)];
     expect(files.length).toBeGreaterThan(3);
@@ -43,7 +43,7 @@ describe("the bundled command line", () => {
     );
   });
 
-  it("keeps the licence of each package that is bundled", () => {
+  it("the bundled command line contains the licence of each bundled package", () => {
     const bundled = new Set<string>();
     for (const file of readdirSync(folder)) {
       const text = readFileSync(join(folder, file), "utf8");

@@ -63,7 +63,7 @@ function ran(block: Block): Printed {
 }
 
 describe("the code blocks of README and docs", () => {
-  it("name a language, and those that run name their place", () => {
+  it("every code block names its language, and every block that runs names its place", () => {
     const other = blocks.filter(
       ({ language, place }) =>
         !(
@@ -75,7 +75,7 @@ describe("the code blocks of README and docs", () => {
     for (const language of ["ts", "js", "sh", "html"]) expect(written(language)).not.toEqual([]);
   });
 
-  it("README names the commands for a clone, and those that make and install the package", () => {
+  it("README has the commands for a clone, and those that make and install the package", () => {
     const { inClone, pack, install } = readmeCommands(root);
     expect(inClone).toEqual(["npm ci && npm run demo", "npm ci && npm test"]);
     expect([pack, install]).toEqual(["npm pack", "npm install <path>/foulcast-0.3.0.tgz"]);
@@ -85,11 +85,11 @@ describe("the code blocks of README and docs", () => {
     expect(ran(block).stdout).not.toBe("");
   });
 
-  it.each(written("js"))("%s: runs", (_, block) => {
+  it.each(written("js"))("%s: the program runs without an error", (_, block) => {
     expect(ran(block).stderr).toBe("");
   });
 
-  it("leave figures that are well-formed, and a report, where docs/recipes.md says so", () => {
+  it("the recipes write well-formed figures and a report where docs/recipes.md says so", () => {
     const made = readdirSync(project);
     expect(made).toEqual(expect.arrayContaining(["gain.svg", "legs-008.svg", "report.html"]));
     for (const figure of ["gain.svg", "legs-008.svg"])
@@ -99,17 +99,20 @@ describe("the code blocks of README and docs", () => {
   const shown = blocks.flatMap((block, i) =>
     block.place === "output" ? [[titleOf(block), block, blocks[i - 1]!] as const] : [],
   );
-  it.each(shown)("%s: is what the sh block before it prints", (_, { code, file }, before) => {
-    expect(before).toMatchObject({ file, language: "sh" });
-    expect(ran(before).stdout.trimEnd()).toBe(code.trimEnd());
-  });
+  it.each(shown)(
+    "%s: the output shown is what the command block before it prints",
+    (_, { code, file }, before) => {
+      expect(before).toMatchObject({ file, language: "sh" });
+      expect(ran(before).stdout.trimEnd()).toBe(code.trimEnd());
+    },
+  );
 
-  it.each(written("sh"))("%s: runs and prints", (_, block) => {
+  it.each(written("sh"))("%s: the commands run and print something", (_, block) => {
     expect(ran(block).stdout).not.toBe("");
   });
 
   it.skipIf(absent).each(written("html"))(
-    `%s: works in a browser without a complaint${where}`,
+    `%s: the page opens in a browser without a console error${where}`,
     async (_, { code }) => {
       expect(await documentedPage(code, project)).toEqual([]);
     },

@@ -102,7 +102,7 @@ function addTo(file: string, importLine: string, before: string, name: string): 
 }
 
 describe("a copy of the source with one invented cause and one invented line of evidence", () => {
-  it("type-checks, builds, weighs them and names them, with one file and one line each", () => {
+  it("an added cause and line of evidence need one file and one line each to appear in verdicts", () => {
     writeFileSync(join(copy, "src/causes/barnacle.ts"), inventedCause);
     addTo(
       "causes/index.ts",

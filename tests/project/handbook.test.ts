@@ -13,13 +13,13 @@ const wordsOf = (file: string) =>
     .split(/\s+/).length;
 
 describe("the handbook", () => {
-  it("has every page of docs in its contents, once", () => {
+  it("the contents of the handbook list every page of docs once", () => {
     const pages = readdirSync(docs).filter((file) => file !== "README.md");
     expect(linked(contents).sort()).toEqual(pages.sort());
     expect(linked(reference!)).toContain("references.md");
   });
 
-  it("is at most 12,000 words, an hour at 200 words a minute (judgement)", () => {
+  it("the handbook has at most 12,000 words, an hour of reading at 200 words a minute (judgement)", () => {
     const words = linked(handbook!).reduce((sum, chapter) => sum + wordsOf(chapter), 0);
     expect(words).toBeGreaterThan(5000);
     expect(words).toBeLessThan(12000);

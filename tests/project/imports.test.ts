@@ -69,7 +69,7 @@ function circles(edges: readonly Import[]): readonly string[] {
 }
 
 describe("the tree", () => {
-  it("only node and cli reach for the file system: the core runs in a browser", () => {
+  it("only the folders node and cli use the file system, so that the core runs in a browser", () => {
     const outside = imports.filter(
       ({ from, to }) => to.startsWith("node:") && !["node", "cli"].includes(folder(from)),
     );
@@ -83,13 +83,13 @@ describe("the tree", () => {
     expect(csv.filter(({ to }) => to !== "csv-parse/browser/esm/sync")).toEqual([]);
   });
 
-  it("every folder has its layer", () => {
+  it("every folder of the source has a layer", () => {
     const known = layers.flat();
     const folders = new Set(files.map(folder).filter((name) => name !== ""));
     expect([...folders].filter((name) => !known.includes(name))).toEqual([]);
   });
 
-  it("imports run one way between folders, types included", () => {
+  it("imports between folders go only from higher to lower layers, types included", () => {
     const against = inside.filter(
       ({ from, to }) =>
         folder(from) !== folder(to) && folder(from) !== "" && rank(to) >= rank(from),
@@ -97,7 +97,7 @@ describe("the tree", () => {
     expect(against.map(written)).toEqual([]);
   });
 
-  it("no folder imports itself through another, at any depth", () => {
+  it("no folder imports itself through other folders", () => {
     const between = inside.map(({ from, to }) => ({ from: dirname(from), to: dirname(to) }));
     // A folder and the folders in it are one idea: only what lies beside each other may not go round in a circle.
     const beside = between.filter(
@@ -106,18 +106,18 @@ describe("the tree", () => {
     expect(circles(beside)).toEqual([]);
   });
 
-  it("no file imports itself through others, types included", () => {
+  it("no file imports itself through other files, types included", () => {
     expect(circles(inside)).toEqual([]);
   });
 
-  it("seawater depends on nothing else", () => {
+  it("the folder seawater imports nothing from other folders", () => {
     const outside = imports.filter(
       ({ from, to }) => folder(from) === "seawater" && folder(to) !== "seawater",
     );
     expect(outside.map(written)).toEqual([]);
   });
 
-  it("no file is too long to be read in one sitting", () => {
+  it("no source file is longer than 200 lines", () => {
     const long = files.filter(
       (file) => readFileSync(join(root, file), "utf8").split("\n").length > 200,
     );

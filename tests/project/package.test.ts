@@ -8,12 +8,12 @@ const read = (path: string) =>
   JSON.parse(readFileSync(new URL(`../../${path}`, import.meta.url), "utf8"));
 
 describe("the package", () => {
-  it("names in a verdict the version of package.json", () => {
+  it("a verdict names the version in package.json", () => {
     const { name, version } = read("package.json");
     expect({ name, version }).toEqual(software);
   });
 
-  it("publishes the JSON Schema that the verdict's own definition gives", () => {
+  it("the published JSON Schema equals the one that the definition of the verdict gives", () => {
     // Made by `npm run schema`.
     expect(read("docs/verdict.schema.json")).toEqual(z.toJSONSchema(verdictSchema));
   });

@@ -12,7 +12,7 @@ describe("what is printed about a cruise", () => {
   it.each([
     ["the demonstration cruise", async () => readCruise(demo)],
     ["a simulated cruise", async () => simulateCruise(randomScenario(2, "all")).cruise],
-  ])("has no sentence over 30 words: %s", async (_, cruiseOf) => {
+  ])("no sentence printed about %s has over 30 words", async (_, cruiseOf) => {
     const sentences = [...printedAbout(await cruiseOf())];
     expect(sentences.length).toBeGreaterThan(100);
     expect(sentences.filter((sentence) => wordsOf(sentence).length > 30)).toEqual([]);

@@ -54,7 +54,7 @@ function sectionOf(face: string): string {
 }
 
 describe("what the package exports", () => {
-  it("package.json names these paths and no other, types before code", () => {
+  it("package.json exports exactly the documented paths, each with types before code", () => {
     const { exports } = JSON.parse(read("package.json")) as {
       readonly exports: Readonly<Record<string, string | Readonly<Record<string, string>>>>;
     };
@@ -75,7 +75,7 @@ describe("what the package exports", () => {
     expect(Object.fromEntries(found)).toEqual(wanted);
   });
 
-  it("`foulcast` itself exports at most 90 names: what a pipeline needs", () => {
+  it("the main export path has at most 90 names", () => {
     expect(exportsOf("src/index.ts").length).toBeLessThanOrEqual(90);
   });
 
@@ -85,7 +85,7 @@ describe("what the package exports", () => {
       expect(Object.keys(module).filter((name) => !names.includes(name))).toEqual([]);
     });
 
-    it(`${face}: every name stands in its part of docs/api.md, as code`, () => {
+    it(`${face}: its part of docs/api.md has every exported name, as code`, () => {
       const code = [...sectionOf(face).matchAll(/`([^`]+)`/g)].flatMap(
         ([, inside]) => inside!.match(/\w+/g)!,
       );
@@ -104,7 +104,7 @@ describe("what the package exports", () => {
 });
 
 describe("the pages", () => {
-  it("every relative link and every page that is named leads to a file that is there", () => {
+  it("every relative link and every named page leads to an existing file", () => {
     const missing = pages.flatMap((page) => {
       const text = read(page);
       const links = [...text.matchAll(/\]\((?!https?:|mailto:|#)([^)#\s]+)/g)].map(([, to]) =>

@@ -19,10 +19,10 @@ const listed = [
 ].map((m) => m[1]!);
 
 describe("sources", () => {
-  it("every key that is used stands in docs/references.md", () => {
+  it("docs/references.md has every source key that is used", () => {
     expect([...used].filter((name) => !listed.includes(name))).toEqual([]);
   });
-  it("every entry of docs/references.md is used, once listed, in order", () => {
+  it("every entry of docs/references.md is used, listed once and in alphabetical order", () => {
     expect(listed.filter((name) => !used.has(name))).toEqual([]);
     const sorted = [...listed].sort((a, b) => a.toLowerCase().localeCompare(b.toLowerCase()));
     expect(listed).toEqual(sorted);

@@ -20,7 +20,7 @@ describe("the handbook", () => {
   const chapters = readdirSync(docs).filter((file) => contents.includes(`](${file})`));
 
   it.each(chapters)(
-    "%s: half of the sentences have 14 words or fewer, and none over 30",
+    "half of the sentences of docs/%s have 14 words or fewer, and none has over 30",
     (file) => {
       const prose = readFileSync(`${docs}/${file}`, "utf8")
         .replaceAll(/^```[\s\S]*?^```$/gm, "")
@@ -49,16 +49,16 @@ describe("the measure of reading ease", () => {
     ["needed", 2],
     ["ppm", 1],
     ["0.002", 1],
-  ])("counts the syllables of %s as %i", (word, count) => {
+  ])("the word %s has %i syllables by the rule of vowels", (word, count) => {
     expect(syllablesOf(word)).toBe(count);
   });
 
-  it("is 206.835 - 1.015 x 3 - 84.6 x 1 for three words of one syllable [Flesch1948]", () => {
+  it("the reading ease of three words of one syllable is 206.835 - 1.015 x 3 - 84.6 x 1 [Flesch1948]", () => {
     expect(readingEase(["Rinse the cell."])).toMatchObject({ words: 3, longWords: 0 });
     expect(readingEase(["Rinse the cell."]).ease).toBeCloseTo(206.835 - 3.045 - 84.6, 9);
   });
 
-  it("parts sentences at their ends and not within numbers", () => {
+  it("a text is split into sentences at their ends and not within numbers", () => {
     expect(sentencesOf("It reads 0.2 too low. Rinse it! Why?")).toEqual([
       "It reads 0.2 too low.",
       "Rinse it!",

@@ -11,19 +11,19 @@ const root = fileURLToPath(new URL("../..", import.meta.url)).replace(/\/$/, "")
 describe("the sentences that stand in the sources", () => {
   const sentences = sentencesInSources(root);
 
-  it("are found: errors, notes, steps and cautions among them", () => {
+  it("the search finds sentences of errors, notes, steps and cautions in the sources", () => {
     const texts = sentences.map(({ text }) => text);
     expect(sentences.length).toBeGreaterThan(800);
     expect(texts).toContain("Never pour water into acid: it boils and spatters.");
     expect(texts).toContain("Write the scans in the order of time.");
   });
 
-  it("have at most 20 words", () => {
+  it("the sentences in the sources have at most 20 words", () => {
     const long = sentences.filter(({ text }) => wordsOf(text).length > 20);
     expect(long.map(({ file, line, text }) => `${file}:${line} ${text}`)).toEqual([]);
   });
 
-  it("have a median reading ease of 70 or more, which Flesch calls fairly easy [Flesch1948]", () => {
+  it("the sentences in the sources have a median reading ease of at least 70, fairly easy [Flesch1948]", () => {
     expect(median(sentences.map(({ text }) => readingEase([text]).ease))).toBeGreaterThan(70);
   });
 });

@@ -53,9 +53,10 @@ describe("the summary in a terminal", () => {
     const hostile = "\u001b[2J\u001b]0;title\u0007\u202egnp.exe\u061c\u2028\r\u009b31m";
     const named: Cruise = {
       ...cruise,
+      casts: cruise.casts.slice(2),
       name: `name ${hostile}`,
       note: `note ${hostile}`,
-      bottles: cruise.bottles.map((bottle) => ({
+      bottles: cruise.bottles.slice(16).map((bottle) => ({
         ...bottle,
         bottle: `${bottle.bottle}${hostile}`,
       })),
@@ -80,7 +81,7 @@ describe("the summary in a terminal", () => {
     expect(text).not.toMatch(control);
     for (const word of ["name ", "note ", "bottles", "004"]) expect(text).toContain(word);
     // A cast is found by its name as it is written in the file.
-    expect(terminalSummary(named4, { ...plain, cast: `002${hostile}` })).toMatch(/^Cast 002/m);
+    expect(terminalSummary(named4, { ...plain, cast: `003${hostile}` })).toMatch(/^Cast 003/m);
     // With colours the only escapes are those of colour and weight, each of them ended.
     const coloured = terminalSummary(named4, { ...plain, colour: true });
     expect(coloured.replaceAll(painted, "")).not.toMatch(control);

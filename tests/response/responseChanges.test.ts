@@ -8,7 +8,7 @@ function changesOf(events: readonly SimulatedEvent[], seed: number) {
   const { cruise } = simulateCruise({
     seed,
     casts: 5,
-    deepest_dbar: 300,
+    deepest_dbar: 200,
     cells: ["primary"],
     bottles: 0,
     sampling: { kind: "time-series", rate_Hz: 8 },

@@ -28,10 +28,10 @@ function uniform(seed: number): () => number {
 }
 
 describe.skipIf(!available)(
-  "the TEOS-10 reference code, run now at 4000 random points (skipped where python3-gsw is not installed)",
+  "the TEOS-10 reference code, run now at 2000 random points (skipped where python3-gsw is not installed)",
   () => {
     const next = uniform(20);
-    const n = 4000;
+    const n = 2000;
     const column = (low: number, high: number) =>
       Float64Array.from({ length: n }, () => low + (high - low) * next());
     const sp = column(0.1, 42);

@@ -15,6 +15,8 @@ const halfWidth = (values: readonly number[]) => {
   const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))]!;
   return (at(0.975) - at(0.025)) / 2;
 };
+/** Of the casts these tests read the bottles only. */
+const sampling = { kind: "averages", layer_dbar: 100 } as const;
 const many = Array.from(
   { length: 30 },
   (_, seed) =>
@@ -22,11 +24,12 @@ const many = Array.from(
       seed,
       casts: 12,
       deepest_dbar: 4000,
+      sampling,
       laboratory: { leakRate: 0, misTripRate: 0 },
     }).cruise.bottles,
 ).flat();
 
-const base: Scenario = { seed: 7, casts: 6, laboratory: { leakRate: 0, misTripRate: 0 } };
+const base: Scenario = { seed: 7, casts: 6, sampling, laboratory: { leakRate: 0, misTripRate: 0 } };
 const bottlesWith = (...events: SimulatedEvent[]) =>
   simulateCruise({ ...base, events }).cruise.bottles;
 const plain = bottlesWith();
@@ -38,31 +41,32 @@ const moved = (bottles: readonly Bottle[]) =>
   });
 
 describe("simulated bottles", () => {
-  it("lie within 0.0016 to 0.0022 of a sound cell below 2000 dbar, 95 % of them (GO-SHIP reports of 2021 and 2022)", () => {
+  it("95 % of simulated bottles below 2000 dbar lie within 0.0016 to 0.0022 of a sound cell (GO-SHIP reports of 2021 and 2022)", () => {
     const deep = many.filter(({ pressure_dbar }) => pressure_dbar >= 2000).map(residual);
     expect(deep.length).toBeGreaterThan(1000);
     expect(halfWidth(deep)).toBeGreaterThan(0.0016);
     expect(halfWidth(deep)).toBeLessThan(0.0022);
   });
 
-  it("scatter more above, within the 0.0083 that the same reports give for all depths", () => {
+  it("simulated bottles of all depths scatter more, within the 0.0083 of the same reports", () => {
     const all = halfWidth(many.map(residual));
     expect(all).toBeGreaterThan(0.0025);
     expect(all).toBeLessThan(0.0083);
   });
 
-  it("are fresher than the cell where salinity falls with depth: they hold water from below (P02 report of 2022)", () => {
+  it("bottles are fresher than the cell where salinity falls with depth: they carry water from below (P02 report of 2022)", () => {
     const thermocline = many.filter(({ pressure_dbar: p }) => p > 80 && p < 450).map(residual);
     const mean = thermocline.reduce((sum, r) => sum + r, 0) / thermocline.length;
     expect(mean).toBeLessThan(-0.0005);
   });
 
-  it("share the error of their laboratory run, 0.0003 (Kawano et al. 2006)", () => {
+  it("bottles of one laboratory run share an error of 0.0003 (Kawano et al. 2006)", () => {
     const quiet = Array.from({ length: 40 }, (_, seed) =>
       simulateCruise({
         seed,
         casts: 4,
         deepest_dbar: 4000,
+        sampling,
         laboratory: { salinitySd: 0, wake_dbar: 0, leakRate: 0, misTripRate: 0 },
       }).cruise.bottles.filter(({ pressure_dbar }) => pressure_dbar > 1500),
     ).flat();
@@ -76,14 +80,14 @@ describe("simulated bottles", () => {
     expect(sd).toBeLessThan(0.0004);
   });
 
-  it("are all off by a wrong standard, on the casts of that run and no others", () => {
+  it("a wrong standard shifts all bottles of its laboratory run and no others", () => {
     const wrong = moved(bottlesWith({ kind: "reference-offset", of: "run 2", salinity: 0.005 }));
     expect(wrong.length).toBe(2 * 12);
     expect(new Set(wrong.map(({ cast }) => cast))).toEqual(new Set(["003", "004"]));
     for (const { by } of wrong) expect(by).toBeCloseTo(0.005, 9);
   });
 
-  it("hold water from near the surface after a leak, and water of another depth after a mis-trip", () => {
+  it("a leaking bottle contains water from near the surface, and a mis-tripped one water of another depth", () => {
     const [leaked] = moved(bottlesWith({ kind: "leak", cast: 2, bottle: 3, share: 0.1 }));
     const surface = plain.find(({ cast, pressure_dbar }) => cast === "002" && pressure_dbar < 20)!;
     const own = plain.find(({ cast, bottle }) => cast === "002" && bottle === "3")!;
@@ -95,7 +99,7 @@ describe("simulated bottles", () => {
     expect(own.salinity + tripped[0]!.by).toBeCloseTo(ninth.salinity, 2);
   });
 
-  it("fail with about the given frequency", () => {
+  it("simulated bottles leak and mis-trip about as often as the scenario says", () => {
     const { cruise } = simulateCruise({
       ...base,
       casts: 60,
@@ -109,7 +113,7 @@ describe("simulated bottles", () => {
     expect(wrong.length / cruise.bottles.length).toBeLessThan(0.14);
   });
 
-  it("of the newest casts have no salinity where the laboratory has not come to them", () => {
+  it("bottles of the newest casts have no salinity until the laboratory measures them", () => {
     const { cruise } = simulateCruise({ ...base, laboratory: { newestUnmeasured: 2 } });
     const unmeasured = cruise.bottles.filter(({ salinity }) => Number.isNaN(salinity));
     expect(new Set(unmeasured.map(({ cast }) => cast))).toEqual(new Set(["005", "006"]));

@@ -110,7 +110,7 @@ describe("the fields of a scenario", () => {
     for (let seed = 0; seed < 50; seed++) checkFields(randomScenario(seed, "all"));
   });
 
-  it("an offset event with guessed names is refused: event, field found, fields expected", () => {
+  it("an offset event with a guessed field name is refused, with the fields expected", () => {
     const event = { kind: "additive-offset", cell: "primary", cast: 2, offset_uS_cm: 5 };
     const { faults, message } = refused(withEvent(event));
     expect(faults[0]).toMatchObject({
@@ -124,7 +124,7 @@ describe("the fields of a scenario", () => {
     );
   });
 
-  it("any field of any event that is misspelt is refused by name", () => {
+  it("any misspelt field of any event is refused by name", () => {
     for (const event of Object.values(whole)) {
       for (const field of Object.keys(event)) {
         if (field === "kind") continue;
@@ -136,14 +136,14 @@ describe("the fields of a scenario", () => {
     }
   });
 
-  it("a kind of event that is none is refused with the kinds there are", () => {
+  it("an unknown kind of event is refused, with the known kinds", () => {
     const { message } = refused(withEvent({ kind: "filmstep", cast: 1 }));
     expect(message).toContain(
       'found "filmstep", expected an event of kind film-step, film-growth,',
     );
   });
 
-  it("a misspelt field of the scenario, its sampling, laboratory or deck is refused with those expected", () => {
+  it("a misspelt field of scenario, sampling, laboratory or deck is refused, with the fields expected", () => {
     const found = (given: object) => refused({ seed: 1, casts: 2, ...given }).message;
     expect(found({ event: [] })).toContain('found the field "event", expected the fields seed, ');
     expect(found({ laboratory: { leakrate: 1 } })).toContain(
@@ -155,7 +155,7 @@ describe("the fields of a scenario", () => {
     expect(found({ sampling })).toContain('sampling.deck.before: found the field "second"');
   });
 
-  it("a scenario with a misspelt field, or no object at all, is not simulated", () => {
+  it("a scenario with a misspelt field, or that is no object, is not simulated", () => {
     const event = { ...whole["film-step"], ppms: 3 };
     expect(() => simulateCruise(withEvent(event) as unknown as Scenario)).toThrow(BadInput);
     for (const given of [null, 3, "text", [], { seed: 1 }]) refused(given);

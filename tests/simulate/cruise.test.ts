@@ -59,7 +59,7 @@ describe("a simulated cruise", () => {
     expect(columnsOf(fewer, 3)).toEqual(columnsOf(plain.cruise, 3));
   });
 
-  it("reads fresh by 0.0039 at SP 35 for a film of 100 ppm (1e-4 of conductivity, PSS-78)", () => {
+  it("a film of 100 ppm makes a cell read 0.0039 fresh at SP 35 (1e-4 of conductivity, PSS-78)", () => {
     const fouled = salinityOf(columnsOf(withEvents(film(1, -100)), 1), "primary");
     const clean = salinityOf(columnsOf(plain.cruise, 1), "primary");
     fouled.forEach((sp, i) => {
@@ -67,7 +67,7 @@ describe("a simulated cruise", () => {
     });
   });
 
-  it("has legs of averages that split where the package turned, and no time", () => {
+  it("a cast of averages has no time, and its legs split where the package turned", () => {
     const cast = plain.cruise.casts[0]!.data!;
     const legs = splitLegs(cast);
     expect(cast.columns.time_s).toBeUndefined();
@@ -77,7 +77,7 @@ describe("a simulated cruise", () => {
     expect(Math.max(...legs.down)).toBeLessThan(Math.min(...legs.up));
   });
 
-  it("has scans with soak, lowering, bottle stops and hoisting under the ship's heave", () => {
+  it("a cast of scans has a soak, a lowering, bottle stops and a hoist under the ship's heave", () => {
     const { cruise } = simulateCruise({
       seed: 3,
       casts: 1,
@@ -105,7 +105,7 @@ describe("a simulated cruise", () => {
     expect(backwards.length).toBeGreaterThan(0);
   });
 
-  it("has a film within a cast from its place on, in scans as in averages", () => {
+  it("a film within a cast changes the readings from its place on, in scans and in averages", () => {
     const event: SimulatedEvent = {
       kind: "film-step",
       cells: ["primary"],
@@ -137,7 +137,7 @@ describe("a simulated cruise", () => {
     expect(closures).toEqual([0, -500]);
   });
 
-  it("records its cleanings, with the cell if only one was cleaned, and without their true results", () => {
+  it("the record has each cleaning, the cell if only one was cleaned, and no true result", () => {
     const { maintenance } = withEvents(
       { kind: "cleaning", afterCast: 4, cells: ["secondary"], intensity: "wash", retained: 0.1 },
       { kind: "cleaning", afterCast: 2, intensity: "soak", retained: 0.4 },
@@ -159,7 +159,7 @@ describe("a simulated cruise", () => {
     expect(columnsOf(cruise, 1).primary).toEqual(columnsOf(plain.cruise, 1).primary);
   });
 
-  it("reads salty going down through the thermocline and fresh coming up, by alpha tau dT/dt in temperature (Lueck and Picklo 1990)", () => {
+  it("thermal lag reads salty going down and fresh coming up, by alpha tau dT/dt (Lueck and Picklo 1990)", () => {
     const without = withEvents({ kind: "thermal-lag", cells: ["primary"], cast: 2, factor: 0 });
     const a = columnsOf(plain.cruise, 2);
     const b = columnsOf(without, 2);
@@ -185,7 +185,7 @@ describe("a simulated cruise", () => {
     }
   });
 
-  it("shows lost flow in the thermocline and not in the deep", () => {
+  it("lost flow changes the readings in the thermocline and not in deep water", () => {
     const slow = withEvents({ kind: "flow-loss", cells: ["primary"], cast: 2, flow: 0.15 });
     const [a, b] = [
       salinityOf(columnsOf(slow, 2), "primary"),
@@ -199,7 +199,7 @@ describe("a simulated cruise", () => {
     expect(rms((p) => p > 40 && p < 200)).toBeGreaterThan(5 * rms((p) => p > 1000));
   });
 
-  it("shows a thermometer 5 mK high as 0.005 too fresh in salinity (1 mK is 0.001)", () => {
+  it("a thermometer 5 mK high makes salinity 0.005 too fresh (1 mK is 0.001)", () => {
     const warm = withEvents({ kind: "temperature-error", cell: "primary", fromCast: 3, mK: 5 });
     const [a, b] = [
       salinityOf(columnsOf(warm, 3), "primary"),

@@ -28,7 +28,7 @@ const close = (a: ArrayLike<number>, b: ArrayLike<number>, places: number) => {
 };
 
 describe("the files of a simulated cruise", () => {
-  it("are read again as the casts that were simulated", () => {
+  it("the files of a simulated cruise are read as the simulated casts", () => {
     const description = readCruiseDescription(text("cruise.json"), { file: "cruise.json" });
     expect(description.casts.map(({ id }) => id)).toEqual(["001", "002", "003"]);
     description.casts.forEach(({ id, file }, i) => {
@@ -43,7 +43,7 @@ describe("the files of a simulated cruise", () => {
     });
   });
 
-  it("are read again as the bottles and the record that were simulated", () => {
+  it("the files of a simulated cruise are read as the simulated bottles and maintenance record", () => {
     const { bottles } = readBottlesCsv(text("bottles.csv"), { file: "bottles.csv" });
     const measured = cruise.bottles.filter(({ salinity }) => !Number.isNaN(salinity));
     close(
@@ -61,7 +61,7 @@ describe("the files of a simulated cruise", () => {
     );
   });
 
-  it("have the readings in air in the record and on deck, and the offset beside the truth", () => {
+  it("the files contain readings in air in the record and on deck, and the true offset", () => {
     const ran = simulateCruise({
       seed: 4,
       casts: 2,

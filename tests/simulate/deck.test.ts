@@ -53,7 +53,7 @@ describe("scans on deck", () => {
     );
   });
 
-  it("count in the time of scans and of bottles, which runs evenly from the first", () => {
+  it("the time of scans and bottles runs evenly from the first scan on deck", () => {
     const ran = run(deck);
     const { time_s, pressure_dbar } = columnsOf(ran);
     time_s!.forEach((t, i) => {
@@ -75,7 +75,7 @@ describe("scans on deck", () => {
     expect(with_!.up).toEqual(bare!.up.map((i) => i + before));
   });
 
-  it("show water that runs out by a factor e in its time, and what stays, each cast and cell its own", () => {
+  it("scans on deck show water draining by a factor e in its time to a residue of each cast and cell", () => {
     const left = [1, 2].flatMap((cast) =>
       (["primary", "secondary"] as const).map((cell) => {
         const c = uS(columnsOf(run(deck), cast)[cell]!.conductivity_mS_cm).slice(-after);
@@ -94,7 +94,7 @@ describe("scans on deck", () => {
 });
 
 describe("an additive offset", () => {
-  it("is added to every reading from its cast on, in water, at closure and in air, and to no other cell", () => {
+  it("an additive offset is in every reading of its cell from its cast on: water, closure and air", () => {
     const [clean, off] = [run(deck), run(deck, [offset(8, 2)])];
     expect(columnsOf(off, 1)).toEqual(columnsOf(clean, 1));
     const [a, b] = [columnsOf(clean, 2), columnsOf(off, 2)];
@@ -110,7 +110,7 @@ describe("an additive offset", () => {
     });
   });
 
-  it("is the truth of its cell, adds up, and is no gain", () => {
+  it("additive offsets of a cell add up in its truth and do not change its gain", () => {
     const { truth } = run(undefined, [offset(8), offset(-3, 2)]);
     const found = truth.map(({ cells }) => cells.primary!);
     expect(found.map((cell) => cell.additiveOffset_microsiemens_cm)).toEqual([8, 5]);
@@ -118,7 +118,7 @@ describe("an additive offset", () => {
     expect(truth[1]!.cells.secondary!.additiveOffset_microsiemens_cm).toBe(0);
   });
 
-  it("is contained in a recorded reading in air together with the water, which the record does not mention", () => {
+  it("a recorded reading in air contains the offset and the residual water, which the record does not mention", () => {
     const reading = (afterCast: number, water_microsiemens_cm?: number): SimulatedEvent => ({
       ...{ kind: "air-reading", afterCast, cell: "primary", rinsed: true, drained: false },
       ...(water_microsiemens_cm === undefined ? {} : { water_microsiemens_cm }),
@@ -135,7 +135,7 @@ describe("an additive offset", () => {
     expect(() => run(undefined, [reading(1, -3)])).toThrow(/water.*found -3/);
   });
 
-  it("and time on deck that cannot be are refused", () => {
+  it("an impossible additive offset or time on deck is refused", () => {
     expect(() => run(undefined, [offset(Number.NaN)])).toThrow(/additive-offset.*found NaN/);
     expect(() => run(undefined, [offset(1, 3)])).toThrow(/a cast from 1 to 2; found 3/);
     expect(() => run({ before: { seconds: -1 } })).toThrow(/seconds in air.*found -1/);

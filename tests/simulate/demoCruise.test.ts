@@ -19,7 +19,7 @@ describe("the demonstration cruise", () => {
   });
 
   for (const [name, text] of files) {
-    it(`has in ${name} what its scenario gives, but for the last digit on another machine`, () => {
+    it(`the file ${name} of the demonstration cruise equals what its scenario gives, to the last digits`, () => {
       const split = (whole: string) => whole.split(/[\s,]+/);
       const [kept, made] = [split(readFileSync(`${folder}/${name}`, "utf8")), split(text)];
       expect(kept.length).toBe(made.length);

@@ -4,7 +4,7 @@ import { randomStream, xoshiro128 } from "../../src/simulate/random.js";
 import { normalCdf } from "../../src/statistics/normal.js";
 
 describe("random numbers", () => {
-  it("are the words of the reference implementation of xoshiro128** (Blackman and Vigna; nine of ten remembered)", () => {
+  it("the generator gives the words of the xoshiro128** reference (Blackman and Vigna; nine of ten from memory)", () => {
     const next = xoshiro128(Uint32Array.of(1, 2, 3, 4));
     expect(Array.from({ length: 10 }, next)).toEqual([
       11520,
@@ -20,7 +20,7 @@ describe("random numbers", () => {
     ]);
   });
 
-  it("fill the unit interval evenly: 64 boxes, chi-squared below its 99.9 % point of 103.4 (tables)", () => {
+  it("random numbers fill 64 boxes of the unit interval evenly: chi-squared is below 103.4, its 99.9 % point (tables)", () => {
     const stream = randomStream(1);
     const boxes = new Float64Array(64);
     const draws = 64_000;
@@ -30,7 +30,7 @@ describe("random numbers", () => {
     expect(chiSquared).toBeLessThan(103.4);
   });
 
-  it("follow the normal distribution: greatest distance of the two curves under Kolmogorov's 1.95 / sqrt(n)", () => {
+  it("normal deviates follow the normal distribution: Kolmogorov's distance is below 1.95 / sqrt(n)", () => {
     const stream = randomStream(2);
     const n = 20_000;
     const drawn = Float64Array.from({ length: n }, () => stream.normal()).sort();
@@ -41,7 +41,7 @@ describe("random numbers", () => {
     expect(furthest).toBeLessThan(1.95 / Math.sqrt(n));
   });
 
-  it("of a part do not depend on what was drawn before the split", () => {
+  it("the random numbers of a part do not depend on what was drawn before the split", () => {
     fc.assert(
       fc.property(fc.nat(), fc.string(), fc.nat(100), (seed, part, before) => {
         const untouched = randomStream(seed).split(part);
@@ -54,7 +54,7 @@ describe("random numbers", () => {
     );
   });
 
-  it("of neighbouring parts and seeds have nothing in common: correlations of 2000 pairs under 4.5 / sqrt(2000)", () => {
+  it("neighbouring parts and seeds are uncorrelated: correlations of 2000 pairs are below 4.5 / sqrt(2000)", () => {
     const of = (stream: { normal(): number }) =>
       Float64Array.from({ length: 2000 }, () => stream.normal());
     const root = randomStream(3);
@@ -75,7 +75,7 @@ describe("random numbers", () => {
     }
   });
 
-  it("have no seed that is not a whole number", () => {
+  it("a seed that is not a whole number is refused", () => {
     for (const seed of [-1, 0.5, Number.NaN, 2 ** 60]) {
       expect(() => randomStream(seed)).toThrow(RangeError);
     }

@@ -11,19 +11,19 @@ const shareOf = (cause: string) =>
   cells.filter((cell) => cell.cause === cause).length / cells.length;
 
 describe("scenarios drawn at random", () => {
-  it("are the same for the same seed, and all valid", () => {
+  it("a random scenario is the same for the same seed, and valid for every seed", () => {
     expect(randomScenario(5)).toEqual(scenarios[5]);
     expect(truths).toHaveLength(600);
   });
 
-  it("have 12 to 20 casts and one or two cells", () => {
+  it("a random scenario has 12 to 20 casts and one or two cells", () => {
     expect(new Set(scenarios.map(({ casts }) => casts))).toEqual(
       new Set([12, 13, 14, 15, 16, 17, 18, 19, 20]),
     );
     expect(new Set(scenarios.map(({ cells }) => cells!.length))).toEqual(new Set([1, 2]));
   });
 
-  it("hold sound cells, fouled ones, and each of the look-alikes", () => {
+  it("random scenarios contain sound cells, fouled cells, and every cause that resembles fouling", () => {
     expect(shareOf("sound")).toBeGreaterThan(0.4);
     expect(shareOf("fouling")).toBeGreaterThan(0.1);
     expect(shareOf("calibration-shift")).toBeGreaterThan(0.05);
@@ -40,7 +40,7 @@ describe("scenarios drawn at random", () => {
     }
   });
 
-  it("have films of 30 to 1000 ppm, half of them under 173 ppm (log-uniform)", () => {
+  it("films of random scenarios have 30 to 1000 ppm, half of them under 173 ppm (log-uniform)", () => {
     const films = scenarios.flatMap(({ events }) =>
       events!.flatMap((event) => (event.kind === "film-step" ? [-event.ppm] : [])),
     );
@@ -50,7 +50,7 @@ describe("scenarios drawn at random", () => {
     expect(Math.abs(small - 0.5)).toBeLessThan(0.12);
   });
 
-  it("have cleanings that work, that half work and that fail", () => {
+  it("random scenarios contain cleanings that remove a film, half of it, or nothing", () => {
     const retained = scenarios.flatMap(({ events }) =>
       events!.flatMap((event) => (event.kind === "cleaning" ? [event.retained] : [])),
     );
@@ -61,7 +61,7 @@ describe("scenarios drawn at random", () => {
     expect(share(0.85, 1)).toBeGreaterThan(0.03);
   });
 
-  it("have no calibration between sound and shifted, so that its name is unambiguous", () => {
+  it("no random calibration lies between sound and shifted, so its true cause is unambiguous", () => {
     for (const { cleanGain_ppm } of cells) {
       const distance = Math.abs(Math.abs(cleanGain_ppm) - leastNamed.cleanGain_ppm);
       expect(distance).toBeGreaterThan(4);

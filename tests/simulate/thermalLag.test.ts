@@ -15,7 +15,7 @@ const ramp = (n: number, perScan: number) =>
   Float64Array.from({ length: n }, (_, i) => i * perScan);
 
 describe("thermal lag of the cell", () => {
-  it("tends to alpha tau g where temperature changes by g a second, at any sample rate (Lueck 1990)", () => {
+  it("thermal lag tends to alpha tau g for a temperature change of g a second, at any sample rate (Lueck 1990)", () => {
     fc.assert(
       fc.property(
         lags,
@@ -39,7 +39,7 @@ describe("thermal lag of the cell", () => {
     );
   });
 
-  it("answers a step dT with alpha dT at once, which dies away as exp(-t / tau)", () => {
+  it("after a temperature step dT, thermal lag is alpha dT exp(-t / tau)", () => {
     const rate = 24;
     const step = Float64Array.from({ length: 30 * rate }, (_, i) => (i === 0 ? 10 : 12));
     const lag = thermalLagOfScans(step, 1 / rate, usualLag);
@@ -53,7 +53,7 @@ describe("thermal lag of the cell", () => {
     }
   });
 
-  it("is the same by scans and by layers where the layers are thin", () => {
+  it("thermal lag of scans equals that of thin layers", () => {
     const interval = 0.05;
     const temperature = Float64Array.from(
       { length: 4000 },
@@ -66,7 +66,7 @@ describe("thermal lag of the cell", () => {
     });
   });
 
-  it("is 0.023 K in a thermocline of 0.1 K/m at 1 m/s, and 0.02 too salty going down (Morison et al. 1994)", () => {
+  it("thermal lag at 1 m/s in 0.1 K/m is 0.023 K, which reads 0.02 salty going down (Morison et al. 1994)", () => {
     const temperature = ramp(200, -0.1).map((t) => t + 35);
     const lag = thermalLagOfScans(temperature, 1, usualLag).at(-1)!;
     expect(lag).toBeCloseTo(-0.0233, 4);

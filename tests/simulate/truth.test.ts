@@ -21,7 +21,7 @@ const step = (
 ) => ({ kind: "film-step", cells: ["primary"], cast, at, ppm }) as const;
 
 describe("the truth of a scenario", () => {
-  it("is a sound cell with the residual of its calibration where nothing happens", () => {
+  it("without events a cell is sound, and its true gain is the residual of its calibration", () => {
     for (const cell of primary([], { calibrationResidual_ppm: { primary: 12 } })) {
       expect(cell.gain).toEqual({ down: 12, up: 12 });
       expect(cell.cause).toBe("sound");
@@ -29,7 +29,7 @@ describe("the truth of a scenario", () => {
     }
   });
 
-  it("keeps a film from its cast to the end, and the other cell clean", () => {
+  it("a film stays from its cast to the end, and the other cell stays clean", () => {
     const truth = truthOf(scenario([step(4, -200, "before-cast")]));
     expect(truth.map(({ cells }) => cells.primary!.gain.down)).toEqual([
       0, 0, 0, -200, -200, -200, -200, -200, -200, -200,
@@ -41,7 +41,7 @@ describe("the truth of a scenario", () => {
     ]);
   });
 
-  it("has a film that came within a cast from there on only, wherever it came", () => {
+  it("a film that comes within a cast changes the gain only from that place on", () => {
     fc.assert(
       fc.property(
         fc.constantFrom("down" as const, "up" as const),
@@ -62,7 +62,7 @@ describe("the truth of a scenario", () => {
     );
   });
 
-  it("the true gain is continuous except at events: from scan to scan, at the turn and from cast to cast", () => {
+  it("the true gain is continuous except at events, within casts and between them", () => {
     const casts = primary([
       step(3, -50, { leg: "down", pressure_dbar: 300 }),
       step(3, -80, { leg: "up", pressure_dbar: 600 }),
@@ -78,7 +78,7 @@ describe("the truth of a scenario", () => {
     expect(large.map(Math.round)).toEqual([-50, -80]);
   });
 
-  it("grows a film in proportion to time, up to the given cast", () => {
+  it("a growing film grows in proportion to time, up to the given cast", () => {
     const growth = {
       kind: "film-growth",
       cell: "primary",
@@ -90,7 +90,7 @@ describe("the truth of a scenario", () => {
     expect(films).toEqual([0, 0, -10, -20, -30, -40, -40, -40, -40, -40]);
   });
 
-  it("leaves the given share of a film after a cleaning or a shedding, and does not change the calibration", () => {
+  it("a cleaning or a shedding leaves the given share of a film and does not change the calibration", () => {
     const cells = primary([
       step(2, -400, "before-cast"),
       { kind: "calibration-shift", cell: "primary", fromCast: 1, ppm: 70 },
@@ -125,7 +125,7 @@ describe("the truth of a scenario", () => {
     expect(next!.cause).toBe("sound");
   });
 
-  it("names what is wrong with the cell first, then the references, then the water", () => {
+  it("the true cause names the cell first, then the references, then the water", () => {
     const truth = primary([
       step(6, -90, "before-cast"),
       { kind: "cleaning", afterCast: 8, intensity: "soak", retained: 0 },
@@ -151,7 +151,7 @@ describe("the truth of a scenario", () => {
     expect(truth[9]!.causes).toEqual(["calibration-shift", "reference-error"]);
   });
 
-  it("names thermometer, lag, flow and pressure response where they are worth naming", () => {
+  it("the true cause names thermometer, lag, flow or pressure response only where its effect is large", () => {
     const truth = primary([
       { kind: "flow-loss", cells: ["primary"], cast: 1, flow: 0.3 },
       { kind: "thermal-lag", cells: ["primary"], cast: 2, factor: 3 },
@@ -169,7 +169,7 @@ describe("the truth of a scenario", () => {
     expect(gainAt(squeezed[0]!, "up", 500)).toBe(30);
   });
 
-  it("refuses impossible values, with the value found", () => {
+  it("impossible values of a scenario are refused, with the value found", () => {
     const bad: readonly (readonly [SimulatedEvent | Partial<Scenario>, RegExp])[] = [
       [step(11, -100, "before-cast"), /a cast from 1 to 10; found 11/],
       [step(3, 100, "before-cast"), /negative.*found 100/],

@@ -22,7 +22,7 @@ const thetaOf = (water: CastWater, leg: "down" | "up", p: number) => {
 
 describe("invented water", () => {
   for (const ocean of oceanNames) {
-    it(`of the ocean "${ocean}" lies light over heavy everywhere (density of Roquet et al. 2015)`, () => {
+    it(`density increases with depth everywhere in the simulated ocean "${ocean}" (density of Roquet et al. 2015)`, () => {
       fc.assert(
         fc.property(fc.nat(1e6), fc.integer({ min: 1, max: 60 }), (seed, cast) => {
           const { water, deepest } = column({ seed, casts: 60, ocean }, cast);
@@ -47,7 +47,7 @@ describe("invented water", () => {
     });
   }
 
-  it("stays light over heavy with a front between the legs, but for slivers", () => {
+  it("with a front between the legs, density increases with depth except in thin slivers", () => {
     let overturned = 0;
     let all = 0;
     for (let seed = 1; seed <= 20; seed++) {
@@ -67,7 +67,7 @@ describe("invented water", () => {
     expect(overturned / all).toBeLessThan(0.01);
   });
 
-  it("differs across a front in salinity, and hardly in density: temperature makes up for it", () => {
+  it("salinity differs across a front, and density hardly does: temperature compensates", () => {
     const front = { kind: "front", cast: 1, salinity: 0.1 } as const;
     const across = column({ seed: 4, casts: 1, events: [front] }, 1).water;
     const without = column({ seed: 4, casts: 1 }, 1).water;
@@ -85,14 +85,14 @@ describe("invented water", () => {
     expect(inAll / bySalinity).toBeLessThan(0.1);
   });
 
-  it("is the same on both legs at the turn, and not far above it", () => {
+  it("both legs have the same water at the turn, and other water far above it", () => {
     const { water, deepest } = column({ seed: 5, casts: 3 }, 2);
     expect(water("up", deepest).salinity).toBeCloseTo(water("down", deepest).salinity, 9);
     expect(water("up", deepest).temperature_C).toBeCloseTo(water("down", deepest).temperature_C, 9);
     expect(thetaOf(water, "up", 300)).not.toBeCloseTo(thetaOf(water, "down", 300), 3);
   });
 
-  it("is calm below 1500 dbar: salinity at equal temperature differs by under 0.001 between the legs", () => {
+  it("below 1500 dbar, salinity at equal temperature differs by less than 0.001 between the legs", () => {
     for (let cast = 1; cast <= 10; cast++) {
       const { water, deepest } = column({ seed: 6, casts: 10, deepest_dbar: 3000 }, cast);
       const deep = levels(deepest, 300).filter((p) => p > 1500);
@@ -108,7 +108,7 @@ describe("invented water", () => {
     }
   });
 
-  it("changes slowly from station to station: neighbours are more alike than stations ten apart", () => {
+  it("neighbouring stations have more similar water than stations ten apart", () => {
     let near = 0;
     let far = 0;
     for (let seed = 1; seed <= 10; seed++) {
@@ -121,7 +121,7 @@ describe("invented water", () => {
     expect(near).toBeLessThan(far);
   });
 
-  it("is lifted and lowered by 7 m root-mean-square in the open ocean (Munk 1981, from memory)", () => {
+  it("internal waves displace open-ocean water by 7 m root mean square (Munk 1981, from memory)", () => {
     let squares = 0;
     let n = 0;
     for (let seed = 0; seed < 200; seed++) {
@@ -135,7 +135,7 @@ describe("invented water", () => {
     expect(Math.sqrt(squares / n)).toBeLessThan(7.7);
   });
 
-  it("is never turned over by a wave: displacement changes by less than the depth it changes over", () => {
+  it("no internal wave turns water over: displacement changes by less than depth does", () => {
     fc.assert(
       fc.property(fc.nat(1e6), fc.double({ min: 50, max: 6000, noNaN: true }), (seed, bottom) => {
         const waves = internalWaves(randomStream(seed), bottom);

@@ -12,7 +12,7 @@ import {
 import { cruiseEvidence } from "../../src/verdict/gather/cruiseEvidence.js";
 import { cellsOf } from "../../src/verdict/gather/knownCruise.js";
 
-const { cruise } = simulateCruise({ seed: 11, casts: 4, deepest_dbar: 1500 });
+const { cruise } = simulateCruise({ seed: 11, casts: 3, deepest_dbar: 1500 });
 const cells = cellsOf(cruise);
 const layout = layoutOf(cells);
 const inputs = [...cruiseEvidence(cruise)].map(({ tracked }) => tracked);

@@ -27,7 +27,7 @@ const soak = [{ action: "soak", afterCast: "" }] as const;
 
 describe("the tracker", () => {
   it("a gain that is off from the first cast and steady is a calibration shift, not a film", () => {
-    const last = held(["primary"], follow(repeat(8, steady(-100))).at(-1)!, "primary");
+    const last = held(["primary"], follow(repeat(6, steady(-100))).at(-1)!, "primary");
     expect(last.causes["calibration-shift"]).toBeGreaterThan(0.8);
     expect(Math.abs(last.mean + 100)).toBeLessThan(3 * last.sd);
   });
@@ -46,10 +46,10 @@ describe("the tracker", () => {
   });
 
   it("a film that two soaks do not move turns into a calibration shift", () => {
-    const uncleaned = follow([...repeat(3, steady(0)), ...repeat(5, steady(-150))]);
+    const uncleaned = follow([...repeat(2, steady(0)), ...repeat(4, steady(-150))]);
     const cleaned = follow([
-      ...repeat(3, steady(0)),
-      ...repeat(2, steady(-150)),
+      ...repeat(2, steady(0)),
+      steady(-150),
       ...repeat(3, { ...steady(-150), maintenanceAfter: soak }),
     ]);
     const before = held(["primary"], uncleaned.at(-1)!, "primary").causes;
@@ -69,7 +69,7 @@ describe("the tracker", () => {
       gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } },
     };
     const odds = (casts: readonly CastDesign[]) => {
-      const last = follow([...repeat(3, sound), ...casts], 7, both).at(-1)!;
+      const last = follow([sound, ...casts], 7, both).at(-1)!;
       const weight = (named: "film" | "onsetByCause") =>
         last.hypotheses
           .filter(({ events }) =>
@@ -79,8 +79,8 @@ describe("the tracker", () => {
       return weight("onsetByCause") / weight("film");
     };
     // One soak in eight moves nothing: odds eight times as great, and sixty times if the cells' luck were their own.
-    const before = odds(repeat(4, fouled()));
-    const after = odds([...repeat(2, fouled()), fouled(soak), fouled()]);
+    const before = odds(repeat(3, fouled()));
+    const after = odds([fouled(), fouled(soak), fouled()]);
     expect(after / before).toBeGreaterThan(3);
     expect(after / before).toBeLessThan(25);
   });
@@ -110,7 +110,7 @@ describe("the tracker", () => {
       gains: { primary: { down: 0, up: 0 }, secondary: { down: -ppm, up: -ppm } },
       bottles: 3,
     });
-    const tracked = follow([...repeat(3, apart(0)), ...[16, 32, 48].map(apart)], 5, both);
+    const tracked = follow([...repeat(2, apart(0)), ...[16, 32, 48].map(apart)], 5, both);
     const layout = layoutOf(both);
     const impossible = tracked.at(-1)!.hypotheses.filter(({ state, events }) =>
       both.some((cell) => {
@@ -125,7 +125,7 @@ describe("the tracker", () => {
 
   it("a film that comes to both cells reads fresh in both, so a cell that reads salty has no film", () => {
     const normal = deviates(17);
-    const inputs = Array.from({ length: 5 }, (_, i) =>
+    const inputs = Array.from({ length: 4 }, (_, i) =>
       inputOf(
         i,
         {
@@ -151,7 +151,7 @@ describe("the tracker", () => {
 
   it("disagreeing bottles of one cast with an unchanged pair are a reference error", () => {
     const sound = { gains: { primary: { down: 3, up: 3 }, secondary: { down: -8, up: -8 } } };
-    const tracked = follow([...repeat(4, sound), { ...sound, reference: 120 }], 3, both);
+    const tracked = follow([...repeat(3, sound), { ...sound, reference: 120 }], 3, both);
     for (const cell of both) {
       const last = held(both, tracked.at(-1)!, cell);
       expect(last.causes["reference-error"]).toBeGreaterThan(0.9);
@@ -175,10 +175,10 @@ describe("the tracker", () => {
     }));
     const inRun = (run: string) => {
       const normal = deviates(11);
-      const inputs = [sound!, sound!, sound!, fouled!].map((design, i) => ({
+      const inputs = [sound!, sound!, fouled!].map((design, i) => ({
         ...inputOf(i, design, normal),
         evolutions:
-          i === 0 || (i === 3 && run !== "run 1") ? {} : { run: { kind: "constant" } as const },
+          i === 0 || (i === 2 && run !== "run 1") ? {} : { run: { kind: "constant" } as const },
       }));
       return held(both, track(both, inputs, recovery).at(-1)!, "secondary").causes;
     };
@@ -205,7 +205,7 @@ describe("the tracker", () => {
   it("which of two cells fouled follows from the pair and the other's bottles", () => {
     const before = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: 0 } } };
     const after = { gains: { primary: { down: 0, up: 0 }, secondary: { down: 0, up: -90 } } };
-    const tracked = follow([...repeat(4, before), after], 5, both);
+    const tracked = follow([...repeat(3, before), after], 5, both);
     expect(held(both, tracked.at(-1)!, "secondary").causes.fouling).toBeGreaterThan(0.9);
     expect(held(both, tracked.at(-1)!, "primary").causes.fouling ?? 0).toBeLessThan(0.1);
   });
@@ -228,8 +228,8 @@ describe("the tracker", () => {
   });
 
   it("adding the same to every gain adds it to every estimate, where priors are wide", () => {
-    const low = held(["primary"], follow(repeat(8, steady(-160))).at(-1)!, "primary");
-    const high = held(["primary"], follow(repeat(8, steady(-120))).at(-1)!, "primary");
+    const low = held(["primary"], follow(repeat(5, steady(-160))).at(-1)!, "primary");
+    const high = held(["primary"], follow(repeat(5, steady(-120))).at(-1)!, "primary");
     expect(high.mean - low.mean).toBeGreaterThan(38);
     expect(high.mean - low.mean).toBeLessThan(42);
   });

@@ -4,6 +4,7 @@ import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../src/cast/bottle.js";
 import type { CellName } from "../../src/cast/cast.js";
+import type { Cruise } from "../../src/cast/cruise.js";
 import { readCruise } from "../../src/node/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
@@ -13,12 +14,14 @@ import { checkDocument } from "./checkDocument.js";
 const data = "../shared/data";
 
 // Two cells with their calibration from before the cruise, beside bottles, not adjusted: see SOURCE.md there.
-export function describeOpenCruise(id: string): void {
+/** @param most casts that are assessed, from the first; all if absent */
+export function describeOpenCruise(id: string, most?: number): void {
   const path = `${data}/subpolar-atlantic-${id}/bottles.csv`;
   describe.skipIf(!existsSync(path))(
     `the subpolar Atlantic cruise ${id}, two cells beside bottles`,
     async () => {
-      const cruise = existsSync(path) ? await readCruise(path) : undefined;
+      const whole = existsSync(path) ? await readCruise(path) : undefined;
+      const cruise = whole && firstCasts(whole, most);
       const document = cruise === undefined ? undefined : assessCruise(cruise);
       const cells = ["primary", "secondary"] as const;
       const residuals = (cell: CellName) => medianResidual(cruise!.bottles, cell);
@@ -60,6 +63,12 @@ export function describeOpenCruise(id: string): void {
       });
     },
   );
+}
+
+function firstCasts(cruise: Cruise, most?: number): Cruise {
+  const casts = cruise.casts.slice(0, most);
+  const ids = new Set(casts.map(({ id }) => id));
+  return { ...cruise, casts, bottles: cruise.bottles.filter(({ cast }) => ids.has(cast)) };
 }
 
 /** Median of CTD minus laboratory salinity below the upper ocean, PSS-78, by the salinities as written. */

@@ -1,3 +1,4 @@
 import { describeOpenCruise } from "./openCruise.js";
 
-describeOpenCruise("ar7-01");
+// Whole cruises are assessed in openCruises.slow.test.ts.
+describeOpenCruise("ar7-01", 6);

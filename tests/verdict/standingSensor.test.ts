@@ -8,8 +8,11 @@ import { headlineOf } from "../../src/words/headline.js";
 
 const sampling = { kind: "averages", layer_dbar: 10 } as const;
 const scenario = { seed: 5, casts: 3, deepest_dbar: 800, sampling };
-const made = (...events: SimulatedEvent[]) => simulateCruise({ ...scenario, events }).cruise;
+/** Three casts of one cell. */
+const made = (...events: SimulatedEvent[]) =>
+  simulateCruise({ ...scenario, cells: ["primary"], events }).cruise;
 const sound = made();
+/** Two casts of two cells. */
 const two = simulateCruise({ ...scenario, casts: 2 }).cruise;
 
 /** The cruise with one column standing at its value of one scan, on its last casts. */
@@ -72,22 +75,22 @@ describe("a sensor that gives one value throughout a cast", () => {
   });
 
   it("a sensor stuck for part of the cast leaves the estimate from the rest, and the data are questionable", () => {
-    const verdict = lastOf(standing(sound, "secondary", "conductivity_mS_cm", 1, 0.1));
-    expect(verdict.cells.secondary!.data).not.toBe("bad");
+    const verdict = lastOf(standing(sound, "primary", "conductivity_mS_cm", 1, 0.1));
+    expect(verdict.cells.primary!.data).not.toBe("bad");
     expect(verdict.data).toBe("questionable");
   });
 
   it("after a cast with a stuck sensor the cell is judged again on the next cast", () => {
-    const casts = standing(sound, "secondary", "conductivity_mS_cm", 2).casts;
+    const casts = standing(sound, "primary", "conductivity_mS_cm", 2).casts;
     const again = { ...sound, casts: [...casts.slice(0, 2), sound.casts[2]!] };
     const [, second, third] = assessCruise(again).casts;
-    expect(second!.cells.secondary!.causes[0]!.cause).toBe("undetermined");
-    expect(third!.cells.secondary!.causes[0]!.cause).toBe("sound");
+    expect(second!.cells.primary!.causes[0]!.cause).toBe("undetermined");
+    expect(third!.cells.primary!.causes[0]!.cause).toBe("sound");
   });
 
   it("sensors of both cells stuck at the same time are found from the change of temperature", () => {
     const both = standing(
-      standing(sound, "primary", "conductivity_mS_cm", 1),
+      standing(two, "primary", "conductivity_mS_cm", 1),
       "secondary",
       "conductivity_mS_cm",
       1,

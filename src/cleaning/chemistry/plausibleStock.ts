@@ -3,7 +3,7 @@ import { DilutionRefused } from "./dilutionRefused.js";
 import type { HypochloriteStock, Stock } from "./stock.js";
 
 type Range = readonly [least: number, most: number];
-interface Quantity {
+interface StockQuantity {
   readonly name: string;
   readonly mend: string;
 }
@@ -20,7 +20,7 @@ const quantities = {
     name: "temperature it was kept at, in degree C",
     mend: "Write degree C.",
   },
-} as const satisfies Record<string, Quantity>;
+} as const satisfies Record<string, StockQuantity>;
 type QuantityName = keyof typeof quantities;
 
 /**

@@ -3,17 +3,26 @@ import type * as z from "zod";
 import type { Immutable } from "../../immutable.js";
 import { batterySentence, batteryTrend } from "./battery.js";
 import { cautionsOfDue, dueAt } from "./due.js";
+import type { NextCastCheck, NextCastSettings } from "./nextCast/nextCastCheck.js";
 import { airReadings, frost, kept, rinse } from "./nextCast/ofTheCells.js";
 import { pack, plugs, preCastCheck, seals } from "./nextCast/ofTheInstrument.js";
-import type { NextCastSettings, Part } from "./nextCast/part.js";
 import type { beforeNextCastSchema } from "./nextCastSchema.js";
 import { type MaintenanceRecord, timelineOf } from "./recordTimeline.js";
 
-export type { NextCastSettings } from "./nextCast/part.js";
+export type { NextCastSettings } from "./nextCast/nextCastCheck.js";
 
 export type BeforeNextCast = Immutable<z.infer<typeof beforeNextCastSchema>>;
 
-const parts: readonly Part[] = [frost, rinse, kept, plugs, seals, pack, airReadings, preCastCheck];
+const checks: readonly NextCastCheck[] = [
+  frost,
+  rinse,
+  kept,
+  plugs,
+  seals,
+  pack,
+  airReadings,
+  preCastCheck,
+];
 
 /**
  * The work due before the next cast, without that recorded since the last one.
@@ -26,7 +35,7 @@ export function beforeNextCast(
   const timeline = timelineOf(record);
   const battery = batteryTrend(timeline);
   const at = dueAt("before the next cast");
-  const due = parts.flatMap((part) => part(timeline, at, settings));
+  const due = checks.flatMap((check) => check(timeline, at, settings));
   return { due, ...(battery === undefined ? {} : { battery }), cautions: cautionsOfDue(due) };
 }
 

@@ -1,8 +1,8 @@
 // Readings in air: the additive offset of a cell, not its gain. A narrowed cell reads zero in air, so the line has no
-// information about a film. A conducting path outside the cell's bore, or the zero of its electronics, shows here.
-// Water left in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40 mS/cm). It
-// can only add. So the uncertainty of a reading depends on the treatment of the cell, and grows with the reading. The part
-// above the lowest reading of the same cast is attributed to water.
+// information about a film. It observes a conducting path outside the bore, or a wrong zero of the electronics. Water left
+// in a cell conducts too: 0.1 um of sea water on the wall of a bore of 4 mm is 4 uS/cm (2 d/r of 40 mS/cm). Water can only
+// increase a reading. So the uncertainty of a reading depends on the treatment of the cell, and grows with the reading. The
+// part above the lowest reading of the same cast is attributed to water.
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { LineResult, Observation } from "../../model/observation.js";
 import {

@@ -32,7 +32,7 @@ const rounds = 8;
 
 /** Scales of the two parts of a bottle's error, each relative to its usual size. */
 export interface BottleNoise {
-  /** At least 1: a cruise of smooth water must not make the laboratory better than laboratories are. */
+  /** At least 1: small scatter in calm water is no evidence of a laboratory better than the best. */
   readonly laboratory: number;
   readonly gradient: number;
 }
@@ -96,9 +96,10 @@ export function limited(
 }
 
 /**
- * The scatter of this cruise's bottles. A bottle counts for each part by that part's share of its variance: one in calm deep
- * water tells of the laboratory, one in a gradient of the mismatch. The prior of both scales is the scatter of all bottles
- * together, if that is more than usual: with few bottles, the cause of the scatter is not known.
+ * The scatter of this cruise's bottles. For each part a bottle is weighted by the share of that part in its variance. So
+ * bottles in calm deep water give the scale of the laboratory, bottles in gradients that of the mismatch. The prior of both
+ * scales is the scatter of all bottles together, if that is more than usual: with few bottles, the cause of the scatter is
+ * not known.
  * @param departures of the casts so far
  * @returns 1 and 1 without departures; the robust scales as they become numerous
  */

@@ -8,7 +8,7 @@ import { laboratorySalinity, mismatchesOnTheFly, mismatchSalinity } from "./bott
 import type { Closure } from "./closure.js";
 import type { ClosureReader, ClosureSettings } from "./closureReadings.js";
 
-export interface BottleResidual {
+export interface BottleComparison {
   readonly bottle: Bottle;
   readonly cell: CellName;
   /** y, ppm. */
@@ -25,7 +25,7 @@ export interface BottleResidual {
 }
 
 /** One bottle compared with every cell that was read at its closure. */
-export type CellComparisons = readonly BottleResidual[];
+export type CellComparisons = readonly BottleComparison[];
 
 export interface BottleResiduals {
   /** One for each usable bottle; within each, the first choice of cell first. */
@@ -93,7 +93,7 @@ function besideCells(
   readingOf: (bottle: Bottle, cell: CellName) => Closure | undefined,
   gradient: number,
 ): CellComparisons | string {
-  const found: BottleResidual[] = [];
+  const found: BottleComparison[] = [];
   let why = "no CTD reading at closure";
   for (const cell of cells) {
     const reading = readingOf(bottle, cell);
@@ -110,13 +110,14 @@ function residualOf(
   cell: CellName,
   closure: Closure,
   gradient: number,
-): BottleResidual | string {
+): BottleComparison | string {
   const { temperature_C: t, conductivity_mS_cm: c, pressure_dbar: p, how } = closure;
   const reference = cFromSp(bottle.salinity, t, p);
   if (!(reference > 0)) {
     return `no sea water has salinity ${bottle.salinity} at this temperature and pressure`;
   }
-  // At the higher of the two salinities, so that a stray fresh bottle does not widen its own error until it passes.
+  // At the higher of the two salinities. So a bottle that is far too fresh does not increase its own error until it is
+  // accepted.
   const saltier = Math.max(c, reference);
   const { dSpDc } = spFromCFirstDerivatives(saltier, t, p);
   const perSalinity = 1e6 / (saltier * dSpDc);

@@ -1,8 +1,7 @@
 // Reference bottles: y = ln(C_ctd / C_ref). C_ref is the conductivity of the laboratory salinity at the CTD's temperature
-// and pressure. Observes the gain of the up leg.
-// The error of a bottle is the same for every cell. A bottle is therefore used once, for the first cell that was read at
-// closure; the pair ties the other cell to that one. Both cells check it, so that an erratic cell is recognised and the
-// bottle is not blamed.
+// and pressure. Observes the gain of the up leg. The error of a bottle is the same for every cell. A bottle is therefore
+// used once, for the first cell that was read at closure; the pair relates the other cell to it. The bottle is checked
+// against both cells, so that the error of an erratic cell is not taken for one of the bottle.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { splitLegs } from "../../cast/splitLegs.js";

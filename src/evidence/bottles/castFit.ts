@@ -4,7 +4,7 @@ import { majorityOutliers } from "../../statistics/majorityOutliers.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 import { type BottleNoise, type Departure, ordinaryError } from "./bottleNoise.js";
-import type { BottleResidual } from "./bottleResiduals.js";
+import type { BottleComparison } from "./bottleResiduals.js";
 import { scatterOf, sharedError } from "./sampleScatter.js";
 
 /** Beyond this many robust standard deviations a bottle leaked, tripped elsewhere or was mislabelled (judgement: 1 in 16,000). */
@@ -40,7 +40,7 @@ export interface CastFit {
 }
 
 /** @param noise of the cruise's bottles */
-export function fitCast(closures: readonly BottleResidual[], noise: BottleNoise): CastFit {
+export function fitCast(closures: readonly BottleComparison[], noise: BottleNoise): CastFit {
   const sigma = closures.map((one) => Math.hypot(ordinaryError(one, noise), one.reading));
   const y = closures.map(({ residual }) => residual);
   if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {

@@ -3,7 +3,7 @@
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { BottleNoise } from "./bottleNoise.js";
-import type { BottleResidual, CellComparisons } from "./bottleResiduals.js";
+import type { BottleComparison, CellComparisons } from "./bottleResiduals.js";
 import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
 
 /** Smaller errors are taken as normal; for larger ones the variance grows in proportion [Huber1964]. */
@@ -23,7 +23,7 @@ const moreErratic = 2;
 const nearlyAll = 0.8;
 
 export interface Judged {
-  readonly closure: BottleResidual;
+  readonly closure: BottleComparison;
   /** Distance from the centre of the cast, in standard deviations. */
   readonly distance: number;
   /** The same in ppm. */
@@ -62,7 +62,7 @@ export function compareWithCell(
 }
 
 function whyStray(
-  { residual }: BottleResidual,
+  { residual }: BottleComparison,
   distance: number,
   { degreesOfFreedom, sigma }: CastFit,
   i: number,

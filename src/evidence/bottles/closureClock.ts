@@ -1,13 +1,16 @@
 // Whether the closure times of a cast's bottles agree with its scans. A clock that fits most bottles is right, and a bottle
-// that does not fit has a wrong label or tripped at another time. A clock that fits few bottles is not used. Nor are times
-// to the minute: the CTD moves up to 60 dbar in it, and the stops of the way up all have different pressures.
+// that does not fit has a wrong label or tripped at another time. A clock that fits few bottles is not used. Times to the
+// minute are not used either: within a minute the CTD moves up to 60 dbar, and all stops of the way up have different
+// pressures.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast } from "../../cast/cast.js";
 import { timedToTheMinute } from "../../cast/minuteTimes.js";
 import { type ClosureScans, scansAtTime } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
-/** A clock is taken as right, and a bottle as wrong, if it fits this many others and most of all (judgement). */
+/**
+ * The clock is right, and a bottle wrong, if the clock fits at least this many other bottles and most of them (judgement).
+ */
 const leastWitnesses = 3;
 
 interface ClosureClock {

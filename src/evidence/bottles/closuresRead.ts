@@ -7,7 +7,7 @@ import type { Closure } from "./closure.js";
 import { type ClosureReader, closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
-/** What a bottle is read by: all but what the laboratory says of it. */
+/** The values of a bottle that its reading depends on: all but the laboratory results. */
 type ReadBy = Pick<Bottle, "bottle" | "pressure_dbar" | "time_s" | "closureTime" | "ctd">;
 
 /** One bottle, whatever its salinity. */

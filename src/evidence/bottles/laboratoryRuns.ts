@@ -9,7 +9,7 @@ import type { Bottle } from "../../cast/bottle.js";
  */
 const mostSamples = 144;
 
-/** The bottles without run labels that cannot be runs. */
+/** The same bottles, without labels that cannot be those of runs. */
 export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[] {
   const measured = bottles.filter(({ salinity }) => Number.isFinite(salinity));
   const samples = rollup(

@@ -43,13 +43,16 @@ export function salinityGradients(
 }
 
 /** Salinity at a pressure. */
-interface Level {
+interface SalinityAtPressure {
   readonly pressure_dbar: number;
   readonly salinity: number;
 }
 
-function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): readonly Level[] {
-  const levels: Level[] = [];
+function atClosures(
+  bottles: readonly Bottle[],
+  cells: readonly CellName[],
+): readonly SalinityAtPressure[] {
+  const levels: SalinityAtPressure[] = [];
   for (const bottle of bottles) {
     const { pressure_dbar } = bottle;
     for (const cell of cells) {
@@ -70,13 +73,13 @@ function atClosures(bottles: readonly Bottle[], cells: readonly CellName[]): rea
 }
 
 /** The up leg in layers about a stop wide; if a file has little of it, the down leg, whose gradients are good enough. */
-function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly Level[] {
+function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly SalinityAtPressure[] {
   const { thickness_dbar, span_dbar } = thin;
   const leg = span_dbar.up > span_dbar.down / 2 ? "up" : "down";
   const stop = Math.max(1, Math.round(oneStop_dbar / thickness_dbar)) * thickness_dbar;
   for (const cell of cells) {
     const { pressure_dbar, salinity } = joinLayers(thin.of(leg, cell), stop);
-    const levels = Array.from(pressure_dbar, (pressure, k): Level => {
+    const levels = Array.from(pressure_dbar, (pressure, k): SalinityAtPressure => {
       return { pressure_dbar: pressure, salinity: salinity[k]! };
     }).filter(isSeaWater);
     if (levels.length > 0) return levels;
@@ -84,12 +87,12 @@ function ofLayers(thin: ThinLayers, cells: readonly CellName[]): readonly Level[
   return [];
 }
 
-function isSeaWater({ salinity }: Level): boolean {
+function isSeaWater({ salinity }: SalinityAtPressure): boolean {
   return salinity >= 0 && salinity <= saltiest;
 }
 
-function mergeStops(levels: readonly Level[]): readonly Level[] {
-  const merged: Level[] = [];
+function mergeStops(levels: readonly SalinityAtPressure[]): readonly SalinityAtPressure[] {
+  const merged: SalinityAtPressure[] = [];
   for (const level of [...levels].sort((a, b) => a.pressure_dbar - b.pressure_dbar)) {
     const last = merged.at(-1);
     if (last === undefined || level.pressure_dbar - last.pressure_dbar > oneStop_dbar) {
@@ -99,9 +102,9 @@ function mergeStops(levels: readonly Level[]): readonly Level[] {
   return merged;
 }
 
-function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): number {
+function steepestNeighbour(levels: readonly SalinityAtPressure[], pressure_dbar: number): number {
   if (levels.length < 2) return pressure_dbar < unknown.below_dbar ? unknown.shallow : unknown.deep;
-  const away = ({ pressure_dbar: p }: Level) => Math.abs(p - pressure_dbar);
+  const away = ({ pressure_dbar: p }: SalinityAtPressure) => Math.abs(p - pressure_dbar);
   let nearest = 0;
   for (let i = 1; i < levels.length; i++) {
     if (away(levels[i]!) < away(levels[nearest]!)) nearest = i;
@@ -110,7 +113,7 @@ function steepestNeighbour(levels: readonly Level[], pressure_dbar: number): num
 }
 
 /** dS/dp from a level to the one above it or below it, whichever is steeper; 0 if there is neither. */
-export function steeperSlope(levels: readonly Level[], at: number): number {
+export function steeperSlope(levels: readonly SalinityAtPressure[], at: number): number {
   const slope = (i: number) => {
     const above = levels[i];
     const below = levels[i + 1];

@@ -41,7 +41,7 @@ const inversion_K = 0.02;
 /** Salinities beyond these do not occur in deep water (judgement). */
 const plausible = { least: 5, most: 45 };
 
-interface Level {
+interface DeepLevel {
   readonly pressure: number;
   readonly temperature: number;
   readonly conductivity: number;
@@ -58,10 +58,10 @@ export function deepProfile(layers: Layers): DeepProfile {
 }
 
 /** Levels below the thermocline, shallowest first. */
-function levelsOf(layers: Layers): readonly Level[] {
+function levelsOf(layers: Layers): readonly DeepLevel[] {
   const joined = joinLayers(layers, level_dbar);
   const { pressure_dbar, temperature_C, conductivity_mS_cm } = joined;
-  const levels: Level[] = [];
+  const levels: DeepLevel[] = [];
   for (let k = 0; k < pressure_dbar.length; k++) {
     const salinity = joined.salinity[k]!;
     if (!(pressure_dbar[k]! >= shallowest_dbar)) continue;
@@ -78,7 +78,7 @@ function levelsOf(layers: Layers): readonly Level[] {
 }
 
 /** From the coldest level up as far as temperature rises, and the levels below it with the same temperature. */
-function steadyPart(levels: readonly Level[]) {
+function steadyPart(levels: readonly DeepLevel[]) {
   let coldest = 0;
   for (const [i, { theta }] of levels.entries()) if (theta < levels[coldest]!.theta) coldest = i;
   const least = levels[coldest]?.theta ?? 0;
@@ -93,10 +93,10 @@ function steadyPart(levels: readonly Level[]) {
 }
 
 /** A class with the temperature of its salinity. */
-type Found = DeepClass & { readonly theta: number };
+type ClassWithTheta = DeepClass & { readonly theta: number };
 
-function classOf(index: number, levels: readonly Level[]): Found {
-  const middle = (key: keyof Level) => median(levels.map((level) => level[key]));
+function classOf(index: number, levels: readonly DeepLevel[]): ClassWithTheta {
+  const middle = (key: keyof DeepLevel) => median(levels.map((level) => level[key]));
   const pressure_dbar = middle("pressure");
   const temperature_C = middle("temperature");
   const conductivity_mS_cm = middle("conductivity");
@@ -111,7 +111,7 @@ function classOf(index: number, levels: readonly Level[]): Found {
 }
 
 /** Salinities interpolated to the middle of their classes, along the line through the neighbours. */
-function atMiddles(found: readonly Found[]): readonly DeepClass[] {
+function atMiddles(found: readonly ClassWithTheta[]): readonly DeepClass[] {
   return found.map(({ theta, ...own }, k) => {
     const [before, after] = [found[Math.max(0, k - 1)]!, found[Math.min(found.length - 1, k + 1)]!];
     const span = after.theta - before.theta;

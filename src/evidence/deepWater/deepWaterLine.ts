@@ -33,7 +33,7 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
         : ({ kind: "random-walk", variance: persistence * step.walk_ppm2 } as const),
     };
     return {
-      // Compared with the first cell, as bottles are: the pair ties the other cell to it.
+      // Compared with the first cell, as bottles are: the pair relates the other cell to it.
       lines: lines.filter(({ cell }) => cell === cells[0]),
       memory,
       ...(evolution === undefined ? {} : { evolutions: evolution }),

@@ -24,7 +24,7 @@ export interface LayerDifferences {
   readonly reach: number;
 }
 
-export interface Step {
+export interface FittedStep {
   readonly ppm: number;
   /** The layer that contains the step, and the share of the layer above it. */
   readonly layer: number;
@@ -35,12 +35,12 @@ export interface Step {
 }
 
 /** The share of layer k above the step. */
-export function shareAbove(k: number, { layer, part }: Pick<Step, "layer" | "part">): number {
+export function shareAbove(k: number, { layer, part }: Pick<FittedStep, "layer" | "part">): number {
   return k < layer ? 1 : k === layer ? part : 0;
 }
 
 /** The differences minus the step and minus the fitted terms, ppm. */
-export function withoutStep({ difference }: LayerDifferences, step: Step): Float64Array {
+export function withoutStep({ difference }: LayerDifferences, step: FittedStep): Float64Array {
   const { ppm, lagged, balanced } = step;
   return difference.map((d, k) => d - lagged[k]! - balanced[k]! - shareAbove(k, step) * ppm);
 }

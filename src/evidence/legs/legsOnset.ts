@@ -6,9 +6,9 @@ import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { PriorTerm } from "../../statistics/orthonormal.js";
 import { balancedSalinity } from "./balancedSalinity.js";
 import {
+  type FittedStep,
   fitWithoutStep,
   type LayerDifferences,
-  type Step,
   withoutStep,
 } from "./layerDifferences.js";
 import { asRandomWalk, type LegNoise, legNoise } from "./legNoise.js";
@@ -57,7 +57,13 @@ export function legsOnset(
   if (series.index.length < matchesPerLayer * fewestLayers) return undefined;
   const thin = layerDifferences(matched, series);
   const lagged = thin.lag[0]!.column.map((lag) => timesUsual * lag);
-  let best: Step = { ppm: 0, layer: 0, part: 0, lagged, balanced: new Float64Array(lagged.length) };
+  let best: FittedStep = {
+    ppm: 0,
+    layer: 0,
+    part: 0,
+    lagged,
+    balanced: new Float64Array(lagged.length),
+  };
   for (let round = 1; round < rounds; round++) {
     best = searchStep(thin, fitWithoutStep(thin, noiseWithout(thin, best))).best;
   }
@@ -153,6 +159,6 @@ function balancedOf(
   });
 }
 
-function noiseWithout(thin: LayerDifferences, step: Step): LegNoise {
+function noiseWithout(thin: LayerDifferences, step: FittedStep): LegNoise {
   return legNoise(withoutStep(thin, step), step, thin.pressure, thin.reach);
 }

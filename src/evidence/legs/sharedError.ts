@@ -1,6 +1,6 @@
 // An error that all layers share, represented by larger independent errors.
 
-interface Layer {
+interface LayerVariance {
   readonly variance_ppm2: number;
 }
 
@@ -10,7 +10,7 @@ interface Layer {
  * each layer is multiplied by a factor. It is the largest variance ratio for a mean of the uppermost layers, down to this
  * layer or to any below it. So the mean of the whole cast, and the mean above any onset, have the right uncertainty.
  */
-export function withSharedError<L extends Layer>(
+export function withSharedError<L extends LayerVariance>(
   layers: readonly L[],
   shares: readonly number[],
   common: number,
@@ -30,7 +30,10 @@ export function withSharedError<L extends Layer>(
 }
 
 /** Standard uncertainty of the weighted mean of the layers due to the shared error. */
-export function sharedErrorOfMean(layers: readonly Layer[], shares: readonly number[]): number {
+export function sharedErrorOfMean(
+  layers: readonly LayerVariance[],
+  shares: readonly number[],
+): number {
   const weights = layers.map((layer, b) => 1 / (layer.variance_ppm2 + shares[b]! ** 2));
   const total = weights.reduce((sum, w) => sum + w, 0);
   return weights.reduce((sum, w, b) => sum + w * shares[b]!, 0) / total;

@@ -2,9 +2,9 @@
 import type { PriorTerm } from "../../statistics/orthonormal.js";
 
 import {
+  type FittedStep,
   type LayerDifferences,
   logEvidence,
-  type Step,
   shareAbove,
   type WithoutStep,
   whitenedTerms,
@@ -37,7 +37,7 @@ export function logRatioOfOtherWater(
 export function lossToOtherLag(
   { pressure, lag, otherLag, balanced }: LayerDifferences,
   { filter, y }: WithoutStep,
-  best: Step,
+  best: FittedStep,
 ): number {
   const column = pressure.map((_, k) => shareAbove(k, best));
   const step = { column, standardDeviation: priorStep_ppm };

@@ -2,7 +2,7 @@
 // thermocline one can look like the other.
 import { addTo } from "../../statistics/orthonormal.js";
 
-import type { LayerDifferences, Step, WithoutStep } from "./layerDifferences.js";
+import type { FittedStep, LayerDifferences, WithoutStep } from "./layerDifferences.js";
 import { priorStep_ppm } from "./stepThresholds.js";
 
 /** Number of places within a layer that are tried (judgement: a quarter of a layer is 0.5 dbar). */
@@ -20,7 +20,7 @@ export interface FoundStep {
   readonly log: number;
   readonly most: number;
   readonly ppm: number;
-  readonly best: Step;
+  readonly best: FittedStep;
   /** Evidence at each place relative to the best. */
   readonly ratios: Float64Array;
 }
@@ -92,7 +92,7 @@ function fittedBeside(
   { terms, explained }: WithoutStep,
   shares: Float64Array,
   ppm: number,
-): Pick<Step, "lagged" | "balanced"> {
+): Pick<FittedStep, "lagged" | "balanced"> {
   const factors = new Float64Array(lag.length + 1);
   for (const [j, own] of terms.factors.entries()) {
     addTo(factors, explained[j]! - shares[j]! * ppm, own);

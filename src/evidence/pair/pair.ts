@@ -33,9 +33,9 @@ const lagShareLeft = 0.3;
  */
 const leastLagDifference = 0.5;
 /**
- * In the gradients near the surface the way down may be off for one cell alone, as the pump starts and the lines flush
- * (judgement). Blocks of the down leg above this pressure, dbar, are as uncertain as the two legs disagree, but no more than
- * by the usual lag effect.
+ * In gradients near the surface one cell alone may read wrong on the down leg, while the pump starts and the lines flush
+ * (judgement). Above this pressure, dbar, the uncertainty of the blocks of the down leg includes the disagreement of the
+ * two legs, at most the usual lag effect.
  */
 const nearSurface_dbar = 400;
 
@@ -56,7 +56,7 @@ export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): 
   };
 }
 
-interface Block {
+interface BlockDifference {
   readonly observation: Observation;
   /** Its value without the lag difference, ppm. */
   readonly level: number;
@@ -64,8 +64,14 @@ interface Block {
   readonly lag: number;
 }
 
-/** The blocks of the down leg; those near the surface are wider by their disagreement with the up leg beyond that of deeper blocks. */
-function besideUpLeg(own: readonly Block[], other: readonly Block[]): readonly Observation[] {
+/**
+ * The blocks of the down leg. The variance of those near the surface includes their disagreement with the up leg, beyond
+ * that of deeper blocks.
+ */
+function besideUpLeg(
+  own: readonly BlockDifference[],
+  other: readonly BlockDifference[],
+): readonly Observation[] {
   const apart = own.map(({ observation, level }) => {
     const there = nearest(other, observation.pressure_dbar!);
     return there === undefined ? Number.NaN : level - there.level;
@@ -80,8 +86,12 @@ function besideUpLeg(own: readonly Block[], other: readonly Block[]): readonly O
   });
 }
 
-function nearest(blocks: readonly Block[], pressure_dbar: number): Block | undefined {
-  const distance = ({ observation }: Block) => Math.abs(observation.pressure_dbar! - pressure_dbar);
+function nearest(
+  blocks: readonly BlockDifference[],
+  pressure_dbar: number,
+): BlockDifference | undefined {
+  const distance = ({ observation }: BlockDifference) =>
+    Math.abs(observation.pressure_dbar! - pressure_dbar);
   return blocks[minIndex(blocks, distance)];
 }
 
@@ -91,7 +101,7 @@ function summarise(
   leg: LegName,
   all: readonly PairDifference[],
   lagDifference: number,
-): readonly Block[] {
+): readonly BlockDifference[] {
   const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
   const usual = median(sorted.map(({ temperature }) => temperature));
   const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
@@ -108,7 +118,7 @@ function summarise(
     const left = lagShareLeft * (Math.abs(lagDifference) * own + beside * (most - own));
     return { ...part, left, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
   });
-  const found: Block[] = [];
+  const found: BlockDifference[] = [];
   for (let start = 0, end = 0; start < weighed.length; start = end) {
     const { stretch } = weighed[start]!;
     while (end < Math.min(start + size, weighed.length) && weighed[end]!.stretch === stretch) end++;

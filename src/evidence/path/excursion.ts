@@ -1,5 +1,5 @@
-// An excursion: something entered a cell within the cast, made it read fresh, and went again. Estimated are its place, size
-// and decay distance, and its probability among other explanations.
+// An excursion: something entered a cell within the cast, made it read fresh, and left it again. This file estimates its
+// place, size and decay distance, and its probability among other explanations.
 import type { CellName, LegName } from "../../cast/cast.js";
 import { excursionPrior, pathAt } from "../../model/placesOnCast.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";

@@ -1,5 +1,4 @@
-// The legs' matched differences of one cell as readings along the path: the reading of the up leg minus that of the down
-// leg.
+// The matched differences of the legs of one cell, as readings along the path: the up leg minus the down leg.
 import type { LegName } from "../../cast/cast.js";
 import { pathAt } from "../../model/placesOnCast.js";
 import { priorTimesUsual } from "../../response/lag/lagPrior.js";

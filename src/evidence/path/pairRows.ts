@@ -60,7 +60,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   const { deepest_dbar, thickness_dbar } = thin;
   const together = Math.max(1, Math.round((deepShare * deepest_dbar) / thickness_dbar));
   const thickness = together * thickness_dbar;
-  const own: Row[] = [];
+  const own: PairRow[] = [];
   for (const leg of ["down", "up"] as const) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
@@ -70,7 +70,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
   own.sort((a, b) => a.at - b.at);
-  const column = (value: (row: Row) => number) => Float64Array.from(own, value);
+  const column = (value: (row: PairRow) => number) => Float64Array.from(own, value);
   const value_ppm = column(({ value }) => value);
   return {
     value_ppm,
@@ -101,7 +101,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   };
 }
 
-interface Row {
+interface PairRow {
   readonly at: number;
   readonly pressure: number;
   /** Primary minus secondary, ppm. */
@@ -120,8 +120,8 @@ function rowsOf(
   { primary, secondary, lag_ppm, slowLag_ppm }: PairLayers,
   thickness: number,
   up: boolean,
-): Row[] {
-  const rows: Row[] = [];
+): PairRow[] {
+  const rows: PairRow[] = [];
   for (const [k, other] of layersInCommon(primary, secondary, thickness)) {
     const c = primary.conductivity_mS_cm[k]!;
     const { dSpDc, dSpDt } = spFromCFirstDerivatives(

@@ -1,4 +1,4 @@
-// Removes the other terms than a film from readings: linear terms with normal priors.
+// Removes from readings all terms but a film: linear terms with normal priors.
 import { addTo, orthonormal } from "../../statistics/orthonormal.js";
 import type { PathRows } from "./pathRows.js";
 

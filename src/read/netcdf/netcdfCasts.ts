@@ -10,7 +10,7 @@ import { flagsOf } from "./flags.js";
 import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
 import { idsOf } from "./profileIds.js";
 import { type Geometry, geometryOf } from "./profiles.js";
-import { type Sensor, sensorsOf } from "./sensors.js";
+import { type NetcdfSensor, sensorsOf } from "./sensors.js";
 import { placeOf } from "./stations.js";
 import { unpacked } from "./values.js";
 
@@ -110,7 +110,7 @@ export function netcdfCasts(file: NetcdfFile, mapping: CastMapping, name: string
 function columnsOf(
   file: NetcdfFile,
   geometry: Geometry,
-  sensors: readonly Sensor[],
+  sensors: readonly NetcdfSensor[],
   profile: number,
   values: (variable: NetcdfVariable) => Float64Array,
   notes: string[],

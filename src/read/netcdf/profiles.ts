@@ -2,7 +2,7 @@
 // [CFConventions2023], chapter 9 and appendix H.3.
 import { BadInput } from "../badInput.js";
 import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
-import { contiguous, indexed, mostProfiles, tooMany, type Wrong } from "./ragged.js";
+import { contiguous, indexed, mostProfiles, type ProfileFault, tooMany } from "./ragged.js";
 import { unpacked } from "./values.js";
 
 export interface Geometry {
@@ -24,7 +24,7 @@ export function geometryOf(
   pressure: NetcdfVariable,
   file: string,
 ): Geometry {
-  const fault = (variable: NetcdfVariable, wrong: Wrong) =>
+  const fault = (variable: NetcdfVariable, wrong: ProfileFault) =>
     new BadInput([{ file, line: 0, column: variable.name, ...wrong }]);
   const lengthOf = (dimension: string) =>
     temperature.shape[temperature.dimensions.indexOf(dimension)]!;

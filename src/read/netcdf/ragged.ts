@@ -2,12 +2,12 @@
 // 9.3.3 and 9.3.4.
 import type { Fault } from "../badInput.js";
 
-export type Wrong = Pick<Fault, "found" | "expected" | "mend">;
+export type ProfileFault = Pick<Fault, "found" | "expected" | "mend">;
 
 /** Upper limit for the number of profiles in a file (judgement): a broken header may claim billions. */
 export const mostProfiles = 1_000_000;
 
-export function tooMany(profiles: number): Wrong {
+export function tooMany(profiles: number): ProfileFault {
   return {
     found: `${profiles} profiles`,
     expected: `${mostProfiles} at the most`,
@@ -19,7 +19,7 @@ export function tooMany(profiles: number): Wrong {
  * @param rows   number of scans of each profile, in order
  * @param length total number of scans
  */
-export function contiguous(rows: Float64Array, length: number): Int32Array[] | Wrong {
+export function contiguous(rows: Float64Array, length: number): Int32Array[] | ProfileFault {
   const odd = rows.find((size) => !(Number.isNaN(size) || (Number.isInteger(size) && size >= 0)));
   const sum = rows.reduce((total, size) => total + (size || 0), 0);
   if (odd !== undefined || sum > length) {
@@ -41,7 +41,10 @@ export function contiguous(rows: Float64Array, length: number): Int32Array[] | W
  * @param index profile of each scan
  * @param count number of profiles, if the file gives it
  */
-export function indexed(index: Float64Array, count: number | undefined): Int32Array[] | Wrong {
+export function indexed(
+  index: Float64Array,
+  count: number | undefined,
+): Int32Array[] | ProfileFault {
   const profiles = count ?? index.reduce((most, k) => Math.max(most, (k || 0) + 1), 0);
   if (!(profiles <= mostProfiles)) return tooMany(profiles);
   const lists: number[][] = Array.from({ length: profiles }, () => []);

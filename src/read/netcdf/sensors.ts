@@ -12,7 +12,7 @@ import {
 import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
 import { absent, noSuch, unknownUnit } from "./sensorFaults.js";
 
-interface Quantity {
+interface NetcdfQuantity {
   /** The first that is present is used. */
   readonly standardNames: readonly string[];
   readonly from: (unit: string) => Conversion | undefined;
@@ -55,9 +55,9 @@ const quantities = {
     columns: ["salinity", "salinity2"],
     told: [["salinity"], ["salinity2"]],
   },
-} as const satisfies Record<string, Quantity>;
+} as const satisfies Record<string, NetcdfQuantity>;
 
-export interface Sensor {
+export interface NetcdfSensor {
   readonly column: CastColumnName;
   readonly variable: NetcdfVariable;
   readonly conversion: Conversion;
@@ -72,10 +72,10 @@ export function sensorsOf(
   file: NetcdfFile,
   mapping: CastMapping,
   name: string,
-): { readonly sensors: readonly Sensor[]; readonly notes: readonly string[] } {
+): { readonly sensors: readonly NetcdfSensor[]; readonly notes: readonly string[] } {
   const faults: Fault[] = [];
   const notes: string[] = [];
-  const find = (quantity: Quantity): readonly Sensor[] => {
+  const find = (quantity: NetcdfQuantity): readonly NetcdfSensor[] => {
     const variables = variablesOf(file, quantity, mapping);
     if (typeof variables[0] === "object" && "found" in variables[0]) {
       faults.push({ file: name, line: 0, ...(variables[0] as Omit<Fault, "file" | "line">) });
@@ -132,7 +132,7 @@ export function sensorsOf(
 /** The variables of a quantity, first sensor first; or a fault if they cannot be distinguished. */
 function variablesOf(
   { variables }: NetcdfFile,
-  { standardNames, told, columns }: Quantity,
+  { standardNames, told, columns }: NetcdfQuantity,
   mapping: CastMapping,
 ): readonly (NetcdfVariable | Omit<Fault, "file" | "line">)[] {
   const named = told.map((names) => names.map((column) => mapping[column]).find(Boolean));

@@ -5,7 +5,7 @@ import { type NetcdfFile, type NetcdfVariable, textOf } from "./netcdfFile.js";
 import type { Geometry } from "./profiles.js";
 import { type Clock, clockOf } from "./times.js";
 
-export interface Place {
+export interface TimeAndPosition {
   /** ISO 8601 UTC. */
   readonly start?: string;
   /** Degrees north and east. */
@@ -26,7 +26,7 @@ export function placeOf(
   rows: number,
   values: (variable: NetcdfVariable) => Float64Array,
   file: string,
-): Place {
+): TimeAndPosition {
   const named = (name: string) => variables.filter((v) => textOf(v, "standard_name") === name);
   const scans = geometry.scans[profile]!.subarray(0, rows);
   const column = (variable: NetcdfVariable) => {
@@ -55,7 +55,9 @@ export function placeOf(
   });
 }
 
-function whole(place: { readonly [K in keyof Place]: Place[K] | undefined }): Place {
+function whole(
+  place: { readonly [K in keyof TimeAndPosition]: TimeAndPosition[K] | undefined },
+): TimeAndPosition {
   return Object.fromEntries(Object.entries(place).filter(([, value]) => value !== undefined));
 }
 

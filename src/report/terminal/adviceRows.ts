@@ -8,10 +8,10 @@ import type { Paint } from "./paint.js";
 const indent = "  ";
 
 /** A label and the text beside it. */
-export type Row = (label: string, text: string) => string;
+export type RowWriter = (label: string, text: string) => string;
 
 /** Reason, steps, materials and cautions. */
-export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly string[] {
+export function adviceRows(advice: Advice, paint: Paint, row: RowWriter): readonly string[] {
   return [
     row("because", advice.because),
     row("do", advice.action),
@@ -30,7 +30,7 @@ export function adviceRows(advice: Advice, paint: Paint, row: Row): readonly str
 export function contradictionRows(
   advice: Advice,
   paint: Paint,
-  row: Row,
+  row: RowWriter,
   width: number,
 ): readonly string[] {
   return [
@@ -46,7 +46,7 @@ export function contradictionRows(
 }
 
 /** "the soak after cast 008 left 0.48 ± 0.09 of the film in the primary cell". */
-export function cleanedRows(cleaned: readonly CleaningSeen[], row: Row): readonly string[] {
+export function cleanedRows(cleaned: readonly CleaningSeen[], row: RowWriter): readonly string[] {
   return cleaned.map(({ afterCast, cell, intensity, retained, standardUncertainty }) =>
     row(
       "cleaned",

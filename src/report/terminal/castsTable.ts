@@ -11,7 +11,7 @@ const layouts = [
   { probabilities: false, references: true },
   { probabilities: false, references: false },
 ] as const;
-type Layout = (typeof layouts)[number];
+type TableLayout = (typeof layouts)[number];
 
 const dataInShort: Readonly<Record<DataQuality, string>> = {
   sound: "sound",
@@ -53,7 +53,7 @@ export function castsTable(
   ].join("\n");
 }
 
-function aligned(shown: readonly Verdict[], layout: Layout): readonly string[] {
+function aligned(shown: readonly Verdict[], layout: TableLayout): readonly string[] {
   const cells = [...new Set(shown.flatMap(({ cells }) => Object.keys(cells) as CellName[]))];
   const refs = (text: string) => (layout.references ? [text] : []);
   const lines = [
@@ -76,7 +76,7 @@ function aligned(shown: readonly Verdict[], layout: Layout): readonly string[] {
   );
 }
 
-function cellColumns(cell: CellVerdict | undefined, { probabilities }: Layout): string[] {
+function cellColumns(cell: CellVerdict | undefined, { probabilities }: TableLayout): string[] {
   if (cell === undefined) return ["", ""];
   const { ppm, standardUncertainty } = cell.gainError.up;
   const [leading] = cell.causes;

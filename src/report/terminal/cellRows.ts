@@ -4,7 +4,7 @@ import { reportedOnset } from "../../causes/sentences.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
-import type { Row } from "./adviceRows.js";
+import type { RowWriter } from "./adviceRows.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 
 /** Number of casts drawn as bars. */
@@ -14,7 +14,7 @@ export function cellRows(
   verdict: Verdict,
   document: VerdictDocument,
   full: boolean,
-  row: Row,
+  row: RowWriter,
 ): string[] {
   const before = document.casts.slice(0, document.casts.indexOf(verdict));
   return (Object.entries(verdict.cells) as [CellName, CellVerdict][]).flatMap(([name, cell]) => {
@@ -39,7 +39,12 @@ export function cellRows(
 }
 
 /** The gain of this cell from cast to cast, up to the one shown, as bars: the lowest is the freshest reading. */
-function trackRow({ casts }: VerdictDocument, shown: Verdict, name: CellName, row: Row): string[] {
+function trackRow(
+  { casts }: VerdictDocument,
+  shown: Verdict,
+  name: CellName,
+  row: RowWriter,
+): string[] {
   const all = casts.slice(0, casts.indexOf(shown) + 1);
   const gains = all.slice(-mostBars).flatMap(({ cells }) => cells[name]?.gainError.up.ppm ?? []);
   if (gains.length < 2) return [];

@@ -4,11 +4,16 @@ import { gainWords } from "../../causes/sentences.js";
 import type { Verdict } from "../../verdict/verdict.js";
 import { dataWords } from "../../words/dataWords.js";
 import { type CellHeadline, headlineOf } from "../../words/headline.js";
-import type { Row } from "./adviceRows.js";
+import type { RowWriter } from "./adviceRows.js";
 import type { Paint } from "./paint.js";
 
 /** Each cell with its cause and its one number, the data, whose salinity to use, and what to do. */
-export function headlineRows(verdict: Verdict, target: number, paint: Paint, row: Row): string[] {
+export function headlineRows(
+  verdict: Verdict,
+  target: number,
+  paint: Paint,
+  row: RowWriter,
+): string[] {
   const { cells, toDo, salinity } = headlineOf(verdict);
   const beyond = (cell: CellName) =>
     Math.abs(verdict.cells[cell]!.salinityError.at35) > target

@@ -1,12 +1,12 @@
 // Excluded data, and notes of the readers.
 import type { InputFile } from "../../cast/inputFile.js";
 import type { Verdict } from "../../verdict/verdict.js";
-import type { Row } from "./adviceRows.js";
+import type { RowWriter } from "./adviceRows.js";
 
 /** More than this many are only counted. */
 const mostListed = 8;
 
-export function leftOutRows({ evidence }: Verdict, row: Row): string[] {
+export function leftOutRows({ evidence }: Verdict, row: RowWriter): string[] {
   const all = new Set(
     evidence.flatMap(({ line, leftOut }) =>
       leftOut.map(({ what, why }) => `${line}: ${what}: ${why}`),
@@ -15,7 +15,7 @@ export function leftOutRows({ evidence }: Verdict, row: Row): string[] {
   return listed([...all]).map((text) => row("left out", text));
 }
 
-export function inputRows(inputs: readonly InputFile[], row: Row): string[] {
+export function inputRows(inputs: readonly InputFile[], row: RowWriter): string[] {
   return inputs.flatMap(({ name, rows, leftOut, notes }) => [
     ...(leftOut.length === 0
       ? []

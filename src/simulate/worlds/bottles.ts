@@ -3,7 +3,7 @@
 import type { RandomStream } from "../random.js";
 import { between, betweenLog, happens } from "./draws.js";
 import { hourOf, type PlannedCast } from "./plan.js";
-import type { CastWater } from "./water.js";
+import type { WaterOverTime } from "./water.js";
 
 /** How bottles are flushed. Drawn once a cruise. */
 interface Flushing {
@@ -44,7 +44,7 @@ export function closeBottles(
   random: RandomStream,
   flushing: Flushing,
   cast: PlannedCast,
-  water: CastWater,
+  water: WaterOverTime,
 ): readonly ClosedBottle[] {
   const { closures, pressure } = cast.journey;
   return closures.map(({ scan, stood_s }, k) => {

@@ -1,7 +1,7 @@
 // The casts and bottles of a cruise: the readings of the sensors on each, and the results of the laboratory.
 // Numbers without a source are judgement: an ordinary cruise.
 import type { Bottle } from "../../cast/bottle.js";
-import type { CastColumns, CellName } from "../../cast/cast.js";
+import type { ByCell, CastColumns } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
 import type { RandomStream } from "../random.js";
 import { type Blemishes, blemished, drawBlemishes } from "./blemishes.js";
@@ -13,16 +13,13 @@ import { drawMotion } from "./motion.js";
 import { drawOcean } from "./ocean.js";
 import { hourOf, type Plan, type PlannedCast } from "./plan.js";
 import { timeOf } from "./record.js";
-import { readSensor, type Sensor, type Surroundings } from "./sensors.js";
+import { readSensor, type SimulatedSensor, type Surroundings } from "./sensors.js";
 import type { Troubles } from "./troubles.js";
 import { castWater } from "./water.js";
 
-/** One value for each cell of the cruise. */
-type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
-
 interface Instruments {
   readonly histories: ByCell<CellHistory>;
-  readonly sensors: ByCell<Sensor>;
+  readonly sensors: ByCell<SimulatedSensor>;
 }
 
 export function makeCasts(

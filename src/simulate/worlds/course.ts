@@ -20,11 +20,11 @@ export function follow({ hours, values }: Course): (hour: number) => number {
 }
 
 /** One step of a quantity that is 0 before its first step. */
-export interface Step {
+export interface StepChange {
   readonly from_h: number;
   readonly by: number;
 }
 
-export function sumOfSteps(steps: readonly Step[], hour: number): number {
+export function sumOfSteps(steps: readonly StepChange[], hour: number): number {
   return steps.reduce((sum, { from_h, by }) => (hour >= from_h ? sum + by : sum), 0);
 }

@@ -18,10 +18,10 @@ export interface Journey {
   readonly downFrom: number;
   readonly upFrom: number;
   /** In order of closure, the deepest first. */
-  readonly closures: readonly Closure[];
+  readonly closures: readonly ClosureOnPath[];
 }
 
-interface Closure {
+interface ClosureOnPath {
   readonly scan: number;
   /** Duration of the stop before closure, s. */
   readonly stood_s: number;

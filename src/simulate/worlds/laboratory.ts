@@ -6,7 +6,7 @@ import type { ClosedBottle } from "./bottles.js";
 import { between, betweenLog, exponential, happens, oneOf, wholeBetween } from "./draws.js";
 
 /** Drawn once a cruise. */
-interface Laboratory {
+interface LaboratoryErrors {
   /** Standard deviation of one sample, PSS-78. */
   readonly sampleSd: number;
   /** Standard deviations of a run's standardisation and of its drift over the run, PSS-78. */
@@ -24,7 +24,7 @@ interface Laboratory {
   readonly clock_s: number;
 }
 
-export function drawLaboratory(random: RandomStream): Laboratory {
+export function drawLaboratory(random: RandomStream): LaboratoryErrors {
   return {
     sampleSd: betweenLog(random, 0.0003, 0.0012),
     runSd: betweenLog(random, 0.00015, 0.0008),
@@ -52,7 +52,11 @@ export interface Sampled {
   readonly spoilt: readonly [number, number] | undefined;
 }
 
-export function measure(random: RandomStream, laboratory: Laboratory, sampled: Sampled): Bottle[] {
+export function measure(
+  random: RandomStream,
+  laboratory: LaboratoryErrors,
+  sampled: Sampled,
+): Bottle[] {
   const { castsPerRun, grain, labels, flags, clock_s } = laboratory;
   const { cast, index, closed, measured, spoilt } = sampled;
   const run = Math.floor(index / castsPerRun);

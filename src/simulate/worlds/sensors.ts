@@ -7,10 +7,10 @@ import type { RandomStream } from "../random.js";
 import { between, betweenLog, eitherSign, exponential, happens } from "./draws.js";
 import type { Journey } from "./journey.js";
 import { delayed, firstOrder, type WallHeat, wallLag } from "./response.js";
-import type { CastWater } from "./water.js";
+import type { WaterOverTime } from "./water.js";
 
 /** One cell with its thermometer, at the start of the cruise. */
-export interface Sensor {
+export interface SimulatedSensor {
   readonly wall: WallHeat;
   /** Delay of the cell's water after the thermometer's, s. */
   readonly delay_s: number;
@@ -33,7 +33,7 @@ export interface Sensor {
   readonly below_dbar: number;
 }
 
-export function drawSensor(random: RandomStream, rate_Hz: number): Sensor {
+export function drawSensor(random: RandomStream, rate_Hz: number): SimulatedSensor {
   const faster = Math.sqrt(rate_Hz / 4);
   return {
     wall: {
@@ -77,7 +77,7 @@ interface Deck {
 
 export interface Surroundings {
   readonly journey: Journey;
-  readonly water: CastWater;
+  readonly water: WaterOverTime;
   readonly began_h: number;
   readonly deck: Deck;
   /** Depth below the frame from which the water around it comes, by scan, dbar. */
@@ -86,7 +86,7 @@ export interface Surroundings {
 
 export function readSensor(
   random: RandomStream,
-  sensor: Sensor,
+  sensor: SimulatedSensor,
   condition: Condition,
   { journey, water, began_h, deck, dragged_dbar }: Surroundings,
 ): CellColumns {

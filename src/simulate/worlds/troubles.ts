@@ -1,6 +1,6 @@
 // The faults and events of a cruise, as plain data.
 import type { CellName } from "../../cast/cast.js";
-import type { Step } from "./course.js";
+import type { StepChange } from "./course.js";
 import type { FilmEvent } from "./film.js";
 
 export interface CellTrouble<T> {
@@ -21,11 +21,11 @@ export interface Troubles {
   /** Noise of a film, as a share of its loss. */
   readonly blockageNoise: number;
   /** Steps of the clean gain, ppm. */
-  readonly shifts: readonly CellTrouble<Step>[];
+  readonly shifts: readonly CellTrouble<StepChange>[];
   /** Steps, uS/cm. */
-  readonly offsets: readonly CellTrouble<Step>[];
+  readonly offsets: readonly CellTrouble<StepChange>[];
   /** Steps, mK. */
-  readonly thermometers: readonly CellTrouble<Step>[];
+  readonly thermometers: readonly CellTrouble<StepChange>[];
   /** Thermal lag has `factor` times its amplitude from cast `fromCast` on. */
   readonly slow: readonly CellTrouble<{ readonly fromCast: number; readonly factor: number }>[];
   /** Indices of casts whose up leg goes through other water. */

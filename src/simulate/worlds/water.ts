@@ -3,7 +3,7 @@
 import { type Motion, sumOfWaves, type Wave } from "./motion.js";
 import type { OceanAtRest } from "./ocean.js";
 
-export interface CastWater {
+export interface WaterOverTime {
   readonly temperature: (p: number, hour: number) => number;
   readonly salinity: (p: number, hour: number) => number;
 }
@@ -24,7 +24,7 @@ const spiceDepth = 500;
 /** e-folding depth over which internal waves vanish toward the surface, dbar. */
 const surfaceDepth = 60;
 
-export function castWater(ocean: OceanAtRest, motion: Motion, visit: Visit): CastWater {
+export function castWater(ocean: OceanAtRest, motion: Motion, visit: Visit): WaterOverTime {
   const rows = ocean.theta.length - 60;
   const knots = Math.ceil((visit.to_h - visit.from_h) / spacing_h) + 2;
   const profiles = Array.from({ length: knots }, (_, k) =>

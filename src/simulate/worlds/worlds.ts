@@ -27,7 +27,7 @@ import {
 } from "./otherWorlds.js";
 import { drawPlan, type WorldOptions } from "./plan.js";
 import { writeRecord } from "./record.js";
-import { drawSensor, type Sensor } from "./sensors.js";
+import { drawSensor, type SimulatedSensor } from "./sensors.js";
 import { together } from "./troubles.js";
 import { cellTruth, ppmOf, samplesOf, type WorldCastTruth } from "./truth.js";
 
@@ -82,7 +82,7 @@ export function simulateWorld(
     { slips: careless ? carelessWatch.slips : 0 },
   ]);
   const histories: Partial<Record<CellName, CellHistory>> = {};
-  const sensors: Partial<Record<CellName, Sensor>> = {};
+  const sensors: Partial<Record<CellName, SimulatedSensor>> = {};
   for (const cell of plan.cells) {
     histories[cell] = historyOf(random.split("clean").split(cell), plan, troubles, cell);
     sensors[cell] = drawSensor(random.split("sensor").split(cell), options.rate_Hz ?? 4);

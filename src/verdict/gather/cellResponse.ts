@@ -1,5 +1,5 @@
 // The response of each cell on a cast: delay, lag and noise, compared with the casts before.
-import type { Cast, CellName } from "../../cast/cast.js";
+import type { ByCell, Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import type { WithinCast } from "../../evidence/path/withinCast.js";
 import type { CastHealth } from "../../health/castHealth.js";
@@ -7,13 +7,13 @@ import type { ResponseSigns } from "../../model/responseSigns.js";
 import type { CellLagFit } from "../../response/lag/cellLag.js";
 import { type ResponseChange, responseChanges } from "../../response/responseChanges.js";
 import { type SensorResponse, sensorResponse } from "../../response/sensorResponse.js";
-import { type Measured, signsOfResponse } from "./signsOfResponse.js";
+import { type MeasuredSigns, signsOfResponse } from "./signsOfResponse.js";
 
 export interface CellResponse {
   readonly response: SensorResponse;
   /** Changes relative to the casts before. */
   readonly changes: readonly ResponseChange[];
-  readonly measured: Measured;
+  readonly measured: MeasuredSigns;
   readonly signs: ResponseSigns;
 }
 
@@ -22,8 +22,7 @@ const noiseKnownTo = 0.1;
 
 /** The part that needs only the scans of this cast. */
 export type MeasuredResponse = Pick<CellResponse, "response" | "measured">;
-type ByCell<T> = Readonly<Partial<Record<CellName, T>>>;
-export type PriorResponse = ByCell<Measured>;
+export type PriorResponse = ByCell<MeasuredSigns>;
 
 export function measureResponses(
   cast: Cast,
@@ -73,7 +72,7 @@ function measuredOf(
   { alignment }: SensorResponse,
   lag: CellLagFit | undefined,
   noise: number,
-): Measured {
+): MeasuredSigns {
   return {
     ...(lag === undefined
       ? {}

@@ -4,7 +4,7 @@ import { type ResponseSigns, type Sign, signsOfSoundCell } from "../../model/res
 import { usualResponse } from "../../response/usualResponse.js";
 
 /** The measured response of one cell on one cast; a quantity that could not be measured is absent. */
-export interface Measured {
+export interface MeasuredSigns {
   /** Amplitude of the thermal lag, as a factor of the published usual; about 0 if the lag has been corrected. */
   readonly lag?: Sign;
   /** Delay of conductivity relative to temperature, s. */
@@ -20,7 +20,10 @@ const priorResponse = {
 } as const;
 
 /** @param before the same cell on the casts before, in any order */
-export function signsOfResponse(before: readonly Measured[], now: Measured): ResponseSigns {
+export function signsOfResponse(
+  before: readonly MeasuredSigns[],
+  now: MeasuredSigns,
+): ResponseSigns {
   const signs: { -readonly [Name in keyof ResponseSigns]: ResponseSigns[Name] } = {};
   for (const name of ["lag", "delay", "noise"] as const) {
     const seen = now[name];

@@ -7,7 +7,7 @@ import { type Gaussian, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
 import { type Observation, observesGainOf } from "../../model/observation.js";
-import type { Place } from "../../model/placesOnCast.js";
+import type { PlaceOnCast } from "../../model/placesOnCast.js";
 import type { TrackedInput } from "../../track/tracked.js";
 import type { CellVerdict } from "../verdict.js";
 
@@ -50,7 +50,7 @@ export function lineResiduals(
   return fits.reduce((a, b) => (b.squares < a.squares ? b : a)).lines;
 }
 
-type Onsets = Readonly<Partial<Record<CellName, Place>>>;
+type Onsets = Readonly<Partial<Record<CellName, PlaceOnCast>>>;
 
 /** Every combination of the places of a possible change in each cell; the turn for a cell without one. */
 function placesOf({ cells }: Layout, { onsets }: TrackedInput): readonly Onsets[] {

@@ -4,7 +4,7 @@ import type { CellName } from "../../cast/cast.js";
 import { type IntensityName, intensityNames } from "../../cast/maintenance.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
-import type { Recovery } from "../../track/tracked.js";
+import type { Recovery } from "../../model/recovery.js";
 import type { BottleDepth } from "../gather/calmDepths.js";
 import { bottlesOnNextCast, secondRun } from "./bottleSamplings.js";
 import { outlookAfter, type SamplingOutlook } from "./outlook.js";

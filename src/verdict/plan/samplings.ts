@@ -11,9 +11,10 @@ import { type Hypothesis, normalise } from "../../model/hypothesis.js";
 import type { Layout } from "../../model/layout.js";
 import type { Noise } from "../../model/noise.js";
 import { gainTerms, type Observation } from "../../model/observation.js";
+import type { Recovery } from "../../model/recovery.js";
 import { maintain } from "../../track/maintain.js";
 import { predict } from "../../track/predict.js";
-import type { Recovery, TrackedInput } from "../../track/tracked.js";
+import type { TrackedInput } from "../../track/tracked.js";
 import { directionOf } from "../../track/update.js";
 import type { SampledRow } from "./outlook.js";
 

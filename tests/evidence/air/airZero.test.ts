@@ -183,8 +183,8 @@ const draining = { seconds: 90, draining_microsiemens_cm: 150, draining_s: 10 };
 
 describe("scans in air", () => {
   it("scans in air give the offset of a dry cell within the noise of their mean, for both signs", () => {
-    for (const offset of [-5, 0, 4, 25]) {
-      for (const seed of seeds.slice(0, 4)) {
+    for (const offset of [-5, 0, 25]) {
+      for (const seed of seeds.slice(0, 3)) {
         const found = observationsOf(fromDeck(seed, { before: { seconds: 60 } }, offset));
         expect(found).toHaveLength(8);
         for (const { value } of found) expect(Math.abs(value - offset)).toBeLessThan(0.25);
@@ -203,7 +203,7 @@ describe("scans in air", () => {
       },
     ],
   ])("%s hold the true offset within their errors, one by one and over a cruise", (_, deck) => {
-    for (const offset of [-4, 0, 2, 10]) {
+    for (const offset of [-4, 0, 10]) {
       let [n, beyond, squares] = [0, 0, 0];
       for (const seed of seeds) {
         const lines = fromDeck(seed, deck, offset);

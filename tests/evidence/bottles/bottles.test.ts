@@ -92,7 +92,7 @@ describe("a bottle compared with a cell", () => {
           expect(observations).toHaveLength(11);
         },
       ),
-      { numRuns: 300, seed: 2 },
+      { numRuns: 200, seed: 2 },
     );
   });
 
@@ -234,7 +234,7 @@ describe("bottles of a cruise", () => {
       const { normal, uniform } = seeded(40);
       const departures: Departure[] = [];
       const errors: number[] = [];
-      for (let cast = 1; cast <= 80; cast++) {
+      for (let cast = 1; cast <= 60; cast++) {
         const closures = calm(10).map((closure) => ({
           ...closure,
           laboratory: uniform() < leaks ? -0.05 : 0.001 * truth * normal(),
@@ -244,7 +244,7 @@ describe("bottles of a cruise", () => {
         departures.push(
           ...bottlesEvidence("001", bottles, ["primary"], undefined, noise).departures,
         );
-        if ([2, 20, 80].includes(cast)) {
+        if ([2, 20, 60].includes(cast)) {
           errors.push(Math.abs(bottleNoise(departures).laboratory / truth - 1));
         }
       }

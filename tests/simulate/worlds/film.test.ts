@@ -15,7 +15,7 @@ const grows = (shape: "even" | "accelerating" | "levelling-off", deckShare = 1):
 
 describe("a film", () => {
   it.each(["even", "accelerating", "levelling-off"] as const)(
-    "that grows %s has its full size after its hours, and never shrinks",
+    "a film with %s growth has its full size after its hours, and never shrinks",
     (shape) => {
       const film = follow(filmCourse([grows(shape)], always, 100));
       expect(film(10)).toBe(0);

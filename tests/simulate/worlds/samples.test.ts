@@ -14,7 +14,7 @@ describe("bottles on the up leg", () => {
     ["falls toward the surface", 1e-3, 1],
     ["rises toward the surface", -1e-3, -1],
   ])(
-    "where salinity %s the bottle's differs with the published sign [CruiseReports2022]",
+    "where salinity %s, the bottle differs from the water with the published sign [CruiseReports2022]",
     (_, perDbar, sign) => {
       const salinity = (p: number) => 34 + perDbar * p;
       const water = { salinity, temperature: () => 5 };
@@ -27,7 +27,7 @@ describe("bottles on the up leg", () => {
     },
   );
 
-  it("a longer stand flushes more of the carried water out [CruiseReports2022]", () => {
+  it("a longer stop flushes more of the carried water out of the bottle [CruiseReports2022]", () => {
     expect(carriedFrom(tight, 60)).toBeLessThan(carriedFrom(tight, 30));
     expect(carriedFrom(tight, 30)).toBeLessThan(carriedFrom(tight, 10));
   });
@@ -48,7 +48,7 @@ describe("the laboratory", () => {
   const errors = (own: Partial<Sampled>, laboratory = usual) =>
     measure(randomStream(7), laboratory, { ...sampled, ...own }).map((b) => b.salinity - 34.7);
 
-  it("spoilt samples are fresh by 0.005 to 0.1, scattered", () => {
+  it("spoilt samples are 0.005 to 0.1 too fresh, each by another amount", () => {
     const good = errors({});
     const lost = errors({ spoilt: [0.005, 0.1] }).map((error, k) => good[k]! - error);
     expect(Math.min(...lost)).toBeGreaterThanOrEqual(0.005 - 1e-8);
@@ -75,7 +75,7 @@ describe("the laboratory", () => {
     }
   });
 
-  it("samples not yet measured have no salinity, but a pressure and a time of closure", () => {
+  it("a sample not yet measured has no salinity, but a pressure and a time of closure", () => {
     for (const bottle of measure(randomStream(7), usual, { ...sampled, measured: false })) {
       expect(bottle.salinity).toBeNaN();
       expect(bottle.pressure_dbar).toBe(1500);

@@ -8,7 +8,7 @@ import {
   type Condition,
   drawSensor,
   readSensor,
-  type Sensor,
+  type SimulatedSensor,
 } from "../../../src/simulate/worlds/sensors.js";
 
 const rate = 4;
@@ -29,18 +29,18 @@ describe("responses of sensors", () => {
     expect(lag[1000 + Math.round(9.5 * 24)]! / (0.0245 * 2)).toBeCloseTo(Math.exp(-1), 2);
   });
 
-  it("a first-order sensor is behind a steady change by its time constant", () => {
+  it("a first-order sensor lags a steady change by its time constant", () => {
     const felt = firstOrder(ramp(0.1), () => 0.2, rate);
     expect(ramp(0.1).at(-1)! - felt.at(-1)!).toBeCloseTo(0.1 * 0.2, 9);
   });
 
-  it("a delay of part of a scan gives the water of that time before", () => {
+  it("a sensor delayed by part of a scan reads the water of that time before", () => {
     const late = delayed(ramp(0.1), 0.07, rate);
     expect(ramp(0.1).at(-1)! - late.at(-1)!).toBeCloseTo(0.1 * 0.07, 9);
   });
 });
 
-const fine: Sensor = {
+const fine: SimulatedSensor = {
   ...drawSensor(randomStream(1), rate),
   noise_mS_cm: 0,
   noise_K: 0,
@@ -61,7 +61,7 @@ const clean: Condition = {
 const [salinity, temperature] = [34.7, 2];
 
 /** Readings in water that is the same everywhere. */
-function read(sensor: Sensor, condition: Condition) {
+function read(sensor: SimulatedSensor, condition: Condition) {
   const random = randomStream(2);
   const practice = drawPractice(random);
   const journey = drawJourney(random, practice, [1000, 400], 1000, rate);
@@ -89,7 +89,7 @@ describe("a cell in water that is the same everywhere", () => {
     for (const ppm of ratios(read(fine, clean))) expect(Math.abs(ppm)).toBeLessThan(0.01);
   });
 
-  it("a sound cell reads the truth to its noise", () => {
+  it("a sound cell reads the truth within its noise", () => {
     const noisy = ratios(read({ ...fine, noise_mS_cm: 0.0005 }, clean));
     const mean = noisy.reduce((sum, ppm) => sum + ppm, 0) / noisy.length;
     const sd = Math.sqrt(noisy.reduce((sum, ppm) => sum + (ppm - mean) ** 2, 0) / noisy.length);
@@ -99,19 +99,19 @@ describe("a cell in water that is the same everywhere", () => {
     expect(Math.abs(mean)).toBeLessThan((4 * sd) / Math.sqrt(noisy.length));
   });
 
-  it("a gain error is the logarithm of read over true", () => {
+  it("a gain error is the logarithm of the reading over the truth", () => {
     for (const ppm of ratios(read(fine, { ...clean, gain_ppm: () => -180 }))) {
       expect(ppm).toBeCloseTo(1e6 * Math.log1p(-180e-6), 2);
     }
   });
 
-  it("a pressure term grows with pressure", () => {
+  it("the error of a pressure response grows with pressure", () => {
     const made = read({ ...fine, pressure_ppm_1000dbar: -6 }, clean);
     const { wetFrom, upFrom, pressure } = made.journey;
     expect(ratios(made)[upFrom - wetFrom]).toBeCloseTo((-6 * pressure[upFrom]!) / 1000, 2);
   });
 
-  it("an additive offset is read in air as in water; a gain error is not", () => {
+  it("an additive offset appears in air as in water; a gain error does not", () => {
     const { conductivity_mS_cm } = read(fine, {
       ...clean,
       gain_ppm: () => -500,
@@ -131,7 +131,7 @@ describe("the path of a package", () => {
   const practice = drawPractice(randomStream(7));
   const journey = drawJourney(randomStream(8), practice, [2000, 1500, 900, 100], 2000, rate);
 
-  it("stands on deck, soaks near 10 dbar, comes back to the surface, goes down, stops at each bottle", () => {
+  it("a package stands on deck, soaks near 10 dbar, returns to the surface, descends, and stops for each bottle", () => {
     const { pressure, wetFrom, wetTo, soakFrom, downFrom, upFrom, closures } = journey;
     expect(pressure.slice(0, wetFrom - 3 * rate).every((p) => p < 0.5)).toBe(true);
     const soak = pressure.slice(soakFrom + 10 * rate, downFrom - 40 * rate);

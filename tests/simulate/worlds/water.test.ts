@@ -4,7 +4,7 @@ import { ctFromT, pt0FromT, rho, srFromSp } from "../../../src/seawater/index.js
 import { randomStream } from "../../../src/simulate/random.js";
 import { drawMotion } from "../../../src/simulate/worlds/motion.js";
 import { drawOcean } from "../../../src/simulate/worlds/ocean.js";
-import { type CastWater, castWater } from "../../../src/simulate/worlds/water.js";
+import { castWater, type WaterOverTime } from "../../../src/simulate/worlds/water.js";
 
 const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
 const bottom = 3000;
@@ -17,16 +17,16 @@ function drawn(seed: number) {
 }
 
 /** Density that the water of a level would have at p dbar, kg/m3. */
-function densityOf(water: CastWater, level: number, p: number, hour: number): number {
+function densityOf(water: WaterOverTime, level: number, p: number, hour: number): number {
   const sa = srFromSp(water.salinity(level, hour));
   return rho(sa, ctFromT(sa, water.temperature(level, hour), level), p);
 }
 
-const thetaAt = (water: CastWater, p: number, hour: number) =>
+const thetaAt = (water: WaterOverTime, p: number, hour: number) =>
   pt0FromT(srFromSp(water.salinity(p, hour)), water.temperature(p, hour), p);
 
 describe("the water of the worlds", () => {
-  it.each(seeds)("seed %i: water never lies on lighter water, at any time", (seed) => {
+  it.each(seeds)("seed %i: density increases with depth at any time", (seed) => {
     const { water } = drawn(seed);
     for (const hour of [0, 1.7, 4]) {
       let worst = 0;
@@ -40,17 +40,20 @@ describe("the water of the worlds", () => {
     }
   });
 
-  it.each(seeds)("seed %i: salinity and temperature stay within the open ocean's", (seed) => {
-    const { water } = drawn(seed);
-    for (let p = 0; p < bottom; p += 10) {
-      expect(water.salinity(p, 1)).toBeGreaterThan(31);
-      expect(water.salinity(p, 1)).toBeLessThan(38);
-      expect(water.temperature(p, 1)).toBeGreaterThan(-1);
-      expect(water.temperature(p, 1)).toBeLessThan(31);
-    }
-  });
+  it.each(seeds)(
+    "seed %i: salinity and temperature stay within the ranges of the open ocean",
+    (seed) => {
+      const { water } = drawn(seed);
+      for (let p = 0; p < bottom; p += 10) {
+        expect(water.salinity(p, 1)).toBeGreaterThan(31);
+        expect(water.salinity(p, 1)).toBeLessThan(38);
+        expect(water.temperature(p, 1)).toBeGreaterThan(-1);
+        expect(water.temperature(p, 1)).toBeLessThan(31);
+      }
+    },
+  );
 
-  it("internal tides lift water by metres between the legs and do not change potential temperature against salinity", () => {
+  it("internal tides lift water by metres between the legs and leave its temperature-salinity curve unchanged", () => {
     const { ocean, motion } = drawn(3);
     const still = { ...motion, spiceShallow: 0, spiceDeep: 0 };
     const water = castWater(ocean, still, { km: 40, from_h: 0, to_h: 4 });
@@ -87,7 +90,7 @@ describe("the water of the worlds", () => {
     expect(differs).toBeGreaterThan(0.003);
   });
 
-  it("deep water of one cruise has one salinity for each potential temperature, to some thousandths", () => {
+  it("deep water of one cruise has one salinity for each potential temperature, to a few thousandths", () => {
     // Published spread of a well-kept line between neighbours: 0.00015; a few thousandths over an ocean basin.
     const { ocean, motion } = drawn(4);
     const stations = [0, 60, 300].map((km) => castWater(ocean, motion, { km, from_h: 0, to_h: 1 }));

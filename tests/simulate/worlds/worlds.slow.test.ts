@@ -40,7 +40,7 @@ describe("a world", () => {
     expect(new Set(firstReadings).size).toBe(worldNames.length + 1);
   });
 
-  it.each(worldNames)("%s: columns are of one length, and what is missing is NaN", (world) => {
+  it.each(worldNames)("%s: columns have one length, and a missing value is NaN", (world) => {
     for (const { data } of of(world).cruise.casts) {
       const { time_s, pressure_dbar, primary } = data!.columns;
       expect(time_s!.length).toBe(pressure_dbar.length);
@@ -50,14 +50,14 @@ describe("a world", () => {
     }
   });
 
-  it("at 24 Hz a cast has six times the scans", () => {
+  it("a cast at 24 Hz has six times the scans of one at 4 Hz", () => {
     const fast = simulateWorld("sound", 2, { casts: 1, rate_Hz: 24 }).cruise.casts[0]!.data!;
     const usual = simulateWorld("sound", 2, { casts: 1 }).cruise.casts[0]!.data!;
     const scans = (cast: typeof fast) => cast.columns.time_s!.at(-1)! * cast.sampleRate_Hz!;
     expect(scans(fast) / scans(usual)).toBeCloseTo(6, 2);
   });
 
-  it("the newest casts can be without salinities", () => {
+  it("the newest casts can lack laboratory salinities", () => {
     const { cruise } = simulateWorld("sound", 2, { casts: 3, newestUnmeasured: 2 });
     for (const { cast, salinity } of cruise.bottles) {
       expect(Number.isNaN(salinity)).toBe(cast !== "001");
@@ -97,7 +97,7 @@ describe("a world", () => {
 });
 
 describe("the assumption that each world breaks", () => {
-  it("sound, slow cells, other water, samples: no cell loses anything", () => {
+  it("sound cells, slow cells, other water and bad samples come with no film", () => {
     for (const world of [
       "sound",
       "slow-cell",
@@ -140,13 +140,13 @@ describe("the assumption that each world breaks", () => {
     );
   });
 
-  it("a film of the soak is there when the down leg begins", () => {
+  it("a film from the soak is present when the down leg begins", () => {
     const first = cellsOf(of("film-in-the-soak")).find(({ film_ppm }) => film_ppm.up < -1)!;
     expect(first.film_ppm.down).toBe(first.film_ppm.up);
     expect(first.filmAt(0)).toBeCloseTo(0, 12);
   });
 
-  it("a step of film is cleaned off by the soak", () => {
+  it("the soak removes a film that came in one step", () => {
     const { truth } = simulateWorld("film-step", 3);
     const film = Object.values(truth[0]!.cells).map((_, c) =>
       truth.map(({ cells }) => Object.values(cells)[c]!.film_ppm.up),
@@ -157,7 +157,7 @@ describe("the assumption that each world breaks", () => {
     expect(last).toBeGreaterThan(0.16 * worst);
   });
 
-  it("a transient costs much within the cast and nothing at its ends", () => {
+  it("a transient changes the gain within the cast and not at its ends", () => {
     const own = cellsOf(of("transient")).filter(({ cause }) => cause === "transient");
     expect(own).toHaveLength(1);
     expect(own[0]!.film_ppm.down).toBeCloseTo(0, 9);

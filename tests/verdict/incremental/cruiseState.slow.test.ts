@@ -4,7 +4,9 @@ import { assessCruise } from "../../../src/verdict/assessCruise.js";
 import { documentOf } from "../../../src/verdict/incremental/cruiseState.js";
 import { openCruise } from "../../../src/verdict/incremental/openCruise.js";
 import { readState, writeState } from "../../../src/verdict/incremental/stateText.js";
-import { type Arrival, afterStep, type Model, opening, wholeOf } from "./arrivals.js";
+import { type Arrival, arrivalsOf, type Model } from "./arrivals.js";
+
+const { afterStep, opening, wholeOf } = arrivalsOf(["primary", "secondary"]);
 
 /** Every cast once in any order; the bottles of each after it; the record at any time. */
 const arrivals = fc

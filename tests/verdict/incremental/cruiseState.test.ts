@@ -10,17 +10,10 @@ import {
   openCruise,
 } from "../../../src/verdict/incremental/openCruise.js";
 import { readState, writeState } from "../../../src/verdict/incremental/stateText.js";
-import {
-  type Arrival,
-  afterStep,
-  cruise,
-  type Model,
-  ofCast,
-  opening,
-  wholeOf,
-} from "./arrivals.js";
+import { type Arrival, arrivalsOf, type Model } from "./arrivals.js";
 
-const { instrument } = opening;
+// One cell: cruiseState.slow.test.ts has two.
+const { afterStep, cruise, ofCast, opening, wholeOf } = arrivalsOf(["primary"]);
 const [first, second] = cruise.casts;
 const { state } = addCast(openCruise(opening), first!);
 
@@ -42,19 +35,24 @@ describe("a cruise that is assessed cast by cast", () => {
   });
 
   it("a second cell that appears later restarts the verdicts with both cells", () => {
-    const { secondary: _, ...columns } = first!.data!.columns;
-    const { cells: __, ...own } = instrument;
-    const one = { ...first!, data: { ...first!.data!, columns } };
-    const bare = { ...opening, instrument: own };
-    const { state: both } = addCast(addCast(openCruise(bare), one).state, second!);
-    const whole = { ...bare, casts: [one, second!], bottles: [], maintenance: [], inputs: [] };
+    const ofBoth = arrivalsOf(["primary", "secondary"]);
+    const [complete, next] = ofBoth.cruise.casts;
+    const { secondary: _, ...columns } = complete!.data!.columns;
+    const { cells: __, ...instrument } = ofBoth.opening.instrument;
+    const one = { ...complete!, data: { ...complete!.data!, columns } };
+    const bare = { ...ofBoth.opening, instrument };
+    const { state: both } = addCast(addCast(openCruise(bare), one).state, next!);
+    const whole = { ...bare, casts: [one, next!], bottles: [], maintenance: [], inputs: [] };
     expect(Object.keys(documentOf(both).casts[0]!.cells)).toEqual(["primary", "secondary"]);
     expect(documentOf(both)).toEqual(assessCruise(whole));
   });
 
   it("a cruise state contains no column of scans", () => {
     const sampling = { kind: "time-series", rate_Hz: 2 } as const;
-    const [cast] = simulateCruise({ seed: 2, casts: 1, deepest_dbar: 1100, sampling }).cruise.casts;
+    const { cruise: one } = simulateCruise({
+      ...{ seed: 2, casts: 1, cells: ["primary"], deepest_dbar: 1100, sampling },
+    });
+    const [cast] = one.casts;
     const { state: held } = addCast(openCruise(opening), cast!);
     const { length } = cast!.data!.columns.pressure_dbar;
     const lengths = new Set<number>();

@@ -5,7 +5,7 @@ import { keptCells } from "../keptCell.js";
 import { cleaningRank, isOf } from "../recordEntries.js";
 import { longStorage_days } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
-import { type Part, sinceLastCast } from "./part.js";
+import { type NextCastCheck, sinceLastCast } from "./nextCastCheck.js";
 
 /** Fresh water freezes at 0; wind, a clear sky and a forecast's error add 2 (judgement), degree C. */
 const frost_C = 2;
@@ -14,7 +14,7 @@ const dry_days = 1;
 /** A reading in air is valid for this long (judgement): an offset of the electronics changes slowly. */
 const airReading_days = 7;
 
-export const frost: Part = (timeline, at, { air_C }) => {
+export const frost: NextCastCheck = (timeline, at, { air_C }) => {
   const frozen = sinceLastCast(timeline).some(({ event }) =>
     /\b(?:frozen|froze|freezing|ice|frost)\b/i.test(event.note ?? ""),
   );
@@ -43,7 +43,7 @@ export const frost: Part = (timeline, at, { air_C }) => {
   ];
 };
 
-export const rinse: Part = (timeline, at) => {
+export const rinse: NextCastCheck = (timeline, at) => {
   const { cells, casts } = timeline;
   if (casts.length === 0) return [];
   const since = sinceLastCast(timeline);
@@ -64,7 +64,7 @@ export const rinse: Part = (timeline, at) => {
   ];
 };
 
-export const kept: Part = (timeline, at) => {
+export const kept: NextCastCheck = (timeline, at) => {
   const says = keptCells(timeline).flatMap(({ cell, state, days }) => {
     const long = `${days.toFixed(0)} ${Math.round(days) === 1 ? "day" : "days"}`;
     if (state === "dry" && days > dry_days) {
@@ -106,7 +106,7 @@ export const kept: Part = (timeline, at) => {
   });
 };
 
-export const airReadings: Part = ({ entries, cells, now }, at) => {
+export const airReadings: NextCastCheck = ({ entries, cells, now }, at) => {
   const ages = cells.map((cell) => {
     const last = entries.findLast(
       (entry) => isOf(entry, cell) && entry.event.action === "air-reading",

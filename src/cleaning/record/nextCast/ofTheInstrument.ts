@@ -2,14 +2,14 @@
 import { batteryTrend } from "../battery.js";
 import { openedWithoutSeals } from "../recordRules/keeping.js";
 import { day_ms } from "../recordTimeline.js";
-import { type Part, sinceLastCast } from "./part.js";
+import { type NextCastCheck, sinceLastCast } from "./nextCastCheck.js";
 
 /** A battery check is valid for this long (common practice, no source). */
 const batteryCheck_days = 7;
 /** Number of casts that a pack must last: about a day of stations (judgement). */
 const defaultCastsToCome = 3;
 
-export const plugs: Part = (timeline, at) =>
+export const plugs: NextCastCheck = (timeline, at) =>
   sinceLastCast(timeline).some(({ event }) => event.action === "plugs")
     ? [
         at(
@@ -19,7 +19,7 @@ export const plugs: Part = (timeline, at) =>
       ]
     : [];
 
-export const seals: Part = (timeline, at) =>
+export const seals: NextCastCheck = (timeline, at) =>
   openedWithoutSeals(timeline).some(({ after }) => after === timeline.casts.length - 1)
     ? [
         at(
@@ -31,7 +31,7 @@ export const seals: Part = (timeline, at) =>
     : [];
 
 /** None if no pack was ever mentioned: a CTD on a sea cable has none. */
-export const pack: Part = (timeline, at, { castsToCome = defaultCastsToCome }) => {
+export const pack: NextCastCheck = (timeline, at, { castsToCome = defaultCastsToCome }) => {
   const { entries, now } = timeline;
   const trend = batteryTrend(timeline);
   const last = entries.findLast(({ event }) => event.action === "battery");
@@ -61,7 +61,7 @@ export const pack: Part = (timeline, at, { castsToCome = defaultCastsToCome }) =
   ];
 };
 
-export const preCastCheck: Part = (timeline, at) =>
+export const preCastCheck: NextCastCheck = (timeline, at) =>
   sinceLastCast(timeline).some(({ event }) => event.action === "pre-cast-check")
     ? []
     : [

@@ -1,4 +1,4 @@
-// A part of the list before the next cast.
+// One check of the list before the next cast.
 import type { At, Due } from "../due.js";
 import { entriesAfter } from "../recordEntries.js";
 import type { Entry, Timeline } from "../recordTimeline.js";
@@ -10,7 +10,11 @@ export interface NextCastSettings {
   readonly air_C?: number;
 }
 
-export type Part = (timeline: Timeline, at: At, settings: NextCastSettings) => readonly Due[];
+export type NextCastCheck = (
+  timeline: Timeline,
+  at: At,
+  settings: NextCastSettings,
+) => readonly Due[];
 
 export function sinceLastCast(timeline: Timeline): readonly Entry[] {
   return entriesAfter(timeline, timeline.casts.length - 1);
