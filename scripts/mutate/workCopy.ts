@@ -7,11 +7,11 @@ import { join, resolve } from "node:path";
 const parts = ["src", "tests", "scripts", "fixtures", "docs"];
 const settings = ["package.json", "tsconfig.json", "tsconfig.build.json", "tsconfig.scripts.json"];
 
-/** Tests of the tree itself read the text of the sources, not what they do; browser and commands are slow. */
+/** Tests of the tree itself read the text of the sources, not what they do; browser, commands and slow tests take too long. */
 const config = `export default {
   test: {
     include: [process.env.MUTATE_TESTS + "/**/*.test.ts"],
-    exclude: ["project", "browser", "cli"].map((name) => "tests/" + name + "/**"),
+    exclude: ["tests/{project,browser,cli}/**", "**/*.slow.test.ts"],
     testTimeout: 60_000,
     maxWorkers: 1,
   },
