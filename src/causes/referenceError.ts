@@ -4,41 +4,47 @@
 import type { Cause, Proposal } from "../model/cause.js";
 import { gainWords, lineNumbers } from "./sentences.js";
 
-/**
- * Probability per new run. Runs that move by more than the usual 0.0003 are seen on good cruises [CruiseReports2022]. In a less
- * steady laboratory one run in twenty moves by 0.001 or 0.002 (judgement).
- */
-const chance = 0.06;
+/** A possible size, ppm, and its probability per cast. */
+interface Size {
+  readonly sd: number;
+  readonly chance: number;
+}
+
 /**
  * A spoilt batch of samples, by evaporation through the seals or by rinse water left inside: off by hundredths to a tenth
- * in salinity, ppm (judgement).
+ * in salinity (judgement).
  */
-function spoilt(share: number) {
-  return { sd: 2000, share };
-}
+const spoilt_ppm = 2000;
 /**
  * All salinities of the cast belong to other bottles: labels of two casts exchanged, or crates mixed up. They are off by
- * tenths, ppm. Once in some hundred casts (judgement).
+ * tenths in salinity. Once in four hundred casts (judgement).
  */
-const otherBottles = { sd: 15_000, share: 0.04 };
-/** Unsteady runs are off by a thousandth or two in salinity, mistaken ones by up to a hundredth, ppm (judgement). */
-const sizesOfNewRun = [
-  { sd: 60, share: 0.8 },
-  { sd: 200, share: 0.16 },
-  spoilt(0.04),
+const otherBottles: Size = { sd: 15_000, chance: 0.0024 };
+/**
+ * What a usual run is off is the noise of the error `run`. One new run in forty is off by a few thousandths in salinity, one
+ * in two hundred is mistaken by up to a hundredth (judgement).
+ */
+const sizesOfNewRun: readonly Size[] = [
+  { sd: 60, chance: 0.024 },
+  { sd: 200, chance: 0.0048 },
+  { sd: spoilt_ppm, chance: 0.0024 },
   otherBottles,
 ];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
- * salinometer that drifts: one in seventeen as frequent, and some thousandths in size (judgement).
+ * salinometer that drifts: one in five as frequent (judgement).
  */
-const sizesOfContinuedRun = [{ sd: 80, share: 0.04 }, spoilt(0.02), otherBottles];
+const sizesOfContinuedRun: readonly Size[] = [
+  { sd: 80, chance: 0.0024 },
+  { sd: spoilt_ppm, chance: 0.0012 },
+  otherBottles,
+];
 
 /**
  * One or two bottles have no others for comparison. Any of them may have leaked, tripped at the wrong depth or closed in a
  * strong gradient: about one in ten (judgement).
  */
-const stray = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
+const stray: Size & { readonly fewerThan: number } = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 
 /**
  * From this cast on the laboratory uses other ampoules of standard seawater, another instrument or another operator. All
@@ -60,9 +66,8 @@ export const referenceError: Cause<"reference-error"> = {
     const bottles = lines.get("bottles");
     if (bottles === undefined) return [];
     const sizes = unchangedErrors.has("run") ? sizesOfContinuedRun : sizesOfNewRun;
-    const usual = sizes.map(({ sd, share }) => proposal(chance * share, sd));
-    const likely = bottles < stray.fewerThan ? [proposal(stray.chance, stray.sd)] : [];
-    return [otherStandard, ...usual, ...likely];
+    const likely = bottles < stray.fewerThan ? [stray] : [];
+    return [otherStandard, ...[...sizes, ...likely].map(proposal)];
   },
   matches: ({ doubt }) => doubt?.cause === "reference-error",
   sentence: ({ evidence, up }) =>
@@ -73,9 +78,9 @@ export const referenceError: Cause<"reference-error"> = {
     "Rinse the cell as usual. Check the references: compare the labels of the samples with the log. Run the standards again. Measure duplicate or stored samples of this cast.",
 };
 
-function proposal(prior: number, sd: number): Proposal {
+function proposal({ sd, chance }: Size): Proposal {
   return {
-    prior,
+    prior: chance,
     coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
     doubt: { cause: "reference-error" },
   };

@@ -45,6 +45,16 @@ test("one clear success that left 0.10 moves the share left to (4 x 0.04 + 0.10)
   expect(soak.probabilityWorks).toBeCloseTo((4 * 0.7 + 1) / 5, 4);
 });
 
+test("a share left that was measured no better than the prior knows it counts half as much", () => {
+  const soaks = (sd: number) => worked([outcome("soak", 0.1, sd)]).soak;
+  // The weight of one of two independent values is its precision over the sum of both.
+  const { sd } = defaultRecovery.soak.retainedIfWorks;
+  const moved = (seen: number) => seen - defaultRecovery.soak.retainedIfWorks.mean;
+  const half = (4 * 0.04 + 0.5 * 0.1) / 4.5;
+  expect(moved(soaks(sd).retainedIfWorks.mean)).toBeCloseTo(half - 0.04, 3);
+  expect(moved(soaks(sd).retainedIfWorks.mean)).toBeLessThan(moved(soaks(0).retainedIfWorks.mean));
+});
+
 test("failures count for lighter cleanings, successes for harder ones, and acid only for itself", () => {
   const failed = worked([outcome("disinfect", 0.9), outcome("disinfect", 0.9)]);
   const succeeded = worked([outcome("wash", 0.05)]);

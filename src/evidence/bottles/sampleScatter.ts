@@ -2,10 +2,9 @@
 // Samples that all went wrong, by evaporation or by fresh water in the flasks, scatter by far more than the laboratory
 // error, and all in one direction. So their centre is off by as much as they scatter, for any number of samples.
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
+import { toNormal } from "../../statistics/madScale.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
-/** 1 / the 0.75 quantile of the standard normal distribution: mathematics. */
-const toNormal = 1.4826;
 /** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
 const madEfficiency = 0.37;
 /**
