@@ -27,7 +27,8 @@ describe("the scatter of the samples of a cast", () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: -30, max: 30, noNaN: true }), { minLength: 3, maxLength: 24 }),
-        fc.double({ min: 0.1, max: 100, noNaN: true }),
+        // Powers of two: a median between two values does not turn on rounding.
+        fc.constantFrom(0.125, 4, 32),
         (residuals, unit) => {
           fc.pre(scatterOf(residuals, ones(residuals.length), 1).beyondChance > 0);
           const inUnit = sharedError(
