@@ -26,11 +26,13 @@ describe("the scatter of the samples of a cast", () => {
   it("it has the unit of the errors: the same samples in another unit share as much", () => {
     fc.assert(
       fc.property(
-        fc.array(fc.double({ min: -30, max: 30, noNaN: true }), { minLength: 3, maxLength: 24 }),
+        fc.array(
+          fc.integer({ min: 30, max: 300 }).map((tenths) => (tenths % 2 ? tenths : -tenths) / 10),
+          { minLength: 3, maxLength: 24 },
+        ),
         // Powers of two: a median between two values does not turn on rounding.
         fc.constantFrom(0.125, 4, 32),
         (residuals, unit) => {
-          fc.pre(scatterOf(residuals, ones(residuals.length), 1).beyondChance > 0);
           const inUnit = sharedError(
             residuals.map((r) => unit * r),
             residuals.map(() => unit),
