@@ -21,18 +21,19 @@ const spoilt_ppm = 2000;
  */
 const otherBottles: Size = { sd: 15_000, chance: 0.0024 };
 /**
- * What a usual run is off is the noise of the error `run`. One new run in forty is off by a few thousandths in salinity, one
- * in two hundred is mistaken by up to a hundredth (judgement).
+ * What a usual run is off is the noise of the error `run`. One new run in twenty is off by a few thousandths in salinity,
+ * one in a hundred is mistaken by up to a hundredth (judgement). With half of that, shallow casts of the Arctic cruise of
+ * 2015, whose bottles were closed in gradients, were taken for a shift of its cell.
  */
 const sizesOfNewRun: readonly Size[] = [
-  { sd: 60, chance: 0.024 },
-  { sd: 200, chance: 0.0048 },
+  { sd: 60, chance: 0.048 },
+  { sd: 200, chance: 0.0096 },
   { sd: spoilt_ppm, chance: 0.0024 },
   otherBottles,
 ];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
- * salinometer that drifts: one in five as frequent (judgement).
+ * salinometer that drifts: one in ten as frequent (judgement).
  */
 const sizesOfContinuedRun: readonly Size[] = [
   { sd: 80, chance: 0.0024 },

@@ -1,6 +1,7 @@
 // Open data, read from ../shared, which is not part of the package: where it is absent these are skipped.
 import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { deep_dbar, isGood, residualsOf } from "../../scripts/proof/deepResiduals.js";
 import type { Bottle } from "../../src/cast/bottle.js";
 import { readCruise } from "../../src/node/index.js";
 import { median } from "../../src/statistics/robustCentre.js";
@@ -25,6 +26,18 @@ describe.skipIf(!existsSync(arctic))(
       expect(cells.length).toBeGreaterThan(50);
       expect(sound.length / cells.length).toBeGreaterThan(0.5);
       expect(median(cells.map(({ gainError }) => Math.abs(gainError.up.ppm)))).toBeLessThan(20);
+    });
+
+    it("shallow casts with bottles in gradients do not make the Arctic cell shifted: deep bottles agree within 30 ppm", () => {
+      const off = assessCruise(cruise!).casts.flatMap(({ cast, cells }) => {
+        const deep = cruise!.bottles.filter(
+          (b) => b.cast === cast && isGood(b) && b.pressure_dbar >= deep_dbar,
+        );
+        const residuals = residualsOf(deep, "primary").map(({ value }) => value);
+        return residuals.length < 3 ? [] : [cells.primary!.gainError.up.ppm - median(residuals)];
+      });
+      expect(off.length).toBeGreaterThan(40);
+      expect(Math.sqrt(off.reduce((sum, one) => sum + one ** 2, 0) / off.length)).toBeLessThan(30);
     });
 
     it("Arctic bottles flagged bad by the originators are excluded several times as often as good ones", () => {
