@@ -5,6 +5,7 @@ import { thinLayers } from "../../../src/cast/thinLayers.js";
 import { noDeepWaterYet } from "../../../src/evidence/deepWater/deepWater.js";
 import { deepWaterLine } from "../../../src/evidence/deepWater/deepWaterLine.js";
 import { distanceFactor } from "../../../src/evidence/deepWater/deepWaterNoise.js";
+import { positionOf } from "../../../src/evidence/deepWater/deepWaterStep.js";
 import { withinCast } from "../../../src/evidence/path/withinCast.js";
 import { alongTrack, castsOf, bothCells as cells } from "./deepCasts.js";
 
@@ -21,6 +22,17 @@ describe("the walk of the deep water", () => {
     const north = { latitude: 60, longitude: 30 };
     const beside = distanceFactor(north, { latitude: 60, longitude: 31 });
     expect(beside - distanceFactor(north, north)).toBeCloseTo(away(1) / 2, 3);
+  });
+
+  it("a cast without latitude or without longitude has no position", () => {
+    const [cast] = castsOf({ seed: 5, casts: 1, ocean: "open-ocean", events: [] });
+    const { latitude: _, longitude: __, ...nowhere } = cast!;
+    expect(positionOf({ ...nowhere, latitude: 10, longitude: 20 })).toEqual({
+      latitude: 10,
+      longitude: 20,
+    });
+    expect(positionOf({ ...nowhere, latitude: 10 })).toBeUndefined();
+    expect(positionOf({ ...nowhere, longitude: 20 })).toBeUndefined();
   });
 
   it("the walk is wider than independent steps, because water changes steadily along a section", () => {
