@@ -37,11 +37,11 @@ describe("a jump of -250 ppm that nothing moves", () => {
     const once = withRecord(entry("rinse", 3));
     const always = withRecord(...[3, 4, 5, 6].map((cast) => entry("rinse", cast)));
     for (const cast of [4, 5, 6, 7]) {
-      // To what pruning leaves: hypotheses of small weight are dropped at other times.
-      expect(fouled(always, cast)).toBeCloseTo(fouled(once, cast), 3);
+      // Hypotheses of small weight are dropped, and similar ones merged, at other times.
+      expect(Math.abs(fouled(always, cast) - fouled(once, cast))).toBeLessThan(1e-4);
       expect(always.casts[cast - 1]!.cells.primary!.gainError.up.ppm).toBeCloseTo(
         once.casts[cast - 1]!.cells.primary!.gainError.up.ppm,
-        1,
+        2,
       );
     }
   });
