@@ -4,7 +4,7 @@
 import type { Cause, Proposal } from "../model/cause.js";
 import { gainWords, lineNumbers } from "./sentences.js";
 
-/** A possible size, ppm, and its probability per cast. */
+/** Standard deviation of a possible error, ppm, and the probability of such an error per cast. */
 interface Size {
   readonly sd: number;
   readonly chance: number;
@@ -21,9 +21,9 @@ const spoilt_ppm = 2000;
  */
 const otherBottles: Size = { sd: 15_000, chance: 0.0024 };
 /**
- * What a usual run is off is the noise of the error `run`. One new run in twenty is off by a few thousandths in salinity,
- * one in a hundred is mistaken by up to a hundredth (judgement). With half of that, shallow casts of the Arctic cruise of
- * 2015, whose bottles were closed in gradients, were taken for a shift of its cell.
+ * The noise of the error `run` describes usual runs. One new run in twenty has a larger error, of a few thousandths in
+ * salinity. One in a hundred has an error of up to a hundredth (judgement). Half of these probabilities are too small: some
+ * shallow casts of the Arctic cruise of 2015 had bottles in gradients, and the cell then seemed to have shifted.
  */
 const sizesOfNewRun: readonly Size[] = [
   { sd: 60, chance: 0.048 },
@@ -33,7 +33,7 @@ const sizesOfNewRun: readonly Size[] = [
 ];
 /**
  * A run that continues from the cast before was standardised earlier. The remaining errors are this cast's own seals or a
- * salinometer that drifts: one in ten as frequent (judgement).
+ * salinometer that drifts: a tenth as frequent (judgement).
  */
 const sizesOfContinuedRun: readonly Size[] = [
   { sd: 80, chance: 0.0024 },

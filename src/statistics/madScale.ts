@@ -5,6 +5,9 @@ import { median, medianDeviation } from "./robustCentre.js";
 /** 1 / the 0.75 quantile of the standard normal distribution. */
 export const toNormal = 1.4826;
 
+/** On normal errors the median absolute deviation is 37 % efficient [RousseeuwCroux1993]. */
+export const madEfficiency = 0.37;
+
 /**
  * @param values NaN if missing
  * @param centre origin of the deviations; the median of the values if absent

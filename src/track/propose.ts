@@ -105,7 +105,7 @@ function candidatesOf(
   });
 }
 
-/** What a proposal takes from the state before its coefficients come; doubts combined with it share the object. */
+/** The change of the state before the coefficients. Proposals that differ only in their doubt share this object. */
 type Change = Proposal["shed"] | Proposal["redrawnClean"];
 
 function changed(layout: Layout, state: Gaussian, proposal: Proposal, noise: Noise): Gaussian {

@@ -1,6 +1,6 @@
 // Difference of a sound bottle from a sound cell. It has two parts: the laboratory, and the closure mismatch, which grows with
 // the gradient of salinity. The usual size of each is fixed here; the cruise's own bottles estimate a scale for each.
-import { toNormal } from "../../statistics/madScale.js";
+import { madEfficiency, toNormal } from "../../statistics/madScale.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
 /**
@@ -25,8 +25,6 @@ export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
 /** Weight of the prior of a scale, in bottles (judgement: less than one rosette). */
 const priorBottles = 10;
-/** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
-const madEfficiency = 0.37;
 /** With more rounds the error of a bottle changes by a tenth at most: the smaller part converges slowly. */
 const rounds = 8;
 

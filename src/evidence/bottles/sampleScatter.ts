@@ -2,11 +2,9 @@
 // Samples that all went wrong, by evaporation or by fresh water in the flasks, scatter by far more than the laboratory
 // error, and all in one direction. So their centre is off by as much as they scatter, for any number of samples.
 import { effectiveNumber } from "../../statistics/effectiveNumber.js";
-import { toNormal } from "../../statistics/madScale.js";
+import { madEfficiency, toNormal } from "../../statistics/madScale.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
-/** The median absolute deviation is 37 % efficient on normal errors [RousseeuwCroux1993]. */
-const madEfficiency = 0.37;
 /**
  * Scatter up to this many of its own standard deviations, 1 in 200, counts as chance, and from this many on as real. It is
  * interpolated between the two, so that a small change of scatter changes the weight little (judgement).
