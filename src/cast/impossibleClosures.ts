@@ -23,6 +23,6 @@ export function removeImpossibleClosures(bottles: readonly Bottle[]): {
     without[i] = Object.keys(kept).length === 0 ? rest : { ...rest, ctd: kept };
   }
   const { cast, bottle } = bottles[lost[0]!]!;
-  const note = `${lost.length} closures have a CTD reading that no sensor gives, taken as missing (the first: bottle ${bottle} of cast ${cast})`;
+  const note = `${lost.length} closures have a CTD reading that no sensor can give, taken as missing (first: bottle ${bottle} of cast ${cast})`;
   return { bottles: without, notes: [note] };
 }

@@ -83,7 +83,7 @@ export function removeImpossible(columns: CastColumns): {
 export function removedNotes(removed: readonly RemovedReadings[]): readonly string[] {
   return removed.map(
     ({ column, count, first, scan }) =>
-      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor gives, taken as missing (the first: ${first} in scan ${scan + 1})`,
+      `${column}: ${count} ${count === 1 ? "reading" : "readings"} that no sensor can give, taken as missing (first: ${first} in scan ${scan + 1})`,
   );
 }
 

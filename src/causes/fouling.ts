@@ -82,7 +82,7 @@ export const fouling: Cause<"fouling"> = {
     return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${evidenceSentence(grounds)}`;
   },
   action:
-    "Rinse the cell as usual. Whether there is a film is open. The verdict says what would decide it.",
+    "Rinse the cell as usual. It is not clear whether there is a film. The verdict says what would decide it.",
 };
 
 function steps(

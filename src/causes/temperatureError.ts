@@ -37,7 +37,7 @@ export const temperatureError: Cause<"temperature-error"> = {
     const { value, standardUncertainty } = grounds.thermometer;
     return (
       `The thermometer beside the cell reads ${Math.abs(value).toFixed(1)} ± ${standardUncertainty.toFixed(1)} mK too ` +
-      `${value > 0 ? "warm" : "cold"}. Salinity is off by that, the cell is not. ${evidenceSentence(grounds)}`
+      `${value > 0 ? "warm" : "cold"}. So salinity is off, but the cell is not. ${evidenceSentence(grounds)}`
     );
   },
   action:

@@ -14,7 +14,7 @@ export const thermalLag = slowResponseCause("thermal-lag", {
   shifts,
   isShownBy: ({ lag }) => lag !== undefined,
   sentence: (grounds) =>
-    `The wall of the cell keeps more heat than usual. The legs differ in the thermocline only, with opposite sign. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
+    `The wall of the cell stores more heat than usual. The legs differ only in the thermocline, one salty, the other fresh. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. Fit the thermal lag from the two legs. Cleaning does not change it.",
 });

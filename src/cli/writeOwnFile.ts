@@ -28,7 +28,7 @@ export async function writeOwnFile(
     }
     const before = await beginningOf(target);
     if (before !== "" && !before.includes(mark)) {
-      throw refused(option, file, "is there and was not written by foulcast");
+      throw refused(option, file, "exists already and was not written by foulcast");
     }
     await writeAtomically(target, text);
   } catch (error) {
@@ -60,7 +60,7 @@ async function beginningOf(path: string): Promise<string> {
     if (isAbsent(error)) return "";
     throw error;
   }
-  if (!what.isFile()) throw new Error("this is no regular file");
+  if (!what.isFile()) throw new Error("this is not a regular file");
   const file = await open(path);
   try {
     const { bytesRead, buffer } = await file.read(Buffer.alloc(markWithin), 0, markWithin, 0);

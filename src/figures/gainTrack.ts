@@ -140,7 +140,7 @@ function ahead({ at, verdict }: CellCast, x: Scale, y: Scale, cell: CellName): s
 function spoken(data: FigureData, cell: CellName): string {
   const track = trackOf(data, cell);
   const [first, last] = [track[0], track.at(-1)];
-  if (first === undefined || last === undefined) return `Nothing is known of the ${cell} cell.`;
+  if (first === undefined || last === undefined) return `Nothing is known about the ${cell} cell.`;
   const said = ({ verdict }: CellCast) => `${verdict.gainError.up.ppm.toFixed(0)} ppm`;
   return `The ${cell} cell read ${said(first)} on cast ${first.id} and ${said(last)} on cast ${last.id}.`;
 }

@@ -88,7 +88,7 @@ export function deepThetaSalinity(data: FigureData, width = 720): string {
     panels.filter(({ curves }) => curves.length > 0),
     width,
     "Deep water of the last casts, as each cell read it on the way up",
-    "The latest cast is the heavy line; earlier ones are paler the older they are.",
+    "The latest cast is the heavy line; the older a cast, the paler its line.",
   );
 }
 

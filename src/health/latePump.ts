@@ -81,7 +81,7 @@ export function latePump(
       sensor: "conductivity",
       ...placeOf(part, from, early.first[last]!),
       size: { value: size, unit: "PSS-78" },
-      what: `For ${duration.toFixed(0)} s after entry the ${ofCell(cell, "conductivity")} gives a salinity ${digits(Math.abs(size))} too ${size < 0 ? "low" : "high"}. Later it gives the same water its right salinity.`,
+      what: `For ${duration.toFixed(0)} s after entry the ${ofCell(cell, "conductivity")} gives a salinity ${digits(Math.abs(size))} too ${size < 0 ? "low" : "high"}. Later it gives the right salinity for the same water.`,
       mend: "Start the pump earlier or soak longer. Look for air in the plumbing. Do not use this part.",
       serious: true,
     },

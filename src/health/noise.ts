@@ -126,8 +126,8 @@ export function noisyStretch(
       sensor: "conductivity",
       ...place,
       size: { value: best.times * usual, unit: unitOf.conductivity },
-      what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${placeWords(place)} as in the calm of the cast.`,
-      mend: "Something is in the cell, or the pump fails. Flush the cell and look at the pump. Do not use this part.",
+      what: `The ${ofCell(own.cell, "conductivity")} is ${digits(best.times)} times as noisy ${placeWords(place)} as in the calm part of the cast.`,
+      mend: "Something is in the cell, or the pump is failing. Flush the cell and look at the pump. Do not use this part.",
       serious: true,
     },
   ];

@@ -43,7 +43,7 @@ export function scanOrder(part: WaterPart, survey: ColumnSummary): readonly Heal
         part,
         Math.abs(pressure[at]! - pressure[at - 1]!),
         upward
-          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and then rises again. Both legs are written from above downward.`
+          ? `Pressure falls from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan and then rises again. Both legs are written from the surface downward.`
           : `Pressure jumps from ${pressure[at - 1]!.toFixed(0)} to ${pressure[at]!.toFixed(0)} dbar within one scan. The legs do not meet at the turn.`,
         upward
           ? "Write the second leg in the order of time, the deepest scan first. Or give it as a cast of its own."

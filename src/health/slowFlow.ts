@@ -90,7 +90,7 @@ export function slowFlow(
   const found = [beside, alone].find(isSlow);
   if (found === undefined) return [];
   const { times, standardError, stops } = found;
-  const against = found === beside ? " (beside the other cell)" : "";
+  const against = found === beside ? " (relative to the other cell)" : "";
   return [
     {
       kind: "slow-flow",
@@ -98,7 +98,7 @@ export function slowFlow(
       sensor: "conductivity",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: times, unit: "times the usual thermal lag" },
-      what: `Salinity of the ${cell} cell settles at ${stops} stops by ${digits(times)} ± ${digits(standardError)} times the usual thermal lag${against}.`,
+      what: `At ${stops} stops the salinity of the ${cell} cell settles by ${digits(times)} ± ${digits(standardError)} times the usual thermal lag${against}.`,
       mend: "Look at the pump, its power and the plumbing for a clog or air. Only then clean the cell.",
       serious: false,
     },

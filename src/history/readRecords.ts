@@ -51,7 +51,7 @@ export function joinRecords(placed: readonly PlacedRecord[]): readonly CellRecor
       faults.push({
         file: one.file,
         line: one.line,
-        found: `cell ${serial} on ${cruise} again, and otherwise than in ${before.file}, line ${before.line}`,
+        found: `cell ${serial} on ${cruise} again, but different from ${before.file}, line ${before.line}`,
         expected: "one record of a cell and cruise",
         mend: "Remove the older of the two, or assess the cruise again.",
       });
@@ -74,7 +74,7 @@ function recordOf(
     return [
       {
         ...at,
-        found: `${shown}, which is no JSON`,
+        found: `${shown}, which is not JSON`,
         expected: "one JSON object on each line",
         mend,
       },

@@ -78,7 +78,7 @@ function hasTable(database: Database, file: string): boolean {
       line: 0,
       found: "a database without the table cell_history",
       expected: "a history that foulcast made, or a name that is free",
-      mend: "Choose another file: this one is of another program.",
+      mend: "Choose another file: this one belongs to another program.",
     },
   ]);
 }
@@ -88,7 +88,7 @@ function asBadInput(error: SqliteError, file: string): unknown {
   const faults = {
     [busy]: {
       found: `a history that another process has held for ${patience_ms / 1000} s`,
-      expected: "one that comes free",
+      expected: "one that no other process is using",
       mend: "Look for a process that holds it, and try again.",
     },
     [cannotOpen]: {
@@ -97,7 +97,7 @@ function asBadInput(error: SqliteError, file: string): unknown {
       mend: "Check its name, place and permissions.",
     },
     [noDatabase]: {
-      found: "a file that is no SQLite database",
+      found: "a file that is not an SQLite database",
       expected: "a history that foulcast made, or a name that is free",
       mend: "Check its name. A history in JSON lines is named by its folder.",
     },

@@ -54,7 +54,8 @@ export function castColumns(
     if (source.startsWith("salinity")) {
       notes.push(`no conductivity${suffix} in the file: it was rebuilt from ${source}`);
       const none = fromSalinity(values, temperature_C, pressure_dbar);
-      if (none > 0) notes.push(`${source}: ${none} values that no sea water has: taken as missing`);
+      if (none > 0)
+        notes.push(`${source}: ${none} values that no sea water can have: taken as missing`);
       return { temperature_C, conductivity_mS_cm: values };
     }
     const siemens = source.endsWith("_S_m");

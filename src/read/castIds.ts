@@ -11,11 +11,11 @@ const longestId = 100;
 export function castIdFault(id: unknown): Pick<Fault, "found" | "expected" | "mend"> | undefined {
   const found =
     typeof id !== "string"
-      ? "an id that is no text"
+      ? "an id that is not text"
       : id.trim() === ""
         ? "a blank id"
         : hidden.test(id)
-          ? "an id with control characters or turned text"
+          ? "an id with control characters or a change of text direction"
           : id.length > longestId
             ? `an id of ${id.length} characters`
             : undefined;

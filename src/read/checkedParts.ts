@@ -126,7 +126,7 @@ export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault
     fault(`${path}.minutes`, quoted(minutes), "a number from 0 up", "Correct it, or leave it out.");
   }
   if (reading_mS_cm !== undefined && !(Math.abs(reading_mS_cm) <= mostInAir_mS_cm)) {
-    const mend = "If it is in uS/cm, divide it by 1000. A cell that reads so much holds water.";
+    const mend = "If it is in uS/cm, divide it by 1000. A cell that reads that much holds water.";
     const expected = `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`;
     fault(`${path}.reading_mS_cm`, quoted(reading_mS_cm), expected, mend);
   }

@@ -90,7 +90,7 @@ function whyNot(table: ExchangeTable, row: TableRow): string | undefined {
   if (odd !== undefined) return `${odd} is ${quoted(text(odd))}, not a number`;
   if (text("STNNBR") === "" || text("CASTNO") === "") return "no station or no cast";
   if (castIdFault(exchangeCastId(text("STNNBR"), text("CASTNO"))) !== undefined)
-    return "a station or cast with control characters or turned text";
+    return "a station or cast with control characters or a change of text direction";
   return isPressure(number("CTDPRS")!) ? undefined : "no pressure at closure";
 }
 

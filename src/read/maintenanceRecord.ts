@@ -140,7 +140,7 @@ function airReading(
     fault(
       heading,
       `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`,
-      "If it is in uS/cm, divide it by 1000. A cell that reads so much holds water: drain it and read again.",
+      "If it is in uS/cm, divide it by 1000. A cell that reads that much holds water: drain it and read again.",
     );
   }
   return reading;

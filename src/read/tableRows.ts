@@ -166,7 +166,7 @@ function endless(file: string, line: number) {
     file,
     line,
     found: `a line of more than ${longest} bytes`,
-    expected: "rows with ends of line between them",
-    mend: "Check that this is a table, and that it was written with ends of line.",
+    expected: "rows with line breaks between them",
+    mend: "Check that this is a table, and that it was written with line breaks.",
   };
 }

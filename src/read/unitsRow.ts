@@ -144,7 +144,7 @@ export function refuseSeveralPlaces(
       file,
       line,
       column: "latitude, longitude",
-      found: `rows of places up to ${moved.toFixed(2)} degrees apart`,
+      found: `positions up to ${moved.toFixed(2)} degrees apart`,
       expected: "one cast in one file",
       mend: "Ask the server for one profile at a time, or split the file.",
     },

@@ -76,7 +76,7 @@ test("the voltage of lithium cells predicts nothing, and the sentence says to co
   for (const kind of ["lithium", "nickel-metal-hydride"] as const) {
     const trend = trendOf([36.5, 36.4, 36.3], 0, kind)!;
     expect(trend.castsLeft).toBeUndefined();
-    expect(batterySentence(trend)).toMatch(/drop at once.*label/);
+    expect(batterySentence(trend)).toMatch(/drop suddenly.*label/);
   }
 });
 

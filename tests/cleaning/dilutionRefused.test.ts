@@ -66,7 +66,7 @@ test("a stock of the required strength is used undiluted: no step adds 0 ml of w
   const made = { kind: "detergent", percent: 1, by: "volume" } as const;
   const same = refusal(() => dilute(made, { concentration: 1, volume_ml: 500 }));
   expect(same.why).toBe("nothing to dilute");
-  expect(same.message).toMatch(/no water to add/);
+  expect(same.message).toMatch(/no water would be added/);
   expect(refusal(() => dilute(made, { concentration: 0.999, volume_ml: 500 })).why).toBe(
     "nothing to dilute",
   );

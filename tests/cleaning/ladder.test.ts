@@ -152,7 +152,7 @@ test.each([
     "rinse",
     { steps: [{ text: "Wait {soak}." }] },
     "0.steps.0.text",
-    /\{soak\} is none of this rung's figures/,
+    /\{soak\} is not a figure of this intensity/,
   ],
   [
     "hypochlorite in per cent, which could mean three things",

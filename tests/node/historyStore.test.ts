@@ -141,7 +141,7 @@ describe(`an SQLite history${skippedWithout}`, () => {
       for (const work of [readHistory(file), addToHistory(file, [recordFor()])]) {
         expect(await faultOf(work)).toMatchObject({
           file,
-          found: "a file that is no SQLite database",
+          found: "a file that is not an SQLite database",
         });
       }
       const folder = newDatabase();

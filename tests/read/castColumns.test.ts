@@ -220,7 +220,7 @@ describe("a cast as a table", () => {
     const column = { pressure_dbar, ...primary }[name]!;
     expect(column[40]).toBeNaN();
     expect(column[39]).not.toBeNaN();
-    expect(input.notes.join()).toMatch(new RegExp(`${name}: 1 reading that no sensor gives`));
+    expect(input.notes.join()).toMatch(new RegExp(`${name}: 1 reading that no sensor can give`));
   });
 
   it("readings of a cell in air on deck are kept", () => {

@@ -96,7 +96,9 @@ describe("a cruise put together by a program", () => {
       expect(after[200]).toBeNaN();
       // What the caller gave stays as it is.
       expect(before[200]).toBe(value);
-      expect(notes(odd)).toContain("cast 002: conductivity_mS_cm: 1 reading that no sensor gives");
+      expect(notes(odd)).toContain(
+        "cast 002: conductivity_mS_cm: 1 reading that no sensor can give",
+      );
     },
   );
 
@@ -104,9 +106,9 @@ describe("a cruise put together by a program", () => {
     for (const [id, found] of [
       ["001", "a second time"],
       [" ", "blank"],
-      ["1\u202e2", "turned text"],
+      ["1\u202e2", "a change of text direction"],
       ["1\u001b[2J", "control"],
-      [7, "no text"],
+      [7, "not text"],
     ]) {
       const [fault] = faults(withCast((cast) => ({ id, data: { ...cast.data, id } })));
       expect(fault).toMatchObject({ column: "casts.1.id" });

@@ -80,7 +80,7 @@ describe("a table with a line of units", () => {
     const [fault] = faultsOf(() => readCastCsv(text, facts));
     expect(fault).toMatchObject({
       column: "latitude, longitude",
-      found: "rows of places up to 1.00 degrees apart",
+      found: "positions up to 1.00 degrees apart",
     });
   });
 

@@ -144,7 +144,7 @@ describe("the summary in a terminal", () => {
       expect(lines).toHaveLength(4);
       expect(lines[3]).toBe("");
       for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
-      expect(lines[1]).toContain(`${advice.minutes} minutes; cautions: see without --brief`);
+      expect(lines[1]).toContain(`${advice.minutes} minutes; cautions: run without --brief`);
       expect(lines[2]).toMatch(/^Use /);
     }
   });

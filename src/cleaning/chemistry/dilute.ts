@@ -68,7 +68,7 @@ export function dilute(
     if (water_ml >= smallest_ml) continue;
     throw new DilutionRefused(
       "nothing to dilute",
-      `The ${from} has the strength wanted already: there is no water to add. Use it as it is, or start from a stronger stock.`,
+      `The ${from} already has the strength wanted: no water would be added. Use it as it is, or start from a stronger stock.`,
       "C1 V1 = C2 V2",
     );
   }

@@ -24,7 +24,7 @@ export function actionOf(
       return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
     case "not clear":
       return (
-        `${summary(chosen)}. Close bottles in deep, even water on the next cast. They tell whether there is a film ` +
+        `${summary(chosen)}. Close bottles in deep, even water on the next cast. They will show whether there is a film ` +
         "large enough to clean for."
       );
     case "time":

@@ -83,7 +83,7 @@ const intensity = z
         context.addIssue({
           code: "custom",
           path: ["steps", i, "text"],
-          message: `${whole} is none of this rung's figures: ${[...figures.keys()].join(", ")}`,
+          message: `${whole} is not a figure of this intensity: ${[...figures.keys()].join(", ")}`,
         });
       }
     });

@@ -114,9 +114,9 @@ function isAnother(check: PackVolts, before: PackVolts): boolean {
 export function batterySentence(trend: BatteryTrend): string {
   const { kind, volts, least, castsSince, perCast, castsLeft } = trend;
   const since = castsSince === 0 ? "" : `, ${castsSince} ${plural(castsSince)} ago`;
-  const state = `Battery (${kind}): ${volts} V at the last check${since}; least ${Number(least.toFixed(2))} V.`;
+  const state = `Battery (${kind}): ${volts} V at the last check${since}; minimum ${Number(least.toFixed(2))} V.`;
   if (!fallsSteadily.includes(kind)) {
-    return `${state} Such cells hold their voltage and then drop at once. Count the hours of use against the label.`;
+    return `${state} Such cells hold their voltage and then drop suddenly. Count the hours of use against the label.`;
   }
   if (perCast === undefined || castsLeft === undefined) {
     return `${state} Another check will show how fast it falls.`;

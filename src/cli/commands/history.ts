@@ -25,7 +25,7 @@ It keeps them in an SQLite file instead where the name ends in .sqlite; that nee
   --json           the records as JSON lines instead of words
   --help           this text
 
-A cell is known by the serial number in cruise.json: instrument.sensors.primary.cell. foulcast assess CRUISE --history
+A cell is identified by its serial number in cruise.json: instrument.sensors.primary.cell. foulcast assess CRUISE --history
 PLACE begins with what is known of its cells.
 `;
 

@@ -16,8 +16,8 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast simulate <new folder> [options]
 
-Writes an invented cruise: casts, bottles, maintenance, cruise.json. truth.csv has the true error of every cell, since when
-and why. Everything in it is simulated, and it says so.
+Writes an invented cruise: casts, bottles, maintenance, cruise.json. truth.csv has the true error of every cell, when
+it began and why. All of it is simulated, and it says so.
 
   --seed N          whole number; the same seed gives the same cruise (1)
   --scenario FILE   a scenario as JSON instead of one drawn at random, as docs/simulation.md describes it
@@ -86,7 +86,5 @@ async function newFolder(path: string): Promise<void> {
   } catch (error) {
     throw new UsageError(`${path}: cannot be made (${(error as Error).message})`);
   }
-  throw new UsageError(
-    `${path} has files already, and they are left as they are. Name a new folder`,
-  );
+  throw new UsageError(`${path} already has files, which are left as they are. Name a new folder`);
 }

@@ -11,15 +11,15 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast watch <cruise folder | cruise.json | cast.csv> [options]
 
-Assesses the cruise when a cast, bottles or an entry of the record comes, and prints three lines each time.
-It goes on until it is stopped with Ctrl-C.
+Assesses the cruise whenever a cast, bottles or a maintenance entry is added, and prints three lines each time.
+It runs until it is stopped with Ctrl-C.
 
   --every SECONDS       how often to look at the files, 0.2 to 3600 (2)
   --ring                ring the terminal's bell if a limit of --fail-on is met
-  --run COMMAND         run a command then
+  --run COMMAND         run this command if a limit is met
   --help                this text
 
-All options of foulcast assess hold as well: --report and --json write their files again each time.
+All options of foulcast assess can be used too: --report and --json write their files again each time.
 foulcast waits for a file that is still being copied, until it no longer changes.
 `;
 
@@ -28,7 +28,7 @@ const limitMet = 3;
 
 export const watch: Command = {
   name: "watch",
-  summary: "assess again whenever a cast, bottles or an entry of the record comes",
+  summary: "assess again whenever a cast, bottles or a maintenance entry is added",
   help,
   async run(words) {
     const { own, others } = parted(words);

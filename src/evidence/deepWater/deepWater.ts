@@ -191,7 +191,7 @@ function notesOf(
   else if (restart) notes.push("the water differs from that of earlier casts, or is not yet known");
   if (doubleValued > 0) {
     notes.push(
-      `${doubleValued} levels left out, whose temperature is not that of one steady layer`,
+      `${doubleValued} levels left out, because their temperature is not that of one steady layer`,
     );
   }
   return notes;

@@ -159,7 +159,7 @@ function variablesOf(
     {
       column: names.slice(0, 200),
       found: `${all.length} variables with the standard name ${textOf(all[0]!, "standard_name")}`,
-      expected: `${columns.length === 2 ? "one for each cell, told apart by 1 and 2 at the end of their names" : "one"}`,
+      expected: `${columns.length === 2 ? "one for each cell, distinguished by 1 and 2 at the end of their names" : "one"}`,
       mend: `Name the one to be taken with --column ${told[0]![0]}=${all[0]!.name}, or under \`mapping\` in cruise.json.`,
     },
   ];

@@ -40,7 +40,7 @@ export function briefLines(verdict: Verdict): readonly string[] {
     ...(verdict.health?.some(({ serious }) => serious) ? ["faults"] : []),
     ...(verdict.advice.cautions.length > 0 ? ["cautions"] : []),
   ];
-  const more = left.length > 0 ? `; ${left.join(", ")}: see without --brief` : "";
+  const more = left.length > 0 ? `; ${left.join(", ")}: run without --brief` : "";
   return [
     cells.map((cell) => briefCell(cell, verdict)).join("; "),
     `${toDo}${more}`,

@@ -49,7 +49,7 @@ export function thermalLagOnCast(
   const fit = fitted ?? cellLag(cast, legs, cell, matchLegs(cast, legs, cell));
   if (!(fit.timesUsualUncertainty < worst)) {
     return {
-      notes: ["temperature changes too little, or too evenly, to tell the thermal lag of the cell"],
+      notes: ["temperature changes too little, or too evenly, to show the thermal lag of the cell"],
     };
   }
   const notes: string[] = [];
@@ -64,8 +64,8 @@ export function thermalLagOnCast(
   if (!parted) {
     notes.push(
       thick
-        ? `layers of ${fit.thickness_dbar.toFixed(0)} dbar tell how strong the thermal lag is, not how long it lasts`
-        : "this cast tells how strong the thermal lag is, not how long it lasts",
+        ? `layers of ${fit.thickness_dbar.toFixed(0)} dbar show how strong the thermal lag is, not how long it lasts`
+        : "this cast shows how strong the thermal lag is, not how long it lasts",
     );
   }
   return {

@@ -115,5 +115,5 @@ function noteOf(cell: CellName, found: HistoryPrior): string {
   const gain = `${clean.mean.toFixed(0)} \u00b1 ${clean.sd.toFixed(0)} ppm`;
   const same = `${from}: clean gain ${gain} if nothing was done to it in port, ${(100 * probability).toFixed(0)} % probable`;
   if (film === undefined) return same;
-  return `${same}; the film of then, ${film.mean.toFixed(0)} ppm, still in it: ${(100 * film.probability).toFixed(0)} %`;
+  return `${same}; the film of that time, ${film.mean.toFixed(0)} ppm, is still in it with ${(100 * film.probability).toFixed(0)} % probability`;
 }

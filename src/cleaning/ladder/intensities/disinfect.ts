@@ -53,7 +53,7 @@ export const disinfect: Intensity = {
   mustNotTouch: [
     ...never,
     "acid, ammonia or any other cleaner, in the line or in the waste",
-    "stainless steel and connectors, unrinsed",
+    "stainless steel and connectors, unless rinsed off",
     "the oxygen sensor",
   ],
   materials: [

@@ -31,7 +31,7 @@ export const soak: Intensity = {
     refitOxygenSensor,
     keepWet,
   ],
-  worksAgainst: ["oil and grease", "slime", "what a jellyfish leaves"],
-  mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
+  worksAgainst: ["oil and grease", "slime", "residue of jellyfish"],
+  mustNotTouch: [...never, "the oxygen sensor's membrane, if left to stand"],
   materials: [syringe, deionised, undiluted, gear],
 };

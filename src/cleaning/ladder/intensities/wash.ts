@@ -35,6 +35,6 @@ export const wash: Intensity = {
     },
   ],
   worksAgainst: ["fresh oil", "young slime"],
-  mustNotTouch: [...never, "the oxygen sensor's membrane, standing"],
+  mustNotTouch: [...never, "the oxygen sensor's membrane, if left to stand"],
   materials: [syringe, deionised, undiluted, gear],
 };

@@ -37,7 +37,7 @@ ${told("after")}
 ${next === undefined ? nothing : nextChecks(next)}
 <h3>Signed off</h3>
 <dl class="sign"><dt>Begun, UTC</dt><dd></dd><dt>Ended, UTC</dt><dd></dd><dt>By</dt><dd></dd><dt>Came out of the cell</dt><dd></dd></dl>
-<p class="quiet">Write it in the maintenance record as ${advice.intensity}. The next cast tells whether it worked.</p>
+<p class="quiet">Write it in the maintenance record as ${advice.intensity}. The next cast shows whether it worked.</p>
 </div>
 </section>`;
 }
