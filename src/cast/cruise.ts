@@ -77,7 +77,7 @@ export interface Cruise {
   /** Required salinity accuracy, PSS-78. */
   readonly target: number;
   readonly nextStation?: NextStation;
-  /** Time on board minus UTC, as "+02:00"; times are then shown in both. */
+  /** Time on board minus UTC, such as "+02:00"; times are then shown in both. */
   readonly timeZone?: string;
   /** A reference table for the deep water, instead of the cruise's own curve. */
   readonly deepReference?: DeepReference;

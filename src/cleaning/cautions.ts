@@ -92,7 +92,7 @@ const byHazard = {
   },
 } as const satisfies Record<Hazard, Cautions>;
 
-/** For every work on the instrument, a rinse too. */
+/** Cautions for any work on the instrument, even a rinse. */
 export const generalCautions: readonly string[] = inOrder([general]);
 
 /** Cautions of a hazard beside the general ones. */

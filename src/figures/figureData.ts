@@ -74,6 +74,7 @@ export interface FigureData {
 const mostLayers = 300;
 
 /**
+ * The data from which the figures of a cruise are drawn.
  * @param document the result of `assessCruise` for the same cruise
  * @throws RangeError if the document lacks a cast of the cruise
  */

@@ -32,6 +32,7 @@ function lookOf(cell: CellName, leg: LegName): Attributes {
 }
 
 /**
+ * One cast as it was read: salinity and potential temperature against pressure, every cell and leg.
  * @param width px; from about 320
  * @returns SVG text; "" if the cast has no legs
  * @throws RangeError if there is no such cast

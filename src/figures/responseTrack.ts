@@ -20,7 +20,7 @@ const wide = 4;
 const reach = 2;
 
 /**
- * One panel for each quantity, with the casts in order on the horizontal axis; casts without a value have no mark.
+ * Alignment and thermal lag of the cells, cast by cast: one panel for each quantity. Casts without a value have no mark.
  * @param width px; from about 320
  * @returns SVG text; "" if no cast has a value
  */

@@ -51,6 +51,7 @@ export interface Fleet {
 }
 
 /**
+ * All cells that have records, with their latest values, and the outcomes of cleanings.
  * @param now    ISO 8601 UTC
  * @param target required salinity accuracy, PSS-78; that of each cell's last cruise if absent
  */

@@ -56,6 +56,7 @@ const filmSurvivesPort = 0.6;
 const filmChanges = 0.3;
 
 /**
+ * What a cell starts a cruise with, from its records of earlier cruises.
  * @param records of any cells; those of this cell that ended before the cruise began count
  * @returns undefined if there are none
  */

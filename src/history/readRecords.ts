@@ -13,6 +13,7 @@ export interface PlacedRecord {
 }
 
 /**
+ * Read the records of cells from text.
  * @param text one JSON object on each line; empty lines are skipped
  * @throws BadInput with every line and key that is wrong
  */

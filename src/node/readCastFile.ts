@@ -11,6 +11,7 @@ import { decoded, readBytes, readHead, withFile } from "./readText.js";
 const pieceBytes = 262_144;
 
 /**
+ * Read one cast from a file.
  * @param facts about the cast; `facts.file` is its name in messages. They have priority over the contents of a WHP-Exchange
  *   or NetCDF file. For a NetCDF file with several profiles `facts.id` selects one.
  * @param open  opens a NetCDF file: a caller that reads several casts of one file keeps it open

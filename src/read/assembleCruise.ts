@@ -30,13 +30,14 @@ export interface CruiseParts {
   readonly instrument?: Instrument;
   readonly target?: number | undefined;
   readonly nextStation?: NextStation | undefined;
-  /** Time on board minus UTC, as "+02:00". */
+  /** Time on board minus UTC, such as "+02:00". */
   readonly timeZone?: string | undefined;
   readonly deepReference?: DeepReference | undefined;
   readonly inputs: readonly InputFile[];
 }
 
 /**
+ * Put the parts of a cruise together.
  * @returns casts in order of time if all times are known, otherwise as listed; casts known only from bottles come last
  * @throws BadInput if two casts have the same id or are the same file; also if there are casts and bottles, but no bottle
  *   belongs to any of the casts

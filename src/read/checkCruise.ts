@@ -20,6 +20,7 @@ import { checkSettings } from "./checkedSettings.js";
 import { sameCasts } from "./sameCasts.js";
 
 /**
+ * Check a cruise made by a program in the same way as the readers check files.
  * @returns the cruise, with plain lists converted to Float64Arrays, and casts in order of time if every start is known;
  *   changes and odd values are noted in its `inputs`, under the name "cruise". The same object if there is nothing to note
  * @throws BadInput whose faults have `file` "cruise" or "cast" and its id, `line` 0, and the path in `column`

@@ -107,7 +107,10 @@ const description = z.strictObject({
 
 export type CruiseDescription = z.output<typeof description>;
 
-/** @throws BadInput with every wrong key, its line and path */
+/**
+ * Read a `cruise.json` from text.
+ * @throws BadInput with every wrong key, its line and path
+ */
 export function readCruiseDescription(
   text: string,
   { file }: { readonly file: string },

@@ -21,6 +21,7 @@ const leastPoints = 6;
 const usable = { coldest: -3, warmest: 30, freshest: 2, saltiest: 42 };
 
 /**
+ * Read a reference table for the deep water from text.
  * @param text a table with headings `potential_temperature_C` (referred to 0 dbar), `salinity` (PSS-78), optional
  *   `standard_uncertainty` (PSS-78) of the row, in any order of rows
  * @throws BadInput with every row that is not a number or not sea water, a repeated potential temperature, or too few rows

@@ -20,6 +20,7 @@ const inWaterOrAir_mS_cm = limitsOf(-1, plausibleLimits.conductivity_mS_cm.most)
 export type ResponseCorrection = Readonly<Partial<Record<CellName, CellResponseCorrection>>>;
 
 /**
+ * A copy of a cast with conductivity aligned and the thermal lag removed.
  * @param legs as from `splitLegs`, for the time of each scan
  * @returns a new cast with new columns of conductivity, NaN if no cell can have read that; everything else is shared with
  *   the cast as read

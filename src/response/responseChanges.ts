@@ -26,6 +26,7 @@ const leastReported = { alignment: 0.02, "thermal-lag": 0.5 };
 const beyond = 3;
 
 /**
+ * Whether a cell responds differently from its earlier casts.
  * @param before  the same cell's responses on the casts before, in any order
  * @param present response on this cast
  * @returns one for each quantity known on this cast and on at least three before it

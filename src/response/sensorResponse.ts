@@ -13,6 +13,7 @@ export interface SensorResponse {
 }
 
 /**
+ * The delay of conductivity and the thermal lag of a cell on one cast.
  * @param legs as from `splitLegs`
  * @param lag  of the same cell, precomputed by `cellLag`; optional
  */

@@ -14,7 +14,7 @@ import type { CastWater } from "./water.js";
 /** Depth from which water leaks in on the way up, dbar, or a share of a shallow cast. */
 const leak = { dbar: 20, share: 0.1, least: 0.03, most: 0.3 };
 
-/** Deepest first. @param cast counted from 1 */
+/** The bottles of one cast, deepest first. @param cast counted from 1 */
 export function simulateBottles(
   scenario: CompleteScenario,
   cast: number,

@@ -14,6 +14,7 @@ import { filmAt, gainAt } from "./truth.js";
 import type { CastWater, Parcel } from "./water.js";
 
 /**
+ * The readings of one cast.
  * @param cast  counted from 1
  * @param about time and place, copied to the cast
  */

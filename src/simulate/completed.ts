@@ -6,7 +6,10 @@ import { checkScenario } from "./checkScenario.js";
 import { oceans } from "./oceans.js";
 import { type CompleteScenario, type Scenario, usualLaboratory } from "./scenario.js";
 
-/** @throws BadInput if a field is misspelt or missing, RangeError if a value is impossible */
+/**
+ * A scenario with all defaults filled in.
+ * @throws BadInput if a field is misspelt or missing, RangeError if a value is impossible
+ */
 export function completed(scenario: Scenario): CompleteScenario {
   checkFields(scenario);
   const ocean = scenario.ocean ?? "open-ocean";

@@ -5,7 +5,7 @@ import type { MaintenanceEvent } from "../cast/maintenance.js";
 import type { SimulatedCruise } from "./cruise.js";
 import type { Truth } from "./truth.js";
 
-/** @returns text by file name, relative to the folder: docs/formats.md, and truth.csv */
+/** @returns texts by file name, relative to the folder, as docs/formats.md describes them, and truth.csv */
 export function cruiseFiles({ cruise, truth }: SimulatedCruise): ReadonlyMap<string, string> {
   const { name, note, instrument, target, nextStation, timeZone } = cruise;
   const files = new Map<string, string>();

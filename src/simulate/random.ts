@@ -11,7 +11,10 @@ export interface RandomStream {
   split(part: string | number): RandomStream;
 }
 
-/** @param seed any whole number from 0 to 2^53 - 1 */
+/**
+ * A stream of random numbers.
+ * @param seed any whole number from 0 to 2^53 - 1
+ */
 export function randomStream(seed: number): RandomStream {
   if (!Number.isSafeInteger(seed) || seed < 0) {
     throw new RangeError(`a seed is a whole number from 0 to 2^53 - 1, not ${seed}`);

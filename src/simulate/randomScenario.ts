@@ -14,7 +14,7 @@ import type { Scenario } from "./scenario.js";
  */
 type LookAlikes = "usual" | "all";
 
-/** The same seed and choice give the same scenario. */
+/** A scenario drawn at random. The same seed and choice give the same scenario. */
 export function randomScenario(seed: number, lookAlikes: LookAlikes = "usual"): Scenario {
   const stream = randomStream(seed).split("scenario");
   const draw = stream.split("cruise");

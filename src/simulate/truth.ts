@@ -15,7 +15,10 @@ export interface CastTruth {
 /** One for each cast, in order. */
 export type Truth = readonly CastTruth[];
 
-/** @throws RangeError if the scenario is impossible */
+/**
+ * The truth about every cast of a scenario.
+ * @throws RangeError if the scenario is impossible
+ */
 export function truthOf(scenario: Scenario): Truth {
   const complete = completed(scenario);
   const histories = complete.cells.map((cell) => [cell, historyOf(complete, cell)] as const);

@@ -37,7 +37,10 @@ const front = { fades: 1 / 3, interleaves: 1 / 25, uniform: 0.4 };
 const setsIn = 1 / 60;
 const ratioNodes = 40;
 
-/** @param cast counted from 1 */
+/**
+ * The water of one cast.
+ * @param cast counted from 1
+ */
 export function waterOf(scenario: CompleteScenario, cast: number): CastWater {
   const { deepest_dbar: deepest } = scenario;
   const ocean = oceans[scenario.ocean];

@@ -36,12 +36,13 @@ export interface SmoothedCruise {
 }
 
 /**
+ * Estimates for every cast of a cruise from all its casts.
  * @param cells    cells of the package
  * @param given    all casts of the cruise, in order of time
  * @param recovery the share of a film that each intensity of cleaning leaves
  * @param wanted   casts whose gains are needed; default all
  * @param priors  results of earlier cruises for the cells
- * @throws RangeError without casts, and where a gain is read of a cast that is not in `wanted`
+ * @throws RangeError without casts, or if the gain of a cast that is not in `wanted` is read
  */
 export function smooth(
   cells: readonly CellName[],

@@ -61,16 +61,16 @@ export interface CruiseCorrection {
   readonly format: typeof correctionFormat;
   readonly cruise: string;
   readonly casts: readonly CastCorrection[];
-  /** What the histories of the cells brought in; absent where nothing. */
+  /** Values carried over from the histories of the cells; absent if there are none. */
   readonly notes?: readonly string[];
   readonly software: { readonly name: string; readonly version: string };
 }
 
 /**
  * The gain errors of a whole cruise; every cast is smoothed with all casts.
- * @param settings `history`: what earlier cruises taught of the cells, as for `assessCruise`; `onCast`: called after each
+ * @param settings `history`: results of earlier cruises for the cells, as for `assessCruise`; `onCast`: called after each
  *   cast's evidence is gathered
- * @throws RangeError where the cruise has no cast, BadInput where it holds what the readers refuse
+ * @throws RangeError if the cruise has no cast, BadInput if the readers would refuse its data
  */
 export function correctCruise(
   given: Cruise,

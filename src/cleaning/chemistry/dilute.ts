@@ -26,7 +26,8 @@ const roundingOf: Readonly<Record<Stock["kind"], Rounding>> = {
 };
 
 /**
- * The amounts follow from the least strength of the stock, so that the solution is not weaker than required.
+ * The amounts of stock and water for a solution. They follow from the least strength of the stock, so that the solution is
+ * not weaker than required.
  * @param wanted      concentration in the unit of the stock's kind (`unitOf`), volume in ml
  * @param vessel      content of the bottle, or what it was not rinsed of, in the order of pouring; empty if clean
  * @param smallest_ml least volume that can be measured; a 1 ml syringe or pipette by default

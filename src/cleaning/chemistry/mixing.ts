@@ -61,7 +61,7 @@ export function productOf(a: Substance, b: Substance): Product | undefined {
 }
 
 /**
- * Returns nothing if pouring is allowed.
+ * Check that a substance may be poured into a vessel. Returns nothing if it may.
  * @param held  content of the vessel, the line or the waste bottle, or what it was not rinsed of, in the order of pouring
  * @param added the substance to pour in
  * @throws DilutionRefused if the vessel holds a mixture already, for a dangerous mixture, for water into acid, and for any

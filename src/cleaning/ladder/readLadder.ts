@@ -5,6 +5,7 @@ import type { Ladder } from "./intensity.js";
 import { ladderSchema } from "./ladderSchema.js";
 
 /**
+ * Read a ship's own cleaning procedure from text.
  * @param json text of the file: a list of the six intensities; `JSON.stringify(defaultLadder, null, 2)` is a pattern
  * @param file its name, for the error
  * @throws BadInput with every fault: place, found, expected

@@ -5,8 +5,8 @@ import type { MaintenanceEvent } from "../../cast/maintenance.js";
 import type { MaintenanceRecord, RecordCast } from "./recordTimeline.js";
 
 /**
- * The casts that the record names, in order of the first entry after each, because a cast began before that entry; and the
- * cells that it names.
+ * A record without its cruise: the casts that it names, in order of the first entry after each, because a cast began before
+ * that entry; and the cells that it names.
  * @param now ISO 8601 UTC
  */
 export function recordAlone(

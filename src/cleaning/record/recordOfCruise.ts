@@ -4,6 +4,7 @@ import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import type { MaintenanceRecord } from "./recordTimeline.js";
 
 /**
+ * The maintenance record of a cruise beside its casts.
  * @param cells the cells on the package
  * @param now   ISO 8601 UTC
  * @param secondsOf a cast, on its clock at the end; from its scans if absent

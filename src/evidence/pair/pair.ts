@@ -27,9 +27,9 @@ const leastForLag = 8;
 /** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
 const lagShareLeft = 0.3;
 /**
- * The memory of a cell may be longer than its lag model says. Then the error of a part with a large lag effect extends to the
- * parts beside it, for example above a sharp thermocline. For these parts the lag difference is uncertain by at least this, as
- * a factor of the usual lag (judgement).
+ * The memory of a cell may be longer than its lag model says. Then the error of a part with a large lag effect extends to
+ * the parts beside it, for example above a sharp thermocline. For these parts the lag difference is uncertain by at least
+ * this, as a factor of the usual lag (judgement).
  */
 const leastLagDifference = 0.5;
 /**
@@ -39,7 +39,7 @@ const leastLagDifference = 0.5;
  */
 const nearSurface_dbar = 400;
 
-/** The pair on one cast. */
+/** The two cells against each other as evidence on one cast. */
 export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineResult {
   const lag = lagDifference(byLeg);
   const [down, up] = (["down", "up"] as const).map((leg) =>

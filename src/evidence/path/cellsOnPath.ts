@@ -10,6 +10,7 @@ import { pairRows } from "./pairRows.js";
 export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
 
 /**
+ * What films along the path of a cast would explain, for each cell.
  * @param compared precomputed by `compareLegs`, optional
  * @param thin     precomputed by `thinLayers`, optional
  * @returns no entry for a cell without readings; none at all for a cast with a single leg

@@ -3,7 +3,7 @@ import type { CellsOnPath } from "./cellsOnPath.js";
 import { type Excursion, excursionOf } from "./excursion.js";
 
 /**
- * One for each cell with readings on both legs; `probability` is the probability that it is real.
+ * The most probable excursion of each cell with readings on both legs; `probability` is the probability that it is real.
  * @param least smallest probability that is reported
  */
 export function excursionsOnCast(

@@ -29,8 +29,8 @@ const againstOthers = 10;
 const leastUncertainty_dbar = 1;
 
 /**
- * A step is reported if it explains the cast better than nothing, than different water and than the other cell, and at
- * least as well as a film that fades.
+ * The step from a lasting film in one cell, as the pair shows it. It is reported if it explains the cast better than
+ * nothing, than different water and than the other cell, and at least as well as a film that fades.
  * @param own   films of the cell as explanations, from its legs and the pair
  * @param other the same for the other cell
  * @returns undefined if there is no significant step

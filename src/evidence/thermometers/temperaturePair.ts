@@ -11,6 +11,7 @@ const apart_dbar = 0.2;
 /** Difference of two healthy thermometers from depth to depth, mK (judgement). */
 const depthScatter_mK = 0.3;
 
+/** The two thermometers against each other as evidence on one cast, in mK. */
 export function temperaturePairEvidence(cast: string, { byLeg }: PairDifferences): LineResult {
   return {
     line: "temperature-pair",

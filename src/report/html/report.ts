@@ -23,6 +23,7 @@ const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src '${hin
 export const reportMark = '<meta name="generator" content="foulcast">';
 
 /**
+ * A verdict document as one HTML page.
  * @param figures from `figureData`, of the same cruise and document
  * @param cast    the cast to show in full; the latest if absent
  * @returns a whole HTML page as text

@@ -16,6 +16,7 @@ import { sparkline, usualSpan_ppm } from "../terminal/sparkline.js";
 export const markdownMark = "<!-- foulcast report -->";
 
 /**
+ * A verdict document as Markdown, for a cruise log.
  * @param cast the cast to show in full; the latest if absent
  * @returns Markdown text: CommonMark with tables
  * @throws RangeError if the named cast is not in the document

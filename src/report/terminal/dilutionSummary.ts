@@ -19,6 +19,7 @@ export interface RefusedDilution {
 
 const labelWidth = 10;
 
+/** A computed or refused dilution as text. */
 export function dilutionSummary(
   shown: WorkedDilution | RefusedDilution,
   style: Pick<SummaryStyle, "colour" | "width">,

@@ -15,7 +15,7 @@ interface Style {
   readonly colour: boolean;
 }
 
-/** Which cells are due first, then the table, then the cleanings. */
+/** A fleet as text: which cells are due, then the table of cells, then the cleanings. */
 export function fleetSummary({ cells, cleanings }: Fleet, { colour }: Style): string {
   const paint = paintFor(colour);
   const due = cells.filter((cell) => cell.due.length > 0);
@@ -87,7 +87,10 @@ function cleaningLines(cleanings: readonly CleaningTried[]): readonly string[] {
   ];
 }
 
-/** @param records of one cell, in order of time */
+/**
+ * The history of one cell as text, cruise by cruise.
+ * @param records of one cell, in order of time
+ */
 export function cellSummary(records: readonly CellRecord[], { colour }: Style): string {
   const paint = paintFor(colour);
   const [first] = records;

@@ -37,6 +37,7 @@ const meanings: Readonly<Record<Severity, string>> = {
   note: "the record does not say enough",
 };
 
+/** A checked record as text: faults, work that is due, cautions. */
 export function recordSummary(
   given: CheckedRecord,
   style: Pick<SummaryStyle, "colour" | "width">,

@@ -75,9 +75,10 @@ export function addCast(
 }
 
 /**
- * Add laboratory values that come late, and bottles that were not listed with their cast.
+ * Add laboratory values that arrive late, and bottles that were not listed with their cast.
  * @param bottles each with the same cast and label as before; properties that are absent keep their value
- * @param scans   the scans again of casts whose bottles were not all listed, because they hold the cell readings at closure
+ * @param scans   the scans, once more, of casts whose bottles were not all listed, because they hold the cell readings at
+ *   closure
  * @throws BadInput if they cannot be used, or cannot be read without the scans of their cast; RangeError for scans of a
  *   cast that the cruise does not have
  */
@@ -99,7 +100,7 @@ export function addBottles(
 }
 
 /**
- * Add entries of the maintenance record, of any time.
+ * Add entries of the maintenance record, dated at any time.
  * @throws BadInput if they cannot be used
  */
 export function addMaintenance(

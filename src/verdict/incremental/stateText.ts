@@ -16,8 +16,8 @@ export function writeState(state: CruiseState): string {
 /**
  * Read a state written by `writeState`, the same to the last digit.
  * @param file its name in messages
- * @throws BadInput if it is cut, damaged, in another format, or from another version of the software, whose numbers would
- *   differ
+ * @throws BadInput if it is incomplete, damaged, in another format, or from another version of the software, whose numbers
+ *   would differ
  */
 export function readState(text: string, { file = "state" } = {}): CruiseState {
   return readStored(stateFormat, text, file) as CruiseState;
