@@ -40,3 +40,24 @@ export function startOfLowering(
   while (pressure[start]! > near) start--;
   return start;
 }
+
+/**
+ * From this time after the entry the pump runs and the lines are flushed, s. The pump starts up to a minute after the cell
+ * meets sea water (common practice, no source). Without a soak the package is lowered meanwhile.
+ */
+export const pumpRuns_s = 75;
+/** At most this part of the lowering is given up for it (judgement). */
+const mostOfLowering = 0.5;
+
+/**
+ * The first scan by which the pump runs.
+ * @param seconds of the scans in the water from the entry on
+ * @param turn    position of the deepest scan
+ */
+export function pumpRuns(seconds: Float64Array, turn: number): number {
+  const entry = seconds[0]!;
+  const latest = Math.min(pumpRuns_s, mostOfLowering * (seconds[turn]! - entry));
+  let k = 0;
+  while (k < turn && seconds[k]! - entry < latest) k++;
+  return k;
+}

@@ -8,7 +8,7 @@ import { plausiblePressure } from "./plausiblePressure.js";
 import { pressureNoise } from "./pressureNoise.js";
 import { pressureSpan } from "./pressureSpan.js";
 import { type ScanClock, scanClock } from "./scanClock.js";
-import { startOfLowering } from "./soak.js";
+import { pumpRuns, startOfLowering } from "./soak.js";
 import { airEnds_dbar, inAirTest } from "./wetScans.js";
 
 export interface Legs extends CastParts {
@@ -53,7 +53,8 @@ export function splitLegs(cast: Cast): Legs {
     for (let k = 0; k < wet.length; k++) part[wet[k]!] = code.soak;
     notes.push(`pressure spans ${range.toFixed(1)} dbar only: no legs`);
   } else {
-    const marks = markLegs(water, span.turn, range, clock.rate_dbar_s);
+    const entry = wet[0]! > 0 && part[wet[0]! - 1] === code.onDeck && clock.from !== "pressure";
+    const marks = markLegs(water, span.turn, range, clock.rate_dbar_s, entry);
     if (isOneRun(wet)) part.set(marks, wet[0]!);
     else for (let k = 0; k < wet.length; k++) part[wet[k]!] = marks[k]!;
   }
@@ -73,19 +74,24 @@ interface ScansInWater {
   readonly seconds: Float64Array;
 }
 
-/** The part of each scan in the water. */
+/**
+ * The part of each scan in the water.
+ * @param entry the first scan is that of the entry into the water, and the times are known
+ */
 function markLegs(
   water: ScansInWater,
   turn: number,
   range: number,
   rate_dbar_s: number,
+  entry: boolean,
 ): Uint8Array {
   const { pressure, seconds } = water;
   const part = new Uint8Array(pressure.length);
   const rule = stopRule(range, rate_dbar_s);
   const deepest = pressure[turn]!;
 
-  const start = startOfLowering(pressure.subarray(0, turn + 1), seconds, range, rule);
+  const lowering = startOfLowering(pressure.subarray(0, turn + 1), seconds, range, rule);
+  const start = entry ? Math.max(lowering, pumpRuns(seconds, turn)) : lowering;
   part.fill(code.soak, 0, start);
 
   // At the turn: between the first and the last scan close to the deepest.

@@ -1,6 +1,7 @@
 // A cell without flow. From entry until the pump runs it reads low (air, rinse water) or late. The layers of the soak are
 // passed on the way down and up, so the same water shows the difference.
 import type { CellColumns, CellName } from "../cast/cast.js";
+import { pumpRuns_s } from "../cast/soak.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
 import { digits, ofCell, placeOf } from "./describe.js";
@@ -48,7 +49,7 @@ export function latePump(
   const { seconds, from, legs } = part;
   const entry = seconds[from]!;
   const lowering = legs.down[0];
-  const soaked = lowering !== undefined && seconds[lowering]! - entry > soak_s;
+  const soaked = lowering !== undefined && seconds[lowering]! - entry > pumpRuns_s + soak_s;
   // The pump may start during the soak or, without a soak, during the lowering.
   const end = soaked
     ? lowering

@@ -70,6 +70,37 @@ test("each leg passes its water once: pressure rises on the way down and falls o
   }
 });
 
+test("without a soak the down leg begins when the pump runs, a minute or so after the entry", () => {
+  const none = { dbar: 0, seconds: 0, raised: false };
+  const { cast, doing } = simulateLowering({ ...station, soak: none, stopsDown: [] });
+  const entry = doing.indexOf("down");
+  const time = cast.columns.time_s!;
+  const firstOf = (scans: Uint32Array) => time[scans[0]!]! - time[entry]!;
+  expect(firstOf(splitLegs(cast).down)).toBeGreaterThan(60);
+  expect(firstOf(splitLegs(cast).down)).toBeLessThan(90);
+  // A file that begins in the water does not show when the package went in.
+  const { pressure_dbar, primary, others } = cast.columns;
+  const wet = {
+    time_s: time.subarray(entry),
+    pressure_dbar: pressure_dbar.subarray(entry),
+    primary: {
+      temperature_C: primary.temperature_C.subarray(entry),
+      conductivity_mS_cm: primary.conductivity_mS_cm.subarray(entry),
+    },
+    others,
+  };
+  const { down } = splitLegs({ ...cast, columns: wet });
+  expect(wet.pressure_dbar[down[0]!]!).toBeLessThan(6);
+});
+
+test("a shallow cast without a soak keeps half of its down leg", () => {
+  const none = { dbar: 0, seconds: 0, raised: false };
+  const shallow = { deepest_dbar: 40, soak: none, stopsDown: [], stops: [20] };
+  const { cast } = simulateLowering({ ...station, ...shallow });
+  const { down } = splitLegs(cast);
+  expect(cast.columns.pressure_dbar[down[0]!]!).toBeLessThan(28);
+});
+
 test("a soak without a return to the surface ends where the lowering begins", () => {
   const soak = { dbar: 10, seconds: 120, raised: false };
   const { cast } = simulateLowering({ ...station, soak });

@@ -19,6 +19,8 @@ export interface Water {
   readonly spiceLength_dbar?: number;
   /** Thermal lag [MorisonEtAl1994]. */
   readonly lag?: { readonly alpha: number; readonly tau_s: number };
+  /** Heat that outer parts of the cell hold longer. */
+  readonly outerHeat?: { readonly alpha: number; readonly tau_s: number };
   readonly film?: { readonly ppm: number; readonly pressure_dbar: number; readonly leg: LegName };
   /** Scans struck by a spike of -20 000 to +20 000 ppm, as a share. */
   readonly spikes?: number;
@@ -47,6 +49,7 @@ export function castThrough(
     spice = 1,
     spiceLength_dbar = 12,
     lag,
+    outerHeat,
     film,
     spikes = 0,
   } = water;
@@ -66,7 +69,8 @@ export function castThrough(
   const conductivity = new Float64Array(pressure.length);
   // What cell, thermometer and gauge do not repeat from one leg to the other, 1 ppm in all.
   const unrepeated = { down: 0, up: 1e-6 * random.normal() };
-  let inCell = 0;
+  const responses = [lag, outerHeat].filter((one) => one !== undefined);
+  const inCell = responses.map(() => 0);
   let fouled = false;
   for (let i = 0; i < pressure.length; i++) {
     const p = pressure[i]!;
@@ -79,19 +83,20 @@ export function castThrough(
     const salinity = salinityAt(at, thermocline_K) + salty;
     const theta = thetaAt(at, thermocline_K) + 4 * salty;
     const t = ptFromT(srFromSp(salinity), theta, 0, p);
-    if (lag !== undefined && i > 0) {
-      const decay = Math.exp(-interval_s / lag.tau_s);
+    for (const [k, { alpha, tau_s }] of i > 0 ? responses.entries() : []) {
+      const decay = Math.exp(-interval_s / tau_s);
       const ramp = (t - temperature[i - 1]!) / interval_s;
-      inCell = inCell * decay + lag.alpha * lag.tau_s * ramp * (1 - decay);
+      inCell[k] = inCell[k]! * decay + alpha * tau_s * ramp * (1 - decay);
     }
     temperature[i] = t;
     if (film !== undefined && film.leg === leg) {
       fouled ||= leg === "down" ? p > film.pressure_dbar : p < film.pressure_dbar;
     }
     const gain = film !== undefined && fouled ? Math.exp(film.ppm * 1e-6) : 1;
+    const colder = inCell.reduce((sum, one) => sum + one, 0);
     const struck = random.uniform() < spikes ? 1 + 0.04 * (random.uniform() - 0.5) : 1;
     conductivity[i] =
-      cFromSp(salinity, t - inCell, p) * gain * struck * (1 + unrepeated[leg]) +
+      cFromSp(salinity, t - colder, p) * gain * struck * (1 + unrepeated[leg]) +
       noise.conductivity * random.normal();
   }
   const noisy = temperature.map((t) => t + noise.temperature * random.normal());

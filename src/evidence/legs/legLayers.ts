@@ -12,6 +12,8 @@ interface LegLayer {
   readonly pressure_dbar: number;
   readonly value_ppm: number;
   readonly variance_ppm2: number;
+  /** Effect of heat in the outer parts of the cell, of the size in `CellLagFit`. */
+  readonly outerHeat_ppm: number;
 }
 
 export interface LegLayers {
@@ -103,6 +105,7 @@ function gatherLayers(
         pressure_dbar: mean((k) => pressure_dbar[k]!),
         value_ppm: mean((k) => value_ppm[k]!),
         variance_ppm2: scatter / kept.length,
+        outerHeat_ppm: mean((k) => series.outerHeat_ppm[k]!),
       });
       meanLags.push({
         own: mean((k) => series.lag_ppm[k]!),

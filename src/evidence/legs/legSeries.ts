@@ -11,10 +11,11 @@ export interface LegSeries {
   readonly index: Uint32Array;
   /** Mean pressure of both legs, dbar. */
   readonly pressure_dbar: Float64Array;
-  /** The matched difference, the effect of the usual lag on it, and the derivative with respect to the time constant. */
+  /** The matched difference, the effect of the usual lag on it with its derivative by the time constant, and the effect of heat in the outer parts. */
   readonly difference_ppm: Float64Array;
   readonly lag_ppm: Float64Array;
   readonly lagPerTau_ppm: Float64Array;
+  readonly outerHeat_ppm: Float64Array;
   /** The difference after the lag correction. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
@@ -85,6 +86,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     difference_ppm: pick(matched.difference_ppm, index),
     lag_ppm: pick(perTimesUsual_ppm, index),
     lagPerTau_ppm: pick(lag.perTau_ppm, index),
+    outerHeat_ppm: pick(lag.outerHeat_ppm, index),
     value_ppm: pick(rest, index),
     standardDeviation_ppm: scatter.standardDeviation,
     memory: scatter.memory,

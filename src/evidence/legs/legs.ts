@@ -45,7 +45,7 @@ export function legsEvidence(
     line: "legs",
     cast: cast.id,
     cell,
-    observations: layers.map(({ value_ppm, variance_ppm2, pressure_dbar }) => ({
+    observations: layers.map(({ value_ppm, variance_ppm2, pressure_dbar, outerHeat_ppm }) => ({
       line: "legs",
       onTheMove: true,
       cast: cast.id,
@@ -54,6 +54,7 @@ export function legsEvidence(
         gainOf(cell, "down", -1),
         { shared: "legsWater", weight: 1 },
         { shared: "legsUpperWater", weight: shareOfUpperWater(pressure_dbar) },
+        { shared: "legsOuterHeat", weight: outerHeat_ppm },
       ],
       unit: "ppm",
       value: value_ppm,

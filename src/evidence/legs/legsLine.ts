@@ -1,5 +1,6 @@
 // The line `legs`: the up leg minus the down leg in the same water observes changes within the cast.
 import type { LineResult } from "../../model/observation.js";
+import { outerHeat } from "../../response/lag/lagPrior.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { upperWater } from "./upperWater.js";
 
@@ -21,6 +22,13 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       unit: "ppm",
       prior: { mean: 0, sd: upperWater.surface_ppm },
       evolution: { kind: "independent", variance: upperWater.surface_ppm ** 2 },
+    },
+    {
+      // Heat in the outer parts of the cells, as a factor of the lag of their walls: nearly the same on every cast.
+      name: "legsOuterHeat",
+      unit: "times",
+      prior: { mean: 0, sd: outerHeat.share },
+      evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
   ],
   begin: null,

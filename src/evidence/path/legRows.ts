@@ -1,7 +1,7 @@
 // The matched differences of the legs of one cell, as readings along the path: the up leg minus the down leg.
 import type { LegName } from "../../cast/cast.js";
 import { pathAt } from "../../model/placesOnCast.js";
-import { priorTimesUsual } from "../../response/lag/lagPrior.js";
+import { outerHeat, priorTimesUsual } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";
@@ -28,7 +28,7 @@ export function legRows(
   { series, lag }: LegLayers,
   deepest_dbar: number,
 ): PathRows {
-  const { index, pressure_dbar, difference_ppm, lag_ppm } = series;
+  const { index, pressure_dbar, difference_ppm, lag_ppm, outerHeat_ppm } = series;
   const weights = legWeights(series, lag.timesUsual);
   const n = index.length;
   const together = Math.max(1, Math.ceil(n / mostRows));
@@ -59,6 +59,7 @@ export function legRows(
     less_dbar: meanPath("down", matched.pressureDown_dbar),
     background: [
       { column: mean(lag_ppm), standardDeviation: priorTimesUsual },
+      { column: mean(outerHeat_ppm), standardDeviation: outerHeat.share },
       { column: one, standardDeviation: unrepeatable_ppm },
       {
         column: pressure.map((p, row) => p / middle - one[row]!),

@@ -8,7 +8,13 @@ import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
 import { depthScatter_ppm } from "../../model/pairDesign.js";
 import { pathAt } from "../../model/placesOnCast.js";
-import { priorTimesUsual, publishedLag, slowestPublishedLag } from "../../response/lag/lagPrior.js";
+import {
+  outerHeat,
+  priorTimesUsual,
+  publishedLag,
+  slowestPublishedLag,
+  usualLagAt,
+} from "../../response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
@@ -39,6 +45,8 @@ const priorLevel_ppm = 3000;
 const priorLag = priorTimesUsual;
 /** The package moves differently on the two legs, so the lags of up leg and down leg are not exactly equal (judgement). */
 const priorLagOfLeg = 1;
+/** The lag of one cell may be that much larger, and with it the heat in its outer parts. */
+const priorOuterHeat = priorTimesUsual * outerHeat.share;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
 
@@ -48,6 +56,7 @@ interface PairLayers {
   readonly secondary: Layers;
   readonly lag_ppm: Float64Array;
   readonly slowLag_ppm: Float64Array;
+  readonly outerHeat_ppm: Float64Array;
 }
 
 /**
@@ -66,7 +75,9 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
     const lag_ppm = wallHeatOfLayers(primary, legs.clock, publishedLag);
     const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowestPublishedLag);
-    const rows = rowsOf({ primary, secondary, lag_ppm, slowLag_ppm }, thickness, leg === "up");
+    const outerHeat_ppm = wallHeatOfLayers(primary, legs.clock, usualLagAt(outerHeat.tau_s));
+    const lags = { lag_ppm, slowLag_ppm, outerHeat_ppm };
+    const rows = rowsOf({ primary, secondary, ...lags }, thickness, leg === "up");
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
   own.sort((a, b) => a.at - b.at);
@@ -81,6 +92,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
       { column: column(({ lag }) => lag), standardDeviation: priorLag },
       { column: column(({ lag, up }) => (up ? lag : 0)), standardDeviation: priorLagOfLeg },
       { column: column(({ slowLag }) => slowLag), standardDeviation: priorLag },
+      { column: column(({ outerHeat }) => outerHeat), standardDeviation: priorOuterHeat },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ delay, up }) => (up ? delay : 0)), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
@@ -110,6 +122,8 @@ interface PairRow {
   readonly lag: number;
   /** The same for a cell with a slow response. */
   readonly slowLag: number;
+  /** The same for heat in the outer parts of one cell. */
+  readonly outerHeat: number;
   readonly up: boolean;
   /** The effect of one dbar of path on the conductivity, ppm. */
   readonly delay: number;
@@ -117,7 +131,7 @@ interface PairRow {
 }
 
 function rowsOf(
-  { primary, secondary, lag_ppm, slowLag_ppm }: PairLayers,
+  { primary, secondary, lag_ppm, slowLag_ppm, outerHeat_ppm }: PairLayers,
   thickness: number,
   up: boolean,
 ): PairRow[] {
@@ -142,6 +156,7 @@ function rowsOf(
       value,
       lag: lag_ppm[k]!,
       slowLag: slowLag_ppm[k]!,
+      outerHeat: outerHeat_ppm[k]!,
       up,
       // On the way down, a cell with a delay holds water from above; on the way up, from below.
       delay: over > 0 ? (1e6 * change) / over / c : 0,

@@ -7,7 +7,7 @@ import type { MatchedLegs } from "../match/matchLegs.js";
 import { fitCellLag } from "./fitCellLag.js";
 import type { LagEstimate } from "./lagMoments.js";
 import { commonProfile, lagOfLegs } from "./lagOfLegs.js";
-import { publishedLag } from "./lagPrior.js";
+import { outerHeat, usualLagAt } from "./lagPrior.js";
 import { wallHeatOfLayers } from "./wallHeatOfLayers.js";
 
 /** A known film: the difference up minus down is larger above this pressure by this amount. */
@@ -25,6 +25,8 @@ export interface CellLagFit extends LagEstimate {
   readonly perTimesUsual_ppm: Float64Array;
   /** Change of that for a time constant longer by its standard uncertainty, ppm. */
   readonly perTau_ppm: Float64Array;
+  /** Up minus down, ppm, for heat held as long as in `outerHeat`, its size in a steady gradient that of the lag of the wall. */
+  readonly outerHeat_ppm: Float64Array;
   /** Thickness of the matched layers. */
   readonly thickness_dbar: number;
 }
@@ -50,10 +52,9 @@ export function cellLag(
       : difference_ppm.map((d, i) => (pressure_dbar[i]! < step.pressure_dbar ? d - step.ppm : d));
   const fit = fitCellLag({ pressure_dbar, difference_ppm: withoutStep, ambiguity_ppm }, lagAt);
   const upLessDown = (tau_s: number) => {
-    const once = { alpha: (publishedLag.alpha * publishedLag.tau_s) / tau_s, tau_s };
     const onLeg = (leg: LegName, pressure: Float64Array) => {
       const layers = thin.of(leg, cell);
-      const lag = wallHeatOfLayers(layers, legs.clock, once);
+      const lag = wallHeatOfLayers(layers, legs.clock, usualLagAt(tau_s));
       return interpolated(layers.pressure_dbar, lag, pressure);
     };
     const down = onLeg("down", matched.pressureDown_dbar);
@@ -61,10 +62,13 @@ export function cellLag(
   };
   const perTimesUsual_ppm = upLessDown(fit.tau_s);
   const longer = upLessDown(fit.tau_s + fit.standardUncertainty.tau_s);
+  // Legs that were corrected for the usual lag before show none, and still have that of the outer parts.
+  const size = Math.max(1, fit.timesUsual);
   return {
     ...fit,
     perTimesUsual_ppm,
     perTau_ppm: longer.map((lag, i) => lag - perTimesUsual_ppm[i]!),
+    outerHeat_ppm: upLessDown(outerHeat.tau_s).map((lag) => size * lag),
     thickness_dbar: matched.thickness_dbar,
   };
 }

@@ -13,6 +13,11 @@ export const slowestPublishedLag: CellLag = { alpha: 0.0245, tau_s: 18.6 };
 /** A cell with water pumped through it [MorisonEtAl1994]. */
 export const publishedLag: CellLag = { alpha: 0.0245, tau_s: 9.5 };
 
+/** The lag with another time constant that has the usual effect in a steady gradient. */
+export function usualLagAt(tau_s: number): CellLag {
+  return { alpha: (publishedLag.alpha * publishedLag.tau_s) / tau_s, tau_s };
+}
+
 /**
  * Amplitude relative to the usual one, standard deviation about 1: legs that were corrected before show 0, a clogged line
  * three to five times the usual (judgement: five times is then 1.3 standard deviations from it).
@@ -21,3 +26,9 @@ export const priorTimesUsual = 3;
 
 /** Standard deviation of ln tau about the usual: published time constants are from 6.9 to 18.6 s [JohnsonEtAl2007]. */
 export const priorLogTau = 0.4;
+
+/**
+ * Heat that the outer parts of a cell hold longer than its wall does. Its time constant, and the standard deviation of its
+ * size in a steady gradient, as a share of the lag of the wall (judgement: a fit over short stretches cannot see it).
+ */
+export const outerHeat = { tau_s: 50, share: 0.5 };
