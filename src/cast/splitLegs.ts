@@ -163,8 +163,9 @@ function markDryAndMissing(
   let count = 0;
   for (let i = 0; i < pressure.length; i++) {
     const read = Number.isFinite(t1[i]! + c1[i]!) || Number.isFinite(t2[i]! + c2[i]!);
-    if (Number.isNaN(pressure[i]!) || !read) part[i] = missing;
-    else if (pressure[i]! < airEnds_dbar && isInAir(i)) part[i] = inAir;
+    // In air the conductivity is enough: air may be colder than any water, and then its temperature counts as missing.
+    if (pressure[i]! < airEnds_dbar && isInAir(i)) part[i] = inAir;
+    else if (Number.isNaN(pressure[i]!) || !read) part[i] = missing;
     else wet[count++] = i;
   }
   const firstWet = count > 0 ? wet[0]! : pressure.length;

@@ -84,7 +84,7 @@ export function checkKnownCruise(
   refuseOneCastTwice(checked, fault);
 
   const ids = [...seen];
-  const found = sameCasts(ids, cruise.bottles, "cast");
+  const found = sameCasts(ids, cruise.bottles.map(withSalinity), "cast");
   for (const text of found.notes) note(text);
   // A shortened cruise keeps the bottles of later casts: these are skipped with a note. If no bottle belongs to any cast,
   // the ids are wrong.
@@ -130,6 +130,12 @@ export function checkKnownCruise(
     cruise: { ...cruise, casts, bottles: possible.bottles, maintenance, inputs },
     ofScans,
   };
+}
+
+/** A bottle without the key was not measured, as one with NaN. */
+function withSalinity(bottle: Bottle): Bottle {
+  const isAbsent = typeof bottle === "object" && bottle !== null && bottle.salinity === undefined;
+  return isAbsent ? { ...bottle, salinity: Number.NaN } : bottle;
 }
 
 function dataOf(cast: CruiseCast, faults: Fault[], ofScans: Map<string, readonly string[]>) {

@@ -168,6 +168,16 @@ test("fill values count as missing", () => {
   expect(legs.down.length).toBe(257);
 });
 
+test("scans on deck in air colder than any water count as on deck", () => {
+  const { cast, doing } = simulateLowering(station);
+  const { temperature_C, conductivity_mS_cm } = cast.columns.primary;
+  // The readers take such a temperature as missing.
+  const cold = temperature_C.map((t, i) => (doing[i] === "deck" ? Number.NaN : t));
+  const primary = { temperature_C: cold, conductivity_mS_cm };
+  const winter = splitLegs({ ...cast, columns: { ...cast.columns, primary } });
+  expect(winter.leftOut).toEqual(splitLegs(cast).leftOut);
+});
+
 test("scans of a package lifted out of the water after its soak are in air, not on deck", () => {
   const down = Array.from({ length: 100 }, (_, i) => i + 6);
   const pressure = [0, 0, ...Array(40).fill(3), 0, 0, 0, 1, ...down];

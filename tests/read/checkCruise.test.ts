@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import type { Bottle } from "../../src/cast/bottle.js";
 import type { Cruise, CruiseCast } from "../../src/cast/cruise.js";
 import { readCruise } from "../../src/node/index.js";
 import { checkCruise } from "../../src/read/checkCruise.js";
@@ -165,6 +166,16 @@ describe("a cruise put together by a program", () => {
     ]);
     expect(checkCruise({ ...cruise, bottles: [first, second, { ...first }] }).bottles).toHaveLength(
       2,
+    );
+  });
+
+  it("a bottle without the key of its salinity was not measured, as one with NaN", () => {
+    const [first, ...others] = cruise.bottles;
+    const { salinity: _, ...bare } = first!;
+    const checked = checkCruise({ ...cruise, bottles: [bare as Bottle, ...others] });
+    const unmeasured = { ...first!, salinity: Number.NaN };
+    expect(checked.bottles).toEqual(
+      checkCruise({ ...cruise, bottles: [unmeasured, ...others] }).bottles,
     );
   });
 
