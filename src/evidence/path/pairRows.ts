@@ -47,6 +47,8 @@ const priorLag = priorTimesUsual;
 const priorLagOfLeg = 1;
 /** The lag of one cell may be that much larger, and with it the heat in its outer parts. */
 const priorOuterHeat = priorTimesUsual * outerHeat.share;
+/** At the start of the lowering a cell may still hold heat from the deck or the soak, which it loses as its outer parts do. */
+const priorAtStart_K = 0.02;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
 
@@ -77,7 +79,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowestPublishedLag);
     const outerHeat_ppm = wallHeatOfLayers(primary, legs.clock, usualLagAt(outerHeat.tau_s));
     const lags = { lag_ppm, slowLag_ppm, outerHeat_ppm };
-    const rows = rowsOf({ primary, secondary, ...lags }, thickness, leg === "up");
+    const rows = rowsOf({ primary, secondary, ...lags }, thickness, leg === "up", sinceStart(legs));
     for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
   }
   own.sort((a, b) => a.at - b.at);
@@ -93,6 +95,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
       { column: column(({ lag, up }) => (up ? lag : 0)), standardDeviation: priorLagOfLeg },
       { column: column(({ slowLag }) => slowLag), standardDeviation: priorLag },
       { column: column(({ outerHeat }) => outerHeat), standardDeviation: priorOuterHeat },
+      { column: column(({ start }) => start), standardDeviation: priorAtStart_K },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ delay, up }) => (up ? delay : 0)), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
@@ -113,6 +116,12 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   };
 }
 
+/** Seconds since the start of the lowering at each scan. */
+function sinceStart({ clock, down }: Legs): (scan: number) => number {
+  const start = clock.seconds[down[0]!]!;
+  return (scan) => clock.seconds[scan]! - start;
+}
+
 interface PairRow {
   readonly at: number;
   readonly pressure: number;
@@ -124,6 +133,8 @@ interface PairRow {
   readonly slowLag: number;
   /** The same for heat in the outer parts of one cell. */
   readonly outerHeat: number;
+  /** What one kelvin at the start of the lowering still makes of one cell, ppm. */
+  readonly start: number;
   readonly up: boolean;
   /** The effect of one dbar of path on the conductivity, ppm. */
   readonly delay: number;
@@ -134,6 +145,7 @@ function rowsOf(
   { primary, secondary, lag_ppm, slowLag_ppm, outerHeat_ppm }: PairLayers,
   thickness: number,
   up: boolean,
+  since_s: (scan: number) => number,
 ): PairRow[] {
   const rows: PairRow[] = [];
   for (const [k, other] of layersInCommon(primary, secondary, thickness)) {
@@ -157,6 +169,9 @@ function rowsOf(
       lag: lag_ppm[k]!,
       slowLag: slowLag_ppm[k]!,
       outerHeat: outerHeat_ppm[k]!,
+      start: up
+        ? 0
+        : perSalinity * dSpDt * Math.exp(-since_s(primary.firstScan[k]!) / outerHeat.tau_s),
       up,
       // On the way down, a cell with a delay holds water from above; on the way up, from below.
       delay: over > 0 ? (1e6 * change) / over / c : 0,
