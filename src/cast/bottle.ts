@@ -16,7 +16,10 @@ export interface Bottle {
   readonly bottle: string;
   /** Sea pressure at closure, dbar. */
   readonly pressure_dbar: number;
-  /** Laboratory salinity, PSS-78; NaN if no sample was drawn or it is not yet measured; a program in JavaScript may leave the key out. */
+  /**
+   * Laboratory salinity, PSS-78; NaN if no sample was drawn or it is not yet measured. A program in JavaScript may leave the
+   * key out.
+   */
   readonly salinity: number;
   /** Seconds since the start of the cast. */
   readonly time_s?: number;

@@ -23,7 +23,10 @@ const leastTemperature_C = 0.1;
 /** Least duration without flow, beginning within this time of entry, s (judgement). */
 const least_s = 5;
 const begins_s = 10;
-/** If the lowering begins later than this after entry, there was a soak, s (judgement). */
+/**
+ * If the down leg begins later than this after the time in which pumps start, there was a soak, s (judgement). Without a soak
+ * the down leg may begin when that time is over.
+ */
 const soak_s = 20;
 /** This part of the following readings must agree (judgement). */
 const agreeing = 0.8;

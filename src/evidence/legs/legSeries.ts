@@ -11,7 +11,10 @@ export interface LegSeries {
   readonly index: Uint32Array;
   /** Mean pressure of both legs, dbar. */
   readonly pressure_dbar: Float64Array;
-  /** The matched difference, the effect of the usual lag on it with its derivative by the time constant, and the effect of heat in the outer parts. */
+  /**
+   * The matched difference; the effect of the usual lag on it, and the derivative of that with respect to the time constant;
+   * the effect of heat in the outer parts of the cell.
+   */
   readonly difference_ppm: Float64Array;
   readonly lag_ppm: Float64Array;
   readonly lagPerTau_ppm: Float64Array;

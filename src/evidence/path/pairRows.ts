@@ -47,7 +47,10 @@ const priorLag = priorTimesUsual;
 const priorLagOfLeg = 1;
 /** The lag of one cell may be that much larger, and with it the heat in its outer parts. */
 const priorOuterHeat = priorTimesUsual * outerHeat.share;
-/** At the start of the lowering a cell may still hold heat from the deck or the soak, which it loses as its outer parts do. */
+/**
+ * At the start of the lowering a cell may still hold heat from the deck or the soak (judgement). It loses this heat with the
+ * time constant of its outer parts.
+ */
 const priorAtStart_K = 0.02;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
@@ -133,7 +136,7 @@ interface PairRow {
   readonly slowLag: number;
   /** The same for heat in the outer parts of one cell. */
   readonly outerHeat: number;
-  /** What one kelvin at the start of the lowering still makes of one cell, ppm. */
+  /** Effect on one cell of being one kelvin off at the start of the lowering, ppm; it fades with time. */
   readonly start: number;
   readonly up: boolean;
   /** The effect of one dbar of path on the conductivity, ppm. */

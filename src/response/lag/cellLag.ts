@@ -25,7 +25,10 @@ export interface CellLagFit extends LagEstimate {
   readonly perTimesUsual_ppm: Float64Array;
   /** Change of that for a time constant longer by its standard uncertainty, ppm. */
   readonly perTau_ppm: Float64Array;
-  /** Up minus down, ppm, for heat held as long as in `outerHeat`, its size in a steady gradient that of the lag of the wall. */
+  /**
+   * Up minus down, ppm, for heat that the outer parts hold (`outerHeat`). In a steady gradient it is as large as the lag of
+   * the wall, or as the usual lag if that is larger.
+   */
   readonly outerHeat_ppm: Float64Array;
   /** Thickness of the matched layers. */
   readonly thickness_dbar: number;
@@ -62,7 +65,7 @@ export function cellLag(
   };
   const perTimesUsual_ppm = upLessDown(fit.tau_s);
   const longer = upLessDown(fit.tau_s + fit.standardUncertainty.tau_s);
-  // Legs that were corrected for the usual lag before show none, and still have that of the outer parts.
+  // Legs that were corrected before show no lag of the wall. The heat of the outer parts is still in them.
   const size = Math.max(1, fit.timesUsual);
   return {
     ...fit,

@@ -28,7 +28,8 @@ export const priorTimesUsual = 3;
 export const priorLogTau = 0.4;
 
 /**
- * Heat that the outer parts of a cell hold longer than its wall does. Its time constant, and the standard deviation of its
- * size in a steady gradient, as a share of the lag of the wall (judgement: a fit over short stretches cannot see it).
+ * The outer parts of a cell hold heat for longer than its wall. `tau_s` is the time constant of that. `share` is the standard
+ * deviation of its effect in a steady gradient, as a share of the lag of the wall (both judgement). The fit of the lag does
+ * not show it, because that fit uses short stretches.
  */
 export const outerHeat = { tau_s: 50, share: 0.5 };
