@@ -1,7 +1,6 @@
 // The compiled library as an ES module in a page, without a bundler: from a cruise to a figure in the page.
 import { existsSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { build } from "../cli/build.js";
 import { bottleCruise } from "../figures/cruises.js";
 import { absent, launch, watched, where } from "./chromium.js";
 
@@ -37,7 +36,6 @@ function d3(name: string): string {
 it.skipIf(absent)(
   `a page loads the compiled library as a module and draws a cruise with it${where}`,
   async () => {
-    build();
     const browser = await launch();
     const { page, complaints } = await watched(browser);
     const imports = Object.entries(dependencies).map(([name, file]) => [

@@ -16,7 +16,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { software } from "../../src/software.js";
 import type { VerdictDocument } from "../../src/verdict/verdict.js";
 import { verdictSchema } from "../../src/verdict/verdictSchema.js";
-import { build, foulcast, foulcastCutShort } from "./build.js";
+import { foulcast, foulcastCutShort } from "./foulcast.js";
 
 const demo = "fixtures/demo-cruise";
 /** Characters that move the cursor, colour, ring, or turn the direction of text; not the end of a line. */
@@ -28,7 +28,6 @@ let folder: string;
 /** The first three casts of the demonstration cruise, without a description, each file named as its cast. */
 let few: string;
 beforeAll(() => {
-  build();
   folder = mkdtempSync(join(tmpdir(), "foulcast-"));
   few = join(folder, "no-description");
   mkdirSync(few);

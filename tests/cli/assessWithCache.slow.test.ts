@@ -8,9 +8,9 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { temporaryFolder } from "../temporaryFolder.js";
-import { build, foulcast } from "./build.js";
+import { foulcast } from "./foulcast.js";
 
 const demo = "fixtures/demo-cruise";
 const folder = temporaryFolder("kept-beside");
@@ -36,8 +36,6 @@ function assess(path: string, ...words: readonly string[]) {
   const read = [...stderr.matchAll(/the scans of (\S+) are read/g)].map(([, file]) => file!);
   return { status, stdout, read };
 }
-
-beforeAll(() => build(), 120_000);
 
 describe("the results that foulcast assess stores beside a cruise", () => {
   it("with stored results a new cast is assessed from its scans alone, with the same result as reading all files", () => {

@@ -2,12 +2,11 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { build, foulcast } from "./build.js";
+import { foulcast } from "./foulcast.js";
 
 const demo = "fixtures/demo-cruise";
 let folder: string;
 beforeAll(() => {
-  build();
   folder = mkdtempSync(join(tmpdir(), "foulcast-"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { cruiseFiles, randomStream, simulateCruise } from "../../src/simulate/index.js";
 import { crc32 } from "../../src/verdict/incremental/crc32.js";
 import { temporaryFolder } from "../temporaryFolder.js";
-import { build, foulcast, main } from "./build.js";
+import { foulcast, main } from "./foulcast.js";
 import { inLanes, killedAt } from "./killing.js";
 
 const kills = 200;
@@ -52,7 +52,6 @@ function run(...words: readonly string[]): ChildProcess {
 /** Verdicts on one cast and on both, from the files alone; and how long that takes here, ms. */
 let expected: { readonly one: string; readonly both: string; readonly usual_ms: number };
 beforeAll(() => {
-  build();
   const lane = laneOf("alone");
   const verdicts = () => foulcast(["assess", lane.cruise, "--json", "-", "--no-cache"]).stdout;
   const one = verdicts();

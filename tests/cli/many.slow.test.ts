@@ -7,7 +7,7 @@ import { assessCruise, verdictSchema } from "../../src/index.js";
 import { readCruise } from "../../src/node/index.js";
 import { cruiseFiles, randomStream, simulateCruise } from "../../src/simulate/index.js";
 import { temporaryFolder } from "../temporaryFolder.js";
-import { build, foulcast, main } from "./build.js";
+import { foulcast, main } from "./foulcast.js";
 
 const seed = 20310513;
 const base = temporaryFolder("many");
@@ -25,7 +25,6 @@ const many = (words: readonly string[], given = input) =>
 let whole = "";
 
 beforeAll(() => {
-  build();
   for (const [i, folder] of sound.entries()) {
     mkdirSync(folder);
     const scenario = { seed: 71 + i, casts: 1 + (i % 3), deepest_dbar: 800, name: `Cruise ${i}` };

@@ -3,9 +3,9 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { appendFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { temporaryFolder } from "../temporaryFolder.js";
-import { build, foulcast, main } from "./build.js";
+import { foulcast, main } from "./foulcast.js";
 
 const demo = fileURLToPath(new URL("../../fixtures/demo-cruise", import.meta.url));
 const folder = temporaryFolder("watch");
@@ -13,7 +13,6 @@ const cruise = join(folder, "cruise");
 let running: ChildProcess | undefined;
 let output = { text: "" };
 
-beforeAll(build, 120_000);
 afterEach(() => {
   running?.kill("SIGKILL");
   rmSync(cruise, { recursive: true, force: true });

@@ -6,13 +6,11 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { randomStream } from "../../src/simulate/index.js";
-import { build } from "./build.js";
 
 const seed = 20310509;
 const kills = 25;
 let folder: string;
 beforeAll(() => {
-  build();
   folder = mkdtempSync(join(tmpdir(), "foulcast-"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

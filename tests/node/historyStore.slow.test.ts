@@ -3,10 +3,9 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { readHistory } from "../../src/node/index.js";
 import { randomStream } from "../../src/simulate/index.js";
-import { build } from "../cli/build.js";
 import { inLanes, killedAt } from "../cli/killing.js";
 import { recordFor } from "../history/recordFor.js";
 import { temporaryFolder } from "../temporaryFolder.js";
@@ -15,7 +14,6 @@ import { skippedWithout, sqliteHere } from "./sqliteHere.js";
 const seed = 20310511;
 const kills = 200;
 const base = temporaryFolder("history");
-beforeAll(() => build());
 
 /** Says after each record how many it has added; the record of a number can be told by its content. */
 function writerOf(name: string, place: string, serial: string, many: number): string {
@@ -37,10 +35,14 @@ for (let k = 1; k <= ${many}; k++) {
 }
 
 function listen(child: ChildProcess): { last: number; readonly begun: Promise<void> } {
-  let begun = () => {};
-  const heard = { last: 0, begun: new Promise<void>((resolve) => (begun = resolve)) };
+  const begun = new Promise<void>((resolve, reject) => {
+    child.stdout!.once("data", () => resolve());
+    child.once("close", (status) =>
+      reject(new Error(`the writer ended before it began: ${status}`)),
+    );
+  });
+  const heard = { last: 0, begun };
   child.stdout!.on("data", (piece: Buffer) => {
-    begun();
     for (const line of piece.toString().split("\n")) heard.last = Number(line) || heard.last;
   });
   return heard;
