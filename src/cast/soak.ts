@@ -45,7 +45,7 @@ export function startOfLowering(
  * From this time after the entry the pump runs and the lines are flushed, s. The pump starts up to a minute after the cell
  * meets sea water (common practice, no source). Without a soak the package is lowered meanwhile.
  */
-export const pumpRuns_s = 75;
+const pumpRuns_s = 75;
 /** At most this part of the lowering is given up for it (judgement). */
 const mostOfLowering = 0.5;
 

@@ -14,6 +14,8 @@ import { airEnds_dbar, inAirTest } from "./wetScans.js";
 export interface Legs extends CastParts {
   /** The seconds and the usual rate of lowering that were used. */
   readonly clock: ScanClock;
+  /** Whether the package was held near the surface before it was lowered. */
+  readonly soaked: boolean;
   readonly notes: readonly string[];
 }
 
@@ -47,14 +49,25 @@ export function splitLegs(cast: Cast): Legs {
   const water = { pressure: inWater, seconds: pick(clock.seconds, wet) };
   const range = span.deepest - span.shallowest;
   const lowered = range >= leastRange_dbar;
+  let soaked = false;
   if (wet.length === 0) {
     notes.push("no scan has a pressure, a temperature and a conductivity: no legs");
   } else if (!lowered) {
     for (let k = 0; k < wet.length; k++) part[wet[k]!] = code.soak;
     notes.push(`pressure spans ${range.toFixed(1)} dbar only: no legs`);
   } else {
+    // The first scan is that of the entry into the water, and the times are known.
     const entry = wet[0]! > 0 && part[wet[0]! - 1] === code.onDeck && clock.from !== "pressure";
-    const marks = markLegs(water, span.turn, range, clock.rate_dbar_s, entry);
+    const rule = stopRule(range, clock.rate_dbar_s);
+    const lowering = startOfLowering(
+      inWater.subarray(0, span.turn + 1),
+      water.seconds,
+      range,
+      rule,
+    );
+    soaked = lowering > 0;
+    const start = entry ? Math.max(lowering, pumpRuns(water.seconds, span.turn)) : lowering;
+    const marks = markLegs(water, { start, turn: span.turn }, range, rule);
     if (isOneRun(wet)) part.set(marks, wet[0]!);
     else for (let k = 0; k < wet.length; k++) part[wet[k]!] = marks[k]!;
   }
@@ -64,7 +77,7 @@ export function splitLegs(cast: Cast): Legs {
       if (legs[leg].length === 0) notes.push(`no usable scan on the way ${leg}`);
     }
   }
-  return { ...legs, clock, notes };
+  return { ...legs, clock, soaked, notes };
 }
 
 /** The scans in the water, in order of time, one value for each scan. */
@@ -76,22 +89,18 @@ interface ScansInWater {
 
 /**
  * The part of each scan in the water.
- * @param entry the first scan is that of the entry into the water, and the times are known
+ * @param start position of the first scan of the down leg
+ * @param turn  position of the deepest scan
  */
 function markLegs(
   water: ScansInWater,
-  turn: number,
+  { start, turn }: { readonly start: number; readonly turn: number },
   range: number,
-  rate_dbar_s: number,
-  entry: boolean,
+  rule: StopRule,
 ): Uint8Array {
   const { pressure, seconds } = water;
   const part = new Uint8Array(pressure.length);
-  const rule = stopRule(range, rate_dbar_s);
   const deepest = pressure[turn]!;
-
-  const lowering = startOfLowering(pressure.subarray(0, turn + 1), seconds, range, rule);
-  const start = entry ? Math.max(lowering, pumpRuns(seconds, turn)) : lowering;
   part.fill(code.soak, 0, start);
 
   // At the turn: between the first and the last scan close to the deepest.

@@ -1,7 +1,6 @@
 // A cell without flow. From entry until the pump runs it reads low (air, rinse water) or late. The layers of the soak are
 // passed on the way down and up, so the same water shows the difference.
 import type { CellColumns, CellName } from "../cast/cast.js";
-import { pumpRuns_s } from "../cast/soak.js";
 import { spFromC } from "../seawater/index.js";
 import { median } from "../statistics/robustCentre.js";
 import { digits, ofCell, placeOf } from "./describe.js";
@@ -23,11 +22,6 @@ const leastTemperature_C = 0.1;
 /** Least duration without flow, beginning within this time of entry, s (judgement). */
 const least_s = 5;
 const begins_s = 10;
-/**
- * If the down leg begins later than this after the time in which pumps start, there was a soak, s (judgement). Without a soak
- * the down leg may begin when that time is over.
- */
-const soak_s = 20;
 /** This part of the following readings must agree (judgement). */
 const agreeing = 0.8;
 /**
@@ -52,7 +46,7 @@ export function latePump(
   const { seconds, from, legs } = part;
   const entry = seconds[from]!;
   const lowering = legs.down[0];
-  const soaked = lowering !== undefined && seconds[lowering]! - entry > pumpRuns_s + soak_s;
+  const soaked = legs.soaked && lowering !== undefined;
   // The pump may start during the soak or, without a soak, during the lowering.
   const end = soaked
     ? lowering

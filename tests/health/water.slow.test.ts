@@ -61,6 +61,17 @@ describe("a pump that starts late", () => {
     slow,
   );
 
+  it("a soak of a minute is enough to see that the pump started after 40 s", () => {
+    const rate = 4;
+    const on_s = 40;
+    const cast = soundCast({ seed: 5, sampling: { ...scansAt(rate), soak_s: 60 } });
+    const faulty = withFault(cast, "primary", "conductivity_mS_cm", (c) => {
+      for (let i = 0; i < on_s * rate; i++) c[i]! *= 0.95;
+    });
+    const late = healthOf(faulty).findings.filter(({ kind }) => kind === "late-pump");
+    expect(late).toMatchObject([{ cell: "primary", leg: "down", serious: true }]);
+  });
+
   it("fresh water at the surface on both legs is not a late pump", () => {
     const cast = soundCast({ seed: 4, sampling: scansAt(4) });
     const p = cast.columns.pressure_dbar;
