@@ -36,6 +36,11 @@ const spike = 4;
  * (judgement: a tenth of a dbar alone is 1 ppm).
  */
 const unrepeatable_ppm = 1.5;
+/**
+ * Water of one temperature may differ in salinity between the legs as if its temperature were off by this, K: different water,
+ * or an error of the thermometer (judgement). In a polar halocline, where temperature is nearly uniform, it is worth 0.01.
+ */
+const sameWater_K = 0.001;
 /** The lag model is not exact: this share of the lag correction stays uncertain (judgement). */
 const lagShapeShare = 0.08;
 
@@ -101,10 +106,11 @@ function gatherLayers(
       });
     } else {
       const scatter = mean((k) => standardDeviation_ppm[k]! ** 2 * memory[k]!);
+      const matchError = matchError_ppm(matched, index.subarray(from, to));
       layers.push({
         pressure_dbar: mean((k) => pressure_dbar[k]!),
         value_ppm: mean((k) => value_ppm[k]!),
-        variance_ppm2: scatter / kept.length,
+        variance_ppm2: scatter / kept.length + matchError ** 2,
         outerHeat_ppm: mean((k) => series.outerHeat_ppm[k]!),
       });
       meanLags.push({
@@ -115,6 +121,32 @@ function gatherLayers(
     from = to;
   }
   return { layers, meanLags, leftOut };
+}
+
+/**
+ * Error of a whole layer because the water is told by its temperature: the change of salinity with temperature in the layer
+ * times `sameWater_K`, and at most the spread of salinity itself.
+ */
+function matchError_ppm(matched: MatchedLegs, index: Uint32Array): number {
+  const { potentialTemperature_C, salinityUp, salinityDown, ppmPerSalinity } = matched;
+  const temperature = spread(index, (i) => potentialTemperature_C[i]!);
+  const salinity = spread(index, (i) => (salinityUp[i]! + salinityDown[i]!) / 2);
+  const share = temperature > sameWater_K ? sameWater_K / temperature : 1;
+  return share * salinity * ppmPerSalinity[index[0]!]!;
+}
+
+/** Standard deviation over these matches. */
+function spread(index: Uint32Array, value: (i: number) => number): number {
+  let [sum, squares] = [0, 0];
+  // About the first value, so that nothing is lost by cancellation.
+  const first = value(index[0]!);
+  for (const i of index) {
+    const away = value(i) - first;
+    sum += away;
+    squares += away * away;
+  }
+  const n = index.length;
+  return Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2));
 }
 
 /** If neighbours differ by more than their variances allow, all variances are increased [Birge1932]. */

@@ -4,6 +4,12 @@ import { outerHeat } from "../../response/lag/lagPrior.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { upperWater } from "./upperWater.js";
 
+/**
+ * The package lifts water with it, and the flow through the cells differs between the legs. So water that is the same reads
+ * differently by about 0.0003 on casts that were lowered alike (judgement). A film that grows in the water would look the same.
+ */
+const wake = { ppm: 8, change_ppm: 1.5 };
+
 export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
   name: "legs",
   ofGain: true,
@@ -29,6 +35,13 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       unit: "times",
       prior: { mean: 0, sd: outerHeat.share },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
+    },
+    {
+      // What the wake, the flow and other memories leave between the legs of any package: nearly the same on every cast.
+      name: "legsWake",
+      unit: "ppm",
+      prior: { mean: 0, sd: wake.ppm },
+      evolution: { kind: "random-walk", variance: wake.change_ppm ** 2 },
     },
   ],
   begin: null,
