@@ -19,6 +19,11 @@ type Coefficients = Proposal["coefficients"];
 
 /** Two healthy cells commonly differ by 0.003 to 0.007 in salinity, 80 to 180 ppm [CalCOFI2016]. */
 const shiftSd_ppm = 130;
+/** Sizes of a shift in mid-cruise: a new calibration, or damage by a knock, which may be large (shares and second: judgement). */
+const shiftSizes = [
+  { sd: shiftSd_ppm, share: 0.6 },
+  { sd: 600, share: 0.4 },
+];
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
  * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
@@ -53,7 +58,11 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     });
     const own = cells.map((cell) => commonEvent([cell], { clean: 1 }, { sd: shiftSd_ppm }));
     return [
-      ...cells.map((cell, i) => shift([cell], chance.one, own[i]!)),
+      ...cells.flatMap((cell) =>
+        shiftSizes.map(({ sd, share }) =>
+          shift([cell], chance.one * share, commonEvent([cell], { clean: 1 }, { sd })),
+        ),
+      ),
       ...cells.flatMap((cell) => within(context, cell)),
       ...(cells.length > 1
         ? [
