@@ -16,14 +16,20 @@ export const depthScatter_ppm = 8;
  */
 const deepConductivity_mS_cm = 32;
 
+/** What the usual thermal lag, and a delay of one dbar of the path, do to one cell at a place, ppm. */
+interface ResponseThere {
+  readonly lag: number;
+  readonly delay: number;
+}
+
 /**
  * One gain minus the other, with the differences of the sensors and thermometers on this cast.
- * @param lag_ppm the effect of the usual thermal lag on one cell there, because the lags of two cells differ; 0 at a stop
+ * @param response because the responses of two cells differ; absent at a stop
  */
 export function pairDesign(
   leg: LegName,
   at: Pick<Observation, "pressure_dbar" | "water">,
-  lag_ppm = 0,
+  response: ResponseThere = { lag: 0, delay: 0 },
 ): readonly DesignTerm[] {
   const { perMillikelvin, perMicrosiemens } = gainSensitivity(at);
   const beyondDeepWater =
@@ -34,7 +40,8 @@ export function pairDesign(
     { shared: "pairScatter", weight: 1 },
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
     { shared: "thermometersOfCast", weight: perMillikelvin },
-    { shared: "pairLag", weight: lag_ppm },
+    { shared: "pairLag", weight: response.lag },
+    { shared: "pairDelay", weight: response.delay },
     { shared: "pairNonlinearity", weight: beyondDeepWater },
   ];
 }

@@ -33,6 +33,11 @@ const lagShareLeft = 0.3;
  */
 const leastLagDifference = 0.5;
 /**
+ * Water is not layered smoothly on the scale of the intakes: a part, or the one beside it, is known to this much of the path,
+ * dbar (judgement: some centimetres).
+ */
+const placeOfIntakes_dbar = 0.02;
+/**
  * In gradients near the surface one cell alone may read wrong on the down leg, while the pump starts and the lines flush
  * (judgement). Above this pressure, dbar, the uncertainty of the blocks of the down leg includes the disagreement of the
  * two legs, at most the usual lag effect.
@@ -41,9 +46,9 @@ const nearSurface_dbar = 400;
 
 /** The two cells against each other as evidence on one cast. */
 export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): LineResult {
-  const lag = lagDifference(byLeg);
+  const response = responseDifference(byLeg);
   const [down, up] = (["down", "up"] as const).map((leg) =>
-    summarise(castId, leg, byLeg[leg] ?? [], lag),
+    summarise(castId, leg, byLeg[leg] ?? [], response),
   );
   const observations = [...besideUpLeg(down!, up!), ...up!.map(({ observation }) => observation)];
   return {
@@ -58,7 +63,7 @@ export function pairEvidence(castId: string, { from, byLeg }: PairDifferences): 
 
 interface BlockDifference {
   readonly observation: Observation;
-  /** Its value without the lag difference, ppm. */
+  /** Its value without the difference of the responses, ppm. */
   readonly level: number;
   /** The effect of the usual lag on one cell, ppm. */
   readonly lag: number;
@@ -100,22 +105,25 @@ function summarise(
   castId: string,
   leg: LegName,
   all: readonly PairDifference[],
-  lagDifference: number,
+  response: ResponseDifference,
 ): readonly BlockDifference[] {
   const sorted = [...all].sort((a, b) => a.pressure - b.pressure);
   const usual = median(sorted.map(({ temperature }) => temperature));
-  const values = sorted.map(({ value, lag }) => value - lagDifference * lag);
+  const values = sorted.map((part) => part.value - effectOf(response, part));
   const scatter = neighbourScatter(values);
   const size = Math.max(leastInBlock, Math.ceil(sorted.length / blocks));
-  const beside = Math.hypot(lagDifference, leastLagDifference);
+  const beside = Math.hypot(response.lag, leastLagDifference);
   // A block is as good as the best of its parts: parts are weighted by how usual their temperature difference is.
   const weighed = sorted.map((part, i) => {
     const stir = part.perKelvin * (part.temperature - usual);
     const own = Math.abs(part.lag);
-    const most = Math.max(
-      ...sorted.slice(Math.max(0, i - 1), i + 2).map(({ lag }) => Math.abs(lag)),
+    const near = sorted.slice(Math.max(0, i - 1), i + 2);
+    const most = Math.max(...near.map(({ lag }) => Math.abs(lag)));
+    const steepest = Math.max(...near.map(({ delay }) => Math.abs(delay)));
+    const left = Math.hypot(
+      lagShareLeft * (Math.abs(response.lag) * own + beside * (most - own)),
+      placeOfIntakes_dbar * steepest,
     );
-    const left = lagShareLeft * (Math.abs(lagDifference) * own + beside * (most - own));
     return { ...part, left, weight: 1 / (scatter ** 2 + stir ** 2 + left ** 2) };
   });
   const found: BlockDifference[] = [];
@@ -127,7 +135,8 @@ function summarise(
     const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
     const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);
     const lag = parts.reduce((sum, part) => sum + part.weight * part.lag, 0) / weights;
-    // An error of the lag does not average out over a block.
+    const delay = parts.reduce((sum, part) => sum + part.weight * part.delay, 0) / weights;
+    // An error of the response does not average out over a block.
     const left = Math.sqrt(
       parts.reduce((sum, part) => sum + part.weight * part.left ** 2, 0) / weights,
     );
@@ -136,57 +145,66 @@ function summarise(
       line: "pair",
       onTheMove: true,
       cast: castId,
-      design: pairDesign(leg, { pressure_dbar: pressure / weights, water }, lag),
+      design: pairDesign(leg, { pressure_dbar: pressure / weights, water }, { lag, delay }),
       unit: "ppm",
       value: value / weights,
       variance:
         1 / weights +
         depthScatter_ppm ** 2 +
         left ** 2 +
-        disagreement(parts, value / weights, lagDifference),
+        disagreement(parts, value / weights - effectOf(response, { lag, delay }), response),
       pressure_dbar: pressure / weights,
       water,
     };
-    found.push({ observation, level: value / weights - lagDifference * lag, lag });
+    const level = value / weights - effectOf(response, { lag, delay });
+    found.push({ observation, level, lag });
   }
   return found;
 }
 
 /**
  * If a cell caught something within a block, its mean is not the gain of any part of it. Then the variance is increased: by
- * the variance of the parts about the mean beyond twice that expected from their errors, ppm squared.
+ * the variance of the parts about the level beyond twice that expected from their errors, ppm squared.
  */
 function disagreement(
-  parts: readonly { readonly weight: number; readonly value: number; readonly lag: number }[],
-  mean: number,
-  lagDifference: number,
+  parts: readonly (PairDifference & { readonly weight: number })[],
+  level: number,
+  response: ResponseDifference,
 ): number {
   const weights = parts.reduce((sum, { weight }) => sum + weight, 0);
-  const meanLag = parts.reduce((sum, { weight, lag }) => sum + weight * lag, 0) / weights;
   const squares = parts.reduce(
-    (sum, { weight, value, lag }) =>
-      sum + weight * (value - mean - lagDifference * (lag - meanLag)) ** 2,
+    (sum, part) => sum + part.weight * (part.value - effectOf(response, part) - level) ** 2,
     0,
   );
   return Math.max(0, (squares - beyondChance ** 2 * (parts.length - 1)) / weights);
 }
 
-/**
- * Lag of the first cell minus that of the second on this cast, as a factor of the usual, so that the parts are compared
- * without lag. 0 if there is too little information.
- */
-function lagDifference(byLeg: PairDifferences["byLeg"]): number {
+/** Response of the first cell minus that of the second on this cast. */
+interface ResponseDifference {
+  /** Thermal lag, as a factor of the usual. */
+  readonly lag: number;
+  /** Delay, dbar of the path. */
+  readonly delay: number;
+}
+
+function effectOf(response: ResponseDifference, at: Pick<PairDifference, "lag" | "delay">): number {
+  return response.lag * at.lag + response.delay * at.delay;
+}
+
+/** Fitted so that the parts are compared without it. 0 if there is too little information. */
+function responseDifference(byLeg: PairDifferences["byLeg"]): ResponseDifference {
   const parts = (["down", "up"] as const).flatMap((leg) =>
-    (byLeg[leg] ?? []).map(({ value, lag }) => ({ value, lag, up: leg === "up" ? 1 : 0 })),
+    (byLeg[leg] ?? []).map((part) => ({ ...part, up: leg === "up" ? 1 : 0 })),
   );
-  if (parts.length < leastForLag || parts.every(({ lag }) => lag === 0)) return 0;
+  if (parts.length < leastForLag || parts.every(({ lag }) => lag === 0))
+    return { lag: 0, delay: 0 };
   const scatter = neighbourScatter(parts.map(({ value }) => value));
   const fit = robustRegression(
-    parts.map(({ lag, up }) => [1, lag, up]),
+    parts.map(({ lag, delay, up }) => [1, lag, delay, up]),
     parts.map(({ value }) => value),
     parts.map(() => Math.hypot(scatter, depthScatter_ppm)),
   );
-  return fit?.coefficients[1] ?? 0;
+  return { lag: fit?.coefficients[1] ?? 0, delay: fit?.coefficients[2] ?? 0 };
 }
 
 /** Scatter from differences of neighbours, which is insensitive to a trend or a step, ppm. */

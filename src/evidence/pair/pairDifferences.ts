@@ -1,4 +1,5 @@
 // One cell minus the other at the same places; the conductivity of each cell is taken with its own temperature.
+import type { Layers } from "../../cast/averageByPressure.js";
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, LegName } from "../../cast/cast.js";
 import { layersInCommon } from "../../cast/layersInCommon.js";
@@ -27,6 +28,8 @@ export interface PairDifference {
   readonly perKelvin: number;
   /** The effect of the usual thermal lag on one cell there, ppm; 0 at closures, where the package stands. */
   readonly lag: number;
+  /** The effect on one cell of water that arrives later, by one dbar of the path, ppm; 0 at closures. */
+  readonly delay: number;
   /** Number of onsets above it; only differences with the same number are averaged together. */
   readonly stretch: number;
 }
@@ -65,8 +68,9 @@ function difference(
   c2: number,
   t2: number,
   pressure: number,
-  stretch: number,
-  lag: number,
+  stretch = 0,
+  lag = 0,
+  delay = 0,
 ): PairDifference {
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
   const perSalinity = 1e6 / (c1 * dSpDc);
@@ -77,6 +81,7 @@ function difference(
     temperature: t1 - t2,
     perKelvin: perSalinity * Math.abs(dSpDt),
     lag,
+    delay,
     stretch,
   };
 }
@@ -92,8 +97,6 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
       second.conductivity_mS_cm,
       second.temperature_C,
       bottle.pressure_dbar,
-      0,
-      0,
     );
     return Number.isFinite(found.value) ? [found] : [];
   });
@@ -110,13 +113,15 @@ function layerDifferences(
   const lag_ppm = clock && wallHeatOfLayers(one, clock, publishedLag);
   const found: PairDifference[] = [];
   let [layer, stretch] = [Number.NaN, 0];
-  let [c1, t1, c2, t2, p, lag, count] = [0, 0, 0, 0, 0, 0, 0];
+  let [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
   const finish = () => {
-    if (count > 0)
-      found.push(
-        difference(c1 / count, t1 / count, c2 / count, t2 / count, p / count, stretch, lag / count),
-      );
-    [c1, t1, c2, t2, p, lag, count] = [0, 0, 0, 0, 0, 0, 0];
+    if (count > 0) {
+      const [one1, one2] = [c1 / count, t1 / count];
+      const [other1, other2] = [c2 / count, t2 / count];
+      const place = [p / count, stretch, lag / count, late / count] as const;
+      found.push(difference(one1, one2, other1, other2, ...place));
+    }
+    [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
   };
   for (const [k, j] of layersInCommon(one, other, thickness_dbar)) {
     const pressure = one.pressure_dbar[k]!;
@@ -134,10 +139,30 @@ function layerDifferences(
     t2 += scans * other.temperature_C[j]!;
     p += scans * one.pressure_dbar[k]!;
     lag += scans * (lag_ppm?.[k] ?? 0);
+    late += scans * delayEffect(one, k, leg);
     count += scans;
   }
   finish();
   return found.filter(({ value }) => Number.isFinite(value));
+}
+
+/**
+ * The effect on a cell of water that arrives later, by one dbar of the path, ppm: on the way down it is water from above, on
+ * the way up from below.
+ * @param layer position in the layers of the leg
+ */
+export function delayEffect(
+  { pressure_dbar, conductivity_mS_cm }: Layers,
+  layer: number,
+  leg: LegName,
+): number {
+  const before = Math.max(0, layer - 1);
+  const after = Math.min(pressure_dbar.length - 1, layer + 1);
+  const over = pressure_dbar[after]! - pressure_dbar[before]!;
+  const change = conductivity_mS_cm[after]! - conductivity_mS_cm[before]!;
+  if (!(over > 0)) return 0;
+  const perDbar = (1e6 * change) / over / conductivity_mS_cm[layer]!;
+  return leg === "down" ? -perDbar : perDbar;
 }
 
 function isAbout({ pressure_dbar, standardUncertainty_dbar }: Onset, pressure: number): boolean {

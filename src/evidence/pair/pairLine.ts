@@ -27,6 +27,14 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
+      // Delay of the first cell minus that of the second, dbar of the path: the lines differ in length and flow, the intakes
+      // in height (judgement).
+      name: "pairDelay",
+      unit: "dbar",
+      prior: { mean: 0, sd: 0.2 },
+      evolution: { kind: "random-walk", variance: 0.1 ** 2 },
+    },
+    {
       // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a
       // difference of the offsets of the two cells, uS/cm (judgement: 7 ppm between 50 and 32 mS/cm).
       name: "pairNonlinearity",

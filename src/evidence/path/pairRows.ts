@@ -20,6 +20,7 @@ import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
 import { unknownScatter_ppm } from "../pair/pair.js";
+import { delayEffect } from "../pair/pairDifferences.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothProfile } from "./smoothProfile.js";
 
@@ -139,7 +140,7 @@ interface PairRow {
   /** Effect on one cell of being one kelvin off at the start of the lowering, ppm; it fades with time. */
   readonly start: number;
   readonly up: boolean;
-  /** The effect of one dbar of path on the conductivity, ppm. */
+  /** The effect on one cell of water that arrives later, by one dbar of the path, ppm. */
   readonly delay: number;
   readonly perKelvin: number;
 }
@@ -159,10 +160,6 @@ function rowsOf(
       primary.pressure_dbar[k]!,
     );
     const perSalinity = 1e6 / (c * dSpDc);
-    const before = Math.max(0, k - 1);
-    const after = Math.min(primary.count.length - 1, k + 1);
-    const over = primary.pressure_dbar[after]! - primary.pressure_dbar[before]!;
-    const change = primary.conductivity_mS_cm[after]! - primary.conductivity_mS_cm[before]!;
     const value = perSalinity * (primary.salinity[k]! - secondary.salinity[other]!);
     if (!Number.isFinite(value + lag_ppm[k]!)) continue;
     rows.push({
@@ -176,8 +173,7 @@ function rowsOf(
         ? 0
         : perSalinity * dSpDt * Math.exp(-since_s(primary.firstScan[k]!) / outerHeat.tau_s),
       up,
-      // On the way down, a cell with a delay holds water from above; on the way up, from below.
-      delay: over > 0 ? (1e6 * change) / over / c : 0,
+      delay: delayEffect(primary, k, up ? "up" : "down"),
       perKelvin: perSalinity * dSpDt,
     });
   }
