@@ -3,7 +3,12 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellEvents, withCellEvents } from "../model/eventHistory.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type FilmRemoval,
+  withCellEvents,
+} from "../model/eventHistory.js";
 import { commonEvent } from "./commonEvent.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
@@ -39,8 +44,14 @@ const chance = {
 };
 /** Probability that one cell catches something between the starts of two casts. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
-/** A film is shed by itself: washed out at a soak or a stop, mostly completely (judgement). */
-const shedding = { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } };
+/**
+ * A film is shed by itself (judgement): washed out at a soak or a stop, mostly completely; or washed off in part, as oil, which
+ * then goes on from cast to cast.
+ */
+const shedding = {
+  whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
+  part: { chance: 0.03, again: 0.4, retained: { mean: 0.6, sd: 0.2 } },
+};
 /** The slots of a film that came before the cast, or within it. */
 const slotsOf = {
   before: { filmDown: 1, filmUp: 1, event: 1 },
@@ -69,8 +80,9 @@ export const fouling: Cause<"fouling"> = {
         [cell],
         context.cells.length > 1 ? chance.growth.beside : chance.growth.alone,
       ),
-      ...shed(context, cell),
+      ...shed(context, [cell]),
     ]),
+    ...(context.cells.length > 1 ? shed(context, context.cells) : []),
     ...(context.cells.length > 1 ? growth(context, context.cells, chance.growth.both) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "before", chance.bothBefore) : []),
     ...(context.cells.length > 1 ? steps(context, context.cells, "within", chance.bothWithin) : []),
@@ -99,7 +111,8 @@ function steps(
       events: cells.reduce((events, cell) => {
         const before = cellEvents(events, cell);
         // A new layer on a film does not change the onset of the film.
-        return before.film === undefined || before.film.removals.length > 0
+        return before.film === undefined ||
+          before.film.removals.some(({ how }) => how !== "shed in part")
           ? withCellEvents(events, cell, { ...before, film: { kind: "step", since, removals: [] } })
           : events;
       }, context.events),
@@ -140,18 +153,44 @@ function growth(
   });
 }
 
-function shed(context: ProposalContext, cell: CellName): readonly Proposal[] {
-  const before = cellEvents(context.events, cell);
+/** Films of several cells are shed together, in part: one water washes them. */
+function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
+  const films = cells.map((cell) => cellEvents(context.events, cell).film);
+  if (films.includes(undefined)) return [];
+  const { whole, part } = shedding;
+  // Of two cells one alone, or both: half each (judgement).
+  const alone = cells.length === context.cells.length ? 1 : 0.5;
+  const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
+  const kinds = [
+    ...(cells.length > 1 ? [] : [{ how: "shed", ...whole } as const]),
+    {
+      how: "shed in part",
+      retained: part.retained,
+      chance: alone * (goesOn ? part.again : part.chance),
+    } as const,
+  ];
+  return kinds.flatMap(({ how, chance, retained }) =>
+    (["before", "within"] as const).map((when) => ({
+      prior: chance / 2,
+      coefficients: [],
+      shed: { cells, when, retained },
+      events: cells.reduce(
+        (events, cell) => withRemoval(events, cell, { cast: context.cast, when, how }),
+        context.events,
+      ),
+    })),
+  );
+}
+
+/** A film that goes on being washed off has one entry for all of it. */
+function withRemoval(events: EventHistory, cell: CellName, removal: FilmRemoval): EventHistory {
+  const before = cellEvents(events, cell);
   const { film } = before;
-  if (film === undefined) return [];
-  const { cast } = context;
-  return (["before", "within"] as const).map((when) => ({
-    prior: shedding.chance / 2,
-    coefficients: [],
-    shed: { cell, when, retained: shedding.retained },
-    events: withCellEvents(context.events, cell, {
-      ...before,
-      film: { ...film, removals: [...film.removals, { cast, when, how: "shed" }] },
-    }),
-  }));
+  if (film === undefined) return events;
+  const last = film.removals.at(-1)?.how;
+  if (removal.how === "shed in part" && last === removal.how) return events;
+  return withCellEvents(events, cell, {
+    ...before,
+    film: { ...film, removals: [...film.removals, removal] },
+  });
 }

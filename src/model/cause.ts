@@ -34,9 +34,9 @@ export interface Retained {
 export interface Proposal {
   readonly prior: number;
   readonly coefficients: readonly Coefficient[];
-  /** A film that is shed: the share of it that stays, before any coefficient acts. */
+  /** A film that is shed from these cells: the share of it that stays, before any coefficient acts. */
   readonly shed?: {
-    readonly cell: CellName;
+    readonly cells: readonly CellName[];
     readonly when: "before" | "within";
     readonly retained: Retained;
   };

@@ -16,7 +16,7 @@ export interface FilmRemoval {
   /** A film is shed before or within this cast, and cleaned after it. */
   readonly cast: string;
   readonly when: "before" | "within" | "after";
-  readonly how: "shed" | "cleaned off" | "cleaned in part" | "cleaned in vain";
+  readonly how: "shed" | "shed in part" | "cleaned off" | "cleaned in part" | "cleaned in vain";
   /** Intensity of the cleaning; absent if the film was shed. */
   readonly by?: IntensityName;
 }

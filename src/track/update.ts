@@ -90,13 +90,12 @@ export function changeState(
 ): void {
   if (shed !== undefined) {
     const node = shed.when === "before" ? "filmDown" : "filmUp";
-    retain(layout, state, shed.cell, node, shed.retained);
-    if (node === "filmDown") {
-      const [up, down] = [
-        cellIndex(layout, shed.cell, "filmUp"),
-        cellIndex(layout, shed.cell, node),
-      ];
-      assign(state, up, down, 1, noise.film ** 2);
+    for (const cell of shed.cells) {
+      retain(layout, state, cell, node, shed.retained);
+      if (node === "filmDown") {
+        const [up, down] = [cellIndex(layout, cell, "filmUp"), cellIndex(layout, cell, node)];
+        assign(state, up, down, 1, noise.film ** 2);
+      }
     }
   }
   if (redrawnClean !== undefined) {
