@@ -19,8 +19,8 @@ export interface Legs extends CastParts {
   readonly notes: readonly string[];
 }
 
-/** Bubbles and the mixing by the ship reach about this deep, dbar (common practice, no source). */
-const surface_dbar = 5;
+/** Bubbles from waves and the ship, and her mixing, reach about this deep, dbar (common practice, no source). */
+const surface_dbar = 10;
 const surfaceShare = 0.2;
 /**
  * Within this of the deepest scan the package is at the turn, dbar; a stop within the second limit belongs to the turn too.

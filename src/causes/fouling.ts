@@ -153,22 +153,22 @@ function growth(
   });
 }
 
-/** Films of several cells are shed together, in part: one water washes them. */
+/** One water washes all cells, and a cleaning that is not in the record cleans all. */
 function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
   const films = cells.map((cell) => cellEvents(context.events, cell).film);
   if (films.includes(undefined)) return [];
   const { whole, part } = shedding;
-  // Of two cells one alone, or both: half each (judgement).
-  const alone = cells.length === context.cells.length ? 1 : 0.5;
+  // Of two cells both together half as often as one (judgement).
+  const together = cells.length > 1 ? 0.5 : 1;
   const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
   const kinds = [
-    ...(cells.length > 1 ? [] : [{ how: "shed", ...whole } as const]),
+    { how: "shed", retained: whole.retained, chance: together * whole.chance },
     {
       how: "shed in part",
       retained: part.retained,
-      chance: alone * (goesOn ? part.again : part.chance),
-    } as const,
-  ];
+      chance: together * (goesOn ? part.again : part.chance),
+    },
+  ] as const;
   return kinds.flatMap(({ how, chance, retained }) =>
     (["before", "within"] as const).map((when) => ({
       prior: chance / 2,

@@ -10,13 +10,20 @@ import type { CleanRows } from "./withoutBackground.js";
 /** If the log evidence is this much below the best, the sign of the film is not computed (exp(-30) is 1e-13; judgement). */
 const beside = 30;
 
+/**
+ * A film must come at least this far from both ends of the path, dbar, or this share of it (judgement). Near the surface bubbles
+ * make one cell read low, and too few readings remain to tell them from a film.
+ */
+const edge_dbar = 10;
+const edgeShare = 1 / 100;
+
 /** Films that fade over one distance as explanations, one value for each place. */
 export interface PathSearch {
   /** Distance along the path over which the film falls to 1/e, dbar; infinite if it stays. */
   readonly recovery_dbar: number;
   /** Path at which it came, dbar, rising. */
   readonly onset_dbar: Float64Array;
-  /** Share of the path that each place represents; sums to 1. */
+  /** Share of the path that each place represents; 0 near its ends. */
   readonly prior: Float64Array;
   /** Natural logarithm of the evidence ratio against no film. */
   readonly log: Float64Array;
@@ -100,11 +107,13 @@ function alongPath(sources: readonly CleanRows[]): Path {
     for (let j = 0; j < unit.length; j++) path.unit[own + j] = unit[j]![i]!;
   }
   const whole = count > 0 ? path.at[0]! - path.at[count - 1]! : 0;
+  const edge = Math.min(edge_dbar, edgeShare * whole);
   for (let i = 0; i < places; i++) {
     const gap = path.at[i]! - path.at[i + 1]!;
     const k = places - 1 - i;
     path.onset_dbar[k] = path.at[i]! - gap / 2;
-    path.prior[k] = whole > 0 ? gap / whole : 0;
+    const fromEnd = Math.min(path.at[0]! - path.at[i + 1]!, path.at[i]! - path.at[count - 1]!);
+    path.prior[k] = whole > 0 && fromEnd > edge ? gap / (whole - 2 * edge) : 0;
   }
   return path;
 }
