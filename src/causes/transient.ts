@@ -1,9 +1,11 @@
 // Transient: something was ingested and shed again within the cast. The reading leaves its level and returns. The rinse
 // mostly washes out what is left at the end of the cast.
 
-import type { Cause, Proposal } from "../model/cause.js";
+import type { CellName } from "../cast/cast.js";
+import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { excursionPrior, type TransientCandidate } from "../model/placesOnCast.js";
 import { leastFilm_ppm } from "./limits.js";
+import { onsetPlaces } from "./onsetPlaces.js";
 import { evidenceSentence, gainWords } from "./sentences.js";
 
 /** Sizes, ppm, a mixture of half-normals: as films, without small ones, whose shedding cannot be seen (judgement). */
@@ -25,19 +27,39 @@ export const transient: Cause<"transient"> = {
   isTemporary: true,
   isCorrectedOnly: false,
   initialStates: [],
-  propose: ({ excursions }) =>
-    excursions
+  propose: (context) => [
+    ...context.excursions
       .filter(({ ppm, probability, withPair }) => {
         const least = withPair ? leastProbability.withPair : leastProbability.alone;
         return ppm < least_ppm && probability > least;
       })
       .flatMap(proposalsOf),
+    ...context.cells
+      .filter((cell) => context.onsets[cell] !== undefined)
+      .flatMap((cell) => thereFromTheStart(context, cell)),
+  ],
   matches: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
     `Something entered the cell and left it again during the cast. At the end of the cast the gain error was ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
   action:
     "Rinse the cell as usual. What entered the cell has left it. Look at the legs of the next cast.",
 };
+
+/** As ice in the cell, which melts on the way: there when the lowering begins, and gone at the place that the scans show. */
+function thereFromTheStart(context: ProposalContext, cell: CellName): readonly Proposal[] {
+  const acts = [
+    { cell, slot: "filmDown", weight: 1 },
+    { cell, slot: "event", weight: 1 },
+  ] as const;
+  return onsetPlaces(context, [cell], "within").flatMap(({ places, probability }) =>
+    sizes.map(({ sd, share }) => ({
+      prior: excursionPrior * share * probability,
+      coefficients: [{ acts, sd, notPositive: cell }],
+      ...(places === undefined ? {} : { places }),
+      doubt: { cause: "transient", cell } as const,
+    })),
+  );
+}
 
 function proposalsOf({
   cell,

@@ -9,6 +9,7 @@ import type { Observation, Onset } from "../../model/observation.js";
 import { publishedLag } from "../../response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
+import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { closureReading } from "../bottles/closureReadings.js";
 
 /** Readings in a layer of the profile are averaged over this, dbar (judgement). */
@@ -147,22 +148,29 @@ function layerDifferences(
 }
 
 /**
- * The effect on a cell of water that arrives later, by one dbar of the path, ppm: on the way down it is water from above, on
- * the way up from below.
+ * The effect on a cell of water that arrives later, temperature and conductivity alike, by one dbar of the path, ppm: on the
+ * way down it is water from above, on the way up from below.
  * @param layer position in the layers of the leg
  */
-export function delayEffect(
-  { pressure_dbar, conductivity_mS_cm }: Layers,
+export function delayEffect(layers: Layers, layer: number, leg: LegName): number {
+  const { conductivity_mS_cm, temperature_C, pressure_dbar } = layers;
+  const perDbar = changePerDbar(layers, layers.salinity, layer);
+  const change =
+    ppmPerSalinity(conductivity_mS_cm[layer]!, temperature_C[layer]!, pressure_dbar[layer]!) *
+    perDbar;
+  return leg === "down" ? -change : change;
+}
+
+/** The change of a column with pressure about a layer; 0 for a layer alone. */
+export function changePerDbar(
+  { pressure_dbar }: Layers,
+  column: Float64Array,
   layer: number,
-  leg: LegName,
 ): number {
   const before = Math.max(0, layer - 1);
   const after = Math.min(pressure_dbar.length - 1, layer + 1);
   const over = pressure_dbar[after]! - pressure_dbar[before]!;
-  const change = conductivity_mS_cm[after]! - conductivity_mS_cm[before]!;
-  if (!(over > 0)) return 0;
-  const perDbar = (1e6 * change) / over / conductivity_mS_cm[layer]!;
-  return leg === "down" ? -perDbar : perDbar;
+  return over > 0 ? (column[after]! - column[before]!) / over : 0;
 }
 
 function isAbout({ pressure_dbar, standardUncertainty_dbar }: Onset, pressure: number): boolean {

@@ -20,7 +20,7 @@ import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
 import { unknownScatter_ppm } from "../pair/pair.js";
-import { delayEffect } from "../pair/pairDifferences.js";
+import { changePerDbar, delayEffect } from "../pair/pairDifferences.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothProfile } from "./smoothProfile.js";
 
@@ -101,7 +101,11 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
       { column: column(({ outerHeat }) => outerHeat), standardDeviation: priorOuterHeat },
       { column: column(({ start }) => start), standardDeviation: priorAtStart_K },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
-      { column: column(({ delay, up }) => (up ? delay : 0)), standardDeviation: priorDelay_dbar },
+      { column: column(({ misaligned }) => misaligned), standardDeviation: priorDelay_dbar },
+      {
+        column: column(({ misaligned, up }) => (up ? misaligned : 0)),
+        standardDeviation: priorDelay_dbar,
+      },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
       ...smoothProfile(
         column(({ pressure }) => pressure),
@@ -142,6 +146,8 @@ interface PairRow {
   readonly up: boolean;
   /** The effect on one cell of water that arrives later, by one dbar of the path, ppm. */
   readonly delay: number;
+  /** The same for its conductivity alone, without its temperature; the sign is that of the way down on both legs. */
+  readonly misaligned: number;
   readonly perKelvin: number;
 }
 
@@ -174,6 +180,7 @@ function rowsOf(
         : perSalinity * dSpDt * Math.exp(-since_s(primary.firstScan[k]!) / outerHeat.tau_s),
       up,
       delay: delayEffect(primary, k, up ? "up" : "down"),
+      misaligned: (1e6 * changePerDbar(primary, primary.conductivity_mS_cm, k)) / c,
       perKelvin: perSalinity * dSpDt,
     });
   }
