@@ -1,0 +1,33 @@
+// A film, as of oil, that is washed off in part from cast to cast, without a cleaning (course: judgement).
+import { expect, test } from "vitest";
+import { type SimulatedEvent, simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+
+const cells = ["primary"] as const;
+const [comes, last] = [4, 8];
+const events: readonly SimulatedEvent[] = [
+  { kind: "film-step", cells, cast: comes, at: "before-cast", ppm: -375 },
+  ...[5, 6, 7, 8].map((cast) => ({ kind: "shed", cells, cast, retained: 0.6 }) as const),
+];
+
+test.each([1, 2, 3])(
+  "a film that is washed off by 40 % before each cast is followed by the bottles (seed %i)",
+  (seed) => {
+    const { cruise, truth } = simulateCruise({
+      seed,
+      casts: last,
+      deepest_dbar: 1200,
+      bottles: 12,
+      cells,
+      events,
+    });
+    // From the second cast of the film on. As a film that stays or is shed at once, -135 ppm was told as -300.
+    const { casts } = assessCruise(cruise);
+    for (let i = comes; i < last; i++) {
+      const { ppm, standardUncertainty } = casts[i]!.cells.primary!.gainError.up;
+      const error = Math.abs(ppm - truth[i]!.cells.primary!.gain.up);
+      expect(error).toBeLessThan(3 * standardUncertainty);
+      expect(error).toBeLessThan(60);
+    }
+  },
+);
