@@ -4,6 +4,7 @@
 import { bottleStops, type StopRule, stopRule } from "./bottleStops.js";
 import type { Cast, CastColumns } from "./cast.js";
 import { type CastParts, code, gatherParts } from "./legParts.js";
+import { isOneRun, pick } from "./pickScans.js";
 import { plausiblePressure } from "./plausiblePressure.js";
 import { pressureNoise } from "./pressureNoise.js";
 import { pressureSpan } from "./pressureSpan.js";
@@ -19,8 +20,8 @@ export interface Legs extends CastParts {
   readonly notes: readonly string[];
 }
 
-/** Bubbles from waves and the ship, and her mixing, reach about this deep, dbar (common practice, no source). */
-const surface_dbar = 10;
+/** Bubbles and the mixing by the ship reach about this deep, dbar (common practice, no source). */
+const surface_dbar = 5;
 const surfaceShare = 0.2;
 /**
  * Within this of the deepest scan the package is at the turn, dbar; a stop within the second limit belongs to the turn too.
@@ -183,18 +184,6 @@ function markDryAndMissing(
     for (let i = 0; i < dry.length; i++) if (dry[i] === inAir) dry[i] = onDeck;
   }
   return wet.subarray(0, count);
-}
-
-/** The values of the column at these scans; a view of the column if they are in one run, as they nearly always are. */
-function pick(column: Float64Array, scans: Uint32Array): Float64Array {
-  if (isOneRun(scans)) return column.subarray(scans[0] ?? 0, (scans.at(-1) ?? -1) + 1);
-  const own = new Float64Array(scans.length);
-  for (let k = 0; k < scans.length; k++) own[k] = column[scans[k]!]!;
-  return own;
-}
-
-function isOneRun(scans: Uint32Array): boolean {
-  return (scans.at(-1) ?? -1) - (scans[0] ?? 0) === scans.length - 1;
 }
 
 function clockNotes(cast: Cast, clock: ScanClock): string[] {

@@ -223,8 +223,8 @@ describe("the tracker", () => {
     const tracked = track(["primary"], [...inputs, silent], recovery);
     const [before, after] = [3, 4].map((i) => held(["primary"], tracked[i]!, "primary"));
     expect(after!.sd).toBeGreaterThan(before!.sd);
-    // It may also have begun to grow, so the mean may fall a little.
-    expect(Math.abs(after!.mean - before!.mean)).toBeLessThan(3);
+    // It may also have begun to grow or been shed in part, so the mean may move a little.
+    expect(Math.abs(after!.mean - before!.mean)).toBeLessThan(5);
   });
 
   it("adding the same to every gain adds it to every estimate, where priors are wide", () => {

@@ -6,10 +6,14 @@ import { minIndex } from "d3-array";
 import type { LegName } from "../../cast/cast.js";
 import type { LineResult, Observation } from "../../model/observation.js";
 import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
-import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
-import { robustRegression } from "../../statistics/robustRegression.js";
 import type { PairDifference, PairDifferences } from "./pairDifferences.js";
+import {
+  effectOf,
+  neighbourScatter,
+  type ResponseDifference,
+  responseDifference,
+} from "./responseDifference.js";
 
 /**
  * Layers are joined into at most this many blocks for each leg, each of at least this many layers, so that a change within
@@ -17,13 +21,9 @@ import type { PairDifference, PairDifferences } from "./pairDifferences.js";
  */
 const blocks = 6;
 const leastInBlock = 3;
-/** Assumed scatter if there are too few differences to estimate it, ppm (judgement). */
-export const unknownScatter_ppm = 10;
 /** If the parts of a block scatter by more than this many times their errors, they have different gains (judgement). */
 const beyondChance = 2;
 
-/** With fewer places the lags of the cells cannot be told from their gains (judgement). */
-const leastForLag = 8;
 /** Remaining share of the lag effect on the pair after correction of the lag difference (judgement). */
 const lagShareLeft = 0.3;
 /**
@@ -177,41 +177,4 @@ function disagreement(
     0,
   );
   return Math.max(0, (squares - beyondChance ** 2 * (parts.length - 1)) / weights);
-}
-
-/** Response of the first cell minus that of the second on this cast. */
-interface ResponseDifference {
-  /** Thermal lag, as a factor of the usual. */
-  readonly lag: number;
-  /** Delay, dbar of the path. */
-  readonly delay: number;
-}
-
-function effectOf(response: ResponseDifference, at: Pick<PairDifference, "lag" | "delay">): number {
-  return response.lag * at.lag + response.delay * at.delay;
-}
-
-/** Fitted so that the parts are compared without it. 0 if there is too little information. */
-function responseDifference(byLeg: PairDifferences["byLeg"]): ResponseDifference {
-  const parts = (["down", "up"] as const).flatMap((leg) =>
-    (byLeg[leg] ?? []).map((part) => ({ ...part, up: leg === "up" ? 1 : 0 })),
-  );
-  if (parts.length < leastForLag || parts.every(({ lag }) => lag === 0))
-    return { lag: 0, delay: 0 };
-  const scatter = neighbourScatter(parts.map(({ value }) => value));
-  const fit = robustRegression(
-    parts.map(({ lag, delay, up }) => [1, lag, delay, up]),
-    parts.map(({ value }) => value),
-    parts.map(() => Math.hypot(scatter, depthScatter_ppm)),
-  );
-  return { lag: fit?.coefficients[1] ?? 0, delay: fit?.coefficients[2] ?? 0 };
-}
-
-/** Scatter from differences of neighbours, which is insensitive to a trend or a step, ppm. */
-function neighbourScatter(values: readonly number[]): number {
-  const steps = values.slice(1).map((value, i) => (value - values[i]!) / Math.SQRT2);
-  // Two differences give no scatter, and the usual scatter counts as three (judgement).
-  const seen = steps.length < 3 ? 0 : madScale(steps, 0);
-  const share = steps.length / (steps.length + 3);
-  return Math.hypot(Math.sqrt(share) * seen, Math.sqrt(1 - share) * unknownScatter_ppm);
 }

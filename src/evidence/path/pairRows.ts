@@ -19,8 +19,8 @@ import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
-import { unknownScatter_ppm } from "../pair/pair.js";
 import { changePerDbar, delayEffect } from "../pair/pairDifferences.js";
+import { unknownScatter_ppm } from "../pair/responseDifference.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothProfile } from "./smoothProfile.js";
 

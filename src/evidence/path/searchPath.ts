@@ -12,9 +12,9 @@ const beside = 30;
 
 /**
  * A film must come at least this far from both ends of the path, dbar, or this share of it (judgement). Near the surface bubbles
- * make one cell read low, and too few readings remain to tell them from a film.
+ * make one cell read low, a pump starts late, and too few readings remain to tell these from a film.
  */
-const edge_dbar = 10;
+const edge_dbar = 30;
 const edgeShare = 1 / 100;
 
 /** Films that fade over one distance as explanations, one value for each place. */

@@ -7,7 +7,7 @@ import {
   ordinaryError,
 } from "../../evidence/bottles/bottleNoise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
-import { unknownScatter_ppm } from "../../evidence/pair/pair.js";
+import { unknownScatter_ppm } from "../../evidence/pair/responseDifference.js";
 import { designRow } from "../../model/designRow.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import type { Observation } from "../../model/observation.js";
