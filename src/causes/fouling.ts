@@ -45,8 +45,8 @@ const chance = {
 /** Probability that one cell catches something between the starts of two casts. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
 /**
- * A film is shed by itself (judgement): washed out at a soak or a stop, mostly completely; or washed off in part, as oil, which
- * then goes on from cast to cast.
+ * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
+ * casts. Probabilities are per cast (judgement).
  */
 const shedding = {
   whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
@@ -153,7 +153,7 @@ function growth(
   });
 }
 
-/** One water washes all cells, and a cleaning that is not in the record cleans all. */
+/** Both cells may shed together: the same water washes them, or a cleaning that is not in the record. */
 function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
   const films = cells.map((cell) => cellEvents(context.events, cell).film);
   if (films.includes(undefined)) return [];

@@ -45,7 +45,7 @@ export const transient: Cause<"transient"> = {
     "Rinse the cell as usual. What entered the cell has left it. Look at the legs of the next cast.",
 };
 
-/** As ice in the cell, which melts on the way: there when the lowering begins, and gone at the place that the scans show. */
+/** It was in the cell when the lowering began and left at the place that the scans show, as ice does when it melts. */
 function thereFromTheStart(context: ProposalContext, cell: CellName): readonly Proposal[] {
   const acts = [
     { cell, slot: "filmDown", weight: 1 },

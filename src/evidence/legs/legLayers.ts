@@ -1,6 +1,7 @@
 // The matched legs as a few layers, thick enough that their errors are independent. Each has the difference up minus down
 // and a variance estimated from the cast itself.
 
+import { deviation } from "d3-array";
 import type { LeftOut } from "../../model/observation.js";
 import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
@@ -37,8 +38,8 @@ const spike = 4;
  */
 const unrepeatable_ppm = 1.5;
 /**
- * Water of one temperature may differ in salinity between the legs as if its temperature were off by this, K: different water,
- * or an error of the thermometer (judgement). In a polar halocline, where temperature is nearly uniform, it is worth 0.01.
+ * The legs are matched by temperature, and this is the error of a match, K: the water has changed a little, or the thermometer
+ * has (judgement). In a polar halocline, where temperature is nearly uniform, it is worth 0.01 in salinity.
  */
 const sameWater_K = 0.001;
 /** The lag model is not exact: this share of the lag correction stays uncertain (judgement). */
@@ -124,29 +125,15 @@ function gatherLayers(
 }
 
 /**
- * Error of a whole layer because the water is told by its temperature: the change of salinity with temperature in the layer
- * times `sameWater_K`, and at most the spread of salinity itself.
+ * Error of a whole layer because the legs are matched by temperature: the change of salinity with temperature in the layer
+ * times `sameWater_K`. It is at most the standard deviation of salinity itself.
  */
 function matchError_ppm(matched: MatchedLegs, index: Uint32Array): number {
   const { potentialTemperature_C, salinityUp, salinityDown, ppmPerSalinity } = matched;
-  const temperature = spread(index, (i) => potentialTemperature_C[i]!);
-  const salinity = spread(index, (i) => (salinityUp[i]! + salinityDown[i]!) / 2);
+  const temperature = deviation(index, (i) => potentialTemperature_C[i]!) ?? 0;
+  const salinity = deviation(index, (i) => (salinityUp[i]! + salinityDown[i]!) / 2) ?? 0;
   const share = temperature > sameWater_K ? sameWater_K / temperature : 1;
   return share * salinity * ppmPerSalinity[index[0]!]!;
-}
-
-/** Standard deviation over these matches. */
-function spread(index: Uint32Array, value: (i: number) => number): number {
-  let [sum, squares] = [0, 0];
-  // About the first value, so that nothing is lost by cancellation.
-  const first = value(index[0]!);
-  for (const i of index) {
-    const away = value(i) - first;
-    sum += away;
-    squares += away * away;
-  }
-  const n = index.length;
-  return Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2));
 }
 
 /** If neighbours differ by more than their variances allow, all variances are increased [Birge1932]. */

@@ -5,8 +5,9 @@ import type { EvidenceLine } from "../evidenceLine.js";
 import { upperWater } from "./upperWater.js";
 
 /**
- * The package lifts water with it, and the flow through the cells differs between the legs. So water that is the same reads
- * differently by about 0.0003 on casts that were lowered alike (judgement). A film that grows in the water would look the same.
+ * The package carries water with it, and the flow through the cells differs between the legs. So the same water reads
+ * differently on the two legs, by about 0.0003 in salinity and nearly alike on every cast (judgement). On one cast a film that
+ * grows in the water looks the same.
  */
 const wake = { ppm: 8, change_ppm: 1.5 };
 
@@ -37,7 +38,7 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
-      // What the wake, the flow and other memories leave between the legs of any package: nearly the same on every cast.
+      // The effect of wake and flow, for all cells alike: `wake`.
       name: "legsWake",
       unit: "ppm",
       prior: { mean: 0, sd: wake.ppm },

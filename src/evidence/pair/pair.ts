@@ -33,8 +33,8 @@ const lagShareLeft = 0.3;
  */
 const leastLagDifference = 0.5;
 /**
- * Water is not layered smoothly on the scale of the intakes: a part, or the one beside it, is known to this much of the path,
- * dbar (judgement: some centimetres).
+ * The two intakes are not in exactly the same water: the place of each is uncertain by this, dbar (judgement: some
+ * centimetres). The steepest gradient of salinity beside a part counts.
  */
 const placeOfIntakes_dbar = 0.02;
 /**

@@ -63,27 +63,23 @@ export function pairDifferences(
   return { from: "scans", byLeg: { down: down ?? [], up: up ?? [] } };
 }
 
-function difference(
-  c1: number,
-  t1: number,
-  c2: number,
-  t2: number,
-  pressure: number,
-  stretch = 0,
-  lag = 0,
-  delay = 0,
-): PairDifference {
+/** What one cell reads. */
+type Water = PairDifference["water"];
+/** Where it reads it: at a closure the responses have died away. */
+type Place = Pick<PairDifference, "pressure" | "lag" | "delay" | "stretch">;
+
+function difference(first: Water, second: Water, place: Place): PairDifference {
+  const { pressure } = place;
+  const [c1, t1] = [first.conductivity_mS_cm, first.temperature_C];
+  const [c2, t2] = [second.conductivity_mS_cm, second.temperature_C];
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c1, t1, pressure);
   const perSalinity = 1e6 / (c1 * dSpDc);
   return {
-    pressure,
+    ...place,
     value: perSalinity * (spFromC(c1, t1, pressure) - spFromC(c2, t2, pressure)),
     water: { conductivity_mS_cm: c1, temperature_C: t1 },
     temperature: t1 - t2,
     perKelvin: perSalinity * Math.abs(dSpDt),
-    lag,
-    delay,
-    stretch,
   };
 }
 
@@ -92,13 +88,8 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
     const first = closureReading(bottle, "primary", undefined);
     const second = closureReading(bottle, "secondary", undefined);
     if (first === undefined || second === undefined) return [];
-    const found = difference(
-      first.conductivity_mS_cm,
-      first.temperature_C,
-      second.conductivity_mS_cm,
-      second.temperature_C,
-      bottle.pressure_dbar,
-    );
+    const place = { pressure: bottle.pressure_dbar, lag: 0, delay: 0, stretch: 0 };
+    const found = difference(first, second, place);
     return Number.isFinite(found.value) ? [found] : [];
   });
 }
@@ -117,10 +108,10 @@ function layerDifferences(
   let [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
   const finish = () => {
     if (count > 0) {
-      const [one1, one2] = [c1 / count, t1 / count];
-      const [other1, other2] = [c2 / count, t2 / count];
-      const place = [p / count, stretch, lag / count, late / count] as const;
-      found.push(difference(one1, one2, other1, other2, ...place));
+      const first = { conductivity_mS_cm: c1 / count, temperature_C: t1 / count };
+      const second = { conductivity_mS_cm: c2 / count, temperature_C: t2 / count };
+      const place = { pressure: p / count, lag: lag / count, delay: late / count, stretch };
+      found.push(difference(first, second, place));
     }
     [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
   };

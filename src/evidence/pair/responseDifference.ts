@@ -7,7 +7,7 @@ import type { PairDifference, PairDifferences } from "./pairDifferences.js";
 /** Assumed scatter if there are too few differences to estimate it, ppm (judgement). */
 export const unknownScatter_ppm = 10;
 /** With fewer places the responses of the cells cannot be told from their gains (judgement). */
-const leastForLag = 8;
+const leastPlaces = 8;
 
 /** Response of the first cell minus that of the second on this cast. */
 export interface ResponseDifference {
@@ -30,7 +30,7 @@ export function responseDifference(byLeg: PairDifferences["byLeg"]): ResponseDif
   const parts = (["down", "up"] as const).flatMap((leg) =>
     (byLeg[leg] ?? []).map((part) => ({ ...part, up: leg === "up" ? 1 : 0 })),
   );
-  if (parts.length < leastForLag || parts.every(({ lag }) => lag === 0))
+  if (parts.length < leastPlaces || parts.every(({ lag }) => lag === 0))
     return { lag: 0, delay: 0 };
   const scatter = neighbourScatter(parts.map(({ value }) => value));
   const fit = robustRegression(
