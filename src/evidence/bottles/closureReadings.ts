@@ -7,7 +7,7 @@ import type { Closure } from "./closure.js";
 import { closureClock } from "./closureClock.js";
 import type { FittedLag } from "./closureLag.js";
 import { type ClosureScans, scansAtPressure } from "./closureScans.js";
-import { readScans } from "./readScans.js";
+import { readScans, withLag } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
 
 /** Inputs beside the scans; every part may be absent. */
@@ -43,13 +43,13 @@ export function closureReader(
   bottles: readonly Bottle[],
   settings: ClosureSettings = {},
 ): ClosureReader {
-  const fromScans = bottles.filter((bottle) => needsScans(bottle, cast));
-  if (cast === undefined || fromScans.length === 0) {
+  if (cast === undefined || bottles.length === 0) {
     return { of: written, contradiction: () => undefined, notes: [] };
   }
   const up = upScans(cast, (settings.legs ?? splitLegs(cast)).clock);
   const start = cast.start ?? settings.start;
-  const clock = closureClock(up, cast, start, fromScans);
+  const fromScans = new Set(bottles.filter((bottle) => needsScans(bottle, cast)));
+  const clock = closureClock(up, cast, start, bottles);
   const places = new Map<Bottle, ClosureScans | undefined>();
   const placeOf = (bottle: Bottle) => {
     if (!places.has(bottle)) places.set(bottle, clock.scansOf(bottle) ?? standOf(up, bottle));
@@ -57,13 +57,16 @@ export function closureReader(
   };
   return {
     of: (bottle, cell) => {
-      if (bottle.ctd?.[cell] !== undefined) return written(bottle, cell);
       const columns = cast.columns[cell];
       const place = columns && placeOf(bottle);
-      return place && readScans(up, columns, place, settings.lags?.[cell]);
+      if (bottle.ctd?.[cell] === undefined)
+        return place && readScans(up, columns, place, settings.lags?.[cell]);
+      const own = written(bottle, cell);
+      return own && place ? withLag(up, columns, place, own) : own;
     },
-    contradiction: clock.contradiction,
-    notes: clock.notes,
+    // What was written beside a bottle was read at its closure, whatever its time says.
+    contradiction: (bottle) => (fromScans.has(bottle) ? clock.contradiction(bottle) : undefined),
+    notes: fromScans.size > 0 ? clock.notes : [],
   };
 }
 

@@ -57,6 +57,22 @@ export function readScans(
   };
 }
 
+/**
+ * A reading that was written beside the bottle, with the uncertainty of the thermal lag at its closure. Whether it was
+ * corrected for the lag is not known. So it has the uncertainty of an unknown lag.
+ */
+export function withLag(
+  up: UpScans,
+  { temperature_C }: CellColumns,
+  { scans }: ClosureScans,
+  written: Closure,
+): Closure {
+  const { uncertainty_K } = lagLeft(up, temperature_C, scans, undefined);
+  const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
+  const uncertainty_ppm = (1e6 / c) * conductivityPerKelvin(c, t, p) * uncertainty_K;
+  return Number.isFinite(uncertainty_ppm) ? { ...written, uncertainty_ppm } : written;
+}
+
 /** dC/dT at one salinity and pressure, mS/cm per K. */
 function conductivityPerKelvin(c: number, t: number, p: number): number {
   const { dSpDc, dSpDt } = spFromCFirstDerivatives(c, t, p);
