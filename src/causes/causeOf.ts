@@ -10,12 +10,11 @@ export function causeOf(
   { events, state }: Pick<Hypothesis, "events" | "state">,
   cell: CellName,
 ): CauseName {
-  const { doubt } = events;
-  const ours = doubt !== undefined && (doubt.cell ?? cell) === cell;
+  const ours = (events.doubts ?? []).filter((doubt) => (doubt.cell ?? cell) === cell);
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
   const named = {
     events: cellEvents(events, cell),
-    doubt: ours ? doubt : undefined,
+    isDoubted: (cause: string) => ours.some((doubt) => doubt.cause === cause),
     mean: (slot: CellSlot) => state.mean[at(slot)]!,
     standardDeviation: (slot: CellSlot) =>
       Math.sqrt(Math.max(0, state.covariance[at(slot) * (layout.size + 1)]!)),

@@ -70,7 +70,7 @@ export const referenceError: Cause<"reference-error"> = {
     const likely = bottles < stray.fewerThan ? [stray] : [];
     return [otherStandard, ...[...sizes, ...likely].map(proposal)];
   },
-  matches: ({ doubt }) => doubt?.cause === "reference-error",
+  matches: ({ isDoubted }) => isDoubted("reference-error"),
   sentence: ({ evidence, up }) =>
     evidence.some(({ line }) => line === "bottles")
       ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gainWords(up)}.`
@@ -83,6 +83,6 @@ function proposal({ sd, chance }: Size): Proposal {
   return {
     prior: chance,
     coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
-    doubt: { cause: "reference-error" },
+    doubts: [{ cause: "reference-error" }],
   };
 }

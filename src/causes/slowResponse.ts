@@ -1,4 +1,4 @@
-// The effect of a slow response on the observations of the cell. Readings taken on the move in strong gradients are off;
+// The effect of a slow response on the observations of the cells. Readings taken on the move in strong gradients are off;
 // readings in calm water and at bottle stops are not.
 import type { CellName } from "../cast/cast.js";
 import type { Proposal } from "../model/cause.js";
@@ -8,26 +8,30 @@ import { type Observation, observesGainOf } from "../model/observation.js";
 const some_ppm = 100;
 const much_ppm = 1500;
 
-/** By cell; one function object each, so that the observations of a cell are compressed once. */
-const extraVariances: Readonly<
-  Record<CellName, readonly ((observation: Observation) => number)[]>
-> = {
-  primary: [extraVarianceOf("primary", some_ppm), extraVarianceOf("primary", much_ppm)],
-  secondary: [extraVarianceOf("secondary", some_ppm), extraVarianceOf("secondary", much_ppm)],
+/** One function object each, so that the observations are compressed once. */
+const extraVariances = {
+  primary: ofCells("primary"),
+  secondary: ofCells("secondary"),
+  both: ofCells("primary", "secondary"),
 };
 
 /** No effect on the evidence, some, or much: all equally probable (judgement). */
 export function slowResponse(
   cause: string,
-  cell: CellName,
+  cells: readonly [CellName, ...CellName[]],
   prior: number,
   logResponse: number,
 ): readonly Proposal[] {
-  const third = { prior: prior / 3, coefficients: [], logResponse, doubt: { cause, cell } };
-  return [third, ...extraVariances[cell].map((extraVariance) => ({ ...third, extraVariance }))];
+  const doubts = cells.map((cell) => ({ cause, cell }));
+  const third = { prior: prior / 3, coefficients: [], logResponse, doubts };
+  const larger = extraVariances[cells.length > 1 ? "both" : cells[0]];
+  return [third, ...larger.map((extraVariance) => ({ ...third, extraVariance }))];
 }
 
-function extraVarianceOf(cell: CellName, off_ppm: number) {
-  return (observation: Observation) =>
-    observation.onTheMove === true && observesGainOf(observation, cell) ? off_ppm ** 2 : 0;
+function ofCells(...cells: readonly CellName[]) {
+  return [some_ppm, much_ppm].map((off_ppm) => (observation: Observation) => {
+    const { onTheMove } = observation;
+    const reached = onTheMove === true && cells.some((cell) => observesGainOf(observation, cell));
+    return reached ? off_ppm ** 2 : 0;
+  });
 }

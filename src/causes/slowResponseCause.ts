@@ -13,6 +13,9 @@ interface SlowResponseCause extends Pick<Cause<string>, "sentence" | "action"> {
   readonly isShownBy: (signs: ResponseSigns) => boolean;
 }
 
+/** Both cells together, as a share of the chance for one: the water of both is the same, and their power supply (judgement). */
+const shareOfBoth = 0.2;
+
 export function slowResponseCause<Name extends string>(
   name: Name,
   { chance, shifts, isShownBy, sentence, action }: SlowResponseCause,
@@ -23,13 +26,28 @@ export function slowResponseCause<Name extends string>(
     isTemporary: true,
     isCorrectedOnly: false,
     initialStates: [],
-    propose: ({ cells, response }) =>
-      cells.flatMap((cell) => {
+    propose: ({ cells, response }) => {
+      const shown = cells.flatMap((cell) => {
         const signs = response[cell];
         if (signs === undefined || !isShownBy(signs)) return [];
-        return slowResponse(name, cell, chance, logOddsOfSigns(signs, shifts));
-      }),
-    matches: ({ doubt }) => doubt?.cause === name,
+        return [{ cell, logResponse: logOddsOfSigns(signs, shifts) }];
+      });
+      const [one, other] = shown;
+      return [
+        ...shown.flatMap(({ cell, logResponse }) =>
+          slowResponse(name, [cell], chance, logResponse),
+        ),
+        ...(one === undefined || other === undefined
+          ? []
+          : slowResponse(
+              name,
+              [one.cell, other.cell],
+              shareOfBoth * chance,
+              one.logResponse + other.logResponse,
+            )),
+      ];
+    },
+    matches: ({ isDoubted }) => isDoubted(name),
     sentence,
     action,
   };

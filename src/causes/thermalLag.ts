@@ -6,8 +6,8 @@ import { slowResponseCause } from "./slowResponseCause.js";
 
 /** Per cast and cell (judgement: as often as a low flow, of which it is the milder sign). */
 const chance = 0.01;
-/** Amplitudes of two to four times the usual, sometimes more (judgement). */
-const shifts = { lag: { mean: 1.5, sd: 0.9 } };
+/** Amplitudes of two to five times the usual, sometimes more (judgement). */
+const shifts = { lag: { mean: 2, sd: 1.5 } };
 
 export const thermalLag = slowResponseCause("thermal-lag", {
   chance,

@@ -38,7 +38,7 @@ export const transient: Cause<"transient"> = {
       .filter((cell) => context.onsets[cell] !== undefined)
       .flatMap((cell) => thereFromTheStart(context, cell)),
   ],
-  matches: ({ doubt, mean }) => doubt?.cause === "transient" && mean("event") < -leastFilm_ppm,
+  matches: ({ isDoubted, mean }) => isDoubted("transient") && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
     `Something entered the cell and left it again during the cast. At the end of the cast the gain error was ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
   action:
@@ -56,7 +56,7 @@ function thereFromTheStart(context: ProposalContext, cell: CellName): readonly P
       prior: excursionPrior * share * probability,
       coefficients: [{ acts, sd, notPositive: cell }],
       ...(places === undefined ? {} : { places }),
-      doubt: { cause: "transient", cell } as const,
+      doubts: [{ cause: "transient", cell }],
     })),
   );
 }
@@ -76,6 +76,6 @@ function proposalsOf({
     // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
     // see a lasting step. Beside a step the search adds only information on the time after it.
     logResponse: Math.min(Math.log(odds / (excursionPrior / (1 - excursionPrior))), logAgainstStep),
-    doubt: { cause: "transient", cell },
+    doubts: [{ cause: "transient", cell }],
   }));
 }

@@ -23,9 +23,9 @@ export const undetermined: Cause<"undetermined"> = {
       prior: chance * share,
       coefficients: [],
       extraVariance,
-      doubt: { cause: "undetermined" },
+      doubts: [{ cause: "undetermined" }],
     })),
-  matches: ({ doubt }) => doubt?.cause === "undetermined",
+  matches: ({ isDoubted }) => isDoubted("undetermined"),
   sentence: (grounds) =>
     grounds.evidence.length === 0
       ? "There is no evidence on this cell yet."

@@ -21,7 +21,7 @@ const upperWater = [
   { chance: 0.06, extraVariance: onLegs(600, 150) },
   { chance: 0.03, extraVariance: onLegs(600, 600) },
 ];
-const doubt = { cause: "water" } as const;
+const doubts = [{ cause: "water" }];
 
 /** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
 const otherDeepWater: Proposal = {
@@ -44,7 +44,7 @@ export const water: Cause<"water"> = {
               prior: chance * share,
               coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd }],
               extraVariance,
-              doubt,
+              doubts,
             }),
           ),
           ...upperWater.map(
@@ -52,13 +52,13 @@ export const water: Cause<"water"> = {
               prior: chance,
               coefficients: [],
               extraVariance,
-              doubt,
+              doubts,
             }),
           ),
         ]
       : []),
   ],
-  matches: ({ doubt }) => doubt?.cause === "water",
+  matches: ({ isDoubted }) => isDoubted("water"),
   sentence: ({ evidence, up }) =>
     `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gainWords(up)}.`,
   action:

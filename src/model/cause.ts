@@ -53,8 +53,8 @@ export interface Proposal {
   readonly logResponse?: number;
   /** The event history with the new event, if there is one. */
   readonly events?: EventHistory;
-  /** A doubt about this cast's evidence, if any; it may be combined with any one event of a cell. */
-  readonly doubt?: Doubt;
+  /** Doubts about this cast's evidence, if any; they may be combined with any one event of a cell. */
+  readonly doubts?: readonly Doubt[];
 }
 
 /** The facts that a cause may use when it proposes. */
@@ -111,8 +111,8 @@ export interface InitialState {
 /** One hypothesis about one cell: the input of the naming test. */
 interface MatchedState {
   readonly events: CellEvents;
-  /** The doubt about this cast, if it concerns this cell or the whole cast. */
-  readonly doubt: Doubt | undefined;
+  /** Whether there is a doubt of this cause about the cast, for this cell or the whole cast. */
+  readonly isDoubted: (cause: string) => boolean;
   readonly mean: (slot: CellSlot) => number;
   readonly standardDeviation: (slot: CellSlot) => number;
 }

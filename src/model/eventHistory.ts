@@ -47,8 +47,8 @@ export interface Doubt {
 
 export interface EventHistory {
   readonly cells: Readonly<Partial<Record<CellName, CellEvents>>>;
-  /** A doubt about this cast's evidence rather than about a cell; dropped at the next cast. */
-  readonly doubt?: Doubt;
+  /** Doubts about this cast's evidence rather than about a cell; dropped at the next cast. Absent if there are none. */
+  readonly doubts?: readonly Doubt[];
 }
 
 const noEvents: CellEvents = {};
@@ -75,10 +75,10 @@ export function withEvent(ofCell: CellEvents, cause: string, since: Since): Cell
  * Hypotheses with the same key differ only in their state vectors, and in the onset of a growing film. Growth has no sharp
  * onset, and one hypothesis for each cast would displace all others.
  */
-export function eventKey({ cells, doubt }: EventHistory): string {
+export function eventKey({ cells, doubts }: EventHistory): string {
   const ofCells = Object.entries(cells).map(([cell, { film, onsetByCause }]) => {
     const grows = film?.kind === "drift" ? { ...film, since: undefined } : film;
     return [cell, grows, onsetByCause];
   });
-  return JSON.stringify([ofCells, doubt]);
+  return JSON.stringify([ofCells, doubts]);
 }

@@ -32,7 +32,7 @@ export function predict(
   interval: Interval,
   noise: Noise,
 ): Hypothesis {
-  const { cells, doubt } = hypothesis.events;
+  const { cells, doubts = [] } = hypothesis.events;
   const filmed = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).film !== undefined,
   );
@@ -49,9 +49,11 @@ export function predict(
     ...(less.length > 0 ? { lessOnDeck: less } : {}),
     interval,
   } as const;
-  const lasting = doubt && causeNamed(doubt.cause).doubtLastsWith;
-  const lasts = lasting !== undefined && interval.evolutions[lasting]?.kind === "constant";
-  const events = lasts ? { cells, doubt: doubt! } : { cells };
+  const lasting = doubts.filter(({ cause }) => {
+    const lastsWith = causeNamed(cause).doubtLastsWith;
+    return lastsWith !== undefined && interval.evolutions[lastsWith]?.kind === "constant";
+  });
+  const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
 

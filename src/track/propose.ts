@@ -11,6 +11,7 @@ import type { Noise } from "../model/noise.js";
 import type { ChangePlaces } from "../model/placesOnCast.js";
 import type { Rows } from "../model/rows.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
+import { combine } from "./combine.js";
 import { compress } from "./compress.js";
 import { type Direction, logMarginal, type PredictedRows, rowPredictor } from "./marginal.js";
 import type { TrackedInput } from "./tracked.js";
@@ -127,43 +128,6 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
     known.set(coefficient, found);
     return found;
   };
-}
-
-/**
- * Combine one event of a cell, or none, with one doubt about the cast, or none.
- * @param least skip proposals with a smaller prior
- * @returns the proposals, and the sum of all priors, including the skipped ones
- */
-function combine(given: readonly Proposal[], least: number) {
-  const events = given.filter(({ doubt }) => doubt === undefined);
-  const doubts = given.filter(({ doubt }) => doubt !== undefined);
-  const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
-  const total = sum(events) * (1 + sum(doubts));
-  const proposals = [...events];
-  for (const event of events) {
-    for (const doubt of doubts) {
-      if (sharesEventSlot(event, doubt)) continue;
-      const prior = event.prior * doubt.prior;
-      if (prior < least * total) continue;
-      const coefficients = [...event.coefficients, ...doubt.coefficients];
-      const places = { ...event.places, ...doubt.places };
-      proposals.push({ ...event, ...doubt, prior, coefficients, places });
-    }
-  }
-  return { proposals, total };
-}
-
-/**
- * Whether both act on the `event` slot of one cell. Then only their sum would be kept from being positive, and a film could
- * read salty beside a larger transient.
- */
-function sharesEventSlot(event: Proposal, doubt: Proposal): boolean {
-  const cells = (proposal: Proposal) =>
-    proposal.coefficients.flatMap(({ acts }) =>
-      acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
-    );
-  const own = cells(doubt);
-  return own.length > 0 && cells(event).some((cell) => own.includes(cell));
 }
 
 /** The rows for the update of a proposal, compressed once for choice of places and each extra variance. */

@@ -1,7 +1,7 @@
 // Update: condition one proposal under one hypothesis on all rows of the cast.
 import type { CellName } from "../cast/cast.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
-import { cellEvents } from "../model/eventHistory.js";
+import { cellEvents, type Doubt, type EventHistory } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import {
   assign,
@@ -28,7 +28,7 @@ export function update(
   rows: Rows,
   noise: Noise,
 ): Hypothesis {
-  const { events = hypothesis.events, doubt, shed, redrawnClean, coefficients } = proposal;
+  const { events = hypothesis.events, doubts, shed, redrawnClean, coefficients } = proposal;
   const step = {
     kind: "update",
     logOdds: logPrior + (proposal.logResponse ?? 0),
@@ -44,8 +44,16 @@ export function update(
     hypothesis,
     step,
     (state) => performUpdate(layout, state, step, noise),
-    doubt === undefined ? events : { ...events, doubt },
+    doubts === undefined ? events : withDoubts(events, doubts),
   );
+}
+
+/** A doubt that lasts from the cast before stays beside new ones of other causes. */
+function withDoubts(events: EventHistory, doubts: readonly Doubt[]): EventHistory {
+  const lasting = (events.doubts ?? []).filter(
+    ({ cause }) => !doubts.some((doubt) => doubt.cause === cause),
+  );
+  return { ...events, doubts: [...lasting, ...doubts] };
 }
 
 /**

@@ -259,7 +259,7 @@ describe("the predicted value of four bottles, on simulated cruises with one bot
     for (const [k, held] of tracked.slice(0, -1).entries()) {
       if (stands(held.hypotheses).settled) continue;
       // What is held against one cast passes with it, whatever is sampled.
-      const doubted = held.hypotheses.filter(({ events }) => events.doubt !== undefined);
+      const doubted = held.hypotheses.filter(({ events }) => events.doubts !== undefined);
       if (doubted.reduce((sum, { logWeight }) => sum + Math.exp(logWeight), 0) > 0.1) continue;
       const depths = calmDepths(cruise.casts[k]!.data, []);
       const depth = depths[seed % depths.length]!;

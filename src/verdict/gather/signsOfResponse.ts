@@ -33,10 +33,12 @@ export function signsOfResponse(
       name === "noise" ? undefined : priorResponse[name],
     );
     if (seen === undefined || usual === undefined) continue;
-    const change = seen.value - usual.value;
+    // Changes of a strong lag are as strong; of one that was corrected, and is near zero, they are as those of a usual cell.
+    const scale = name === "lag" ? Math.max(1, usual.value) : 1;
+    const change = (seen.value - usual.value) / scale;
     signs[name] = {
       value: signsOfSoundCell[name].value + change,
-      standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty),
+      standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty) / scale,
     };
   }
   return signs;

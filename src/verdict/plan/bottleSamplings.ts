@@ -106,10 +106,10 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
   const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));
   return causes
     .flatMap(({ propose }) => propose(context))
-    .filter(({ doubt, coefficients }) => {
+    .filter(({ doubts, coefficients }) => {
       const acts = coefficients.flatMap((coefficient) => coefficient.acts);
       return (
-        doubt !== undefined &&
+        doubts !== undefined &&
         acts.length > 0 &&
         acts.every((act) => "shared" in act && own.has(act.shared))
       );

@@ -81,10 +81,12 @@ export function predicted(
   );
   const interval = { days, evolutions, inWater_days: input.path?.days ?? 0 };
   return probable(hypotheses).map((hypothesis) => {
-    const { doubt } = hypothesis.events;
     const passed = predict(layout, hypothesis, interval, noise);
-    return doubt !== undefined && causeNamed(doubt.cause).doubtLastsWith !== undefined
-      ? { ...passed, events: { ...passed.events, doubt } }
+    const lasting = (hypothesis.events.doubts ?? []).filter(
+      ({ cause }) => causeNamed(cause).doubtLastsWith !== undefined,
+    );
+    return lasting.length > 0
+      ? { ...passed, events: { ...passed.events, doubts: lasting } }
       : passed;
   });
 }

@@ -1,0 +1,57 @@
+// The proposals of a cast in combination: an event of a cell, and doubts about the evidence of the cast.
+import { causeNamed } from "../causes/index.js";
+import type { Proposal } from "../model/cause.js";
+
+/**
+ * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response
+ * of the sensors, or none.
+ * @param least skip proposals with a smaller prior
+ * @returns the proposals, and the sum of all priors, including the skipped ones
+ */
+export function combine(given: readonly Proposal[], least: number) {
+  const events = given.filter(({ doubts }) => doubts === undefined);
+  const doubts = given.filter(({ doubts }) => doubts !== undefined);
+  const references = doubts.filter(isAboutReferences);
+  const others = doubts.filter((doubt) => !isAboutReferences(doubt));
+  const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
+  const total = sum(events) * (1 + sum(references)) * (1 + sum(others));
+  const pairs = references.flatMap((one) => others.map((other) => together(one, other)));
+  const proposals = [...events];
+  for (const event of events) {
+    for (const doubt of [...doubts, ...pairs]) {
+      if (event.prior * doubt.prior < least * total || sharesEventSlot(event, doubt)) continue;
+      proposals.push(together(event, doubt));
+    }
+  }
+  return { proposals, total };
+}
+
+/** These last as long as the error of the references. */
+function isAboutReferences({ doubts = [] }: Proposal): boolean {
+  return doubts.some(({ cause }) => causeNamed(cause).doubtLastsWith !== undefined);
+}
+
+function together(one: Proposal, other: Proposal): Proposal {
+  return {
+    ...one,
+    ...other,
+    prior: one.prior * other.prior,
+    coefficients: [...one.coefficients, ...other.coefficients],
+    places: { ...one.places, ...other.places },
+    logResponse: (one.logResponse ?? 0) + (other.logResponse ?? 0),
+    doubts: [...(one.doubts ?? []), ...(other.doubts ?? [])],
+  };
+}
+
+/**
+ * Whether both act on the `event` slot of one cell. Then only their sum would be kept from being positive, and a film could
+ * read salty beside a larger transient.
+ */
+function sharesEventSlot(event: Proposal, doubt: Proposal): boolean {
+  const cells = (proposal: Proposal) =>
+    proposal.coefficients.flatMap(({ acts }) =>
+      acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
+    );
+  const own = cells(doubt);
+  return own.length > 0 && cells(event).some((cell) => own.includes(cell));
+}
