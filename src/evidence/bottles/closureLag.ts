@@ -42,13 +42,13 @@ export function lagLeft(
     const unknown = lagAt(up, temperature, scans, unknownLag);
     return { known_K: new Float64Array(scans.length), uncertainty_K: Math.abs(mean(unknown)) };
   }
-  const known_K = lagAt(up, temperature, scans, lag);
-  const left = mean(known_K);
   const { alpha, tau_s, standardUncertainty: sd } = lag;
+  const perAlpha = lagAt(up, temperature, scans, { alpha: 1, tau_s });
+  const known_K = perAlpha.map((each) => alpha * each);
+  const left = mean(known_K);
   if (sd === undefined) return { known_K, uncertainty_K: Math.abs(unstatedShare * left) };
   const longer = mean(lagAt(up, temperature, scans, { alpha, tau_s: tau_s + sd.tau_s }));
-  const byAlpha = alpha > 0 ? (left * sd.alpha) / alpha : 0;
-  return { known_K, uncertainty_K: Math.hypot(byAlpha, longer - left) };
+  return { known_K, uncertainty_K: Math.hypot(sd.alpha * mean(perAlpha), longer - left) };
 }
 
 /** The first-order response, exact for a linear change of temperature from scan to scan. */

@@ -9,6 +9,7 @@ import type { FittedLag } from "./closureLag.js";
 import { type ClosureScans, scansAtPressure } from "./closureScans.js";
 import { readScans, withLag } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
+import { areInMetres, pressureAt } from "./writtenInMetres.js";
 
 /** Inputs beside the scans; every part may be absent. */
 export interface ClosureSettings {
@@ -19,6 +20,9 @@ export interface ClosureSettings {
   /** Thermal lag as fitted to each cell: it is corrected. Without it the expected lag goes into the uncertainty. */
   readonly lags?: Readonly<Partial<Record<CellName, FittedLag>>>;
 }
+
+const metresNote =
+  "what is written as pressure of the bottles is their depth in metres: the CTD's pressure at closure is used";
 
 export interface ClosureReader {
   /** Undefined without a value beside the bottle or in the cast. */
@@ -55,18 +59,26 @@ export function closureReader(
     if (!places.has(bottle)) places.set(bottle, clock.scansOf(bottle) ?? standOf(up, bottle));
     return places.get(bottle);
   };
+  const inMetres = areInMetres(bottles, (bottle) => {
+    const place = clock.scansOf(bottle);
+    return place && pressureAt(up, place);
+  });
   return {
     of: (bottle, cell) => {
       const columns = cast.columns[cell];
       const place = columns && placeOf(bottle);
       if (bottle.ctd?.[cell] === undefined)
         return place && readScans(up, columns, place, settings.lags?.[cell]);
-      const own = written(bottle, cell);
-      return own && place ? withLag(up, columns, place, own) : own;
+      const { pressure_dbar } = bottle;
+      const own = written(
+        { ...bottle, pressure_dbar: inMetres && place ? pressureAt(up, place) : pressure_dbar },
+        cell,
+      );
+      return own && place ? withLag(up, columns, place, own, settings.lags?.[cell]) : own;
     },
     // What was written beside a bottle was read at its closure, whatever its time says.
     contradiction: (bottle) => (fromScans.has(bottle) ? clock.contradiction(bottle) : undefined),
-    notes: fromScans.size > 0 ? clock.notes : [],
+    notes: [...(fromScans.size > 0 ? clock.notes : []), ...(inMetres ? [metresNote] : [])],
   };
 }
 

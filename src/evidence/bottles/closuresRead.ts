@@ -1,10 +1,9 @@
 // The scan results for each bottle of a cast, stored after the scans are discarded: laboratory salinities come days later.
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
-import type { Legs } from "../../cast/splitLegs.js";
 import type { ThinLayers } from "../../cast/thinLayers.js";
 import type { Closure } from "./closure.js";
-import { type ClosureReader, closureReader } from "./closureReadings.js";
+import { type ClosureReader, type ClosureSettings, closureReader } from "./closureReadings.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** The values of a bottle that its reading depends on: all but the laboratory results. */
@@ -31,17 +30,14 @@ function closureKey({ bottle, pressure_dbar, time_s, closureTime, ctd }: ReadBy)
   return JSON.stringify([bottle, String(pressure_dbar), time_s, closureTime, ctd]);
 }
 
-/** @param start of the cast, ISO 8601 UTC, if its scans have none */
 export function readClosures(
   bottles: readonly Bottle[],
   cells: readonly CellName[],
   cast: Cast,
-  legs: Legs,
   thin: ThinLayers,
-  start: string | undefined,
+  settings: ClosureSettings,
 ): ClosureReadings {
   const gradients = salinityGradients(bottles, cells, thin);
-  const settings = { legs, ...(start === undefined ? {} : { start }) };
   const { of, contradiction, notes } = closureReader(cast, bottles, settings);
   const read = bottles.map((bottle, i): ClosureRead => {
     const closures: Partial<Record<CellName, Closure>> = {};

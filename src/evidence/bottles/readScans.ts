@@ -1,4 +1,6 @@
 // One reading from the scans at a closure: medians, so that spikes and swell have no effect.
+
+import { mean } from "d3-array";
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
@@ -59,15 +61,19 @@ export function readScans(
 
 /**
  * A reading that was written beside the bottle, with the uncertainty of the thermal lag at its closure. Whether it was
- * corrected for the lag is not known. So it has the uncertainty of an unknown lag.
+ * corrected for the lag is not known. So the whole effect is its uncertainty, of the fitted lag or of an unknown one,
+ * whichever is larger.
  */
 export function withLag(
   up: UpScans,
   { temperature_C }: CellColumns,
   { scans }: ClosureScans,
   written: Closure,
+  lag: FittedLag | undefined,
 ): Closure {
-  const { uncertainty_K } = lagLeft(up, temperature_C, scans, undefined);
+  const fitted = lagLeft(up, temperature_C, scans, lag);
+  const unknown = lagLeft(up, temperature_C, scans, undefined);
+  const uncertainty_K = Math.max(Math.abs(mean(fitted.known_K) ?? 0), unknown.uncertainty_K);
   const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
   const uncertainty_ppm = (1e6 / c) * conductivityPerKelvin(c, t, p) * uncertainty_K;
   return Number.isFinite(uncertainty_ppm) ? { ...written, uncertainty_ppm } : written;
