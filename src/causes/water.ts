@@ -15,10 +15,11 @@ const sizes = [
 const chance = 0.05;
 /**
  * Rain, a shallow front or the tide on a slope may change the salinity of the upper water by hundredths during a cast. The deep
- * water stays the same. The change is in the mixed layer, or it reaches through the upper thermocline (judgement).
+ * water stays the same. The change is in the mixed layer, or it reaches through the thermocline and is less by 1/e for each
+ * 600 dbar (judgement).
  */
 const upperWater = [
-  { chance: 0.06, extraVariance: onLegs(600, 150) },
+  { chance: 0.06, extraVariance: onLegs(600, 100) },
   { chance: 0.03, extraVariance: onLegs(600, 600) },
 ];
 const doubts = [{ cause: "water" }];
@@ -65,8 +66,8 @@ export const water: Cause<"water"> = {
     "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
-/** @param above_dbar only on the layers above it */
-function onLegs(sd_ppm: number, above_dbar = Number.POSITIVE_INFINITY) {
+/** @param decay_dbar the depth by which it is less by 1/e; if absent it is the same everywhere */
+function onLegs(sd_ppm: number, decay_dbar = Number.POSITIVE_INFINITY) {
   return ({ line, pressure_dbar }: Observation) =>
-    line === "legs" && pressure_dbar < above_dbar ? sd_ppm ** 2 : 0;
+    line === "legs" ? (sd_ppm * Math.exp(-pressure_dbar / decay_dbar)) ** 2 : 0;
 }
