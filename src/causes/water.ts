@@ -2,6 +2,7 @@
 // changes only the comparison of the legs, of both cells alike, in total and layer by layer, with either sign. Between the
 // stations it changes only the deep-water comparison.
 
+import { thermocline_dbar } from "../evidence/legs/upperWater.js";
 import type { Cause, Proposal } from "../model/cause.js";
 import type { Observation } from "../model/observation.js";
 import { gainWords, lineNumbers } from "./sentences.js";
@@ -13,15 +14,17 @@ const sizes = [
   { share: 0.3, sd: 300, extraVariance: onLegs(300) },
 ];
 const chance = 0.05;
+/** Rain or the tide on a slope may change the salinity of the mixed layer by hundredths during a cast (judgement). */
+const mixedLayer = { chance: 0.06, extraVariance: onLegs(600, 100) };
 /**
- * Rain, a shallow front or the tide on a slope may change the salinity of the upper water by hundredths during a cast. The deep
- * water stays the same. The change is in the mixed layer, or it reaches through the thermocline and is less by 1/e for each
- * 600 dbar (judgement).
+ * At a front, or where the tide moves it, the water changes through the whole thermocline: by hundredths in salinity near the
+ * surface and less with depth. Half of that varies from layer to layer (judgement). The deep water stays the same.
  */
-const upperWater = [
-  { chance: 0.06, extraVariance: onLegs(600, 100) },
-  { chance: 0.03, extraVariance: onLegs(600, 600) },
-];
+const otherThermocline = {
+  chance: 0.03,
+  sd: 600,
+  extraVariance: onLegs(300, thermocline_dbar),
+};
 const doubts = [{ cause: "water" }];
 
 /** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
@@ -48,14 +51,20 @@ export const water: Cause<"water"> = {
               doubts,
             }),
           ),
-          ...upperWater.map(
-            ({ chance, extraVariance }): Proposal => ({
-              prior: chance,
-              coefficients: [],
-              extraVariance,
-              doubts,
-            }),
-          ),
+          {
+            prior: mixedLayer.chance,
+            coefficients: [],
+            extraVariance: mixedLayer.extraVariance,
+            doubts,
+          },
+          {
+            prior: otherThermocline.chance,
+            coefficients: [
+              { acts: [{ shared: "legsThermocline", weight: 1 }], sd: otherThermocline.sd },
+            ],
+            extraVariance: otherThermocline.extraVariance,
+            doubts,
+          },
         ]
       : []),
   ],

@@ -8,7 +8,7 @@ import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LegLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
 import { onsetLeg } from "./onsetLeg.js";
-import { shareOfUpperWater } from "./upperWater.js";
+import { shareOfThermocline, shareOfUpperWater } from "./upperWater.js";
 
 /**
  * If the lag contributes more than this share of the uncertainty, a film cannot be told from the lag (judgement: half the
@@ -54,6 +54,7 @@ export function legsEvidence(
         gainOf(cell, "down", -1),
         { shared: "legsWater", weight: 1 },
         { shared: "legsUpperWater", weight: shareOfUpperWater(pressure_dbar) },
+        { shared: "legsThermocline", weight: shareOfThermocline(pressure_dbar) },
         { shared: "legsOuterHeat", weight: outerHeat_ppm },
         { shared: "legsWake", weight: 1 },
       ],

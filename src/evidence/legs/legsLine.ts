@@ -31,6 +31,13 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       evolution: { kind: "independent", variance: upperWater.surface_ppm ** 2 },
     },
     {
+      // The same through the thermocline, where other water came between the legs; not zero only if a cause proposes it.
+      name: "legsThermocline",
+      unit: "ppm",
+      prior: { mean: 0, sd: 0 },
+      evolution: { kind: "independent", variance: 0 },
+    },
+    {
       // Heat in the outer parts of the cells, as a factor of the lag of their walls: nearly the same on every cast.
       name: "legsOuterHeat",
       unit: "times",
