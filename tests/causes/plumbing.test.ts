@@ -7,16 +7,24 @@ import { deviates, held, inputOf, recovery } from "../track/observations.js";
 const both = ["primary", "secondary"] as const;
 const sound = { gains: { primary: { down: 4, up: 4 }, secondary: { down: -9, up: -9 } } };
 
-/** Two sound casts, the last with these signs of the primary's response. */
-function afterSigns(signs: ResponseSigns, cells: readonly CellName[] = both) {
+/**
+ * Two sound casts, the last with these signs of the primary's response.
+ * @param last  of the second cast if it differs: signs of the secondary, error of the bottles in ppm
+ */
+function afterSigns(
+  signs: ResponseSigns,
+  cells: readonly CellName[] = both,
+  last: { readonly secondary?: ResponseSigns; readonly reference?: number } = {},
+) {
   const normal = deviates(12);
+  const { reference = 0 } = last;
   const inputs = Array.from({ length: 2 }, (_, i) => {
     const gains = Object.fromEntries(cells.map((cell) => [cell, sound.gains[cell]]));
-    const input = inputOf(i, { gains }, normal);
+    const input = inputOf(i, { gains, ...(i < 1 ? {} : { reference }) }, normal);
     const usual = { lag: { value: 1, standardUncertainty: 0.1 } };
     return i < 1
       ? { ...input, response: { primary: usual, secondary: usual } }
-      : { ...input, response: { primary: signs, secondary: usual } };
+      : { ...input, response: { primary: signs, secondary: last.secondary ?? usual } };
   });
   return track(cells, inputs, recovery).at(-1)!;
 }
@@ -29,6 +37,22 @@ describe("causes that lie in the plumbing and the thermometer", () => {
     expect(held(both, tracked, "secondary").causes.sound).toBeGreaterThan(0.9);
     // Neither shifts the gain.
     expect(Math.abs(held(both, tracked, "primary").mean - 4)).toBeLessThan(20);
+  });
+
+  it("a lag of three times the usual in both cells is thermal lag of both", () => {
+    const signs = { lag: sign(3, 0.2), delay: sign(0, 0.01), noise: sign(0, 0.1) };
+    const tracked = afterSigns(signs, both, { secondary: signs });
+    for (const cell of both)
+      expect(held(both, tracked, cell).causes["thermal-lag"]).toBeGreaterThan(0.9);
+  });
+
+  it("bottles of another station on a cast with little flow do not move the cells", () => {
+    const slow = { lag: sign(2.5, 0.3), delay: sign(0.4, 0.02), noise: sign(1.4, 0.1) };
+    const tracked = afterSigns(slow, both, { reference: -3000 });
+    for (const cell of both) {
+      const { up } = sound.gains[cell];
+      expect(Math.abs(held(both, tracked, cell).mean - up)).toBeLessThan(20);
+    }
   });
 
   it("a larger lag together with delay and noise is flow", () => {

@@ -13,15 +13,16 @@ const { cruise } = simulateCruise({
   cells: ["primary", "secondary"],
 });
 
-/** Both cells read lower above a depth once the cast has turned, as where the water there is fresher by 0.017. */
-function freshened(data: Cast, above_dbar: number): Cast {
+/**
+ * Both cells read lower once the cast has turned, as where the water is fresher by 0.017, times a share that depends on the
+ * pressure.
+ */
+function freshened(data: Cast, share: (pressure_dbar: number) => number): Cast {
   const { columns } = data;
   const pressure = columns.pressure_dbar;
   const turn = pressure.indexOf(Math.max(...pressure));
   const fresher = (values: Float64Array) =>
-    values.map((value, i) =>
-      i > turn && pressure[i]! < above_dbar ? value * (1 - 450e-6) : value,
-    );
+    values.map((value, i) => (i > turn ? value * (1 - 450e-6 * share(pressure[i]!)) : value));
   const cells = (["primary", "secondary"] as const).map((cell) => [
     cell,
     {
@@ -34,13 +35,22 @@ function freshened(data: Cast, above_dbar: number): Cast {
 
 const before = assessCruise(cruise).casts;
 
-describe("a mixed layer that freshens by 0.017 while the package is below it", () => {
-  for (const above_dbar of [60, 120]) {
-    it(`is water and no film in both cells, where it is ${above_dbar} dbar thick`, () => {
+const waters = [
+  ...[60, 120].map((thick) => ({
+    name: `a mixed layer of ${thick} dbar`,
+    share: (p: number) => (p < thick ? 1 : 0),
+  })),
+  // As where the tide moves a front: some hundredths near the surface, nothing in the deep.
+  { name: "water down through the thermocline", share: (p: number) => 2 * Math.exp(-p / 450) },
+];
+
+describe("other water on the way up than on the way down, fresher by 0.017 or more at the surface", () => {
+  for (const { name, share } of waters) {
+    it(`is water and no film in both cells: ${name}`, () => {
       const changed = {
         ...cruise,
         casts: cruise.casts.map((cast, i) =>
-          i === 3 ? { ...cast, data: freshened(cast.data!, above_dbar) } : cast,
+          i === 3 ? { ...cast, data: freshened(cast.data!, share) } : cast,
         ),
       };
       const { casts } = assessCruise(changed);
