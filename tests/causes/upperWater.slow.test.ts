@@ -8,7 +8,7 @@ import { assessCruise } from "../../src/verdict/assessCruise.js";
 const { cruise } = simulateCruise({
   seed: 21,
   casts: 4,
-  deepest_dbar: 1800,
+  deepest_dbar: 4500,
   sampling: { kind: "averages", layer_dbar: 5 },
   cells: ["primary", "secondary"],
 });
@@ -41,7 +41,7 @@ const waters = [
     share: (p: number) => (p < thick ? 1 : 0),
   })),
   // As where the tide moves a front: some hundredths near the surface, nothing in the deep.
-  { name: "water down through the thermocline", share: (p: number) => 2 * Math.exp(-p / 450) },
+  { name: "water down through the thermocline", share: (p: number) => 3 * Math.exp(-p / 600) },
 ];
 
 describe("other water on the way up than on the way down, fresher by 0.017 or more at the surface", () => {
