@@ -1,5 +1,6 @@
 // The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
 // before.
+import { outerHeat, usualLagAt } from "../../response/lag/lagPrior.js";
 import type { UpScans } from "./upScans.js";
 
 /** A first-order lag of amplitude alpha and time constant tau [LueckPicklo1990], as fitted to the cell. */
@@ -48,7 +49,15 @@ export function lagLeft(
   const left = mean(known_K);
   if (sd === undefined) return { known_K, uncertainty_K: Math.abs(unstatedShare * left) };
   const longer = mean(lagAt(up, temperature, scans, { alpha, tau_s: tau_s + sd.tau_s }));
-  return { known_K, uncertainty_K: Math.hypot(sd.alpha * mean(perAlpha), longer - left) };
+  const outer = outerHeat.share * mean(lagAt(up, temperature, scans, outerLag(lag)));
+  return { known_K, uncertainty_K: Math.hypot(sd.alpha * mean(perAlpha), longer - left, outer) };
+}
+
+/** The heat of the outer parts of the cell, which no fit removes: as of the lag of the wall, or the usual one if that is larger. */
+function outerLag({ alpha, tau_s }: FittedLag): FittedLag {
+  const usual = usualLagAt(outerHeat.tau_s);
+  const size = Math.max(1, (alpha * tau_s) / (usual.alpha * usual.tau_s));
+  return { ...usual, alpha: size * usual.alpha };
 }
 
 /** The first-order response, exact for a linear change of temperature from scan to scan. */
