@@ -1,20 +1,19 @@
 // Whether the difference between the legs starts at a pressure p0, and at which. A film that came at p0, on either leg,
 // makes the legs differ above p0 and agree below it. Step and thermal lag are fitted together, because in a thermocline one
 // can look like the other.
-import { priorTimesUsual, publishedLag } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
-import type { PriorTerm } from "../../statistics/orthonormal.js";
-import { balancedSalinity } from "./balancedSalinity.js";
+import { differencesOfMatches } from "./differencesOfMatches.js";
 import {
   type FittedStep,
   fitWithoutStep,
   type LayerDifferences,
+  type WithoutStep,
   withoutStep,
 } from "./layerDifferences.js";
 import { asRandomWalk, type LegNoise, legNoise } from "./legNoise.js";
 import { type LegSeries, matchesPerLayer } from "./legSeries.js";
 import { logAgainstRandomWalk, logRatioOfOtherWater, lossToOtherLag } from "./stepAlternatives.js";
-import { parts, searchStep } from "./stepSearch.js";
+import { type FoundStep, parts, searchStep } from "./stepSearch.js";
 import { leastBayesFactor, leastStep_ppm } from "./stepThresholds.js";
 
 export interface LegStep {
@@ -39,14 +38,10 @@ const rounds = 3;
 /** With fewer thin layers there is no search for a step (judgement). */
 const fewestLayers = 12;
 /**
- * The lag may change by this share of the usual over the cast, and may be rougher or smoother by this share (judgement).
+ * A film that takes a minute to come makes a ramp. In thin layers that looks like a wandering level, in layers of this thickness
+ * like a step, dbar (judgement: a minute at the usual 1 dbar/s).
  */
-const priorLagChange = 0.2;
-const priorRoughness = 1;
-/** Salinity may balance all temperature differences between the legs, or none (judgement). */
-const priorBalanced = 1;
-/** Distance over which the lag decays, dbar: the usual time constant at 1 dbar/s. */
-const lagMemory_dbar = publishedLag.tau_s;
+const rampLayer_dbar = 50;
 
 /** @returns undefined if there is no significant step */
 export function legsOnset(
@@ -54,31 +49,15 @@ export function legsOnset(
   series: LegSeries,
   timesUsual: number,
 ): LegStep | undefined {
-  if (series.index.length < matchesPerLayer * fewestLayers) return undefined;
-  const thin = layerDifferences(matched, series);
-  const lagged = thin.lag[0]!.column.map((lag) => timesUsual * lag);
-  let best: FittedStep = {
-    ppm: 0,
-    layer: 0,
-    part: 0,
-    lagged,
-    balanced: new Float64Array(lagged.length),
-  };
-  for (let round = 1; round < rounds; round++) {
-    best = searchStep(thin, fitWithoutStep(thin, noiseWithout(thin, best))).best;
+  const thin = stepInLayers(matched, series, timesUsual, matchesPerLayer);
+  if (thin === undefined) return undefined;
+  if (!isNoRandomWalk(thin)) {
+    const { pressure_dbar: p } = series;
+    const spacing = (p[p.length - 1]! - p[0]!) / (p.length - 1);
+    const thick = stepInLayers(matched, series, timesUsual, Math.round(rampLayer_dbar / spacing));
+    if (thick === undefined || !isNoRandomWalk(thick)) return undefined;
   }
-  const noise = noiseWithout(thin, best);
-  const beside = fitWithoutStep(thin, noise);
-  const found = searchStep(thin, beside);
-  const { ppm, ratios } = found;
-  if (!(found.log > Math.log(leastBayesFactor) && Math.abs(ppm) >= leastStep_ppm)) return undefined;
-  const ratioToOtherLag = found.log - lossToOtherLag(thin, beside, found.best);
-  if (!(ratioToOtherLag > Math.log(leastRatioToOtherLag))) return undefined;
-  const ratioToOtherWater = found.log - logRatioOfOtherWater(thin, beside);
-  if (!(ratioToOtherWater > Math.log(leastRatioToOtherWater))) return undefined;
-  const randomWalk = fitWithoutStep(thin, asRandomWalk(noise));
-  const ratioToRandomWalk = logAgainstRandomWalk(thin, beside, randomWalk, found);
-  if (!(ratioToRandomWalk > Math.log(leastRatioToRandomWalk))) return undefined;
+  const { ppm, ratios } = thin.found;
   const total = ratios.reduce((sum, r) => sum + r, 0);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {
@@ -88,75 +67,52 @@ export function legsOnset(
   return { ppm, probability, at: probability.indexOf(Math.max(...probability)) };
 }
 
-/** Combine neighbouring matches of one thin layer into one value. */
-function layerDifferences(matched: MatchedLegs, series: LegSeries): LayerDifferences {
-  const { difference_ppm, lag_ppm, pressure_dbar, reach } = series;
-  const n = Math.floor(difference_ppm.length / matchesPerLayer);
-  const mean = (column: Float64Array) =>
-    new Float64Array(n).map((_, k) => {
-      let sum = 0;
-      for (let i = 0; i < matchesPerLayer; i++) sum += column[matchesPerLayer * k + i]!;
-      return sum / matchesPerLayer;
-    });
-  const lag = mean(lag_ppm);
-  const pressure = mean(pressure_dbar);
-  return {
-    difference: mean(difference_ppm),
-    pressure,
-    lag: lagTerms(lag, pressure),
-    balanced: { column: balancedOf(matched, series, mean), standardDeviation: priorBalanced },
-    otherLag: otherLag(lag, pressure),
-    reach: Math.max(2, Math.round(reach / matchesPerLayer)),
-  };
-}
-
-/** The usual lag, and an error of its unknown initial state: of the down leg at the top, of the up leg at the bottom. */
-function lagTerms(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
-  const since = (end: number) =>
-    pressure.map((p) => lag[end]! * Math.exp(-Math.abs(p - pressure[end]!) / lagMemory_dbar));
-  return [lag, since(0), since(lag.length - 1)].map((column) => ({
-    column,
-    standardDeviation: priorTimesUsual,
-  }));
+interface StepInLayers {
+  readonly layers: LayerDifferences;
+  readonly noise: LegNoise;
+  readonly beside: WithoutStep;
+  readonly found: FoundStep;
 }
 
 /**
- * Deviations of the lag from its model: a longer or shorter time constant makes it smoother or rougher, and it may change
- * with depth.
+ * The best step in layers of so many matches.
+ * @returns undefined if it is small, or if no step, another lag or another water explains the layers nearly as well
  */
-function otherLag(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
-  const n = lag.length;
-  const span = pressure[n - 1]! - pressure[0]!;
-  const smooth = lag.slice();
-  const follow = (k: number, before: number) => {
-    const kept = Math.exp(-Math.abs(pressure[k]! - pressure[before]!) / lagMemory_dbar);
-    smooth[k] = kept * smooth[before]! + (1 - kept) * smooth[k]!;
+function stepInLayers(
+  matched: MatchedLegs,
+  series: LegSeries,
+  timesUsual: number,
+  perLayer: number,
+): StepInLayers | undefined {
+  if (series.index.length < perLayer * fewestLayers) return undefined;
+  const layers = differencesOfMatches(matched, series, perLayer);
+  const lagged = layers.lag[0]!.column.map((lag) => timesUsual * lag);
+  let best: FittedStep = {
+    ppm: 0,
+    layer: 0,
+    part: 0,
+    lagged,
+    balanced: new Float64Array(lagged.length),
   };
-  for (let k = 1; k < n; k++) follow(k, k - 1);
-  for (let k = n - 2; k >= 0; k--) follow(k, k + 1);
-  return [
-    { column: smooth.map((value, k) => value - lag[k]!), standardDeviation: priorRoughness },
-    {
-      column: lag.map((l, k) => ((2 * (pressure[k]! - pressure[0]!)) / span - 1) * l),
-      standardDeviation: priorLagChange,
-    },
-  ];
+  for (let round = 1; round < rounds; round++) {
+    best = searchStep(layers, fitWithoutStep(layers, noiseWithout(layers, best))).best;
+  }
+  const noise = noiseWithout(layers, best);
+  const beside = fitWithoutStep(layers, noise);
+  const found = searchStep(layers, beside);
+  if (!(found.log > Math.log(leastBayesFactor) && Math.abs(found.ppm) >= leastStep_ppm))
+    return undefined;
+  const ratioToOtherLag = found.log - lossToOtherLag(layers, beside, found.best);
+  if (!(ratioToOtherLag > Math.log(leastRatioToOtherLag))) return undefined;
+  const ratioToOtherWater = found.log - logRatioOfOtherWater(layers, beside);
+  if (!(ratioToOtherWater > Math.log(leastRatioToOtherWater))) return undefined;
+  return { layers, noise, beside, found };
 }
 
-/** Mean of the matches on both legs. */
-function balancedOf(
-  matched: MatchedLegs,
-  { index }: LegSeries,
-  mean: (column: Float64Array) => Float64Array,
-): Float64Array {
-  const own = (column: Float64Array) => mean(Float64Array.from(index, (i) => column[i]!));
-  return balancedSalinity({
-    pressureUp_dbar: own(matched.pressureUp_dbar),
-    pressureDown_dbar: own(matched.pressureDown_dbar),
-    potentialTemperature_C: own(matched.potentialTemperature_C),
-    salinity: own(matched.salinityDown),
-    ppmPerSalinity: own(matched.ppmPerSalinity),
-  });
+function isNoRandomWalk({ layers, noise, beside, found }: StepInLayers): boolean {
+  const randomWalk = fitWithoutStep(layers, asRandomWalk(noise));
+  const ratio = logAgainstRandomWalk(layers, beside, randomWalk, found);
+  return ratio > Math.log(leastRatioToRandomWalk);
 }
 
 function noiseWithout(thin: LayerDifferences, step: FittedStep): LegNoise {
