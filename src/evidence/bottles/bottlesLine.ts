@@ -75,12 +75,9 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
     },
   ],
   begin: { departures: [], noise: usualBottleNoise, scattered: [] },
-  read: ({ cast, cells, scans: { data, legs, thin, within }, bottles }) => {
-    const lags = Object.fromEntries(
-      Object.entries(within.compared).map(([cell, { found }]) => [cell, found.lag]),
-    );
+  read: ({ cast, cells, scans: { data, legs, thin }, bottles }) => {
     const { start } = cast;
-    const settings = { legs, lags, ...(start === undefined ? {} : { start }) };
+    const settings = { legs, ...(start === undefined ? {} : { start }) };
     return readClosures(bottles, cells, data, thin, settings);
   },
   observe: ({ cast, cells, bottles, copied }, before, read) => {

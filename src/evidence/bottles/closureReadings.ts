@@ -5,7 +5,6 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
 import type { Closure } from "./closure.js";
 import { closureClock } from "./closureClock.js";
-import type { FittedLag } from "./closureLag.js";
 import { type ClosureScans, scansAtPressure } from "./closureScans.js";
 import { readScans, withLag } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
@@ -17,8 +16,6 @@ export interface ClosureSettings {
   readonly legs?: Legs;
   /** Start of the cast, ISO 8601 UTC, if the cast itself has none: for bottles with a UTC time. */
   readonly start?: string;
-  /** Thermal lag as fitted to each cell: it is corrected. Without it the expected lag goes into the uncertainty. */
-  readonly lags?: Readonly<Partial<Record<CellName, FittedLag>>>;
 }
 
 const metresNote =
@@ -67,14 +64,13 @@ export function closureReader(
     of: (bottle, cell) => {
       const columns = cast.columns[cell];
       const place = columns && placeOf(bottle);
-      if (bottle.ctd?.[cell] === undefined)
-        return place && readScans(up, columns, place, settings.lags?.[cell]);
+      if (bottle.ctd?.[cell] === undefined) return place && readScans(up, columns, place);
       const { pressure_dbar } = bottle;
       const own = written(
         { ...bottle, pressure_dbar: inMetres && place ? pressureAt(up, place) : pressure_dbar },
         cell,
       );
-      return own && place ? withLag(up, columns, place, own, settings.lags?.[cell]) : own;
+      return own && place ? withLag(up, columns, place, own) : own;
     },
     // What was written beside a bottle was read at its closure, whatever its time says.
     contradiction: (bottle) => (fromScans.has(bottle) ? clock.contradiction(bottle) : undefined),

@@ -1,12 +1,11 @@
 // One reading from the scans at a closure: medians, so that spikes and swell have no effect.
 
-import { mean } from "d3-array";
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import type { Closure } from "./closure.js";
-import { type FittedLag, lagLeft } from "./closureLag.js";
+import { lagUncertainty_K } from "./closureLag.js";
 import type { ClosureScans } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
@@ -26,17 +25,15 @@ export function readScans(
   up: UpScans,
   { temperature_C, conductivity_mS_cm }: CellColumns,
   { how, scans }: ClosureScans,
-  lag: FittedLag | undefined,
 ): Closure | undefined {
-  const { known_K, uncertainty_K } = lagLeft(up, temperature_C, scans, lag);
+  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans);
   const salinities: number[] = [];
   const temperatures: number[] = [];
   const pressures: number[] = [];
-  for (const [k, scan] of scans.entries()) {
+  for (const scan of scans) {
     const [c, t, p] = [conductivity_mS_cm[scan]!, temperature_C[scan]!, up.pressure[scan]!];
     if (!(c > 0 && t > coldest_C)) continue;
-    // The conductivity that the cell would read without heat from its wall [MorisonEtAl1994].
-    const salinity = spFromC(c + conductivityPerKelvin(c, t, p) * known_K[k]!, t, p);
+    const salinity = spFromC(c, t, p);
     if (!Number.isFinite(salinity)) continue;
     salinities.push(salinity);
     temperatures.push(t);
@@ -59,21 +56,14 @@ export function readScans(
   };
 }
 
-/**
- * A reading that was written beside the bottle, with the uncertainty of the thermal lag at its closure. Whether it was
- * corrected for the lag is not known. So the whole effect is its uncertainty, of the fitted lag or of an unknown one,
- * whichever is larger.
- */
+/** A reading that was written beside the bottle, with the uncertainty of the thermal lag at its closure. */
 export function withLag(
   up: UpScans,
   { temperature_C }: CellColumns,
   { scans }: ClosureScans,
   written: Closure,
-  lag: FittedLag | undefined,
 ): Closure {
-  const fitted = lagLeft(up, temperature_C, scans, lag);
-  const unknown = lagLeft(up, temperature_C, scans, undefined);
-  const uncertainty_K = Math.max(Math.abs(mean(fitted.known_K) ?? 0), unknown.uncertainty_K);
+  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans);
   const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
   const uncertainty_ppm = (1e6 / c) * conductivityPerKelvin(c, t, p) * uncertainty_K;
   return Number.isFinite(uncertainty_ppm) ? { ...written, uncertainty_ppm } : written;
