@@ -1,5 +1,5 @@
 // The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
-// before. It is not removed: after a stop the heat that is left has not the course of the fit, which is from the move.
+// before. It is not removed. The lag is fitted to a package that moves, and heat that is left after a stop passes more slowly.
 import type { CellLag } from "../../response/lag/lagPrior.js";
 import type { UpScans } from "./upScans.js";
 

@@ -1,5 +1,4 @@
 // One reading from the scans at a closure: medians, so that spikes and swell have no effect.
-
 import type { CellColumns } from "../../cast/cast.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";

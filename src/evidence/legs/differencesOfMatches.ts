@@ -16,7 +16,7 @@ const priorBalanced = 1;
 /** Distance over which the lag decays, dbar: the usual time constant at 1 dbar/s. */
 const lagMemory_dbar = publishedLag.tau_s;
 
-/** Combine neighbouring matches of one thin layer into one value. */
+/** @param perLayer matches that are combined into one value */
 export function differencesOfMatches(
   matched: MatchedLegs,
   series: LegSeries,
