@@ -26,11 +26,11 @@ export const barnacle: Cause<"barnacle"> = {
           {
             prior: 0.3,
             coefficients: [{ acts: [{ shared: "sonarError", weight: 1 }], sd: 500 }],
-            doubt: { cause: "barnacle" },
+            doubts: [{ cause: "barnacle" }],
           },
         ]
       : [],
-  matches: ({ doubt }) => doubt?.cause === "barnacle",
+  matches: ({ isDoubted }) => isDoubted("barnacle"),
   sentence: () => "A barnacle sits on the frame.",
   action: "Scrape the frame.",
 };
