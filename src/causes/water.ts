@@ -75,7 +75,7 @@ export const water: Cause<"water"> = {
     "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
-/** @param decay_dbar the depth by which it is less by 1/e; if absent it is the same everywhere */
+/** @param decay_dbar the depth over which it falls to 1/e; if absent it is the same everywhere */
 function onLegs(sd_ppm: number, decay_dbar = Number.POSITIVE_INFINITY) {
   return ({ line, pressure_dbar }: Observation) =>
     line === "legs" ? (sd_ppm * Math.exp(-pressure_dbar / decay_dbar)) ** 2 : 0;

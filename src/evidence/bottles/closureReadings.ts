@@ -5,10 +5,10 @@ import type { Cast, CellName } from "../../cast/cast.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
 import type { Closure } from "./closure.js";
 import { closureClock } from "./closureClock.js";
-import { type ClosureScans, scansAtPressure } from "./closureScans.js";
+import { type ClosureScans, pressureAt, scansAtPressure } from "./closureScans.js";
 import { readScans, withLag } from "./readScans.js";
 import { type UpScans, upScans } from "./upScans.js";
-import { areInMetres, pressureAt } from "./writtenInMetres.js";
+import { areInMetres } from "./writtenInMetres.js";
 
 /** Inputs beside the scans; every part may be absent. */
 export interface ClosureSettings {
@@ -19,7 +19,7 @@ export interface ClosureSettings {
 }
 
 const metresNote =
-  "what is written as pressure of the bottles is their depth in metres: the CTD's pressure at closure is used";
+  "the pressures written for the bottles are depths in metres. The CTD's pressure at closure is used instead";
 
 export interface ClosureReader {
   /** Undefined without a value beside the bottle or in the cast. */
@@ -64,13 +64,11 @@ export function closureReader(
     of: (bottle, cell) => {
       const columns = cast.columns[cell];
       const place = columns && placeOf(bottle);
-      if (bottle.ctd?.[cell] === undefined) return place && readScans(up, columns, place);
-      const { pressure_dbar } = bottle;
-      const own = written(
-        { ...bottle, pressure_dbar: inMetres && place ? pressureAt(up, place) : pressure_dbar },
-        cell,
-      );
-      return own && place ? withLag(up, columns, place, own) : own;
+      if (columns === undefined || place === undefined) return written(bottle, cell);
+      if (bottle.ctd?.[cell] === undefined) return readScans(up, columns, place);
+      const own = written(bottle, cell);
+      const closure = own && inMetres ? { ...own, pressure_dbar: pressureAt(up, place) } : own;
+      return closure && withLag(up, columns, place, closure);
     },
     // What was written beside a bottle was read at its closure, whatever its time says.
     contradiction: (bottle) => (fromScans.has(bottle) ? clock.contradiction(bottle) : undefined),

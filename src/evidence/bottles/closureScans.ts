@@ -17,10 +17,11 @@ const arrival_s = 4;
 /** If the package stayed within the swell for a shorter time, the bottle was closed on the fly, s (judgement). */
 const standing_s = 8;
 /**
- * A closure and the pressure written beside it agree within the swell, or within this share if metres were written for dbar:
- * at 6000 dbar they differ by 2.4 per cent [UNESCO1983]. Without a time another stop may be nearer (judgement).
+ * A closure and the pressure written beside it agree within the swell, or within this share (judgement). A depth in metres that is
+ * written for a pressure is smaller, at 6000 dbar by 2.4 per cent [UNESCO1983].
  */
-const agreementShare = { timed: 0.03, byPressure: 0.01 };
+const agreementShare = 0.01;
+const agreementShareOfDepth = 0.03;
 /** On the fly without a time: half-width of the interval that is used, dbar (common practice, no source). */
 const halfWidth_dbar = 0.5;
 /** A scan further than this from the closure pressure is of other water, dbar (judgement). */
@@ -33,9 +34,18 @@ export interface ClosureScans {
   readonly scans: readonly number[];
 }
 
-function agrees(pressure_dbar: number, written_dbar: number, share: number): boolean {
-  const within = Math.max(swell_dbar, share * written_dbar);
+function agrees(pressure_dbar: number, written_dbar: number): boolean {
+  const within = Math.max(swell_dbar, agreementShare * written_dbar);
   return Math.abs(pressure_dbar - written_dbar) <= within;
+}
+
+function maybeDepth(pressure_dbar: number, written: number): boolean {
+  return written <= pressure_dbar && written >= (1 - agreementShareOfDepth) * pressure_dbar;
+}
+
+/** The pressure of the CTD at a closure, dbar. */
+export function pressureAt({ pressure }: UpScans, { scans }: ClosureScans): number {
+  return median(scans.map((scan) => pressure[scan]!));
 }
 
 /** The scans before a closure at a time of the cast's clock, or a text with the reason why there are none. */
@@ -51,8 +61,8 @@ export function scansAtTime(
   }
   if (at < from) return "its closure time lies on the way down";
   const found = scansBefore(up, at);
-  const pressure = median(found.scans.map((scan) => up.pressure[scan]!));
-  if (agrees(pressure, written_dbar, agreementShare.timed)) return found;
+  const pressure = pressureAt(up, found);
+  if (agrees(pressure, written_dbar) || maybeDepth(pressure, written_dbar)) return found;
   return `at its closure time the CTD was at ${pressure.toFixed(0)} dbar`;
 }
 
@@ -61,8 +71,7 @@ export function scansAtPressure(up: UpScans, written_dbar: number): ClosureScans
   let nearest: { readonly end: number; readonly away: number } | undefined;
   for (const { end, pressure_dbar } of up.stands()) {
     const away = Math.abs(pressure_dbar - written_dbar);
-    const near = agrees(pressure_dbar, written_dbar, agreementShare.byPressure);
-    if (near && !(nearest !== undefined && nearest.away < away)) {
+    if (agrees(pressure_dbar, written_dbar) && !(nearest !== undefined && nearest.away < away)) {
       nearest = { end, away };
     }
   }

@@ -81,7 +81,17 @@ describe("readings that are written beside the bottles of a cast with scans", ()
     const right = evidenceOf(sheet, cast);
     for (const [i, { value }] of beside.observations.entries())
       expect(Math.abs(value - right.observations[i]!.value)).toBeLessThan(2);
-    expect(beside.notes.join()).toMatch(/depth in metres/);
+    expect(beside.notes.join()).toMatch(/depths in metres/);
     expect(right.notes.join()).not.toMatch(/metres/);
+  });
+
+  it("with pressures of a gauge whose zero is off are pressures", () => {
+    for (const off_dbar of [-2, 2]) {
+      const off = sheet.map((bottle) => ({
+        ...bottle,
+        pressure_dbar: bottle.pressure_dbar + off_dbar,
+      }));
+      expect(evidenceOf(off, cast).notes.join()).not.toMatch(/metres/);
+    }
   });
 });
