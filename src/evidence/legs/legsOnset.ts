@@ -42,6 +42,11 @@ const fewestLayers = 12;
  * like a step, dbar (judgement: a minute at the usual 1 dbar/s).
  */
 const rampLayer_dbar = 50;
+/**
+ * So many of these layers must lie on either side of a ramp. Fewer layers cannot show that a level holds, and the upper water often
+ * differs between the legs (judgement).
+ */
+const fewestBesideRamp = 4;
 
 /** @returns undefined if there is no significant step */
 export function legsOnset(
@@ -55,7 +60,7 @@ export function legsOnset(
     const { pressure_dbar: p } = series;
     const spacing = (p[p.length - 1]! - p[0]!) / (p.length - 1);
     const thick = stepInLayers(matched, series, timesUsual, Math.round(rampLayer_dbar / spacing));
-    if (thick === undefined || !isNoRandomWalk(thick)) return undefined;
+    if (thick === undefined || !isBetweenLevels(thick) || !isNoRandomWalk(thick)) return undefined;
   }
   const { ppm, ratios } = thin.found;
   const total = ratios.reduce((sum, r) => sum + r, 0);
@@ -107,6 +112,11 @@ function stepInLayers(
   const ratioToOtherWater = found.log - logRatioOfOtherWater(layers, beside);
   if (!(ratioToOtherWater > Math.log(leastRatioToOtherWater))) return undefined;
   return { layers, noise, beside, found };
+}
+
+function isBetweenLevels({ layers, found }: StepInLayers): boolean {
+  const { layer } = found.best;
+  return Math.min(layer, layers.pressure.length - 1 - layer) >= fewestBesideRamp;
 }
 
 function isNoRandomWalk({ layers, noise, beside, found }: StepInLayers): boolean {
