@@ -17,14 +17,14 @@ const chance = 0.05;
 /** Rain or the tide on a slope may change the salinity of the mixed layer by hundredths during a cast (judgement). */
 const mixedLayer = { chance: 0.06, extraVariance: onLegs(600, 100) };
 /**
- * At a front, or where the tide moves it, the water changes through the whole thermocline: by hundredths in salinity near the
- * surface and less with depth. Half of that varies from layer to layer (judgement). The deep water stays the same.
+ * At a front, or where the tide moves it, the water changes through the whole thermocline: by thousandths to hundredths in
+ * salinity near the surface and less with depth. A part of that varies from layer to layer (judgement). The deep water stays the
+ * same.
  */
-const otherThermocline = {
-  chance: 0.03,
-  sd: 600,
-  extraVariance: onLegs(300, thermocline_dbar),
-};
+const otherThermocline = [
+  { chance: 0.03, sd: 200, extraVariance: onLegs(60, thermocline_dbar) },
+  { chance: 0.03, sd: 600, extraVariance: onLegs(300, thermocline_dbar) },
+];
 const doubts = [{ cause: "water" }];
 
 /** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
@@ -57,14 +57,14 @@ export const water: Cause<"water"> = {
             extraVariance: mixedLayer.extraVariance,
             doubts,
           },
-          {
-            prior: otherThermocline.chance,
-            coefficients: [
-              { acts: [{ shared: "legsThermocline", weight: 1 }], sd: otherThermocline.sd },
-            ],
-            extraVariance: otherThermocline.extraVariance,
-            doubts,
-          },
+          ...otherThermocline.map(
+            ({ chance, sd, extraVariance }): Proposal => ({
+              prior: chance,
+              coefficients: [{ acts: [{ shared: "legsThermocline", weight: 1 }], sd }],
+              extraVariance,
+              doubts,
+            }),
+          ),
         ]
       : []),
   ],

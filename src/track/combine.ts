@@ -1,10 +1,11 @@
 // The proposals of a cast in combination: an event of a cell, and doubts about the evidence of the cast.
+import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import type { Proposal } from "../model/cause.js";
 
 /**
  * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response
- * of the sensors, or none.
+ * of the sensors, or none. A transient is never combined with a doubt about the references, because they show what it left.
  * @param least skip proposals with a smaller prior
  * @returns the proposals, and the sum of all priors, including the skipped ones
  */
@@ -14,8 +15,9 @@ export function combine(given: readonly Proposal[], least: number) {
   const references = doubts.filter(isAboutReferences);
   const others = doubts.filter((doubt) => !isAboutReferences(doubt));
   const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
-  const total = sum(events) * (1 + sum(references)) * (1 + sum(others));
-  const pairs = references.flatMap((one) => others.map((other) => together(one, other)));
+  const beside = others.filter((doubt) => eventCells(doubt).length === 0);
+  const pairs = references.flatMap((one) => beside.map((other) => together(one, other)));
+  const total = sum(events) * (1 + sum(doubts) + sum(pairs));
   const proposals = [...events];
   for (const event of events) {
     for (const doubt of [...doubts, ...pairs]) {
@@ -48,10 +50,13 @@ function together(one: Proposal, other: Proposal): Proposal {
  * read salty beside a larger transient.
  */
 function sharesEventSlot(event: Proposal, doubt: Proposal): boolean {
-  const cells = (proposal: Proposal) =>
-    proposal.coefficients.flatMap(({ acts }) =>
-      acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
-    );
-  const own = cells(doubt);
-  return own.length > 0 && cells(event).some((cell) => own.includes(cell));
+  const own = eventCells(doubt);
+  return eventCells(event).some((cell) => own.includes(cell));
+}
+
+/** The cells on whose `event` slot a proposal acts. */
+function eventCells({ coefficients }: Proposal): readonly CellName[] {
+  return coefficients.flatMap(({ acts }) =>
+    acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
+  );
 }
