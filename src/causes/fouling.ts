@@ -3,13 +3,9 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import {
-  cellEvents,
-  type EventHistory,
-  type FilmRemoval,
-  withCellEvents,
-} from "../model/eventHistory.js";
+import { cellEvents, withCellEvents } from "../model/eventHistory.js";
 import { commonEvent } from "./commonEvent.js";
+import { shed } from "./filmShed.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
 import { evidenceSentence, reportedOnset } from "./sentences.js";
@@ -44,14 +40,8 @@ const chance = {
 };
 /** Probability that one cell catches something between the starts of two casts. */
 const stepChance = chance.before + chance.within + chance.bothBefore + chance.bothWithin;
-/**
- * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
- * casts. Probabilities are per cast (judgement).
- */
-const shedding = {
-  whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
-  part: { chance: 0.03, again: 0.4, retained: { mean: 0.6, sd: 0.2 } },
-};
+/** Of films that came before a cast, this share is washed off in part on the same cast, and about half stays (judgement). */
+const firstWash = { share: 0.2, retained: { mean: 0.5, sd: 0.25 } };
 /** The slots of a film that came before the cast, or within it. */
 const slotsOf = {
   before: { filmDown: 1, filmUp: 1, event: 1 },
@@ -81,6 +71,7 @@ export const fouling: Cause<"fouling"> = {
         context.cells.length > 1 ? chance.growth.beside : chance.growth.alone,
       ),
       ...shed(context, [cell]),
+      ...washedAtOnce(context, cell),
     ]),
     ...(context.cells.length > 1 ? shed(context, context.cells) : []),
     ...(context.cells.length > 1 ? growth(context, context.cells, chance.growth.both) : []),
@@ -153,44 +144,30 @@ function growth(
   });
 }
 
-/** Both cells may shed together: the same water washes them, or a cleaning that is not in the record. */
-function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
-  const films = cells.map((cell) => cellEvents(context.events, cell).film);
-  if (films.includes(undefined)) return [];
-  const { whole, part } = shedding;
-  // Of two cells both together half as often as one (judgement).
-  const together = cells.length > 1 ? 0.5 : 1;
-  const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
-  const kinds = [
-    { how: "shed", retained: whole.retained, chance: together * whole.chance },
-    {
-      how: "shed in part",
-      retained: part.retained,
-      chance: together * (goesOn ? part.again : part.chance),
-    },
-  ] as const;
-  return kinds.flatMap(({ how, chance, retained }) =>
-    (["before", "within"] as const).map((when) => ({
-      prior: chance / 2,
-      coefficients: [],
-      shed: { cells, when, retained },
-      events: cells.reduce(
-        (events, cell) => withRemoval(events, cell, { cast: context.cast, when, how }),
-        context.events,
-      ),
+/** A film that came before the cast, and is washed off in part where the scans show a change. */
+function washedAtOnce(context: ProposalContext, cell: CellName): readonly Proposal[] {
+  const before = cellEvents(context.events, cell);
+  if (context.onsets[cell] === undefined || before.film !== undefined) return [];
+  const since = { cast: context.cast, when: "before" } as const;
+  const removals = [{ cast: context.cast, when: "within", how: "shed in part" }] as const;
+  const events = withCellEvents(context.events, cell, {
+    ...before,
+    film: { kind: "step", since, removals },
+  });
+  const { share: often, retained } = firstWash;
+  return stepSizes.flatMap(({ sd, share }) =>
+    onsetPlaces(context, [cell], "within").map(({ places, probability }) => ({
+      prior: chance.before * often * share * probability * context.castsSinceEvidence,
+      coefficients: [
+        ...commonEvent(
+          [cell],
+          { filmDown: 1, filmUp: retained.mean, event: 1 },
+          { sd, notPositive: true },
+        ),
+        ...commonEvent([cell], { filmUp: 1 }, { sd: retained.sd * sd }),
+      ],
+      ...(places === undefined ? {} : { places }),
+      events,
     })),
   );
-}
-
-/** A film that goes on being washed off has one entry for all of it. */
-function withRemoval(events: EventHistory, cell: CellName, removal: FilmRemoval): EventHistory {
-  const before = cellEvents(events, cell);
-  const { film } = before;
-  if (film === undefined) return events;
-  const last = film.removals.at(-1)?.how;
-  if (removal.how === "shed in part" && last === removal.how) return events;
-  return withCellEvents(events, cell, {
-    ...before,
-    film: { ...film, removals: [...film.removals, removal] },
-  });
 }

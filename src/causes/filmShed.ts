@@ -1,0 +1,60 @@
+// A film that goes without a cleaning: the water takes it off the cell, all of it or a part.
+
+import type { CellName } from "../cast/cast.js";
+import type { Proposal, ProposalContext } from "../model/cause.js";
+import {
+  cellEvents,
+  type EventHistory,
+  type FilmRemoval,
+  withCellEvents,
+} from "../model/eventHistory.js";
+
+/**
+ * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
+ * casts. Probabilities are per cast (judgement).
+ */
+const shedding = {
+  whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
+  part: { chance: 0.03, again: 0.4, retained: { mean: 0.6, sd: 0.2 } },
+};
+/** Both cells may shed together: the same water washes them, or a cleaning that is not in the record. */
+export function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
+  const films = cells.map((cell) => cellEvents(context.events, cell).film);
+  if (films.includes(undefined)) return [];
+  const { whole, part } = shedding;
+  // Of two cells both together half as often as one (judgement).
+  const together = cells.length > 1 ? 0.5 : 1;
+  const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
+  const kinds = [
+    { how: "shed", retained: whole.retained, chance: together * whole.chance },
+    {
+      how: "shed in part",
+      retained: part.retained,
+      chance: together * (goesOn ? part.again : part.chance),
+    },
+  ] as const;
+  return kinds.flatMap(({ how, chance, retained }) =>
+    (["before", "within"] as const).map((when) => ({
+      prior: chance / 2,
+      coefficients: [],
+      shed: { cells, when, retained },
+      events: cells.reduce(
+        (events, cell) => withRemoval(events, cell, { cast: context.cast, when, how }),
+        context.events,
+      ),
+    })),
+  );
+}
+
+/** A film that goes on being washed off has one entry for all of it. */
+function withRemoval(events: EventHistory, cell: CellName, removal: FilmRemoval): EventHistory {
+  const before = cellEvents(events, cell);
+  const { film } = before;
+  if (film === undefined) return events;
+  const last = film.removals.at(-1)?.how;
+  if (removal.how === "shed in part" && last === removal.how) return events;
+  return withCellEvents(events, cell, {
+    ...before,
+    film: { ...film, removals: [...film.removals, removal] },
+  });
+}
