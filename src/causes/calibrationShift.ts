@@ -4,6 +4,7 @@ import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import {
   cellEvents,
+  changesSteadily,
   type EventHistory,
   type Since,
   withCellEvents,
@@ -24,6 +25,11 @@ const shiftSizes = [
   { sd: shiftSd_ppm, share: 0.6 },
   { sd: 600, share: 0.4 },
 ];
+/** Drifts of a clean gain, ppm a day, of either sign (judgement). */
+const drifts = [
+  { sd: 10, share: 0.5 },
+  { sd: 40, share: 0.5 },
+];
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
  * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
@@ -35,6 +41,7 @@ const chance = {
   bothTogether: 0.0002,
   bothIndependent: 0.0002,
   corrected: 0.0005,
+  drift: 0.003,
 };
 
 /** Its name in the event history of a cell. */
@@ -63,7 +70,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
           shift([cell], chance.one * share, commonEvent([cell], { clean: 1 }, { sd })),
         ),
       ),
-      ...cells.flatMap((cell) => within(context, cell)),
+      ...cells.flatMap((cell) => [...within(context, cell), ...drifting(context, cell)]),
       ...(cells.length > 1
         ? [
             shift(
@@ -78,13 +85,17 @@ export const calibrationShift: Cause<"calibration-shift"> = {
         prior: chance.corrected * casts,
         coefficients: [],
         redrawnClean: { cell, sd: goodClean_ppm },
-        events: withShift(context.events, [cell], { cast: context.cast, when: "before" }),
+        events: withShift(withoutDrift(events, cell), [cell], {
+          cast: context.cast,
+          when: "before",
+        }),
       })),
     ];
   },
   matches: ({ mean, standardDeviation }) =>
     mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
-  since: ({ onsetByCause }) => {
+  since: ({ drift, onsetByCause }) => {
+    if (drift !== undefined) return { kind: "drift", since: drift };
     const since = onsetByCause?.[name];
     return since?.when === "before" || since?.when === "within"
       ? { kind: "step", since }
@@ -98,7 +109,9 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     const course =
       change.kind === "none"
         ? `Steady over the ${casts} so far, like an old calibration.`
-        : `${when === undefined ? "" : `${capitalised(when)}. `}Cleaning would not change it.`;
+        : change.kind === "drift"
+          ? "It drifts from cast to cast. Cleaning would not change it."
+          : `${when === undefined ? "" : `${capitalised(when)}. `}Cleaning would not change it.`;
     return `The cell is off even when clean. ${course} ${evidenceSentence(grounds)}`;
   },
   action:
@@ -117,6 +130,25 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     ...(places === undefined ? {} : { places }),
     events: withShift(context.events, [cell], since),
   }));
+}
+
+/** It goes on from this cast, in proportion to time. */
+function drifting(
+  { cast, events, castsSinceEvidence }: ProposalContext,
+  cell: CellName,
+): readonly Proposal[] {
+  const before = cellEvents(events, cell);
+  if (changesSteadily(before)) return [];
+  return drifts.map(({ sd, share }) => ({
+    prior: chance.drift * share * castsSinceEvidence,
+    coefficients: commonEvent([cell], { cleanRate: 1 }, { sd }),
+    events: withCellEvents(events, cell, { ...before, drift: { cast, when: "before" } }),
+  }));
+}
+
+function withoutDrift(events: EventHistory, cell: CellName): EventHistory {
+  const { drift, ...others } = cellEvents(events, cell);
+  return drift === undefined ? events : withCellEvents(events, cell, others);
 }
 
 function withShift(history: EventHistory, cells: readonly CellName[], since: Since): EventHistory {

@@ -3,7 +3,7 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { cellEvents, withCellEvents } from "../model/eventHistory.js";
+import { cellEvents, changesSteadily, withCellEvents } from "../model/eventHistory.js";
 import { commonEvent } from "./commonEvent.js";
 import { shed } from "./filmShed.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
@@ -116,7 +116,7 @@ function growth(
   cells: readonly CellName[],
   prior: number,
 ): readonly Proposal[] {
-  if (cells.some((cell) => cellEvents(context.events, cell).film?.kind === "drift")) return [];
+  if (cells.some((cell) => changesSteadily(cellEvents(context.events, cell)))) return [];
   const since = { cast: context.cast, when: "before" } as const;
   // It grows from the start of the down leg on.
   const weights = { filmUp: context.inWater_days, filmRate: 1, event: 1 };

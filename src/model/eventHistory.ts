@@ -33,6 +33,8 @@ export interface FilmEvents {
 
 export interface CellEvents {
   readonly film?: FilmEvents;
+  /** Since when its clean gain drifts; absent if it does not. */
+  readonly drift?: Since;
   /** Other lasting events of the cell: their onset, by the name of the cause. */
   readonly onsetByCause?: Readonly<Record<string, Since>>;
 }
@@ -57,6 +59,11 @@ export function cellEvents(history: EventHistory, cell: CellName): CellEvents {
   return history.cells[cell] ?? noEvents;
 }
 
+/** Whether the film of the cell grows, or its clean gain drifts. */
+export function changesSteadily({ film, drift }: CellEvents): boolean {
+  return film?.kind === "drift" || drift !== undefined;
+}
+
 /** The event history with one cell's part replaced. */
 export function withCellEvents(
   history: EventHistory,
@@ -72,13 +79,13 @@ export function withEvent(ofCell: CellEvents, cause: string, since: Since): Cell
 }
 
 /**
- * Hypotheses with the same key differ only in their state vectors, and in the onset of a growing film. Growth has no sharp
- * onset, and one hypothesis for each cast would displace all others.
+ * Hypotheses with the same key differ only in their state vectors, and in the onset of a growing film or of a drift. Neither
+ * has a sharp onset, and one hypothesis for each cast would displace all others.
  */
 export function eventKey({ cells, doubts }: EventHistory): string {
-  const ofCells = Object.entries(cells).map(([cell, { film, onsetByCause }]) => {
+  const ofCells = Object.entries(cells).map(([cell, { film, drift, onsetByCause }]) => {
     const grows = film?.kind === "drift" ? { ...film, since: undefined } : film;
-    return [cell, grows, onsetByCause];
+    return [cell, grows, drift !== undefined, onsetByCause];
   });
   return JSON.stringify([ofCells, doubts]);
 }

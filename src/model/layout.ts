@@ -4,7 +4,7 @@ import type { SharedError } from "./sharedError.js";
 
 /**
  * Coefficients of each cell:
- * - `clean` its clean gain, the calibration residual, ppm
+ * - `clean` its clean gain, the calibration residual, ppm; `cleanRate` its drift, ppm a day
  * - `filmDown`, `filmUp` the film at the start of the down leg and at the end of the up leg, ppm; `filmRate` its growth,
  *   ppm a day
  * - `pressure` its response to pressure, ppm per 1000 dbar
@@ -14,6 +14,7 @@ import type { SharedError } from "./sharedError.js";
  */
 const cellSlots = [
   "clean",
+  "cleanRate",
   "filmDown",
   "filmUp",
   "filmRate",

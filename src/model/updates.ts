@@ -32,6 +32,8 @@ export type FilterStep =
       /** Cells with a film, and cells with a growing film. */
       readonly filmed: readonly CellName[];
       readonly growing: readonly CellName[];
+      /** Cells whose clean gain drifts. */
+      readonly drifting: readonly CellName[];
       /** Those of the growing films that grow less on deck; absent if there are none. */
       readonly lessOnDeck?: readonly CellName[];
       readonly interval: Interval;

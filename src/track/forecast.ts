@@ -29,6 +29,7 @@ export function forecastGain(
     const weight = Math.exp(logWeight);
     const row = gainRow(layout, cell, "up");
     row[cellIndex(layout, cell, "filmRate")] = daysOfGrowth(cellEvents(events, cell).film, time);
+    row[cellIndex(layout, cell, "cleanRate")] = time.days;
     const { mean, variance } = projected(state, row);
     return [
       { weight: weight * nothing, mean, variance: variance + spread },

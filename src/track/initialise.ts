@@ -145,7 +145,7 @@ function drawInitialState(
   const { prior, cleanSd, pressureSd, thermometerSd = 0, filmSd } = initialState;
   const { cleanMean = 0, pressureMean = 0, filmMean = 0 } = initialState;
   const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
-  for (const slot of ["filmDown", "filmUp", "filmRate", "event"] as const)
+  for (const slot of ["cleanRate", "filmDown", "filmUp", "filmRate", "event"] as const)
     redraw(state, at(slot), 0, 0);
   redraw(state, at("clean"), cleanMean, cleanSd ** 2);
   redraw(state, at("pressure"), pressureMean, pressureSd ** 2);

@@ -23,6 +23,9 @@ const offsetNoise = 0.02;
  */
 const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
 
+/** Random walk of the drift of a clean gain, ppm a day per square root of a day: a drift is steady (judgement). */
+const driftNoise = 4;
+
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
 
@@ -42,10 +45,14 @@ export function predict(
   const less = growing.filter(
     (cell) => cellEvents(hypothesis.events, cell).film?.onDeck === "less",
   );
+  const drifting = layout.cells.filter(
+    (cell) => cellEvents(hypothesis.events, cell).drift !== undefined,
+  );
   const step = {
     kind: "predict",
     filmed,
     growing,
+    drifting,
     ...(less.length > 0 ? { lessOnDeck: less } : {}),
     interval,
   } as const;
@@ -61,11 +68,15 @@ export function predict(
 export function performPredict(
   layout: Layout,
   state: Gaussian,
-  { filmed, growing, lessOnDeck: less = [], interval }: Extract<FilterStep, { kind: "predict" }>,
+  step: Extract<FilterStep, { kind: "predict" }>,
   noise: Noise,
 ): number {
+  const { filmed, growing, drifting, lessOnDeck: less = [], interval } = step;
   predictCells(layout, state, filmed, less, interval, noise);
   predictRates(layout, state, growing, interval.days);
+  for (const cell of drifting) {
+    addVariance(state, cellIndex(layout, cell, "cleanRate"), driftNoise ** 2 * interval.days);
+  }
   predictSharedErrors(layout, state, interval.evolutions, noise);
   return 0;
 }
@@ -84,6 +95,7 @@ function predictCells(
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
     const film = filmed.includes(cell) ? noise.film : 0;
+    add(state, at("clean"), at("cleanRate"), days);
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
     assign(state, at("filmDown"), at("filmUp"), 1, film ** 2);

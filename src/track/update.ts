@@ -108,6 +108,7 @@ export function changeState(
   }
   if (redrawnClean !== undefined) {
     redraw(state, cellIndex(layout, redrawnClean.cell, "clean"), 0, redrawnClean.sd ** 2);
+    redraw(state, cellIndex(layout, redrawnClean.cell, "cleanRate"), 0, 0);
   }
 }
 
