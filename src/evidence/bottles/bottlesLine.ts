@@ -75,9 +75,12 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
     },
   ],
   begin: { departures: [], noise: usualBottleNoise, scattered: [] },
-  read: ({ cast, cells, scans: { data, legs, thin }, bottles }) => {
+  read: ({ cast, cells, scans: { data, legs, thin, within }, bottles }) => {
+    const lags = Object.fromEntries(
+      Object.entries(within.compared).map(([cell, { found }]) => [cell, found.lag]),
+    );
     const { start } = cast;
-    const settings = { legs, ...(start === undefined ? {} : { start }) };
+    const settings = { legs, lags, ...(start === undefined ? {} : { start }) };
     return readClosures(bottles, cells, data, thin, settings);
   },
   observe: ({ cast, cells, bottles, copied }, before, read) => {

@@ -3,6 +3,7 @@
 import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import { type Legs, splitLegs } from "../../cast/splitLegs.js";
+import type { CellLag } from "../../response/lag/lagPrior.js";
 import type { Closure } from "./closure.js";
 import { closureClock } from "./closureClock.js";
 import { type ClosureScans, pressureAt, scansAtPressure } from "./closureScans.js";
@@ -16,6 +17,8 @@ export interface ClosureSettings {
   readonly legs?: Legs;
   /** Start of the cast, ISO 8601 UTC, if the cast itself has none: for bottles with a UTC time. */
   readonly start?: string;
+  /** Thermal lag as fitted to each cell. */
+  readonly lags?: Readonly<Partial<Record<CellName, CellLag>>>;
 }
 
 const metresNote =
@@ -65,10 +68,11 @@ export function closureReader(
       const columns = cast.columns[cell];
       const place = columns && placeOf(bottle);
       if (columns === undefined || place === undefined) return written(bottle, cell);
-      if (bottle.ctd?.[cell] === undefined) return readScans(up, columns, place);
+      if (bottle.ctd?.[cell] === undefined)
+        return readScans(up, columns, place, settings.lags?.[cell]);
       const own = written(bottle, cell);
       const closure = own && inMetres ? { ...own, pressure_dbar: pressureAt(up, place) } : own;
-      return closure && withLag(up, columns, place, closure);
+      return closure && withLag(up, columns, place, closure, settings.lags?.[cell]);
     },
     // What was written beside a bottle was read at its closure, whatever its time says.
     contradiction: (bottle) => (fromScans.has(bottle) ? clock.contradiction(bottle) : undefined),

@@ -1,5 +1,6 @@
 // One reading from the scans at a closure: medians, so that spikes and swell have no effect.
 import type { CellColumns } from "../../cast/cast.js";
+import type { CellLag } from "../../response/lag/lagPrior.js";
 import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
@@ -24,8 +25,9 @@ export function readScans(
   up: UpScans,
   { temperature_C, conductivity_mS_cm }: CellColumns,
   { how, scans }: ClosureScans,
+  lag: CellLag | undefined,
 ): Closure | undefined {
-  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans);
+  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans, lag);
   const salinities: number[] = [];
   const temperatures: number[] = [];
   const pressures: number[] = [];
@@ -61,8 +63,9 @@ export function withLag(
   { temperature_C }: CellColumns,
   { scans }: ClosureScans,
   written: Closure,
+  lag: CellLag | undefined,
 ): Closure {
-  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans);
+  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans, lag);
   const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
   const uncertainty_ppm = (1e6 / c) * conductivityPerKelvin(c, t, p) * uncertainty_K;
   return Number.isFinite(uncertainty_ppm) ? { ...written, uncertainty_ppm } : written;
