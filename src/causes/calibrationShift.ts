@@ -27,8 +27,8 @@ const shiftSizes = [
 ];
 /** Drifts of a clean gain, ppm a day, of either sign (judgement). */
 const drifts = [
-  { sd: 10, share: 0.5 },
-  { sd: 40, share: 0.5 },
+  { sd: 20, share: 0.5 },
+  { sd: 80, share: 0.5 },
 ];
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
@@ -41,7 +41,7 @@ const chance = {
   bothTogether: 0.0002,
   bothIndependent: 0.0002,
   corrected: 0.0005,
-  drift: 0.003,
+  drift: { one: 0.006, both: 0.002 },
 };
 
 /** Its name in the event history of a cell. */
@@ -70,7 +70,11 @@ export const calibrationShift: Cause<"calibration-shift"> = {
           shift([cell], chance.one * share, commonEvent([cell], { clean: 1 }, { sd })),
         ),
       ),
-      ...cells.flatMap((cell) => [...within(context, cell), ...drifting(context, cell)]),
+      ...cells.flatMap((cell) => [
+        ...within(context, cell),
+        ...drifting(context, [cell], chance.drift.one),
+      ]),
+      ...(cells.length > 1 ? drifting(context, cells, chance.drift.both) : []),
       ...(cells.length > 1
         ? [
             shift(
@@ -135,14 +139,18 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
 /** It goes on from this cast, in proportion to time. */
 function drifting(
   { cast, events, castsSinceEvidence }: ProposalContext,
-  cell: CellName,
+  cells: readonly CellName[],
+  often: number,
 ): readonly Proposal[] {
-  const before = cellEvents(events, cell);
-  if (changesSteadily(before)) return [];
+  if (cells.some((cell) => changesSteadily(cellEvents(events, cell)))) return [];
   return drifts.map(({ sd, share }) => ({
-    prior: chance.drift * share * castsSinceEvidence,
-    coefficients: commonEvent([cell], { cleanRate: 1 }, { sd }),
-    events: withCellEvents(events, cell, { ...before, drift: { cast, when: "before" } }),
+    prior: often * share * castsSinceEvidence,
+    coefficients: commonEvent(cells, { cleanRate: 1 }, { sd }),
+    events: cells.reduce(
+      (all, cell) =>
+        withCellEvents(all, cell, { ...cellEvents(all, cell), drift: { cast, when: "before" } }),
+      events,
+    ),
   }));
 }
 

@@ -19,6 +19,9 @@ const priorResponse = {
   delay: { value: 0, standardUncertainty: 0.08 },
 } as const;
 
+/** A stronger lag is a fault, even if the cell has had it on every cast: half more than the published (judgement). */
+const mostUsualLag = 1.5;
+
 /** @param before the same cell on the casts before, in any order */
 export function signsOfResponse(
   before: readonly MeasuredSigns[],
@@ -33,9 +36,10 @@ export function signsOfResponse(
       name === "noise" ? undefined : priorResponse[name],
     );
     if (seen === undefined || usual === undefined) continue;
+    const value = name === "lag" ? Math.min(usual.value, mostUsualLag) : usual.value;
     // Changes of a strong lag are as strong; of one that was corrected, and is near zero, they are as those of a usual cell.
-    const scale = name === "lag" ? Math.max(1, usual.value) : 1;
-    const change = (seen.value - usual.value) / scale;
+    const scale = name === "lag" ? Math.max(1, value) : 1;
+    const change = (seen.value - value) / scale;
     signs[name] = {
       value: signsOfSoundCell[name].value + change,
       standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty) / scale,
