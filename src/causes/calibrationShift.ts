@@ -4,13 +4,13 @@ import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import {
   cellEvents,
-  changesSteadily,
   type EventHistory,
   type Since,
   withCellEvents,
   withEvent,
 } from "../model/eventHistory.js";
 import { mostlyBeyond } from "../statistics/mixture.js";
+import { drifts } from "./calibrationDrift.js";
 import { commonEvent } from "./commonEvent.js";
 import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
@@ -25,11 +25,6 @@ const shiftSizes = [
   { sd: shiftSd_ppm, share: 0.6 },
   { sd: 600, share: 0.4 },
 ];
-/** Drifts of a clean gain, ppm a day, of either sign (judgement). */
-const drifts = [
-  { sd: 20, share: 0.5 },
-  { sd: 80, share: 0.5 },
-];
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
  * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
@@ -41,7 +36,6 @@ const chance = {
   bothTogether: 0.0002,
   bothIndependent: 0.0002,
   corrected: 0.0005,
-  drift: { one: 0.006, both: 0.002 },
 };
 
 /** Its name in the event history of a cell. */
@@ -57,7 +51,10 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   initialEvents: (since) => withEvent({}, name, since),
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, events } = context;
-    const off = cells.filter((cell) => cellEvents(events, cell).onsetByCause?.[name] !== undefined);
+    const off = cells.filter((cell) => {
+      const { drift, onsetByCause } = cellEvents(events, cell);
+      return drift !== undefined || onsetByCause?.[name] !== undefined;
+    });
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
       coefficients,
@@ -70,11 +67,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
           shift([cell], chance.one * share, commonEvent([cell], { clean: 1 }, { sd })),
         ),
       ),
-      ...cells.flatMap((cell) => [
-        ...within(context, cell),
-        ...drifting(context, [cell], chance.drift.one),
-      ]),
-      ...(cells.length > 1 ? drifting(context, cells, chance.drift.both) : []),
+      ...cells.flatMap((cell) => within(context, cell)),
+      ...drifts(context),
       ...(cells.length > 1
         ? [
             shift(
@@ -133,24 +127,6 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     coefficients: [{ acts: shift, sd: shiftSd_ppm }],
     ...(places === undefined ? {} : { places }),
     events: withShift(context.events, [cell], since),
-  }));
-}
-
-/** It goes on from this cast, in proportion to time. */
-function drifting(
-  { cast, events, castsSinceEvidence }: ProposalContext,
-  cells: readonly CellName[],
-  often: number,
-): readonly Proposal[] {
-  if (cells.some((cell) => changesSteadily(cellEvents(events, cell)))) return [];
-  return drifts.map(({ sd, share }) => ({
-    prior: often * share * castsSinceEvidence,
-    coefficients: commonEvent(cells, { cleanRate: 1 }, { sd }),
-    events: cells.reduce(
-      (all, cell) =>
-        withCellEvents(all, cell, { ...cellEvents(all, cell), drift: { cast, when: "before" } }),
-      events,
-    ),
   }));
 }
 

@@ -1,5 +1,6 @@
 // Signs of the response of a cell with its thermometer on a cast, relative to its usual response. They distinguish the
 // causes in the plumbing. Each sign of a sound cell is normal about the usual value, with its own standard deviation.
+import { logSum } from "../statistics/logSum.js";
 import { normalLogDensity } from "../statistics/normal.js";
 
 /** Signs of one cell, each with its standard uncertainty; a sign that was not observed is absent. */
@@ -34,7 +35,20 @@ export type SignShifts = Readonly<
   Partial<Record<SignName, { readonly mean: number; readonly sd: number }>>
 >;
 
-/** Log of the likelihood ratio of the signs with and without the shifts. */
+/**
+ * Some estimates go astray, with and without a fault: delays in even water, noise in rough or bubbly water. Such a sign is normal
+ * about the usual value with this standard deviation (shares and sizes: judgement). A lag says itself how uncertain it is.
+ */
+const astray: Readonly<Partial<Record<SignName, { readonly share: number; readonly sd: number }>>> =
+  {
+    delay: { share: 0.02, sd: 1 },
+    noise: { share: 0.05, sd: 1.5 },
+  };
+
+/**
+ * Log of the likelihood ratio of the signs with and without the shifts. A fault makes every sign larger. A sign smaller than
+ * usual counts as usual.
+ */
 export function logOddsOfSigns(signs: ResponseSigns, shifts: SignShifts): number {
   let sum = 0;
   for (const name of Object.keys(shifts) as SignName[]) {
@@ -43,10 +57,16 @@ export function logOddsOfSigns(signs: ResponseSigns, shifts: SignShifts): number
     if (seen === undefined || change === undefined) continue;
     const usual = signsOfSoundCell[name];
     const variance = usual.standardUncertainty ** 2 + seen.standardUncertainty ** 2;
-    const away = seen.value - usual.value;
+    const away = Math.max(0, seen.value - usual.value);
+    const mixed = (logDensity: number) => {
+      const other = astray[name];
+      if (other === undefined) return logDensity;
+      const elsewhere = normalLogDensity(away, variance + other.sd ** 2);
+      return logSum([logDensity, elsewhere], [1 - other.share, other.share]);
+    };
     sum +=
-      normalLogDensity(away - change.mean, variance + change.sd ** 2) -
-      normalLogDensity(away, variance);
+      mixed(normalLogDensity(away - change.mean, variance + change.sd ** 2)) -
+      mixed(normalLogDensity(away, variance));
   }
   return sum;
 }

@@ -75,15 +75,50 @@ describe("causes that lie in the plumbing and the thermometer", () => {
     }
   });
 
-  it("signs that were not observed carry no information, and odds are those of two normal densities", () => {
+  it("signs that were not observed carry no information, and odds are those of normal densities", () => {
     expect(logOddsOfSigns({}, { lag: { mean: 1.5, sd: 0.9 } })).toBe(0);
+    const density = (x: number, variance: number) =>
+      Math.exp(-(x * x) / (2 * variance)) / Math.sqrt(2 * Math.PI * variance);
     // ln N(1; 1.5, 0.35^2 + 0.1^2 + 0.9^2) - ln N(1; 0, 0.35^2 + 0.1^2), by hand.
     const [wide, narrow] = [0.35 ** 2 + 0.01 + 0.81, 0.35 ** 2 + 0.01];
-    const byHand = 0.5 * Math.log(narrow / wide) - 0.25 / (2 * wide) + 1 / (2 * narrow);
+    const ofLag = Math.log(density(-0.5, wide) / density(1, narrow));
     expect(logOddsOfSigns({ lag: sign(2, 0.1) }, { lag: { mean: 1.5, sd: 0.9 } })).toBeCloseTo(
-      byHand,
+      ofLag,
       12,
     );
+    // One noise in twenty is astray: 0.05 N(1; 0, 0.3^2 + 0.1^2 + 1.5^2).
+    const own = 0.3 ** 2 + 0.01;
+    const astray = 0.05 * density(1, own + 2.25);
+    const ofNoise = Math.log(
+      (0.95 * density(-0.3, own + 0.36) + astray) / (0.95 * density(1, own) + astray),
+    );
+    expect(logOddsOfSigns({ noise: sign(1, 0.1) }, { noise: { mean: 1.3, sd: 0.6 } })).toBeCloseTo(
+      ofNoise,
+      12,
+    );
+  });
+
+  it("a lag of twenty-five times the usual is thermal lag", () => {
+    const { causes } = held(
+      ["primary"],
+      afterSigns({ lag: sign(25, 0.5) }, ["primary"]),
+      "primary",
+    );
+    expect(causes["thermal-lag"]).toBeGreaterThan(0.9);
+  });
+
+  it("signs that no fault of the flow explains are no fault: estimates that went astray", () => {
+    const wild = [
+      { noise: sign(-8, 0.1) },
+      { noise: sign(3.2, 0.1), lag: sign(0.7, 0.4) },
+      { delay: sign(-3, 0.02) },
+      { delay: sign(2, 0.05), noise: sign(0, 0.1) },
+      { lag: sign(-1e3, 0.2) },
+    ];
+    for (const signs of wild) {
+      const { causes } = held(["primary"], afterSigns(signs, ["primary"]), "primary");
+      expect(causes.sound).toBeGreaterThan(0.8);
+    }
   });
 
   it("a thermometer off by 6 mK moves bottles, pair and the thermometers' difference together", () => {
