@@ -1,11 +1,6 @@
 // The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
 // before. It is not removed. The lag is fitted to a package that moves, and heat that is left after a stop passes more slowly.
-import {
-  type CellLag,
-  outerHeat,
-  slowestPublishedLag,
-  usualLagAt,
-} from "../../response/lag/lagPrior.js";
+import { type CellLag, slowestPublishedLag } from "../../response/lag/lagPrior.js";
 import type { UpScans } from "./upScans.js";
 
 /** Effects older than this many time constants are ignored: e^-6 is 0.002 (judgement). */
@@ -13,8 +8,7 @@ const remembered = 6;
 
 /**
  * The effect that the lag has left at a closure, as a standard uncertainty of the temperature in the cell, K; 0 without times.
- * Any cell may hold heat for as long as the slowest published one. If the fitted lag, with the heat of the outer parts, has
- * left more, that is the uncertainty.
+ * Any cell may hold heat for as long as the slowest published one. If the fitted lag has left more, that is the uncertainty.
  * @param temperature degree C, one for each scan of the cast
  * @param scans       indices of the scans at closure, in order of time
  * @param fitted      the lag as fitted to the scans of this cast; absent if it was not fitted
@@ -23,20 +17,11 @@ export function lagUncertainty_K(
   up: UpScans,
   temperature: Float64Array,
   scans: readonly number[],
-  fitted: CellLag | undefined,
+  fitted: CellLag = slowestPublishedLag,
 ): number {
   if (!up.timed) return 0;
   const left = (lag: CellLag) => Math.abs(lagAt(up, temperature, scans, lag));
-  const unknown = left(slowestPublishedLag);
-  if (fitted === undefined) return unknown;
-  return Math.max(unknown, Math.hypot(left(fitted), outerHeat.share * left(outerLag(fitted))));
-}
-
-/** The heat of the outer parts, at least that of a usual cell. */
-function outerLag({ alpha, tau_s }: CellLag): CellLag {
-  const usual = usualLagAt(outerHeat.tau_s);
-  const size = Math.max(1, (alpha * tau_s) / (usual.alpha * usual.tau_s));
-  return { ...usual, alpha: size * usual.alpha };
+  return Math.max(left(slowestPublishedLag), left(fitted));
 }
 
 /** Mean over the scans of the first-order response [LueckPicklo1990], exact for a linear change from scan to scan. */

@@ -19,8 +19,8 @@ const priorResponse = {
   delay: { value: 0, standardUncertainty: 0.08 },
 } as const;
 
-/** A stronger lag is a fault, even if the cell has had it on every cast: half more than the published (judgement). */
-const mostUsualLag = 1.5;
+/** A stronger lag is a fault, even if the cell has had it on every cast: twice the published (judgement). */
+const mostUsualLag = 2;
 
 /** @param before the same cell on the casts before, in any order */
 export function signsOfResponse(

@@ -70,6 +70,18 @@ describe("a bottle with a closure time", () => {
     expect(grown).toBeLessThan(Math.abs(left) * 3);
   });
 
+  it("a strong lag, as fitted to the cell, is in the variance of a closure as large as it is", () => {
+    const strong = { alpha: 0.15, tau_s: 30 };
+    const { cast, bottles } = standingCast({ stops_dbar, stand_s: 40, lag: strong });
+    const last = stops_dbar.length - 1;
+    const left = Math.abs(valuesOf(bottles, cast)[last]!);
+    const known = sdsOf(bottles, cast, { lags: { primary: strong } })[last]!;
+    expect(known).toBeGreaterThan(left);
+    expect(known).toBeLessThan(left * 1.2);
+    // A lag that is not known is taken for that of a slow cell.
+    expect(sdsOf(bottles, cast)[last]!).toBeLessThan(left * 0.7);
+  });
+
   it("a closure time in UTC equals the start of the cast plus seconds", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow });
     const utc = timeless(bottles).map((bottle, i) => ({
