@@ -8,6 +8,8 @@ describe("the thermal lag of a cast relative to that of the casts before", () =>
     const grown = (usual: number) =>
       signsOfResponse([lag(usual), lag(usual), lag(usual)], lag(3 * usual)).lag!.value;
     for (const usual of [1.3, 2]) expect(Math.abs(grown(usual) - grown(1))).toBeLessThan(0.5);
+    // A lag of four times is a fault already, and a greater one when it grows.
+    expect(grown(4)).toBeGreaterThan(grown(1));
   });
 
   it("is that of a fault on every cast if it is five times the usual on every cast", () => {
