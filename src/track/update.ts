@@ -13,7 +13,7 @@ import {
   widen,
 } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
-import { cellIndex, type Layout, sharedIndex } from "../model/layout.js";
+import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import type { Rows } from "../model/rows.js";
 import type { FilterStep } from "../model/updates.js";
@@ -112,6 +112,9 @@ export function changeState(
   }
 }
 
+/** The slots that a layer of film acts on; a transient or a drift that cannot be positive acts on none of them. */
+const filmSlots: ReadonlySet<CellSlot> = new Set(["filmDown", "filmUp", "filmRate"]);
+
 /** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */
 function filmed(
   { cells }: Layout,
@@ -122,7 +125,9 @@ function filmed(
     (cell) =>
       cellEvents(events, cell).film !== undefined &&
       !coefficients.some(
-        ({ notPositive, acts }) => notPositive !== undefined && cellsOf(acts).has(cell),
+        ({ notPositive, acts }) =>
+          notPositive !== undefined &&
+          acts.some((act) => "cell" in act && act.cell === cell && filmSlots.has(act.slot)),
       ),
   );
 }
