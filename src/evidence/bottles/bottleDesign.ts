@@ -2,22 +2,29 @@
 import type { CellName } from "../../cast/cast.js";
 import { type DesignTerm, gainOf } from "../../model/observation.js";
 
-/**
- * The gain on the up leg, the standardisation error of the laboratory run, and water from below.
- * @param inGradient_ppm standard deviation of the effect of gradients, lag and swell
- * @param perWake effect of one dbar of wake, ppm: a bottle with water from below shows this much more
- */
+/** The effects of the water and of the cell's heat on one bottle, ppm. */
+interface BottleEffects {
+  /** Of one dbar of wake: a bottle with water from below shows this much more. */
+  readonly perWake: number;
+  /** Standard deviation of the effect of gradients, lag and swell. */
+  readonly gradient: number;
+  /** Of heat in the outer parts of the cell. */
+  readonly outerHeat_ppm: number;
+}
+
+/** The gain on the up leg, the standardisation error of the laboratory run, and the errors that bottles of all casts share. */
 export function bottleDesign(
   cell: CellName,
-  perWake: number,
-  inGradient_ppm: number,
+  { perWake, gradient, outerHeat_ppm }: BottleEffects,
 ): readonly DesignTerm[] {
   return [
     gainOf(cell, "up"),
     { shared: "run", weight: 1 },
     { shared: "batch", weight: 1 },
     { shared: "wake", weight: perWake },
-    { shared: "bottlesInGradients", weight: inGradient_ppm },
+    { shared: "bottlesInGradients", weight: gradient },
+    // Bottles without scans do not show it.
+    ...(outerHeat_ppm === 0 ? [] : [{ shared: "outerHeat", weight: outerHeat_ppm } as const]),
   ];
 }
 

@@ -19,6 +19,8 @@ export interface BottleComparison {
   readonly gradient: number;
   /** Uncertainty of the reading: noise, swell and remaining thermal lag, ppm. */
   readonly reading: number;
+  /** As of its closure. */
+  readonly outerHeat_ppm: number;
   /** Unit: ppm per dbar of wake. */
   readonly perWake: number;
   readonly water: NonNullable<Observation["water"]>;
@@ -135,6 +137,7 @@ function residualOf(
     laboratory,
     gradient: mismatch,
     reading: closure.uncertainty_ppm,
+    outerHeat_ppm: closure.outerHeat_ppm,
     perWake: -perSalinity * gradient,
     water: { temperature_C: t, conductivity_mS_cm: c },
   };

@@ -157,11 +157,11 @@ function observationsOf(
   const precision = judged.reduce((sum, { variance }) => sum + 1 / variance, 0);
   const share = 1 + shared_ppm ** 2 * precision;
   return judged.map(({ closure, variance }): Observation => {
-    const { bottle, cell, residual, perWake, water, gradient } = closure;
+    const { bottle, cell, residual, water } = closure;
     return {
       line: "bottles",
       cast,
-      design: bottleDesign(cell, perWake, gradient),
+      design: bottleDesign(cell, closure),
       unit: "ppm",
       value: residual,
       variance: variance * share,

@@ -33,8 +33,10 @@ export interface CastFit {
   readonly degreesOfFreedom: number;
   /** The error that the cast's samples share because they scatter more than chance allows, ppm; otherwise 0. */
   readonly shared_ppm: number;
-  /** Scatter relative to the errors; 1 if there are too few. */
+  /** Scatter relative to the errors; the largest difference of two bottles, in standard deviations, if there are too few. */
   readonly scatter: number;
+  /** Whether the scatter is beyond chance. */
+  readonly scattered: boolean;
   /** For the cruise's noise; none if the cast has too few bottles. */
   readonly departures: readonly Departure[];
 }
@@ -45,7 +47,9 @@ export function fitCast(closures: readonly BottleComparison[], noise: BottleNois
   const y = closures.map(({ residual }) => residual);
   if (effectiveNumber(sigma.map((s) => 1 / s ** 2)) < leastToJudge) {
     const z = majorityOutliers(y, sigma, leaveOutBeyond);
-    return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter: 1, departures: [] };
+    const scatter = largestDifference(y, sigma);
+    const scattered = scatter > leaveOutBeyond;
+    return { z, sigma, degreesOfFreedom: 0, shared_ppm: 0, scatter, scattered, departures: [] };
   }
   const pressures = closures.map(({ bottle }) => bottle.pressure_dbar);
   const withSlope =
@@ -64,6 +68,7 @@ export function fitCast(closures: readonly BottleComparison[], noise: BottleNois
     degreesOfFreedom,
     shared_ppm: sharedError(level, sigma, beyondChance),
     scatter,
+    scattered: beyondChance > 0,
     departures:
       degreesOfFreedom < 2
         ? []
@@ -74,6 +79,17 @@ export function fitCast(closures: readonly BottleComparison[], noise: BottleNois
             reading,
           })),
   };
+}
+
+/** In standard deviations; 1 for a single bottle. */
+function largestDifference(y: readonly number[], sigma: readonly number[]): number {
+  let largest = 1;
+  for (let i = 0; i < y.length; i++) {
+    for (let j = 0; j < i; j++) {
+      largest = Math.max(largest, Math.abs(y[i]! - y[j]!) / Math.hypot(sigma[i]!, sigma[j]!));
+    }
+  }
+  return largest;
 }
 
 /** Errors as wide as the scatter of the cast, if that is beyond chance. */

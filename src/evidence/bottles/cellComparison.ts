@@ -88,11 +88,13 @@ export function calmFirst(cells: readonly CellComparison[]): readonly CellCompar
   return calmer === undefined ? read : [calmer, ...read.filter((one) => one !== calmer)];
 }
 
-/** Whether the bottles scatter against the one cell and not against the other. */
+/**
+ * Whether the bottles scatter against the one cell and not against the other. Two bottles can show it: what is wrong with a
+ * bottle is as wrong against both cells.
+ */
 export function isErratic(one: CellComparison, other: CellComparison): boolean {
   return (
-    one.fit.shared_ppm > 0 &&
-    other.fit.degreesOfFreedom > 0 &&
+    one.fit.scattered &&
     one.fit.scatter > moreErratic * other.fit.scatter &&
     other.judged.size >= nearlyAll * one.judged.size
   );

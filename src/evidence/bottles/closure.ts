@@ -8,5 +8,7 @@ export interface Closure extends ClosureReading {
   readonly pressure_dbar: number;
   /** Standard uncertainty from noise, swell and the remaining thermal lag, ppm. */
   readonly uncertainty_ppm: number;
+  /** Effect of heat in the outer parts of the cell, at the size of `CellLagFit.outerHeat_ppm`. */
+  readonly outerHeat_ppm: number;
   readonly how: ClosureScans["how"] | "written";
 }

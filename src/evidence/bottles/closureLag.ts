@@ -1,6 +1,12 @@
 // The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
 // before. It is not removed. The lag is fitted to a package that moves, and heat that is left after a stop passes more slowly.
-import { type CellLag, slowestPublishedLag } from "../../response/lag/lagPrior.js";
+import {
+  type CellLag,
+  outerHeat,
+  publishedLag,
+  slowestPublishedLag,
+  usualLagAt,
+} from "../../response/lag/lagPrior.js";
 import type { UpScans } from "./upScans.js";
 
 /** Effects older than this many time constants are ignored: e^-6 is 0.002 (judgement). */
@@ -22,6 +28,22 @@ export function lagUncertainty_K(
   if (!up.timed) return 0;
   const left = (lag: CellLag) => Math.abs(lagAt(up, temperature, scans, lag));
   return Math.max(left(slowestPublishedLag), left(fitted));
+}
+
+/**
+ * The effect at a closure of heat in the outer parts of the cell, at the size of `CellLagFit.outerHeat_ppm`, as a temperature
+ * in the cell, K; 0 without times. Negative if the cell is still warmer than the water. It is a common error of bottles: after
+ * warm water above, all closures at the bottom read salty.
+ */
+export function outerHeatLag_K(
+  up: UpScans,
+  temperature: Float64Array,
+  scans: readonly number[],
+  fitted: CellLag = publishedLag,
+): number {
+  if (!up.timed) return 0;
+  const timesUsual = (fitted.alpha * fitted.tau_s) / (publishedLag.alpha * publishedLag.tau_s);
+  return Math.max(1, timesUsual) * lagAt(up, temperature, scans, usualLagAt(outerHeat.tau_s));
 }
 
 /** Mean over the scans of the first-order response [LueckPicklo1990], exact for a linear change from scan to scan. */

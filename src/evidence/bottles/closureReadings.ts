@@ -96,6 +96,6 @@ function written({ ctd, pressure_dbar }: Bottle, cell: CellName): Closure | unde
   if (reading === undefined) return undefined;
   const { temperature_C, conductivity_mS_cm } = reading;
   return Number.isFinite(temperature_C) && conductivity_mS_cm > 0 && conductivity_mS_cm < Infinity
-    ? { ...reading, pressure_dbar, uncertainty_ppm: 0, how: "written" }
+    ? { ...reading, pressure_dbar, uncertainty_ppm: 0, outerHeat_ppm: 0, how: "written" }
     : undefined;
 }

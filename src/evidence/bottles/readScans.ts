@@ -5,7 +5,7 @@ import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import type { Closure } from "./closure.js";
-import { lagUncertainty_K } from "./closureLag.js";
+import { lagUncertainty_K, outerHeatLag_K } from "./closureLag.js";
 import type { ClosureScans } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
@@ -53,6 +53,8 @@ export function readScans(
     pressure_dbar: p,
     uncertainty_ppm:
       (1e6 / c) * Math.hypot(noise / dSpDc, conductivityPerKelvin(c, t, p) * uncertainty_K),
+    outerHeat_ppm:
+      (-1e6 / c) * conductivityPerKelvin(c, t, p) * outerHeatLag_K(up, temperature_C, scans, lag),
     how,
   };
 }
@@ -67,8 +69,13 @@ export function withLag(
 ): Closure {
   const uncertainty_K = lagUncertainty_K(up, temperature_C, scans, lag);
   const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
-  const uncertainty_ppm = (1e6 / c) * conductivityPerKelvin(c, t, p) * uncertainty_K;
-  return Number.isFinite(uncertainty_ppm) ? { ...written, uncertainty_ppm } : written;
+  const ppmPerKelvin = (1e6 / c) * conductivityPerKelvin(c, t, p);
+  if (!Number.isFinite(ppmPerKelvin)) return written;
+  return {
+    ...written,
+    uncertainty_ppm: ppmPerKelvin * uncertainty_K,
+    outerHeat_ppm: -ppmPerKelvin * outerHeatLag_K(up, temperature_C, scans, lag),
+  };
 }
 
 /** dC/dT at one salinity and pressure, mS/cm per K. */

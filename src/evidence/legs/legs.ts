@@ -55,7 +55,7 @@ export function legsEvidence(
         { shared: "legsWater", weight: 1 },
         { shared: "legsUpperWater", weight: shareOfUpperWater(pressure_dbar) },
         { shared: "legsThermocline", weight: shareOfThermocline(pressure_dbar) },
-        { shared: "legsOuterHeat", weight: outerHeat_ppm },
+        { shared: "outerHeat", weight: outerHeat_ppm },
         { shared: "legsWake", weight: 1 },
       ],
       unit: "ppm",

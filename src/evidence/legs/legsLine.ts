@@ -38,8 +38,9 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       evolution: { kind: "independent", variance: 0 },
     },
     {
-      // Heat in the outer parts of the cells, as a factor of the lag of their walls: nearly the same on every cast.
-      name: "legsOuterHeat",
+      // Heat in the outer parts of the cells, as a factor of the lag of their walls: nearly the same on every cast. Bottles
+      // show it too.
+      name: "outerHeat",
       unit: "times",
       prior: { mean: 0, sd: outerHeat.share },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },

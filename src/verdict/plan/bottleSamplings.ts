@@ -59,7 +59,12 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
   const observation: Observation = {
     line: "bottles",
     cast: input.cast,
-    design: bottleDesign(cell, -perSalinity * salinityGradient_per_dbar, gradient),
+    design: bottleDesign(cell, {
+      perWake: -perSalinity * salinityGradient_per_dbar,
+      gradient,
+      // It is not known before the cast, and small at the stops for planned samples.
+      outerHeat_ppm: 0,
+    }),
     unit: "ppm",
     value: Number.NaN,
     variance: sd ** 2 / count,

@@ -79,6 +79,23 @@ describe("a bottle compared with two cells", () => {
     expect(evidence.notes.join()).toMatch(/The cell is erratic, not the bottles/);
   });
 
+  it("two bottles show which cell is erratic, because an error of a bottle is the same against both cells", () => {
+    for (const erratic of both) {
+      const bottles = beside((cell, i) => (cell === erratic ? 1400 - 600 * i : 20)).slice(0, 2);
+      const { centre, evidence } = ofCast(bottles);
+      const other = erratic === "primary" ? "secondary" : "primary";
+      expect(centre!.cell).toBe(other);
+      expect(Math.abs(centre!.ppm - 20)).toBeLessThan(1);
+      expect(evidence.notes.join()).toMatch(`${erratic} cell: the bottles scatter against it`);
+      const leaked = beside(
+        () => 20,
+        (i) => 0.03 * i,
+      ).slice(0, 2);
+      expect(ofCast(leaked).centre!.cell).toBe("primary");
+      expect(ofCast(leaked).evidence.notes.join()).not.toMatch(/cell/);
+    }
+  });
+
   it("bottles of a spoilt batch scatter against both cells, and no cell is named", () => {
     const { uniform } = seeded(7);
     const { evidence, centre, shared_ppm } = ofCast(

@@ -82,6 +82,22 @@ describe("a bottle with a closure time", () => {
     expect(sdsOf(bottles, cast)[last]!).toBeLessThan(left * 0.7);
   });
 
+  it("heat that the outer parts of the cell hold is a known share of each bottle: salty after warm water, fresh after cold", () => {
+    // As large as the lag of the wall in a steady gradient, 0.0245 x 9.5 s [MorisonEtAl1994], and lost within a minute.
+    const outerHeat = { alpha: (0.0245 * 9.5) / 50, tau_s: 50 };
+    const shallow = [120, 80, 60, 40];
+    const { cast, bottles } = standingCast({ stops_dbar: shallow, stand_s: 15, lag: outerHeat });
+    const { observations } = evidenceOf(bottles, cast);
+    expect(observations).toHaveLength(shallow.length);
+    const values = observations.map(({ value }) => value);
+    expect(values[0]).toBeGreaterThan(4);
+    expect(values[3]).toBeLessThan(-20);
+    for (const [i, { design }] of observations.entries()) {
+      const share = design.find((one) => "shared" in one && one.shared === "outerHeat");
+      expect(Math.abs(share!.weight - values[i]!)).toBeLessThan(0.01 * Math.abs(values[i]!) + 0.5);
+    }
+  });
+
   it("a closure time in UTC equals the start of the cast plus seconds", () => {
     const { cast, bottles } = standingCast({ stops_dbar, stand_s: 60, lag: slow });
     const utc = timeless(bottles).map((bottle, i) => ({

@@ -17,9 +17,7 @@ function shareSeen(share: number): number {
     const cast = { ...simulateWater(water), sampleRate_Hz: 1 };
     for (const { design, value, variance } of legsEvidence(cast, splitLegs(cast), "primary")
       .observations) {
-      const weight = design.find(
-        (one) => "shared" in one && one.shared === "legsOuterHeat",
-      )!.weight;
+      const weight = design.find((one) => "shared" in one && one.shared === "outerHeat")!.weight;
       product += (weight * value) / variance;
       square += weight ** 2 / variance;
     }
