@@ -16,9 +16,10 @@ export const depthScatter_ppm = 8;
  */
 const deepConductivity_mS_cm = 32;
 
-/** What the usual thermal lag, and a delay of one dbar of the path, do to one cell at a place, ppm. */
+/** What the usual thermal lag, heat in its outer parts and a delay of one dbar of the path do to one cell at a place, ppm. */
 interface ResponseThere {
   readonly lag: number;
+  readonly outerHeat: number;
   readonly delay: number;
 }
 
@@ -29,7 +30,7 @@ interface ResponseThere {
 export function pairDesign(
   leg: LegName,
   at: Pick<Observation, "pressure_dbar" | "water">,
-  response: ResponseThere = { lag: 0, delay: 0 },
+  response: ResponseThere = { lag: 0, outerHeat: 0, delay: 0 },
 ): readonly DesignTerm[] {
   const { perMillikelvin, perMicrosiemens } = gainSensitivity(at);
   const beyondDeepWater =
@@ -41,6 +42,7 @@ export function pairDesign(
     // The usual difference of the thermometers is part of the gains; its change on one cast is not.
     { shared: "thermometersOfCast", weight: perMillikelvin },
     { shared: "pairLag", weight: response.lag },
+    { shared: "pairOuterHeat", weight: response.outerHeat },
     { shared: "pairDelay", weight: response.delay },
     { shared: "pairNonlinearity", weight: beyondDeepWater },
   ];

@@ -135,6 +135,7 @@ function summarise(
     const value = parts.reduce((sum, part) => sum + part.weight * part.value, 0);
     const pressure = parts.reduce((sum, part) => sum + part.weight * part.pressure, 0);
     const lag = parts.reduce((sum, part) => sum + part.weight * part.lag, 0) / weights;
+    const outerHeat = parts.reduce((sum, part) => sum + part.weight * part.outerHeat, 0) / weights;
     const delay = parts.reduce((sum, part) => sum + part.weight * part.delay, 0) / weights;
     // An error of the response does not average out over a block.
     const left = Math.sqrt(
@@ -145,7 +146,11 @@ function summarise(
       line: "pair",
       onTheMove: true,
       cast: castId,
-      design: pairDesign(leg, { pressure_dbar: pressure / weights, water }, { lag, delay }),
+      design: pairDesign(
+        leg,
+        { pressure_dbar: pressure / weights, water },
+        { lag, outerHeat, delay },
+      ),
       unit: "ppm",
       value: value / weights,
       variance:

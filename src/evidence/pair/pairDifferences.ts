@@ -6,14 +6,17 @@ import { layersInCommon } from "../../cast/layersInCommon.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
 import type { Observation, Onset } from "../../model/observation.js";
-import { publishedLag } from "../../response/lag/lagPrior.js";
+import { type CellLag, outerHeat, publishedLag, usualLagAt } from "../../response/lag/lagPrior.js";
 import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { spFromC, spFromCFirstDerivatives } from "../../seawater/index.js";
 import { ppmPerSalinity } from "../../seawater/ppmPerSalinity.js";
 import { closureReading } from "../bottles/closureReadings.js";
 
-/** Readings in a layer of the profile are averaged over this, dbar (judgement). */
-const layer_dbar = 50;
+/**
+ * Readings in a layer of the profile are averaged over this, dbar, or this share of a shallow cast: in fewer parts neither
+ * their scatter nor the responses of the cells can be seen (judgement).
+ */
+const layer = { dbar: 50, share: 1 / 12 };
 /** Skip thin layers whose numbers of readings differ by this share or more between the cells (judgement). */
 const lacking = 0.05;
 
@@ -29,6 +32,8 @@ export interface PairDifference {
   readonly perKelvin: number;
   /** The effect of the usual thermal lag on one cell there, ppm; 0 at closures, where the package stands. */
   readonly lag: number;
+  /** The same for heat in the outer parts of one cell, as large as the usual lag in a steady gradient. */
+  readonly outerHeat: number;
   /** The effect on one cell of water that arrives later, by one dbar of the path, ppm; 0 at closures. */
   readonly delay: number;
   /** Number of onsets above it; only differences with the same number are averaged together. */
@@ -66,7 +71,7 @@ export function pairDifferences(
 /** What one cell reads. */
 type Water = PairDifference["water"];
 /** Where it reads it: at a closure the responses have died away. */
-type Place = Pick<PairDifference, "pressure" | "lag" | "delay" | "stretch">;
+type Place = Pick<PairDifference, "pressure" | "lag" | "outerHeat" | "delay" | "stretch">;
 
 function difference(first: Water, second: Water, place: Place): PairDifference {
   const { pressure } = place;
@@ -88,7 +93,7 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
     const first = closureReading(bottle, "primary", undefined);
     const second = closureReading(bottle, "secondary", undefined);
     if (first === undefined || second === undefined) return [];
-    const place = { pressure: bottle.pressure_dbar, lag: 0, delay: 0, stretch: 0 };
+    const place = { pressure: bottle.pressure_dbar, lag: 0, outerHeat: 0, delay: 0, stretch: 0 };
     const found = difference(first, second, place);
     return Number.isFinite(found.value) ? [found] : [];
   });
@@ -96,31 +101,36 @@ function closureDifferences(bottles: readonly Bottle[]): readonly PairDifference
 
 /** Means of both cells in joined layers, from the thin layers that both cells have, and the pair there. */
 function layerDifferences(
-  { of, thickness_dbar }: ThinLayers,
+  { of, thickness_dbar, deepest_dbar }: ThinLayers,
   leg: LegName,
   clock: Legs["clock"] | undefined,
   onsets: readonly Onset[],
 ): readonly PairDifference[] {
   const [one, other] = [of(leg, "primary"), of(leg, "secondary")];
-  const lag_ppm = clock && wallHeatOfLayers(one, clock, publishedLag);
+  const before = leg === "up" ? of("down", "primary") : undefined;
+  const heatOf = (lag: CellLag) => clock && wallHeatOfLayers(one, clock, lag, before);
+  const lag_ppm = heatOf(publishedLag);
+  const outer_ppm = heatOf(usualLagAt(outerHeat.tau_s));
+  const joined_dbar = Math.min(layer.dbar, layer.share * deepest_dbar);
   const found: PairDifference[] = [];
-  let [layer, stretch] = [Number.NaN, 0];
-  let [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
+  let [place, stretch] = [Number.NaN, 0];
+  let [c1, t1, c2, t2, p, lag, outer, late, count] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   const finish = () => {
     if (count > 0) {
       const first = { conductivity_mS_cm: c1 / count, temperature_C: t1 / count };
       const second = { conductivity_mS_cm: c2 / count, temperature_C: t2 / count };
-      const place = { pressure: p / count, lag: lag / count, delay: late / count, stretch };
-      found.push(difference(first, second, place));
+      const [pressure, delay] = [p / count, late / count];
+      const at = { pressure, lag: lag / count, outerHeat: outer / count, delay, stretch };
+      found.push(difference(first, second, at));
     }
-    [c1, t1, c2, t2, p, lag, late, count] = [0, 0, 0, 0, 0, 0, 0, 0];
+    [c1, t1, c2, t2, p, lag, outer, late, count] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   };
   for (const [k, j] of layersInCommon(one, other, thickness_dbar)) {
     const pressure = one.pressure_dbar[k]!;
-    const own = Math.floor(pressure / layer_dbar);
+    const own = Math.floor(pressure / joined_dbar);
     const passed = onsets.filter(({ pressure_dbar }) => pressure_dbar < pressure).length;
-    if (own !== layer || passed !== stretch) finish();
-    [layer, stretch] = [own, passed];
+    if (own !== place || passed !== stretch) finish();
+    [place, stretch] = [own, passed];
     if (onsets.some((onset) => isAbout(onset, pressure))) continue;
     const scans = one.count[k]!;
     // If one cell lacks readings, its mean belongs to other water.
@@ -131,6 +141,7 @@ function layerDifferences(
     t2 += scans * other.temperature_C[j]!;
     p += scans * one.pressure_dbar[k]!;
     lag += scans * (lag_ppm?.[k] ?? 0);
+    outer += scans * (outer_ppm?.[k] ?? 0);
     late += scans * delayEffect(one, k, leg);
     count += scans;
   }

@@ -1,6 +1,7 @@
 // The line `pair`: one cell minus the other observes the difference of their gains.
 import type { Bottle } from "../../cast/bottle.js";
 import type { LineResult } from "../../model/observation.js";
+import { outerHeat } from "../../response/lag/lagPrior.js";
 import type { EvidenceLine, ScanSources } from "../evidenceLine.js";
 import { pairEvidence } from "./pair.js";
 import { type PairDifferences, pairDifferences } from "./pairDifferences.js";
@@ -24,6 +25,14 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       name: "pairLag",
       unit: "times",
       prior: { mean: 0, sd: 1.5 },
+      evolution: { kind: "random-walk", variance: 0.1 ** 2 },
+    },
+    {
+      // Heat in the outer parts of the first cell minus that of the second, as a factor of the usual lag of the wall
+      // (judgement).
+      name: "pairOuterHeat",
+      unit: "times",
+      prior: { mean: 0, sd: outerHeat.share },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {

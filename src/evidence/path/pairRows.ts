@@ -9,6 +9,7 @@ import type { ThinLayers } from "../../cast/thinLayers.js";
 import { depthScatter_ppm } from "../../model/pairDesign.js";
 import { pathAt } from "../../model/placesOnCast.js";
 import {
+  type CellLag,
   outerHeat,
   priorTimesUsual,
   publishedLag,
@@ -56,35 +57,34 @@ const priorAtStart_K = 0.02;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
 
-/** Layers of both cells on one leg. */
-interface PairLayers {
-  readonly primary: Layers;
-  readonly secondary: Layers;
-  readonly lag_ppm: Float64Array;
-  readonly slowLag_ppm: Float64Array;
-  readonly outerHeat_ppm: Float64Array;
-}
+/** Layers of both cells on one leg, and the effects of heat in one cell. */
+type PairLayers = Readonly<
+  Record<"primary" | "secondary", Layers> &
+    Record<"lag_ppm" | "slowLag_ppm" | "outerHeat_ppm", Float64Array>
+>;
 
 /**
  * @param thin as from `thinLayers`
  * @returns the primary cell minus the secondary; undefined unless there are two cells
  */
 export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | undefined {
-  if (cast.columns.secondary === undefined) return undefined;
-  if (legs.down.length === 0 || legs.up.length === 0) return undefined;
+  const { down, up } = legs;
+  if (cast.columns.secondary === undefined || !down.length || !up.length) return undefined;
   const { deepest_dbar, thickness_dbar } = thin;
-  const together = Math.max(1, Math.round((deepShare * deepest_dbar) / thickness_dbar));
-  const thickness = together * thickness_dbar;
+  const thickness =
+    thickness_dbar * Math.max(1, Math.round((deepShare * deepest_dbar) / thickness_dbar));
   const own: PairRow[] = [];
   for (const leg of ["down", "up"] as const) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
-    const lag_ppm = wallHeatOfLayers(primary, legs.clock, publishedLag);
-    const slowLag_ppm = wallHeatOfLayers(primary, legs.clock, slowestPublishedLag);
-    const outerHeat_ppm = wallHeatOfLayers(primary, legs.clock, usualLagAt(outerHeat.tau_s));
-    const lags = { lag_ppm, slowLag_ppm, outerHeat_ppm };
-    const rows = rowsOf({ primary, secondary, ...lags }, thickness, leg === "up", sinceStart(legs));
-    for (const row of rows) own.push({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) });
+    // On the way up the cell still holds heat of the way down.
+    const before = leg === "up" ? thin.of("down", "primary") : undefined;
+    const heatOf = (lag: CellLag) => wallHeatOfLayers(primary, legs.clock, lag, before);
+    const [lag_ppm, slowLag_ppm] = [heatOf(publishedLag), heatOf(slowestPublishedLag)];
+    const outerHeat_ppm = heatOf(usualLagAt(outerHeat.tau_s));
+    const layers = { primary, secondary, lag_ppm, slowLag_ppm, outerHeat_ppm };
+    const rows = rowsOf(layers, thickness, leg === "up", sinceStart(legs));
+    own.push(...rows.map((row) => ({ ...row, at: pathAt(leg, row.pressure, deepest_dbar) })));
   }
   own.sort((a, b) => a.at - b.at);
   const column = (value: (row: PairRow) => number) => Float64Array.from(own, value);

@@ -57,7 +57,8 @@ export function cellLag(
   const upLessDown = (tau_s: number) => {
     const onLeg = (leg: LegName, pressure: Float64Array) => {
       const layers = thin.of(leg, cell);
-      const lag = wallHeatOfLayers(layers, legs.clock, usualLagAt(tau_s));
+      const before = leg === "up" ? thin.of("down", cell) : undefined;
+      const lag = wallHeatOfLayers(layers, legs.clock, usualLagAt(tau_s), before);
       return interpolated(layers.pressure_dbar, lag, pressure);
     };
     const down = onLeg("down", matched.pressureDown_dbar);

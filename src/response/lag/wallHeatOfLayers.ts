@@ -9,24 +9,60 @@ import { standingAndMoving, wallHeatAfter } from "./wallHeat.js";
 /** Layers over which a leg's first change of temperature is taken (judgement: about one time constant). */
 const startLayers = 5;
 
-/** The effect of a thermal lag on each layer of one leg, ppm of conductivity. */
+/**
+ * The effect of a thermal lag on each layer of one leg, ppm of conductivity.
+ * @param before the leg before, whose heat the cell still holds; without it the water before is unknown
+ */
 export function wallHeatOfLayers(
   layers: Layers,
   clock: ScanClock,
   { alpha, tau_s }: CellLag,
+  before?: Layers,
 ): Float64Array {
-  const { order, standing_s, moving_s, change_K, firstChange_K_s, rise, fall } = passageOf(
-    layers,
-    clock,
-  );
-  const effect = new Float64Array(order.length);
-  let warmer = tau_s * firstChange_K_s;
+  const passage = passageOf(layers, clock);
+  const { rise, fall } = passage;
+  const effect = new Float64Array(rise.length);
+  const start = before && afterTurn(before, layers, clock, tau_s);
+  passThrough(passage, tau_s, start, (k, warmer) => {
+    effect[k] = (rise[k]! * alpha * warmer) / fall[k]!;
+  });
+  return effect;
+}
+
+/** The temperature outside less that in the cell over the amplitude, K, from layer to layer. @returns the last */
+function passThrough(
+  { order, standing_s, moving_s, change_K, firstChange_K_s }: Passage,
+  tau_s: number,
+  start: number | undefined,
+  at: (layer: number, warmer_K: number) => void,
+): number {
+  let warmer = start ?? tau_s * firstChange_K_s;
   for (let n = 0; n < order.length; n++) {
     if (n > 0) warmer = wallHeatAfter(warmer, standing_s[n]!, moving_s[n]!, change_K[n]!, tau_s);
-    const k = order[n]!;
-    effect[k] = (rise[k]! * alpha * warmer) / fall[k]!;
+    at(order[n]!, warmer);
   }
-  return effect;
+  return warmer;
+}
+
+/** The same at the first layer of a leg, after the leg before and the turn; undefined if the times are not in this order. */
+function afterTurn(
+  before: Layers,
+  layers: Layers,
+  clock: ScanClock,
+  tau_s: number,
+): number | undefined {
+  const passage = passageOf(before, clock);
+  const last = passage.order.at(-1);
+  const first = passageOf(layers, clock).order[0];
+  if (last === undefined || first === undefined) return undefined;
+  const at_s = (own: Layers, layer: number) => clock.seconds[own.firstScan[layer]!]!;
+  const elapsed = at_s(layers, first) - at_s(before, last);
+  if (!(elapsed > 0)) return undefined;
+  const way = Math.abs(layers.pressure_dbar[first]! - before.pressure_dbar[last]!);
+  const { standing_s, moving_s } = standingAndMoving(elapsed, way, clock.rate_dbar_s);
+  const change = layers.temperature_C[first]! - before.temperature_C[last]!;
+  const warmer = passThrough(passage, tau_s, undefined, () => {});
+  return wallHeatAfter(warmer, standing_s, moving_s, change, tau_s);
 }
 
 /** One leg from layer to layer, in the order in which it passed them; one value a layer, of the way to it. */

@@ -140,6 +140,29 @@ describe("the pair of cells", () => {
     expect(down[0]!.value).toBeGreaterThan(-10);
   });
 
+  it("on a cast of 15 dbar, a cell that still loses air on the way down is right again on the way up", () => {
+    const cast = castThrough(15, {
+      down: { primary: 0, secondary: 0 },
+      up: { primary: 0, secondary: 0 },
+    });
+    const { columns } = cast;
+    const scans = columns.pressure_dbar.length;
+    // Air fills a part of the cell, so that it reads fresh: by 4000 ppm at first, and by 1 ppm at the end of the cast.
+    const primary = {
+      ...columns.primary,
+      conductivity_mS_cm: columns.primary.conductivity_mS_cm.map(
+        (c, i) => c * (1 - 4e-3 * Math.exp((-8.3 * i) / scans)),
+      ),
+    };
+    const { observations } = fromCast({ ...cast, columns: { ...columns, primary } });
+    const down = of(observations, "down");
+    const up = of(observations, "up");
+    expect(down.length).toBeGreaterThan(1);
+    expect(down[0]!.value).toBeLessThan(-1000);
+    expect(down.at(-1)!.value).toBeGreaterThan(-600);
+    for (const { value } of up) expect(Math.abs(value)).toBeLessThan(70);
+  });
+
   it("the gain of a block with a change inside may have any value between both", () => {
     const cast = castThrough(1200, {
       down: { primary: 0, secondary: 0 },
