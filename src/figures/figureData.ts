@@ -132,9 +132,8 @@ function castOf(
 /** Variance of the deep water about its curve, ppm squared: a random walk from cast to cast, as in the model. */
 function waterAfter({ tracked }: CastEvidence, before_ppm2: number): number {
   const passage = tracked.evolutions.deepWater;
-  if (passage === undefined || passage.kind === "constant") return before_ppm2;
-  const { kind, variance = 0 } = passage;
-  return kind === "independent" ? variance : before_ppm2 + variance;
+  if (passage?.kind === "independent") return passage.variance ?? 0;
+  return passage?.kind === "random-walk" ? before_ppm2 + passage.variance : before_ppm2;
 }
 
 function placed({ pressure_dbar, value, variance }: Observation): PlacedValue {

@@ -21,11 +21,13 @@ export interface NoiseParameter {
 }
 
 /** From one cast to the next. */
-type ErrorEvolution =
+export type ErrorEvolution =
   /** The error stays the same. */
   | { readonly kind: "constant" }
   /** A new error, independent of the last; its variance is that of the error's own noise unless one is given. */
   | { readonly kind: "independent"; readonly variance?: number }
+  /** This share of the error stays and the rest is new, so that its variance is that of its own noise in the long run. */
+  | { readonly kind: "partly-new"; readonly kept: number }
   /** The same error plus a random step of this variance. */
   | { readonly kind: "random-walk"; readonly variance: number };
 

@@ -1,7 +1,7 @@
 // Predict: from the end of one cast to the start of the next. Films persist and grow; errors of a single cast are redrawn.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
-import { cellEvents } from "../model/eventHistory.js";
+import { cellEvents, type Doubt } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { lessOnDeck, shareOnDeck } from "../model/filmGrowth.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
@@ -54,7 +54,7 @@ export function predict(
     growing,
     drifting,
     ...(less.length > 0 ? { lessOnDeck: less } : {}),
-    interval,
+    interval: withoutDoubted(interval, doubts),
   } as const;
   const lasting = doubts.filter(({ cause }) => {
     const lastsWith = causeNamed(cause).doubtLastsWith;
@@ -62,6 +62,17 @@ export function predict(
   });
   const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
+}
+
+/** A doubted error is one of its cast: no part of it passes to the next, unless the whole does. */
+function withoutDoubted(interval: Interval, doubts: readonly Doubt[]): Interval {
+  const redrawn = doubts.flatMap(({ cause }) => {
+    const name = causeNamed(cause).doubtLastsWith;
+    const partly = name !== undefined && interval.evolutions[name]?.kind === "partly-new";
+    return partly ? [[name, { kind: "independent" }] as const] : [];
+  });
+  if (redrawn.length === 0) return interval;
+  return { ...interval, evolutions: { ...interval.evolutions, ...Object.fromEntries(redrawn) } };
 }
 
 /** Changes the state in place. */
@@ -152,7 +163,8 @@ export function predictSharedErrors(
     const how = evolutions[name] ?? evolution;
     const index = sharedIndex(layout, name);
     if (how.kind === "random-walk") addVariance(state, index, how.variance);
-    if (how.kind === "independent")
-      redraw(state, index, 0, how.variance ?? (noise.errors[name] ?? 0) ** 2);
+    const own = (noise.errors[name] ?? 0) ** 2;
+    if (how.kind === "independent") redraw(state, index, 0, how.variance ?? own);
+    if (how.kind === "partly-new") assign(state, index, index, how.kept, (1 - how.kept ** 2) * own);
   }
 }

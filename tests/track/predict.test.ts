@@ -91,6 +91,30 @@ describe("from one cast to the next", () => {
 });
 
 describe("a film of which an uncertain share stays", () => {
+  it("of an error that is partly new a share stays, and a doubt about it leaves nothing", () => {
+    const run = sharedIndex(layout, "run");
+    const evolutions = { run: { kind: "partly-new", kept: 0.5 } } as const;
+    const usual = noise.errors.run!;
+    const passed = (doubted: boolean) => {
+      const state = certainZero(layout.size);
+      state.mean[run] = -300;
+      addVariance(state, run, 100);
+      const doubts = doubted ? [{ cause: "reference-error" }] : [];
+      const before: Hypothesis = { logWeight: 0, state, events: { cells: {}, doubts } };
+      const { mean, covariance } = predict(
+        layout,
+        before,
+        { days: 1, evolutions, inWater_days: 0 },
+        noise,
+      ).state;
+      return { mean: mean[run], variance: covariance[run * layout.size + run]! };
+    };
+    expect(passed(false).mean).toBeCloseTo(-150, 10);
+    expect(passed(false).variance).toBeCloseTo(0.25 * 100 + 0.75 * usual ** 2, 10);
+    expect(passed(true).mean).toBe(0);
+    expect(passed(true).variance).toBeCloseTo(usual ** 2, 10);
+  });
+
   it("the variance of a retained film is that of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
     const state = certainZero(layout.size);
     state.mean[at("filmUp")] = -100;

@@ -18,7 +18,7 @@ import {
   scatteredSalinities,
   withoutExchanged,
 } from "./exchangedSalinities.js";
-import { runOfCast } from "./laboratoryRuns.js";
+import { passToCast, type RunBefore } from "./laboratoryRuns.js";
 
 /** The results of the bottles of a cruise so far. */
 interface BottlesMemory {
@@ -28,8 +28,8 @@ interface BottlesMemory {
   readonly noise: BottleNoise;
   /** The latest casts whose salinities do not follow their CTD. */
   readonly scattered: readonly ScatteredSalinities[];
-  /** The laboratory run of the cast before. */
-  readonly run?: string;
+  /** The laboratory run of the latest measured cast. */
+  readonly run: RunBefore;
 }
 
 /** The noise is estimated from this many casts: enough for 10 %, and its cost does not grow with the cruise (judgement). */
@@ -74,7 +74,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       evolution: { kind: "constant" },
     },
   ],
-  begin: { departures: [], noise: usualBottleNoise, scattered: [] },
+  begin: { departures: [], noise: usualBottleNoise, scattered: [], run: "none" },
   read: ({ cast, cells, scans: { data, legs, thin, within }, bottles }) => {
     const lags = Object.fromEntries(
       Object.entries(within.compared).map(([cell, { found }]) => [cell, found.lag]),
@@ -84,7 +84,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
     return readClosures(bottles, cells, data, thin, settings);
   },
   observe: ({ cast, cells, bottles, copied }, before, read) => {
-    const run = runOfCast(bottles);
+    const { run, passed } = passToCast(before.run, bottles);
     const { reader, gradients } = closuresFromStored(read, bottles, cells);
     const compared = bottleResiduals(bottles, cells, reader, gradients, copied);
     const scattered = scatteredSalinities(cast.id, compared);
@@ -115,11 +115,9 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
         departures,
         noise,
         scattered: latestScattered(before.scattered, scattered),
-        ...(run === undefined ? {} : { run }),
+        run,
       },
-      ...(run !== undefined && run === before.run
-        ? { evolutions: { run: { kind: "constant" } as const } }
-        : {}),
+      ...(passed === undefined ? {} : { evolutions: { run: passed } }),
     };
   },
 };

@@ -1,7 +1,8 @@
 // The bottles that were standardised together. A run is a day's work at the salinometer. A label used for a whole cruise
-// names the cruise or its batch of standard seawater; then each cast has a standardisation of its own.
+// names the cruise or its batch of standard seawater; then it is not known which casts were measured together.
 import { rollup } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
+import type { ErrorEvolution } from "../../model/sharedError.js";
 
 /**
  * A run between two standardisations has up to 72 samples of one or two casts [CruiseReports2021]. A label with more than
@@ -11,9 +12,8 @@ const mostSamples = 144;
 
 /** The same bottles, without labels that cannot be those of runs. */
 export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[] {
-  const measured = bottles.filter(({ salinity }) => Number.isFinite(salinity));
   const samples = rollup(
-    measured,
+    measuredOf(bottles),
     (own) => own.length,
     ({ run }) => run,
   );
@@ -23,10 +23,45 @@ export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[
   });
 }
 
-/** The run of most of a cast's bottles; undefined if most have none. */
+/** The run of the latest measured cast: its label, one without a label, or none if no cast was measured yet. */
+export type RunBefore = { readonly label: string } | "unlabelled" | "none";
+
+/**
+ * Without labels it is unknown whether two casts were measured together. A run has the samples of one or two casts, so about
+ * half of its error stays from one cast to the next (judgement).
+ */
+const keptWithoutLabel = 0.5;
+
+/**
+ * The laboratory run of a cast, and how the error of the run passes to it from the cast before; undefined if it is new.
+ * A cast without measured samples changes nothing.
+ */
+export function passToCast(
+  before: RunBefore,
+  bottles: readonly Bottle[],
+): { readonly run: RunBefore; readonly passed?: ErrorEvolution } {
+  if (measuredOf(bottles).length === 0)
+    return before === "none" ? { run: before } : { run: before, passed: { kind: "constant" } };
+  const label = runOfCast(bottles);
+  if (label === undefined) {
+    const run = "unlabelled" as const;
+    return before === run
+      ? { run, passed: { kind: "partly-new", kept: keptWithoutLabel } }
+      : { run };
+  }
+  const run = { label };
+  const same = typeof before === "object" && before.label === label;
+  return same ? { run, passed: { kind: "constant" } } : { run };
+}
+
+function measuredOf(bottles: readonly Bottle[]): readonly Bottle[] {
+  return bottles.filter(({ salinity }) => Number.isFinite(salinity));
+}
+
+/** The run of most of a cast's measured bottles; undefined if most have none. */
 export function runOfCast(bottles: readonly Bottle[]): string | undefined {
   const counts = rollup(
-    bottles.filter(({ salinity }) => Number.isFinite(salinity)),
+    measuredOf(bottles),
     (own) => own.length,
     ({ run }) => run,
   );

@@ -73,10 +73,9 @@ export function predicted(
   const evolutions = Object.fromEntries(
     Object.entries(input.evolutions).flatMap(([name, evolution]) => {
       if (evolution.kind === "constant") return [];
-      const { variance } = evolution;
-      return evolution.kind === "independent" && variance !== undefined
-        ? [[name, { kind: "random-walk", variance } as const]]
-        : [[name, evolution]];
+      if (evolution.kind !== "independent" || evolution.variance === undefined)
+        return [[name, evolution]];
+      return [[name, { kind: "random-walk", variance: evolution.variance } as const]];
     }),
   );
   const interval = { days, evolutions, inWater_days: input.path?.days ?? 0 };

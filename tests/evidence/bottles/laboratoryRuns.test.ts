@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
-import { runOfCast, withLaboratoryRuns } from "../../../src/evidence/bottles/laboratoryRuns.js";
+import {
+  passToCast,
+  type RunBefore,
+  runOfCast,
+  withLaboratoryRuns,
+} from "../../../src/evidence/bottles/laboratoryRuns.js";
 
 const bottles = (casts: number, each: number, run?: (cast: number) => string): readonly Bottle[] =>
   Array.from({ length: casts * each }, (_, i): Bottle => {
@@ -21,7 +26,7 @@ describe("a laboratory run", () => {
     expect(runOfCast(own.slice(0, 24))).toBe("run 0");
   });
 
-  it("one label on a whole cruise is no run: each cast has its own", () => {
+  it("one label on a whole cruise is no run", () => {
     const own = withLaboratoryRuns(bottles(12, 24, () => "salinometer"));
     expect(own).toHaveLength(288);
     expect(own.some((bottle) => "run" in bottle)).toBe(false);
@@ -35,5 +40,36 @@ describe("a laboratory run", () => {
     });
     expect(runOfCast(mixed)).toBe("b");
     expect(runOfCast(bottles(2, 4))).toBeUndefined();
+  });
+
+  it("the error of a run passes to the next cast whole with its label, half without labels, and not with another label", () => {
+    const passes = (casts: readonly (readonly Bottle[])[]) => {
+      let run: RunBefore = "none";
+      return casts.map((own) => {
+        const next = passToCast(run, own);
+        run = next.run;
+        return next.passed?.kind;
+      });
+    };
+    const labelled = (label: string) => bottles(1, 6, () => label);
+    const unlabelled = bottles(1, 6);
+    const unmeasured = unlabelled.map((bottle) => ({ ...bottle, salinity: Number.NaN }));
+    expect(passes([labelled("a"), labelled("a"), labelled("b")])).toEqual([
+      undefined,
+      "constant",
+      undefined,
+    ]);
+    // A cast that was not measured lies between two of one run.
+    expect(passes([labelled("a"), unmeasured, labelled("a")])).toEqual([
+      undefined,
+      "constant",
+      "constant",
+    ]);
+    expect(passes([unmeasured, unlabelled, unlabelled, labelled("a")])).toEqual([
+      undefined,
+      undefined,
+      "partly-new",
+      undefined,
+    ]);
   });
 });
