@@ -1,6 +1,4 @@
-// cruise.json: the files of a cruise, and the facts that they do not contain. The schema uses the small variant of zod, and
-// the words of its faults are imported by name, because every bundle with the readers contains them.
-import { en } from "zod/locales";
+// cruise.json: the files of a cruise, and what they do not contain. Its schema is in every bundle with readers, so it is small.
 import * as z from "zod/mini";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castColumnNames } from "./castColumnNames.js";
@@ -117,7 +115,7 @@ export function readCruiseDescription(
 ): CruiseDescription {
   const json = readJson(text, file);
   const lineOf = keyLines(text);
-  const parsed = description.safeParse(json, { error: en().localeError });
+  const parsed = description.safeParse(json, { error: expectedOf });
   if (!parsed.success) {
     throw new BadInput(
       parsed.error.issues.flatMap((issue) =>
@@ -129,7 +127,7 @@ export function readCruiseDescription(
                 line: lineOf(issue.path) || 1,
                 column: issue.path.join(".") || "(the whole)",
                 found: quoted(valueAt(json, issue.path)),
-                expected: issue.message.replace(/^Invalid input: expected /, ""),
+                expected: issue.message,
                 mend: "Write it as docs/formats.md says of cruise.json.",
               },
             ],
@@ -139,6 +137,33 @@ export function readCruiseDescription(
   checkIds(parsed.data.casts, lineOf, file);
   return parsed.data;
 }
+
+/** What a value must be, where no check of ours says it. */
+function expectedOf(issue: z.core.$ZodRawIssue): string {
+  switch (issue.code) {
+    case "invalid_type":
+      return kinds[issue.expected] ?? kinds.object!;
+    case "invalid_value":
+      return issue.values.join(" or ");
+    case "too_small":
+      if (issue.origin === "string") return "a text that is not empty";
+      return `${issue.inclusive ? "at least" : "more than"} ${issue.minimum}`;
+    case "too_big":
+      return `at most ${issue.maximum}`;
+    default:
+      return "what docs/formats.md says of it";
+  }
+}
+
+/** The kinds of values of JSON, in words. */
+const kinds: Readonly<Record<string, string>> = {
+  string: "a text",
+  number: "a number",
+  int: "a whole number",
+  boolean: "true or false",
+  array: "a list in [ ]",
+  object: "keys and values in { }",
+};
 
 type LineOf = ReturnType<typeof keyLines>;
 
