@@ -21,7 +21,7 @@ export interface Bottle {
    * key out.
    */
   readonly salinity: number;
-  /** Seconds since the start of the cast. */
+  /** Seconds on the clock of the scans of its cast. */
   readonly time_s?: number;
   /** ISO 8601 UTC. */
   readonly closureTime?: string;
