@@ -3,7 +3,8 @@
 
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
-import { excursionPrior, type TransientCandidate } from "../model/placesOnCast.js";
+import { gainTerms, type Observation } from "../model/observation.js";
+import { excursionPrior, shareLeft, type TransientCandidate } from "../model/placesOnCast.js";
 import { leastFilm_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
 import { evidenceSentence, gainWords } from "./sentences.js";
@@ -20,6 +21,12 @@ const leastProbability = { withPair: 0.01, alone: 0.5 };
 
 /** Skip smaller ones, ppm: they do no harm, and an uneven depth response of the sensors looks like them (judgement). */
 const least_ppm = -20;
+
+/**
+ * What enters a cell does not leave it by an exact exponential. A thick layer is off from that course by about this share of
+ * the excursion (judgement).
+ */
+const offCourse = 0.1;
 
 export const transient: Cause<"transient"> = {
   name: "transient",
@@ -64,14 +71,22 @@ function thereFromTheStart(context: ProposalContext, cell: CellName): readonly P
 function proposalsOf({
   cell,
   course,
+  ppm,
   probability,
   logAgainstStep,
 }: TransientCandidate): readonly Proposal[] {
   // The bound keeps the odds finite (judgement).
   const odds = probability / Math.max(1e-6, 1 - probability);
+  const extraVariance = (observation: Observation): number => {
+    const { onTheMove, pressure_dbar } = observation;
+    const term = gainTerms(observation).find(({ gain }) => gain.cell === cell);
+    if (onTheMove !== true || pressure_dbar === undefined || term === undefined) return 0;
+    return (offCourse * ppm * shareLeft(course, term.gain.leg, pressure_dbar)) ** 2;
+  };
   return sizes.map(({ sd, share }) => ({
     prior: excursionPrior * share,
     coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
+    extraVariance,
     places: { transient: course },
     // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
     // see a lasting step. Beside a step the search adds only information on the time after it.
