@@ -26,7 +26,7 @@ const least_ppm = -20;
  * What enters a cell does not leave it by an exact exponential. A thick layer is off from that course by about this share of
  * the excursion (judgement).
  */
-const offCourse = 0.1;
+const offCourse = 0.07;
 
 export const transient: Cause<"transient"> = {
   name: "transient",
