@@ -112,7 +112,7 @@ export function changeState(
   }
 }
 
-/** The slots that a layer of film acts on; a transient or a drift that cannot be positive acts on none of them. */
+/** The slots that a layer of film acts on; a drift, or what comes within a cast and leaves again, acts on none of them. */
 const filmSlots: ReadonlySet<CellSlot> = new Set(["filmDown", "filmUp", "filmRate"]);
 
 /** The cells with an earlier film and no new layer; a new layer has its own sign constraint in its prior. */
