@@ -64,7 +64,7 @@ export function predict(
   return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
 
-/** A doubted error is one of its cast: no part of it passes to the next, unless the whole does. */
+/** The error of a bad laboratory run does not pass to the next cast in part: it is redrawn there. */
 function withoutDoubted(interval: Interval, doubts: readonly Doubt[]): Interval {
   const redrawn = doubts.flatMap(({ cause }) => {
     const name = causeNamed(cause).doubtLastsWith;

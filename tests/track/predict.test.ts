@@ -88,9 +88,7 @@ describe("from one cast to the next", () => {
     const { variance } = predicted(1, 0, { deepWater: { kind: "independent", variance: 9 } });
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(9, 10);
   });
-});
 
-describe("a film of which an uncertain share stays", () => {
   it("of an error that is partly new a share stays, and a doubt about it leaves nothing", () => {
     const run = sharedIndex(layout, "run");
     const evolutions = { run: { kind: "partly-new", kept: 0.5 } } as const;
@@ -114,7 +112,9 @@ describe("a film of which an uncertain share stays", () => {
     expect(passed(true).mean).toBe(0);
     expect(passed(true).variance).toBeCloseTo(usual ** 2, 10);
   });
+});
 
+describe("a film of which an uncertain share stays", () => {
   it("the variance of a retained film is that of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
     const state = certainZero(layout.size);
     state.mean[at("filmUp")] = -100;

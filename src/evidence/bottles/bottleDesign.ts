@@ -23,7 +23,7 @@ export function bottleDesign(
     { shared: "batch", weight: 1 },
     { shared: "wake", weight: perWake },
     { shared: "bottlesInGradients", weight: gradient },
-    // Bottles without scans do not show it.
+    // Without scans it is not known.
     ...(outerHeat_ppm === 0 ? [] : [{ shared: "outerHeat", weight: outerHeat_ppm } as const]),
   ];
 }

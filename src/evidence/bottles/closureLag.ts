@@ -12,38 +12,42 @@ import type { UpScans } from "./upScans.js";
 /** Effects older than this many time constants are ignored: e^-6 is 0.002 (judgement). */
 const remembered = 6;
 
+/** What heat in the cell does at a closure, as temperatures in the cell, K; 0 without times. */
+interface HeatAtClosure {
+  /**
+   * Standard uncertainty from the lag. Any cell may hold heat for as long as the slowest published one. If the fitted lag has
+   * left more, that is the uncertainty.
+   */
+  readonly uncertainty_K: number;
+  /**
+   * Effect of heat in the outer parts, at the size of `CellLagFit.outerHeat_ppm`; negative if the cell is still warmer than
+   * the water. Bottles have it in common: after warm water above, all closures at the bottom read salty.
+   */
+  readonly outer_K: number;
+}
+
 /**
- * The effect that the lag has left at a closure, as a standard uncertainty of the temperature in the cell, K; 0 without times.
- * Any cell may hold heat for as long as the slowest published one. If the fitted lag has left more, that is the uncertainty.
  * @param temperature degree C, one for each scan of the cast
  * @param scans       indices of the scans at closure, in order of time
  * @param fitted      the lag as fitted to the scans of this cast; absent if it was not fitted
  */
-export function lagUncertainty_K(
+export function heatAtClosure(
   up: UpScans,
   temperature: Float64Array,
   scans: readonly number[],
-  fitted: CellLag = slowestPublishedLag,
-): number {
-  if (!up.timed) return 0;
-  const left = (lag: CellLag) => Math.abs(lagAt(up, temperature, scans, lag));
-  return Math.max(left(slowestPublishedLag), left(fitted));
-}
-
-/**
- * The effect at a closure of heat in the outer parts of the cell, at the size of `CellLagFit.outerHeat_ppm`, as a temperature
- * in the cell, K; 0 without times. Negative if the cell is still warmer than the water. It is a common error of bottles: after
- * warm water above, all closures at the bottom read salty.
- */
-export function outerHeatLag_K(
-  up: UpScans,
-  temperature: Float64Array,
-  scans: readonly number[],
-  fitted: CellLag = publishedLag,
-): number {
-  if (!up.timed) return 0;
-  const timesUsual = (fitted.alpha * fitted.tau_s) / (publishedLag.alpha * publishedLag.tau_s);
-  return Math.max(1, timesUsual) * lagAt(up, temperature, scans, usualLagAt(outerHeat.tau_s));
+  fitted: CellLag | undefined,
+): HeatAtClosure {
+  if (!up.timed) return { uncertainty_K: 0, outer_K: 0 };
+  const left = (lag: CellLag) => lagAt(up, temperature, scans, lag);
+  const { alpha, tau_s } = fitted ?? publishedLag;
+  const timesUsual = (alpha * tau_s) / (publishedLag.alpha * publishedLag.tau_s);
+  return {
+    uncertainty_K: Math.max(
+      Math.abs(left(slowestPublishedLag)),
+      Math.abs(left(fitted ?? slowestPublishedLag)),
+    ),
+    outer_K: Math.max(1, timesUsual) * left(usualLagAt(outerHeat.tau_s)),
+  };
 }
 
 /** Mean over the scans of the first-order response [LueckPicklo1990], exact for a linear change from scan to scan. */

@@ -5,7 +5,7 @@ import { cFromSp, spFromC, spFromCFirstDerivatives } from "../../seawater/index.
 import { madScale } from "../../statistics/madScale.js";
 import { median } from "../../statistics/robustCentre.js";
 import type { Closure } from "./closure.js";
-import { lagUncertainty_K, outerHeatLag_K } from "./closureLag.js";
+import { heatAtClosure } from "./closureLag.js";
 import type { ClosureScans } from "./closureScans.js";
 import type { UpScans } from "./upScans.js";
 
@@ -27,7 +27,7 @@ export function readScans(
   { how, scans }: ClosureScans,
   lag: CellLag | undefined,
 ): Closure | undefined {
-  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans, lag);
+  const { uncertainty_K, outer_K } = heatAtClosure(up, temperature_C, scans, lag);
   const salinities: number[] = [];
   const temperatures: number[] = [];
   const pressures: number[] = [];
@@ -53,8 +53,7 @@ export function readScans(
     pressure_dbar: p,
     uncertainty_ppm:
       (1e6 / c) * Math.hypot(noise / dSpDc, conductivityPerKelvin(c, t, p) * uncertainty_K),
-    outerHeat_ppm:
-      (-1e6 / c) * conductivityPerKelvin(c, t, p) * outerHeatLag_K(up, temperature_C, scans, lag),
+    outerHeat_ppm: (-1e6 / c) * conductivityPerKelvin(c, t, p) * outer_K,
     how,
   };
 }
@@ -67,14 +66,14 @@ export function withLag(
   written: Closure,
   lag: CellLag | undefined,
 ): Closure {
-  const uncertainty_K = lagUncertainty_K(up, temperature_C, scans, lag);
+  const { uncertainty_K, outer_K } = heatAtClosure(up, temperature_C, scans, lag);
   const { conductivity_mS_cm: c, temperature_C: t, pressure_dbar: p } = written;
   const ppmPerKelvin = (1e6 / c) * conductivityPerKelvin(c, t, p);
   if (!Number.isFinite(ppmPerKelvin)) return written;
   return {
     ...written,
     uncertainty_ppm: ppmPerKelvin * uncertainty_K,
-    outerHeat_ppm: -ppmPerKelvin * outerHeatLag_K(up, temperature_C, scans, lag),
+    outerHeat_ppm: -ppmPerKelvin * outer_K,
   };
 }
 
