@@ -1,7 +1,7 @@
 // The proposals of a cast in combination: an event of a cell, and doubts about the evidence of the cast.
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
-import type { Proposal } from "../model/cause.js";
+import type { Coefficient, Proposal } from "../model/cause.js";
 
 /**
  * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response
@@ -20,9 +20,16 @@ export function combine(given: readonly Proposal[], least: number) {
   const total = sum(events) * (1 + sum(doubts) + sum(pairs));
   const proposals = [...events];
   for (const event of events) {
+    const alone = new Map<CellName, Proposal | undefined>();
+    const without = (cell: CellName) => {
+      if (!alone.has(cell)) alone.set(cell, withoutEventSlot(event, cell));
+      return alone.get(cell);
+    };
     for (const doubt of [...doubts, ...pairs]) {
-      if (event.prior * doubt.prior < least * total || sharesEventSlot(event, doubt)) continue;
-      proposals.push(together(event, doubt));
+      if (event.prior * doubt.prior < least * total) continue;
+      const [transient] = eventCells(doubt);
+      const own = transient === undefined ? event : without(transient);
+      if (own !== undefined) proposals.push(together(own, doubt));
     }
   }
   return { proposals, total };
@@ -46,17 +53,30 @@ function together(one: Proposal, other: Proposal): Proposal {
 }
 
 /**
- * Whether both act on the `event` slot of one cell. Then only their sum would be kept from being positive, and a film could
- * read salty beside a larger transient.
+ * The event beside a transient of the cell, which needs the slot `event` for itself. If both used it, only their sum would be
+ * kept from being positive, and a film could read salty beside a larger transient. A layer of film has slots of its own.
+ * @returns undefined if the event has no other slot
  */
-function sharesEventSlot(event: Proposal, doubt: Proposal): boolean {
-  const own = eventCells(doubt);
-  return eventCells(event).some((cell) => own.includes(cell));
+function withoutEventSlot(event: Proposal, cell: CellName): Proposal | undefined {
+  if (!eventCells(event).includes(cell)) return event;
+  const coefficients: Coefficient[] = [];
+  for (const coefficient of event.coefficients) {
+    const acts = coefficient.acts.filter((act) => !isEventOf(act, cell));
+    if (acts.length === coefficient.acts.length) coefficients.push(coefficient);
+    else if (acts.some((act) => "cell" in act && act.cell === cell && act.slot === "filmUp"))
+      coefficients.push({ ...coefficient, acts });
+    else return undefined;
+  }
+  return { ...event, coefficients };
 }
 
 /** The cells on whose `event` slot a proposal acts. */
 function eventCells({ coefficients }: Proposal): readonly CellName[] {
   return coefficients.flatMap(({ acts }) =>
-    acts.flatMap((act) => ("cell" in act && act.slot === "event" ? [act.cell] : [])),
+    acts.flatMap((act) => ("cell" in act && isEventOf(act, act.cell) ? [act.cell] : [])),
   );
+}
+
+function isEventOf(act: Coefficient["acts"][number], cell: CellName): boolean {
+  return "cell" in act && act.cell === cell && act.slot === "event";
 }

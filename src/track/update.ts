@@ -84,7 +84,7 @@ export function performUpdate(
     // positive in either.
     logDensity += Math.LN2;
     for (const cell of cellsOf(acts))
-      logDensity += truncateNotPositive(state, cellIndex(layout, cell, "event"));
+      logDensity += truncateNotPositive(state, cellIndex(layout, cell, sizeSlot(acts, cell)));
   }
   return logOdds + logDensity;
 }
@@ -130,6 +130,12 @@ function filmed(
           acts.some((act) => "cell" in act && act.cell === cell && filmSlots.has(act.slot)),
       ),
   );
+}
+
+/** The slot that holds the size of a coefficient. Beside a transient, which uses the first, it is the film. */
+function sizeSlot(acts: Coefficient["acts"], cell: CellName): CellSlot {
+  const isEvent = acts.some((act) => "cell" in act && act.cell === cell && act.slot === "event");
+  return isEvent ? "event" : "filmUp";
 }
 
 /** The cells that a coefficient acts on. */

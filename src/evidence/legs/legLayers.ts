@@ -8,11 +8,14 @@ import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { median } from "../../statistics/robustCentre.js";
 import { type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
 import { sharedErrorOfMean, withSharedError } from "./sharedError.js";
+import { changeOfLayer_ppm, shareOfUpperWater } from "./upperWater.js";
 
 interface LegLayer {
   readonly pressure_dbar: number;
   readonly value_ppm: number;
   readonly variance_ppm2: number;
+  /** The usual change of the upper water here, as a share of that at the surface of the ocean. */
+  readonly upperWater: number;
   /** Effect of heat in the outer parts of the cell, of the size in `CellLagFit`. */
   readonly outerHeat_ppm: number;
 }
@@ -108,10 +111,16 @@ function gatherLayers(
     } else {
       const scatter = mean((k) => standardDeviation_ppm[k]! ** 2 * memory[k]!);
       const matchError = matchError_ppm(matched, index.subarray(from, to));
-      layers.push({
+      const water = {
         pressure_dbar: mean((k) => pressure_dbar[k]!),
+        salinity: mean((k) => matched.salinityDown[index[k]!]!),
+        ppmPerSalinity: mean((k) => matched.ppmPerSalinity[index[k]!]!),
+      };
+      layers.push({
+        pressure_dbar: water.pressure_dbar,
         value_ppm: mean((k) => value_ppm[k]!),
-        variance_ppm2: scatter / kept.length + matchError ** 2,
+        variance_ppm2: scatter / kept.length + matchError ** 2 + changeOfLayer_ppm(water) ** 2,
+        upperWater: shareOfUpperWater(water),
         outerHeat_ppm: mean((k) => series.outerHeat_ppm[k]!),
       });
       meanLags.push({

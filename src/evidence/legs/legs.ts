@@ -8,7 +8,7 @@ import { type ComparedLegs, compareLegs } from "./compareLegs.js";
 import type { LegLayers } from "./legLayers.js";
 import type { LegStep } from "./legsOnset.js";
 import { onsetLeg } from "./onsetLeg.js";
-import { shareOfThermocline, shareOfUpperWater } from "./upperWater.js";
+import { shareOfThermocline } from "./upperWater.js";
 
 /**
  * If the lag contributes more than this share of the uncertainty, a film cannot be told from the lag (judgement: half the
@@ -45,24 +45,26 @@ export function legsEvidence(
     line: "legs",
     cast: cast.id,
     cell,
-    observations: layers.map(({ value_ppm, variance_ppm2, pressure_dbar, outerHeat_ppm }) => ({
-      line: "legs",
-      onTheMove: true,
-      cast: cast.id,
-      design: [
-        gainOf(cell, "up"),
-        gainOf(cell, "down", -1),
-        { shared: "legsWater", weight: 1 },
-        { shared: "legsUpperWater", weight: shareOfUpperWater(pressure_dbar) },
-        { shared: "legsThermocline", weight: shareOfThermocline(pressure_dbar) },
-        { shared: "outerHeat", weight: outerHeat_ppm },
-        { shared: "legsWake", weight: 1 },
-      ],
-      unit: "ppm",
-      value: value_ppm,
-      variance: variance_ppm2,
-      pressure_dbar,
-    })),
+    observations: layers.map(
+      ({ value_ppm, variance_ppm2, pressure_dbar, upperWater, outerHeat_ppm }) => ({
+        line: "legs",
+        onTheMove: true,
+        cast: cast.id,
+        design: [
+          gainOf(cell, "up"),
+          gainOf(cell, "down", -1),
+          { shared: "legsWater", weight: 1 },
+          { shared: "legsUpperWater", weight: upperWater },
+          { shared: "legsThermocline", weight: shareOfThermocline(pressure_dbar) },
+          { shared: "outerHeat", weight: outerHeat_ppm },
+          { shared: "legsWake", weight: 1 },
+        ],
+        unit: "ppm",
+        value: value_ppm,
+        variance: variance_ppm2,
+        pressure_dbar,
+      }),
+    ),
     leftOut: [...leftOut, ...unmatched(matched)],
     ...(onset === undefined ? {} : { onset }),
     notes: notesOf(matched, found),

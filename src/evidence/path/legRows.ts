@@ -5,6 +5,7 @@ import { outerHeat, priorTimesUsual } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { LegLayers } from "../legs/legLayers.js";
 import { legWeights } from "../legs/legWeights.js";
+import { timesInFreshWater } from "../legs/upperWater.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothProfile } from "./smoothProfile.js";
 
@@ -52,6 +53,18 @@ export function legRows(
   const pressure = mean(pressure_dbar);
   const one = weight.map((w) => (w > 0 ? 1 : 0));
   const middle = deepest_dbar / 2;
+  const inWater = (column: Float64Array) => mean(Float64Array.from(index, (i) => column[i]!));
+  const [salinity, ppmPerSalinity] = [
+    inWater(matched.salinityDown),
+    inWater(matched.ppmPerSalinity),
+  ];
+  const times = pressure.map((pressure_dbar, row) =>
+    timesInFreshWater({
+      pressure_dbar,
+      salinity: salinity[row]!,
+      ppmPerSalinity: ppmPerSalinity[row]!,
+    }),
+  );
   return {
     value_ppm: mean(difference_ppm),
     weight,
@@ -67,8 +80,11 @@ export function legRows(
       },
     ],
     otherWater: otherWaters.map(({ ppm, knots }) => [
-      { column: one, standardDeviation: ppm },
-      ...smoothProfile(pressure, deepest_dbar, knots, ppm),
+      { column: one.map((w, row) => w * times[row]!), standardDeviation: ppm },
+      ...smoothProfile(pressure, deepest_dbar, knots, ppm).map(({ column, standardDeviation }) => ({
+        column: column.map((w, row) => w * times[row]!),
+        standardDeviation,
+      })),
     ]),
   };
 }
