@@ -25,12 +25,15 @@ export interface Layers {
 
 /**
  * A layer with a scan this many standard deviations from the mean is examined again by median and MAD. By chance one layer
- * in four of this many scans has such a scan.
+ * in four of this many scans has such a scan. Many spikes in few scans hide in the standard deviation of their own layer, so
+ * it counts at most as this many times that of the layer below (judgement): the sea is roughest near the surface.
  */
-const suspicious = { few: 3, many: 3.5, from: 48 };
+const suspicious = { few: 3, many: 3.5, from: 48, timesBelow: 2 };
 /** Scans this many robust standard deviations from the median are spikes. */
 const spike = 4;
 const leastToJudge = 5;
+/** Least standard deviation of scans in a layer, mS/cm: readings are rounded (judgement). */
+const leastDeviation = 0.0005;
 
 /**
  * @param scans        indices of the scans of one leg, as from `splitLegs`
@@ -62,18 +65,23 @@ export function averageByPressure(
     firstScan: new Uint32Array(present),
   };
   let spikes = 0;
-  let k = 0;
-  for (let layer = 0; layer < sums.count.length; layer++) {
+  let k = present;
+  let below = Number.POSITIVE_INFINITY;
+  for (let layer = sums.count.length - 1; layer >= 0; layer--) {
     let count = sums.count[layer]!;
     if (count === 0) continue;
+    k--;
     let [p, t, c] = [sums.pressure[layer]!, sums.temperature[layer]!, sums.conductivity[layer]!];
     const mean = sums.away[layer]! / count;
-    const variance = sums.awaySquared[layer]! / count - mean * mean;
+    let deviation = Math.sqrt(Math.max(0, sums.awaySquared[layer]! / count - mean * mean));
     const furthest = Math.max(sums.most[layer]! - mean, mean - sums.least[layer]!);
     const far = count < suspicious.from ? suspicious.few : suspicious.many;
-    if (count >= leastToJudge && furthest * furthest > far * far * variance) {
+    const usual = Math.min(deviation, suspicious.timesBelow * below);
+    if (count >= leastToJudge && furthest > far * usual) {
       const passage = scans.subarray(sums.first[layer], sums.last[layer]! + 1);
-      for (const scan of spikesAmong(readings, passage, thickness_dbar)) {
+      const found = spikesAmong(readings, passage, thickness_dbar);
+      deviation = found.deviation;
+      for (const scan of found.spikes) {
         p -= pressure[scan]!;
         t -= temperature[scan]!;
         c -= conductivity[scan]!;
@@ -86,7 +94,7 @@ export function averageByPressure(
     layers.conductivity_mS_cm[k] = c / count;
     layers.count[k] = count;
     layers.firstScan[k] = scans[sums.first[layer]!]!;
-    k++;
+    if (count >= leastToJudge) below = Math.max(deviation, leastDeviation);
   }
   return { ...withSalinity(layers), spikes };
 }
@@ -103,14 +111,14 @@ export function withSalinity<
 }
 
 /**
- * The values far from the median; none if that would exclude all.
+ * The scans far from the median, none if that would exclude all; and the standard deviation of the others.
  * @param passage from the first scan of a layer to its last: if pressure varies, it contains scans of its neighbours too
  */
 function spikesAmong(
   readings: Readings,
   passage: Uint32Array,
   thickness_dbar: number,
-): readonly number[] {
+): { readonly spikes: readonly number[]; readonly deviation: number } {
   const { pressure } = readings;
   const layer = Math.floor(pressure[passage[0]!]! / thickness_dbar);
   // NaN for scans outside the layer.
@@ -123,10 +131,10 @@ function spikesAmong(
     own++;
   }
   const centre = median(values);
-  const allowed = spike * madScale(values, centre);
+  const deviation = Math.max(madScale(values, centre), leastDeviation);
   const out: number[] = [];
   for (let k = 0; k < passage.length; k++) {
-    if (Math.abs(values[k]! - centre) > allowed) out.push(passage[k]!);
+    if (Math.abs(values[k]! - centre) > spike * deviation) out.push(passage[k]!);
   }
-  return out.length < own ? out : [];
+  return { spikes: out.length < own ? out : [], deviation };
 }

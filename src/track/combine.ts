@@ -55,10 +55,13 @@ function together(one: Proposal, other: Proposal): Proposal {
 /**
  * The event beside a transient of the cell, which needs the slot `event` for itself. If both used it, only their sum would be
  * kept from being positive, and a film could read salty beside a larger transient. A layer of film has slots of its own.
- * @returns undefined if the event has no other slot
+ * @returns undefined if the event has no other slot, or is one of both cells: a transient is never so exact that the rest of
+ *   it could show a film in both
  */
 function withoutEventSlot(event: Proposal, cell: CellName): Proposal | undefined {
-  if (!eventCells(event).includes(cell)) return event;
+  const cells = eventCells(event);
+  if (!cells.includes(cell)) return event;
+  if (cells.some((other) => other !== cell)) return undefined;
   const coefficients: Coefficient[] = [];
   for (const coefficient of event.coefficients) {
     const acts = coefficient.acts.filter((act) => !isEventOf(act, cell));

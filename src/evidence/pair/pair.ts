@@ -7,7 +7,8 @@ import type { LegName } from "../../cast/cast.js";
 import type { LineResult, Observation } from "../../model/observation.js";
 import { depthScatter_ppm, pairDesign } from "../../model/pairDesign.js";
 import { median } from "../../statistics/robustCentre.js";
-import type { PairDifference, PairDifferences } from "./pairDifferences.js";
+import type { PairDifference } from "./pairDifference.js";
+import type { PairDifferences } from "./pairDifferences.js";
 import {
   effectOf,
   neighbourScatter,

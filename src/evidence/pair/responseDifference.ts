@@ -2,7 +2,8 @@
 import { depthScatter_ppm } from "../../model/pairDesign.js";
 import { madScale } from "../../statistics/madScale.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
-import type { PairDifference, PairDifferences } from "./pairDifferences.js";
+import type { PairDifference } from "./pairDifference.js";
+import type { PairDifferences } from "./pairDifferences.js";
 
 /** Assumed scatter if there are too few differences to estimate it, ppm (judgement). */
 export const unknownScatter_ppm = 10;

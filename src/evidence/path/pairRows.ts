@@ -20,7 +20,7 @@ import { wallHeatOfLayers } from "../../response/lag/wallHeatOfLayers.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { spFromCFirstDerivatives } from "../../seawater/index.js";
 import { median } from "../../statistics/robustCentre.js";
-import { changePerDbar, delayEffect } from "../pair/pairDifferences.js";
+import { changePerDbar, delayEffect } from "../pair/delayEffect.js";
 import { unknownScatter_ppm } from "../pair/responseDifference.js";
 import type { PathRows } from "./pathRows.js";
 import { smoothProfile } from "./smoothProfile.js";
@@ -54,6 +54,8 @@ const priorOuterHeat = priorTimesUsual * outerHeat.share;
  * time constant of its outer parts.
  */
 const priorAtStart_K = 0.02;
+/** A film in one of the cells may grow by this within half of a cast (judgement). */
+const priorGrowth_ppm = 30;
 const priorDelay_dbar = 0.2;
 const priorOffset_K = 0.003;
 
@@ -88,6 +90,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
   }
   own.sort((a, b) => a.at - b.at);
   const column = (value: (row: PairRow) => number) => Float64Array.from(own, value);
+  const onUpLeg = (value: (row: PairRow) => number) => column((row) => (row.up ? value(row) : 0));
   const value_ppm = column(({ value }) => value);
   return {
     value_ppm,
@@ -96,16 +99,13 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
     background: [
       { column: column(() => 1), standardDeviation: priorLevel_ppm },
       { column: column(({ lag }) => lag), standardDeviation: priorLag },
-      { column: column(({ lag, up }) => (up ? lag : 0)), standardDeviation: priorLagOfLeg },
+      { column: onUpLeg(({ lag }) => lag), standardDeviation: priorLagOfLeg },
       { column: column(({ slowLag }) => slowLag), standardDeviation: priorLag },
       { column: column(({ outerHeat }) => outerHeat), standardDeviation: priorOuterHeat },
       { column: column(({ start }) => start), standardDeviation: priorAtStart_K },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ misaligned }) => misaligned), standardDeviation: priorDelay_dbar },
-      {
-        column: column(({ misaligned, up }) => (up ? misaligned : 0)),
-        standardDeviation: priorDelay_dbar,
-      },
+      { column: onUpLeg(({ misaligned }) => misaligned), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
       ...smoothProfile(
         column(({ pressure }) => pressure),
@@ -113,6 +113,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
         knots,
         depthScatter_ppm,
       ),
+      { column: column(({ at }) => at / deepest_dbar - 1), standardDeviation: priorGrowth_ppm },
       // A difference between the legs, constant along each leg.
       ...smoothProfile(
         column(({ at }) => at),
@@ -190,9 +191,8 @@ function rowsOf(
 function weightsOf(value_ppm: Float64Array): Float64Array {
   const { standardDeviation, memory } = waterScatter(value_ppm, scatterReach, unknown_ppm);
   return value_ppm.map((value, k) => {
-    // The same number on either side, so that a step close to an end of the path is not taken for a spike.
-    const side = Math.min(neighbours, k, value_ppm.length - 1 - k);
-    const around = median(value_ppm.subarray(k - side, k + side + 1));
+    // Both ends of the path are at the surface, where a spike is more likely than a step.
+    const around = median(value_ppm.subarray(Math.max(0, k - neighbours), k + neighbours + 1));
     const scale = standardDeviation[k]!;
     return Math.abs(value - around) > spike * scale ? 0 : 1 / (scale ** 2 * (memory[k]! || 1));
   });

@@ -2,7 +2,8 @@
 import type { LineResult, Observation } from "../../model/observation.js";
 import { median } from "../../statistics/robustCentre.js";
 import { robustRegression } from "../../statistics/robustRegression.js";
-import type { PairDifference, PairDifferences } from "../pair/pairDifferences.js";
+import type { PairDifference } from "../pair/pairDifference.js";
+import type { PairDifferences } from "../pair/pairDifferences.js";
 
 /** With fewer places the median carries little information (judgement). */
 const fewest = 3;
