@@ -23,10 +23,13 @@ const leastProbability = { withPair: 0.01, alone: 0.5 };
 const least_ppm = -20;
 
 /**
- * What enters a cell does not leave it by an exact exponential. A thick layer is off from that course by about this share of
- * the excursion (judgement).
+ * What enters a cell does not leave it by an exact exponential. A thick layer is off from that course by a share of the
+ * excursion: mostly little, sometimes much, as where it leaves in pieces (judgement).
  */
-const offCourse = 0.07;
+const offCourse = [
+  { size: 0.07, share: 0.7 },
+  { size: 0.3, share: 0.3 },
+];
 
 export const transient: Cause<"transient"> = {
   name: "transient",
@@ -77,20 +80,26 @@ function proposalsOf({
 }: TransientCandidate): readonly Proposal[] {
   // The bound keeps the odds finite (judgement).
   const odds = probability / Math.max(1e-6, 1 - probability);
-  const extraVariance = (observation: Observation): number => {
+  const leftAt = (observation: Observation): number => {
     const { onTheMove, pressure_dbar } = observation;
     const term = gainTerms(observation).find(({ gain }) => gain.cell === cell);
     if (onTheMove !== true || pressure_dbar === undefined || term === undefined) return 0;
-    return (offCourse * ppm * shareLeft(course, term.gain.leg, pressure_dbar)) ** 2;
+    return ppm * shareLeft(course, term.gain.leg, pressure_dbar);
   };
-  return sizes.map(({ sd, share }) => ({
-    prior: excursionPrior * share,
-    coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
-    extraVariance,
-    places: { transient: course },
-    // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
-    // see a lasting step. Beside a step the search adds only information on the time after it.
-    logResponse: Math.min(Math.log(odds / (excursionPrior / (1 - excursionPrior))), logAgainstStep),
-    doubts: [{ cause: "transient", cell }],
-  }));
+  return offCourse.flatMap((off) => {
+    const extraVariance = (observation: Observation) => (off.size * leftAt(observation)) ** 2;
+    return sizes.map(({ sd, share }) => ({
+      prior: excursionPrior * off.share * share,
+      coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
+      extraVariance,
+      places: { transient: course },
+      // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
+      // see a lasting step. Beside a step the search adds only information on the time after it.
+      logResponse: Math.min(
+        Math.log(odds / (excursionPrior / (1 - excursionPrior))),
+        logAgainstStep,
+      ),
+      doubts: [{ cause: "transient", cell }],
+    }));
+  });
 }
