@@ -32,7 +32,7 @@ export function usualStep(pressure_dbar: number): number {
 }
 
 /** The usual value counts as this many differences (judgement). */
-const usualCounts = 4;
+const usualCounts = 2;
 /** Only this many newest differences are used, because the waters change along the track (judgement). */
 const mostDifferences = 30;
 /** Lower limit of the variance, as a share of the usual, for any calm cruise (judgement). */

@@ -19,14 +19,8 @@ const priorResponse = {
   delay: { value: 0, standardUncertainty: 0.08 },
 } as const;
 
-/**
- * A lag of three times the published is a fault, even if the cell has had it on every cast. From 2.5 on it counts as a change
- * that grows twice as fast as the lag, up to that of a lag grown threefold (judgement).
- */
-const fault = { from: 2.5, steepness: 2, most: 2 };
-
-/** Changes of a strong lag are as strong, up to this many times those of a usual one (judgement). */
-const mostScale = 2;
+/** A stronger lag is a fault, even if the cell has had it on every cast: twice the published (judgement). */
+const mostUsualLag = 2;
 
 /** @param before the same cell on the casts before, in any order */
 export function signsOfResponse(
@@ -42,41 +36,14 @@ export function signsOfResponse(
       name === "noise" ? undefined : priorResponse[name],
     );
     if (seen === undefined || usual === undefined) continue;
-    if (name !== "lag") {
-      signs[name] = changeOf(name, seen.value - usual.value, seen, usual);
-      continue;
-    }
-    // A lag that was corrected is near zero, and changes as that of a usual cell.
-    const scale = Math.min(mostScale, Math.max(1, usual.value));
-    const relative = changeOf(name, (seen.value - usual.value) / scale, seen, usual, scale);
-    const absolute = ofStrongLag(seen, usual);
-    signs.lag = absolute.value > relative.value ? absolute : relative;
+    const value = name === "lag" ? Math.min(usual.value, mostUsualLag) : usual.value;
+    // Changes of a strong lag are as strong; of one that was corrected, and is near zero, they are as those of a usual cell.
+    const scale = name === "lag" ? Math.max(1, value) : 1;
+    const change = (seen.value - value) / scale;
+    signs[name] = {
+      value: signsOfSoundCell[name].value + change,
+      standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty) / scale,
+    };
   }
   return signs;
-}
-
-function changeOf(
-  name: keyof ResponseSigns,
-  change: number,
-  seen: Sign,
-  usual: Sign,
-  scale = 1,
-): Sign {
-  return {
-    value: signsOfSoundCell[name].value + change,
-    standardUncertainty: Math.hypot(seen.standardUncertainty, usual.standardUncertainty) / scale,
-  };
-}
-
-/** The lag itself is known best from this cast together with those before, from which it may differ by the usual. */
-function ofStrongLag(seen: Sign, usual: Sign): Sign {
-  const { value: sound, standardUncertainty: variability } = signsOfSoundCell.lag;
-  const own = 1 / seen.standardUncertainty ** 2;
-  const before = 1 / (usual.standardUncertainty ** 2 + variability ** 2);
-  const lag = (own * seen.value + before * usual.value) / (own + before);
-  const { from, steepness, most } = fault;
-  return {
-    value: sound + Math.min(most, steepness * (lag - from)),
-    standardUncertainty: 1 / Math.sqrt(own + before),
-  };
 }
