@@ -81,7 +81,7 @@ function gatherLayers(
   size: number,
   step: KnownStep | undefined,
 ) {
-  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory } = series;
+  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory, fresh_ppm } = series;
   const { thickness_dbar } = matched;
   const layers: LegLayer[] = [];
   const meanLags: { readonly own: number; readonly perTau: number }[] = [];
@@ -111,16 +111,13 @@ function gatherLayers(
     } else {
       const scatter = mean((k) => standardDeviation_ppm[k]! ** 2 * memory[k]!);
       const matchError = matchError_ppm(matched, index.subarray(from, to));
-      const water = {
-        pressure_dbar: mean((k) => pressure_dbar[k]!),
-        salinity: mean((k) => matched.salinityDown[index[k]!]!),
-        ppmPerSalinity: mean((k) => matched.ppmPerSalinity[index[k]!]!),
-      };
+      const pressure = mean((k) => pressure_dbar[k]!);
+      const change = mean((k) => fresh_ppm[k]!);
       layers.push({
-        pressure_dbar: water.pressure_dbar,
+        pressure_dbar: pressure,
         value_ppm: mean((k) => value_ppm[k]!),
-        variance_ppm2: scatter / kept.length + matchError ** 2 + changeOfLayer_ppm(water) ** 2,
-        upperWater: shareOfUpperWater(water),
+        variance_ppm2: scatter / kept.length + matchError ** 2 + changeOfLayer_ppm(change) ** 2,
+        upperWater: shareOfUpperWater(pressure, change),
         outerHeat_ppm: mean((k) => series.outerHeat_ppm[k]!),
       });
       meanLags.push({

@@ -4,6 +4,7 @@ import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
 import { ambiguousBeyond, type MatchedLegs } from "../../response/match/matchLegs.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
+import { freshChange_ppm } from "./upperWater.js";
 
 /** The matched differences that are used; one value for each match. */
 export interface LegSeries {
@@ -19,6 +20,8 @@ export interface LegSeries {
   readonly lag_ppm: Float64Array;
   readonly lagPerTau_ppm: Float64Array;
   readonly outerHeat_ppm: Float64Array;
+  /** Standard deviation of the change of fresh water between the legs. */
+  readonly fresh_ppm: Float64Array;
   /** The difference after the lag correction. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
@@ -83,9 +86,15 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
     size = Math.min(Math.max(size, wanted), Math.max(size, Math.floor(index.length / 3)));
     if (few) break;
   }
+  const pressure_dbar = pick(pressure, index);
   const series = {
     index,
-    pressure_dbar: pick(pressure, index),
+    pressure_dbar,
+    fresh_ppm: freshChange_ppm({
+      pressure_dbar,
+      salinity: pick(matched.salinityDown, index),
+      ppmPerSalinity: pick(matched.ppmPerSalinity, index),
+    }),
     difference_ppm: pick(matched.difference_ppm, index),
     lag_ppm: pick(perTimesUsual_ppm, index),
     lagPerTau_ppm: pick(lag.perTau_ppm, index),

@@ -11,44 +11,57 @@ export const upperWater = {
 };
 
 /**
- * Fresh water in the sea is patchy. At the surface, salinity changes between the legs by this share of what the water lacks
- * against the ocean; half of it again differs from layer to layer (judgement: where salinity changes by one in a kilometre,
- * half a knot changes it by 0.015 in a minute).
+ * Fresh water is patchy, and it lies on top. Between the legs the salinity at the surface changes by the first share of what
+ * it lacks against the ocean, and by the second of what it lacks against the saltiest water within `reach_dbar` below. Half
+ * of that again differs from layer to layer (judgement: where salinity changes by one in a kilometre, half a knot changes it
+ * by 0.015 in a minute).
  */
-const freshWater = { ofOcean: 35, share: 0.004, byLayer: 0.5 };
+const fresh = {
+  ofOcean: 35,
+  shareOfOcean: 0.004,
+  shareOfBelow: 0.1,
+  reach_dbar: 100,
+  byLayer: 0.5,
+};
 
 /** Where other water came between the legs, the change reaches through the thermocline: the depth of 1/e, dbar (judgement). */
 export const thermocline_dbar = 600;
 
-/** A layer of the cast. */
+/** Layers of a leg, shallowest first; one value for each in every column. */
 interface Water {
-  readonly pressure_dbar: number;
-  readonly salinity: number;
+  readonly pressure_dbar: Float64Array;
+  readonly salinity: Float64Array;
   /** ppm of conductivity per unit of salinity. */
-  readonly ppmPerSalinity: number;
+  readonly ppmPerSalinity: Float64Array;
+}
+
+/** Standard deviation of the change of each layer because the water there is fresh, ppm. */
+export function freshChange_ppm({ pressure_dbar, salinity, ppmPerSalinity }: Water): Float64Array {
+  return pressure_dbar.map((pressure, k) => {
+    const own = salinity[k]!;
+    let below = own;
+    for (let j = k + 1; pressure_dbar[j]! < pressure + fresh.reach_dbar; j++) {
+      below = Math.max(below, salinity[j]!);
+    }
+    const change =
+      fresh.shareOfOcean * Math.max(0, fresh.ofOcean - own) + fresh.shareOfBelow * (below - own);
+    return change * ppmPerSalinity[k]! * shareAtPressure(pressure);
+  });
 }
 
 /** The usual change as a share of `surface_ppm`, alike in all layers and cells. */
-export function shareOfUpperWater(water: Water): number {
-  return Math.hypot(
-    shareAtPressure(water.pressure_dbar),
-    freshChange_ppm(water) / upperWater.surface_ppm,
-  );
+export function shareOfUpperWater(pressure_dbar: number, freshChange_ppm: number): number {
+  return Math.hypot(shareAtPressure(pressure_dbar), freshChange_ppm / upperWater.surface_ppm);
 }
 
 /** Standard deviation of the change that differs from layer to layer, ppm. */
-export function changeOfLayer_ppm(water: Water): number {
-  return freshWater.byLayer * freshChange_ppm(water);
+export function changeOfLayer_ppm(freshChange_ppm: number): number {
+  return fresh.byLayer * freshChange_ppm;
 }
 
 /** Other water on the up leg differs more where the water is fresh: the factor. */
-export function timesInFreshWater(water: Water): number {
-  return Math.hypot(1, freshChange_ppm(water) / upperWater.surface_ppm);
-}
-
-function freshChange_ppm({ pressure_dbar, salinity, ppmPerSalinity }: Water): number {
-  const missing = Math.max(0, freshWater.ofOcean - salinity);
-  return freshWater.share * missing * ppmPerSalinity * shareAtPressure(pressure_dbar);
+export function timesInFreshWater(freshChange_ppm: number): number {
+  return Math.hypot(1, freshChange_ppm / upperWater.surface_ppm);
 }
 
 function shareAtPressure(pressure_dbar: number): number {

@@ -29,7 +29,7 @@ export function legRows(
   { series, lag }: LegLayers,
   deepest_dbar: number,
 ): PathRows {
-  const { index, pressure_dbar, difference_ppm, lag_ppm, outerHeat_ppm } = series;
+  const { index, pressure_dbar, difference_ppm, lag_ppm, outerHeat_ppm, fresh_ppm } = series;
   const weights = legWeights(series, lag.timesUsual);
   const n = index.length;
   const together = Math.max(1, Math.ceil(n / mostRows));
@@ -53,18 +53,7 @@ export function legRows(
   const pressure = mean(pressure_dbar);
   const one = weight.map((w) => (w > 0 ? 1 : 0));
   const middle = deepest_dbar / 2;
-  const inWater = (column: Float64Array) => mean(Float64Array.from(index, (i) => column[i]!));
-  const [salinity, ppmPerSalinity] = [
-    inWater(matched.salinityDown),
-    inWater(matched.ppmPerSalinity),
-  ];
-  const times = pressure.map((pressure_dbar, row) =>
-    timesInFreshWater({
-      pressure_dbar,
-      salinity: salinity[row]!,
-      ppmPerSalinity: ppmPerSalinity[row]!,
-    }),
-  );
+  const times = mean(fresh_ppm).map(timesInFreshWater);
   return {
     value_ppm: mean(difference_ppm),
     weight,
