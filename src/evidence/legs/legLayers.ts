@@ -8,7 +8,7 @@ import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { median } from "../../statistics/robustCentre.js";
 import { type LegSeries, legSeries, matchesPerLayer } from "./legSeries.js";
 import { sharedErrorOfMean, withSharedError } from "./sharedError.js";
-import { changeOfLayer_ppm, shareOfUpperWater } from "./upperWater.js";
+import { shareOfUpperWater } from "./upperWater.js";
 
 interface LegLayer {
   readonly pressure_dbar: number;
@@ -81,7 +81,7 @@ function gatherLayers(
   size: number,
   step: KnownStep | undefined,
 ) {
-  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory, fresh_ppm } = series;
+  const { index, pressure_dbar, value_ppm, standardDeviation_ppm, memory, fresh } = series;
   const { thickness_dbar } = matched;
   const layers: LegLayer[] = [];
   const meanLags: { readonly own: number; readonly perTau: number }[] = [];
@@ -112,12 +112,15 @@ function gatherLayers(
       const scatter = mean((k) => standardDeviation_ppm[k]! ** 2 * memory[k]!);
       const matchError = matchError_ppm(matched, index.subarray(from, to));
       const pressure = mean((k) => pressure_dbar[k]!);
-      const change = mean((k) => fresh_ppm[k]!);
+      const ownChange = mean((k) => fresh.own_ppm[k]!);
       layers.push({
         pressure_dbar: pressure,
         value_ppm: mean((k) => value_ppm[k]!),
-        variance_ppm2: scatter / kept.length + matchError ** 2 + changeOfLayer_ppm(change) ** 2,
-        upperWater: shareOfUpperWater(pressure, change),
+        variance_ppm2: scatter / kept.length + matchError ** 2 + ownChange ** 2,
+        upperWater: shareOfUpperWater(
+          pressure,
+          mean((k) => fresh.alike_ppm[k]!),
+        ),
         outerHeat_ppm: mean((k) => series.outerHeat_ppm[k]!),
       });
       meanLags.push({

@@ -4,7 +4,7 @@ import type { CellLagFit, KnownStep } from "../../response/lag/cellLag.js";
 import { ambiguousBeyond, type MatchedLegs } from "../../response/match/matchLegs.js";
 import { waterScatter } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
-import { freshChange_ppm } from "./upperWater.js";
+import { type FreshChange, freshChange } from "./upperWater.js";
 
 /** The matched differences that are used; one value for each match. */
 export interface LegSeries {
@@ -20,8 +20,7 @@ export interface LegSeries {
   readonly lag_ppm: Float64Array;
   readonly lagPerTau_ppm: Float64Array;
   readonly outerHeat_ppm: Float64Array;
-  /** Standard deviation of the change of fresh water between the legs. */
-  readonly fresh_ppm: Float64Array;
+  readonly fresh: FreshChange;
   /** The difference after the lag correction. */
   readonly value_ppm: Float64Array;
   readonly standardDeviation_ppm: Float64Array;
@@ -90,7 +89,7 @@ export function legSeries(matched: MatchedLegs, lag: CellLagFit, step?: KnownSte
   const series = {
     index,
     pressure_dbar,
-    fresh_ppm: freshChange_ppm({
+    fresh: freshChange({
       pressure_dbar,
       salinity: pick(matched.salinityDown, index),
       ppmPerSalinity: pick(matched.ppmPerSalinity, index),

@@ -11,17 +11,17 @@ export const upperWater = {
 };
 
 /**
- * Fresh water is patchy, and it lies on top. Between the legs the salinity at the surface changes by the first share of what
- * it lacks against the ocean, and by the second of what it lacks against the saltiest water within `reach_dbar` below. Half
- * of that again differs from layer to layer (judgement: where salinity changes by one in a kilometre, half a knot changes it
- * by 0.015 in a minute).
+ * Fresh water is patchy, and it lies on top. Between the legs the salinity at the surface changes by a share of what it lacks
+ * against the ocean, alike in all layers; half of that again differs from layer to layer (judgement: where salinity changes by
+ * one in a kilometre, half a knot changes it by 0.015 in a minute). Each layer changes by another share of what it lacks
+ * against the saltiest water within `reach_dbar` below (judgement).
  */
 const fresh = {
   ofOcean: 35,
   shareOfOcean: 0.004,
+  byLayer: 0.5,
   shareOfBelow: 0.1,
   reach_dbar: 100,
-  byLayer: 0.5,
 };
 
 /** Where other water came between the legs, the change reaches through the thermocline: the depth of 1/e, dbar (judgement). */
@@ -35,33 +35,40 @@ interface Water {
   readonly ppmPerSalinity: Float64Array;
 }
 
-/** Standard deviation of the change of each layer because the water there is fresh, ppm. */
-export function freshChange_ppm({ pressure_dbar, salinity, ppmPerSalinity }: Water): Float64Array {
-  return pressure_dbar.map((pressure, k) => {
-    const own = salinity[k]!;
-    let below = own;
-    for (let j = k + 1; pressure_dbar[j]! < pressure + fresh.reach_dbar; j++) {
+/** Standard deviations of the change because the water is fresh, ppm; one for each layer. */
+export interface FreshChange {
+  /** Of the change that is alike in all layers. */
+  readonly alike_ppm: Float64Array;
+  /** Of the change that differs from layer to layer. */
+  readonly own_ppm: Float64Array;
+}
+
+export function freshChange({ pressure_dbar, salinity, ppmPerSalinity }: Water): FreshChange {
+  const inPpm = (change: (k: number) => number) =>
+    pressure_dbar.map((p, k) => change(k) * ppmPerSalinity[k]! * shareAtPressure(p));
+  const alike_ppm = inPpm((k) => fresh.shareOfOcean * Math.max(0, fresh.ofOcean - salinity[k]!));
+  const againstBelow_ppm = inPpm((k) => {
+    let below = salinity[k]!;
+    for (let j = k + 1; pressure_dbar[j]! < pressure_dbar[k]! + fresh.reach_dbar; j++) {
       below = Math.max(below, salinity[j]!);
     }
-    const change =
-      fresh.shareOfOcean * Math.max(0, fresh.ofOcean - own) + fresh.shareOfBelow * (below - own);
-    return change * ppmPerSalinity[k]! * shareAtPressure(pressure);
+    return fresh.shareOfBelow * (below - salinity[k]!);
   });
+  return {
+    alike_ppm,
+    own_ppm: againstBelow_ppm.map((below, k) => Math.hypot(below, fresh.byLayer * alike_ppm[k]!)),
+  };
 }
 
 /** The usual change as a share of `surface_ppm`, alike in all layers and cells. */
-export function shareOfUpperWater(pressure_dbar: number, freshChange_ppm: number): number {
-  return Math.hypot(shareAtPressure(pressure_dbar), freshChange_ppm / upperWater.surface_ppm);
-}
-
-/** Standard deviation of the change that differs from layer to layer, ppm. */
-export function changeOfLayer_ppm(freshChange_ppm: number): number {
-  return fresh.byLayer * freshChange_ppm;
+export function shareOfUpperWater(pressure_dbar: number, freshAlike_ppm: number): number {
+  return Math.hypot(shareAtPressure(pressure_dbar), freshAlike_ppm / upperWater.surface_ppm);
 }
 
 /** Other water on the up leg differs more where the water is fresh: the factor. */
-export function timesInFreshWater(freshChange_ppm: number): number {
-  return Math.hypot(1, freshChange_ppm / upperWater.surface_ppm);
+export function timesInFreshWater({ alike_ppm, own_ppm }: FreshChange): Float64Array {
+  const { surface_ppm } = upperWater;
+  return alike_ppm.map((alike, k) => Math.hypot(1, alike / surface_ppm, own_ppm[k]! / surface_ppm));
 }
 
 function shareAtPressure(pressure_dbar: number): number {

@@ -29,7 +29,7 @@ export function legRows(
   { series, lag }: LegLayers,
   deepest_dbar: number,
 ): PathRows {
-  const { index, pressure_dbar, difference_ppm, lag_ppm, outerHeat_ppm, fresh_ppm } = series;
+  const { index, pressure_dbar, difference_ppm, lag_ppm, outerHeat_ppm, fresh } = series;
   const weights = legWeights(series, lag.timesUsual);
   const n = index.length;
   const together = Math.max(1, Math.ceil(n / mostRows));
@@ -53,7 +53,7 @@ export function legRows(
   const pressure = mean(pressure_dbar);
   const one = weight.map((w) => (w > 0 ? 1 : 0));
   const middle = deepest_dbar / 2;
-  const times = mean(fresh_ppm).map(timesInFreshWater);
+  const times = mean(timesInFreshWater(fresh));
   return {
     value_ppm: mean(difference_ppm),
     weight,
