@@ -21,14 +21,15 @@ export function combine(given: readonly Proposal[], least: number) {
   const proposals = [...events];
   for (const event of events) {
     const alone = new Map<CellName, Proposal | undefined>();
-    const without = (cell: CellName) => {
+    const beside = (cell: CellName) => {
       if (!alone.has(cell)) alone.set(cell, withoutEventSlot(event, cell));
       return alone.get(cell);
     };
     for (const doubt of [...doubts, ...pairs]) {
       if (event.prior * doubt.prior < least * total) continue;
-      const [transient] = eventCells(doubt);
-      const own = transient === undefined ? event : without(transient);
+      // A doubt that acts on a cell is a transient of that one.
+      const [cell] = eventCells(doubt);
+      const own = cell === undefined ? event : beside(cell);
       if (own !== undefined) proposals.push(together(own, doubt));
     }
   }
@@ -55,8 +56,8 @@ function together(one: Proposal, other: Proposal): Proposal {
 /**
  * The event beside a transient of the cell, which needs the slot `event` for itself. If both used it, only their sum would be
  * kept from being positive, and a film could read salty beside a larger transient. A layer of film has slots of its own.
- * @returns undefined if the event has no other slot, or is one of both cells: a transient is never so exact that the rest of
- *   it could show a film in both
+ * @returns undefined if the event has no other slot. Also if it is one of both cells: it would explain what the course of the
+ *   transient does not fit.
  */
 function withoutEventSlot(event: Proposal, cell: CellName): Proposal | undefined {
   const cells = eventCells(event);

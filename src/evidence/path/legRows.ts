@@ -69,10 +69,10 @@ export function legRows(
       },
     ],
     otherWater: otherWaters.map(({ ppm, knots }) => [
-      { column: one.map((w, row) => w * times[row]!), standardDeviation: ppm },
-      ...smoothProfile(pressure, deepest_dbar, knots, ppm).map(({ column, standardDeviation }) => ({
-        column: column.map((w, row) => w * times[row]!),
-        standardDeviation,
+      { column: times, standardDeviation: ppm },
+      ...smoothProfile(pressure, deepest_dbar, knots, ppm).map((knot) => ({
+        ...knot,
+        column: knot.column.map((share, row) => share * times[row]!),
       })),
     ]),
   };
