@@ -22,7 +22,7 @@ export function shed(context: ProposalContext, cells: readonly CellName[]): read
   const films = cells.map((cell) => cellEvents(context.events, cell).film);
   if (films.includes(undefined)) return [];
   const { whole, part } = shedding;
-  // Of two cells both together half as often as one (judgement).
+  // With two cells, both together are half as probable as one alone (judgement).
   const together = cells.length > 1 ? 0.5 : 1;
   const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
   const kinds = [
@@ -46,7 +46,7 @@ export function shed(context: ProposalContext, cells: readonly CellName[]): read
   );
 }
 
-/** A film that goes on being washed off has one entry for all of it. */
+/** A film that is washed off in part again and again has one entry for all of it. */
 function withRemoval(events: EventHistory, cell: CellName, removal: FilmRemoval): EventHistory {
   const before = cellEvents(events, cell);
   const { film } = before;

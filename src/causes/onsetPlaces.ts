@@ -4,7 +4,7 @@ import type { ProposalContext } from "../model/cause.js";
 import type { Since } from "../model/eventHistory.js";
 import { atTheTurn, type ChangePlaces, type PlaceOnCast } from "../model/placesOnCast.js";
 
-/** Probability that a change within the cast came at the place found in the scans rather than at the turn (judgement). */
+/** Probability that a change within the cast came at the place that the scans show, and not at the turn (judgement). */
 const placeFoundRight = 0.9;
 
 interface OnsetPlace {

@@ -21,9 +21,9 @@ const spoilt_ppm = 2000;
  */
 const otherBottles: Size = { sd: 15_000, chance: 0.0024 };
 /**
- * The noise of the error `run` describes usual runs. One new run in twenty has a larger error, of a few thousandths in
- * salinity. One in a hundred has an error of up to a hundredth (judgement). Half of these probabilities are too small: some
- * shallow casts of the Arctic cruise of 2015 had bottles in gradients, and the cell then seemed to have shifted.
+ * The noise of the error `run` describes usual runs. One new run in twenty has a larger error, of a few thousandths in salinity.
+ * One in a hundred has an error of up to a hundredth (judgement). Half of these probabilities would be too small: on some shallow
+ * casts of the Arctic cruise of 2015, with bottles in gradients, a shift of the cell was then reported.
  */
 const sizesOfNewRun: readonly Size[] = [
   { sd: 60, chance: 0.048 },

@@ -38,8 +38,8 @@ function onsetWords(change: ChangeOfGain): string {
 const leastOnset = 0.5;
 
 /**
- * The onset as in `since`. It is left out if there was no change, if it is improbable, or if a verdict since then called
- * the cell sound: onset and verdict would contradict each other on one page.
+ * The onset as in `since`. It is omitted if there was no change, if it is improbable, or if a later verdict called the cell
+ * sound: onset and verdict would then contradict each other on one page.
  */
 export function reportedOnset(
   change: ChangeOfGain,

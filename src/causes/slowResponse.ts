@@ -8,7 +8,7 @@ import { type Observation, observesGainOf } from "../model/observation.js";
 const some_ppm = 100;
 const much_ppm = 1500;
 
-/** One function object each, so that the observations are compressed once. */
+/** Each is one function object, so that the observations are compressed once for each. */
 const extraVariances = {
   primary: ofCells("primary"),
   secondary: ofCells("secondary"),

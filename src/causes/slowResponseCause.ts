@@ -9,11 +9,11 @@ interface SlowResponseCause extends Pick<Cause<string>, "sentence" | "action"> {
   readonly chance: number;
   /** The shifts of the signs of the response. */
   readonly shifts: SignShifts;
-  /** Whether these signs could show it; it is not proposed otherwise. */
+  /** Whether these signs could show the cause; otherwise it is not proposed. */
   readonly isShownBy: (signs: ResponseSigns) => boolean;
 }
 
-/** Both cells together, as a share of the chance for one: the water of both is the same, and their power supply (judgement). */
+/** Chance for both cells together, as a share of that for one: they share the water and the power supply (judgement). */
 const shareOfBoth = 0.2;
 
 export function slowResponseCause<Name extends string>(

@@ -93,8 +93,8 @@ function proposalsOf({
       coefficients: [{ acts: [{ cell, slot: "event", weight: 1 }], sd, notPositive: cell }],
       extraVariance,
       places: { transient: course },
-      // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. These layers do
-      // see a lasting step. Beside a step the search adds only information on the time after it.
+      // The layers of legs and pair are too thick to show an excursion; the search along the path sees more. But these layers do
+      // show a lasting step. So, compared with a step, the search adds only what follows the onset.
       logResponse: Math.min(
         Math.log(odds / (excursionPrior / (1 - excursionPrior))),
         logAgainstStep,

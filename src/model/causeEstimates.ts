@@ -12,7 +12,7 @@ export interface EarlierCast {
   readonly sound: boolean;
 }
 
-/** Numbers of one cell on one cast, over the hypotheses that give one cause. */
+/** Estimates for one cell on one cast, from the hypotheses that give one cause. */
 export interface CauseEstimates {
   readonly cell: CellName;
   readonly up: Estimate;

@@ -14,7 +14,7 @@ export interface JudgedCleaning {
   readonly sameFilm: number;
 }
 
-/** Intensities, lighter first: a success holds for harder ones too, a failure for lighter ones too. */
+/** Intensities, lightest first: a success counts for harder ones too, a failure for lighter ones too. */
 const byStrength: readonly IntensityName[] = ["rinse", "wash", "soak", "disinfect"];
 
 /** Whether the outcome of one intensity is evidence about another. */

@@ -1,4 +1,5 @@
-// The growth of a film on deck. In the water a film grows all the time. On deck a rinsed, filled or dry cell may stop it.
+// The growth of a film on deck. In the water a film grows all the time. On deck it may stop, in a cell that is rinsed, filled or
+// dry.
 import type { FilmEvents } from "./eventHistory.js";
 
 /** Time until the next cast, and the part of it in the water, on that cast. */
@@ -8,8 +9,8 @@ export interface GrowthTime {
 }
 
 /**
- * Growth on deck where it is less than in the water, as a share of the growth there: mean and standard deviation about it
- * from interval to interval (judgement: a rinsed cell stops most growth, a cell left wet does not).
+ * If growth on deck is less than in the water: its share of the growth in the water, mean and standard deviation from interval to
+ * interval (judgement: a rinsed cell stops most growth, a cell left wet does not).
  */
 export const lessOnDeck = { mean: 0.25, sd: 0.15 };
 

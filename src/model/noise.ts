@@ -13,7 +13,7 @@ export interface Noise {
 
 /** Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords]: 0.5 ppm per square root of a day. */
 export const cleanNoise: NoiseParameter = { usual: 0.5, logSd: 0.4 };
-/** The residue of a rinse in a cell varies by some ppm from cast to cast (judgement). */
+/** What a rinse leaves in a cell varies by some ppm from cast to cast (judgement). */
 export const filmNoise: NoiseParameter = { usual: 2 };
 
 /** The noise before any cast. */

@@ -27,9 +27,9 @@ interface OlderPast {
 }
 
 /**
- * Later evidence also improves the past, through its covariance with the present coefficients. So one run of the filter gives
- * the smoothed values of every cast: a fixed-point smoother [AndersonMoore1979]. Every update of the coefficients acts in the
- * same way on the whole past. It is therefore stored once, as a `Carry`, and the past is computed at the end. So the cost of a
+ * Later evidence also improves the past, through its covariance with the present coefficients. So one run of the filter gives the
+ * smoothed values of every cast: a fixed-point smoother [AndersonMoore1979]. Every update of the coefficients acts in the same
+ * way on the whole past. It is therefore stored once, as a `Transition`, and the past is computed at the end. So the cost of a
  * cast does not depend on the number of casts before it.
  */
 export interface Past {

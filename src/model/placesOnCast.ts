@@ -41,7 +41,7 @@ export interface CastPath {
   readonly deepest_dbar: number;
 }
 
-/** Share of the time in the water that had passed at a place, for a package that moves at constant speed. */
+/** Share of the time in the water that had passed at a place, if the package moved at constant speed. */
 export function shareOfPath(
   { deepest_dbar }: CastPath,
   leg: LegName,

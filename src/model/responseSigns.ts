@@ -37,7 +37,8 @@ export type SignShifts = Readonly<
 
 /**
  * Some estimates go astray, with and without a fault: delays in even water, noise in rough or bubbly water. Such a sign is normal
- * about the usual value with this standard deviation (shares and sizes: judgement). A lag says itself how uncertain it is.
+ * about the usual value with this standard deviation (shares and sizes: judgement). A lag needs no such share, because its fit
+ * gives its uncertainty.
  */
 const astray: Readonly<Partial<Record<SignName, { readonly share: number; readonly sd: number }>>> =
   {

@@ -98,7 +98,7 @@ export function truncateTransition(
   }
 }
 
-/** Two carries in succession. The product of `map` is not needed and not computed. */
+/** Two transitions in succession. The product of `map` is not needed and not computed. */
 export function composeTransitions(first: Transition, then: Transition): Transition {
   const size = first.shift.length;
   const shift = first.shift.slice();

@@ -9,7 +9,7 @@ import type { ErrorEvolutions } from "./sharedError.js";
 /** The interval between one cast and the next. */
 export interface Interval {
   readonly days: number;
-  /** How shared errors pass, for lines that know more than usual. */
+  /** Changes of shared errors over this interval, where a line states them; all others change as they usually do. */
   readonly evolutions: ErrorEvolutions;
   /** Time in the water of the next cast, days. */
   readonly inWater_days: number;

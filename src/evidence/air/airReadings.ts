@@ -5,7 +5,7 @@ import type { LeftOut } from "../../model/observation.js";
 import { airScans } from "./airScans.js";
 import { settledLevel } from "./settledLevel.js";
 
-/** A smaller fall within the reading is ignored, uS/cm (judgement). */
+/** Falls within a reading that are smaller than this are ignored, uS/cm (judgement). */
 const steady_uS_cm = 0.3;
 /** Noise of a reading written down by hand, which is not an average, uS/cm (judgement). */
 const writtenNoise_uS_cm = 0.5;
@@ -34,7 +34,7 @@ export interface AirReading {
   readonly done: "neither" | "rinsed" | "rinsed and drained";
 }
 
-/** The readings of one cell from the scans on deck, for any treatment: plain values. */
+/** The readings of one cell from the scans on deck, before it is known whether the cell was rinsed or drained: plain values. */
 export interface DeckReadings {
   readonly readings: readonly (Omit<AirReading, "done"> & { readonly when: "before" | "after" })[];
   readonly leftOut: readonly LeftOut[];

@@ -30,7 +30,7 @@ const water = {
  * observations have independent errors, so the variance is multiplied by this number of casts (judgement).
  */
 const alikeCasts = 10;
-/** A larger reading is reported, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
+/** Readings larger than this are reported, uS/cm: 25 ppm at 40 mS/cm, half of the accuracy of 0.002. */
 const worthTelling_uS_cm = 1;
 
 /**

@@ -7,7 +7,7 @@ const least_s = 10;
 const leastValues = 8;
 /** The error of the level is estimated from the scatter of this many parts (judgement). */
 const blocks = 8;
-/** Halves that differ by this many times their errors are not settled (judgement). */
+/** If the two halves of a part differ by more than this many times their errors, the reading is not settled (judgement). */
 const beyondChance = 3;
 
 interface SettledLevel {

@@ -4,11 +4,11 @@ import { type DesignTerm, gainOf } from "../../model/observation.js";
 
 /** The effects of the water and of the cell's heat on one bottle, ppm. */
 interface BottleEffects {
-  /** Of one dbar of wake: a bottle with water from below shows this much more. */
+  /** Effect of one dbar of wake: a bottle with water from one dbar deeper shows this much more. */
   readonly perWake: number;
-  /** Standard deviation of the effect of gradients, lag and swell. */
+  /** Standard deviation of the error from gradients, lag and swell. */
   readonly gradient: number;
-  /** Of heat in the outer parts of the cell. */
+  /** Effect of heat in the outer parts of the cell. */
   readonly outerHeat_ppm: number;
 }
 
@@ -23,7 +23,7 @@ export function bottleDesign(
     { shared: "batch", weight: 1 },
     { shared: "wake", weight: perWake },
     { shared: "bottlesInGradients", weight: gradient },
-    // Without scans it is not known.
+    // Zero means unknown, because there are no scans.
     ...(outerHeat_ppm === 0 ? [] : [{ shared: "outerHeat", weight: outerHeat_ppm } as const]),
   ];
 }

@@ -25,7 +25,9 @@ export const wakeDepth_dbar = { mean: 1, sd: 1.5 };
 
 /** Weight of the prior of a scale, in bottles (judgement: less than one rosette). */
 const priorBottles = 10;
-/** With more rounds the error of a bottle changes by a tenth at most: the smaller part converges slowly. */
+/**
+ * Number of iterations. More would change the error of a bottle by a tenth at most, because the smaller part converges slowly.
+ */
 const rounds = 8;
 
 /** Scales of the two parts of a bottle's error, each relative to its usual size. */

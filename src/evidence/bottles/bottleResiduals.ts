@@ -19,9 +19,9 @@ export interface BottleComparison {
   readonly gradient: number;
   /** Uncertainty of the reading: noise, swell and remaining thermal lag, ppm. */
   readonly reading: number;
-  /** As of its closure. */
+  /** Effect of heat in the outer parts of the cell on y, ppm; from `Closure`. */
   readonly outerHeat_ppm: number;
-  /** Unit: ppm per dbar of wake. */
+  /** Change of y if the bottle holds water from one dbar deeper, ppm per dbar. */
   readonly perWake: number;
   readonly water: NonNullable<Observation["water"]>;
 }

@@ -12,14 +12,14 @@ export const leaveOutBeyond = 4;
 /** A slope with pressure is also fitted if there are this many bottles and they span this much (judgement). */
 const slopeFrom = { bottles: 6, span_dbar: 800 };
 /**
- * Published fits have pressure terms up to 2.7e-6 mS/cm per dbar, 80 ppm per 1000 dbar, most of them under half of that
- * [CruiseReports2021]: a standard deviation of 40. Without this prior a line follows any three of six bottles.
+ * Prior standard deviation of the slope: published fits have pressure terms up to 2.7e-6 mS/cm per dbar, 80 ppm per 1000 dbar,
+ * most of them under half of that [CruiseReports2021]. Without this prior a line follows any three of six bottles.
  */
 const slopeSd_ppm_1000dbar = 40;
 const steepest_ppm_1000dbar = 3 * slopeSd_ppm_1000dbar;
 /**
- * Effective number of bottles, by weight, that is needed to recognise a stray by majority; with fewer the other cell may
- * still tell. Three count as 2.5 if the error of one is twice that of the others: it can still decide between them
+ * Least effective number of bottles, by weight, that can show a stray by majority. With fewer, the other cell may still show it.
+ * Three bottles count as 2.5 if the error of one is twice that of the others; that one can still decide between the two
  * (judgement).
  */
 const leastToJudge = 2.5;

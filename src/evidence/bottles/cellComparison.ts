@@ -89,8 +89,8 @@ export function calmFirst(cells: readonly CellComparison[]): readonly CellCompar
 }
 
 /**
- * Whether the bottles scatter against the one cell and not against the other. Two bottles can show it: what is wrong with a
- * bottle is as wrong against both cells.
+ * Whether the bottles scatter against the one cell and not against the other. Two bottles can show it, because an error of a
+ * bottle shows equally against both cells.
  */
 export function isErratic(one: CellComparison, other: CellComparison): boolean {
   return (

@@ -1,5 +1,5 @@
-// The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water
-// before. It is not removed. The lag is fitted to a package that moves, and heat that is left after a stop passes more slowly.
+// The remaining thermal lag of the cell at a bottle closure: the wall still gives off, or takes up, heat from the water before.
+// It is not removed, because the lag was fitted while the package moved, and heat that is left after a stop decays more slowly.
 import {
   type CellLag,
   outerHeat,
@@ -15,8 +15,7 @@ const remembered = 6;
 /** What heat in the cell does at a closure, as temperatures in the cell, K; 0 without times. */
 interface HeatAtClosure {
   /**
-   * Standard uncertainty from the lag. Any cell may hold heat for as long as the slowest published one. If the fitted lag has
-   * left more, that is the uncertainty.
+   * Standard uncertainty from the lag: the larger of two remaining effects, of the slowest published lag and of the fitted lag.
    */
   readonly uncertainty_K: number;
   /**

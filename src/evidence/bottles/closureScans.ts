@@ -28,7 +28,7 @@ const halfWidth_dbar = 0.5;
 const furthest_dbar = 5;
 
 export interface ClosureScans {
-  /** `averaged`: of a profile without times, where it is unknown. */
+  /** `averaged`: a profile without times, so it is unknown whether the package stood still. */
   readonly how: "standing" | "moving" | "averaged";
   /** In order of time. */
   readonly scans: readonly number[];

@@ -154,7 +154,8 @@ function readings(
 function chanceOf(there: readonly Reading[], here: readonly Reading[], step: number): number {
   const differences = here.map(({ ctd }, i) => ctd - there[i]!.ctd);
   const usual = median(differences);
-  // Probability of equality as in the best laboratory, width as in an ordinary one: an upper limit of chance.
+  // The peak of the density is that of the best laboratory, its width that of an ordinary one. This gives an upper limit of
+  // chance.
   const peak = 1 / (Math.SQRT2 * bestLaboratory);
   const sd = Math.SQRT2 * laboratorySalinity;
   return differences.reduce((product, difference) => {

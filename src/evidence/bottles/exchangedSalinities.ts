@@ -9,7 +9,9 @@ const fewest = 4;
 const scattered = 0.003;
 /** The scatter about the other cast's CTD is at most this, PSS-78, and less than this share of that about its own (judgement). */
 const follows = { within: 0.005, share: 0.25 };
-/** Labels are exchanged between casts that were sampled or measured about the same time (judgement). */
+/**
+ * Number of casts kept for comparison: labels are exchanged between casts sampled or measured about the same time (judgement).
+ */
 const latestKept = 4;
 
 /** A cast whose salinities do not follow its CTD. */

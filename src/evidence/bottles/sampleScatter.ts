@@ -6,14 +6,14 @@ import { madEfficiency, toNormal } from "../../statistics/madScale.js";
 import { weightedMedian } from "../../statistics/weightedMedian.js";
 
 /**
- * Scatter up to this many of its own standard deviations, 1 in 200, counts as chance, and from this many on as real. It is
- * interpolated between the two, so that a small change of scatter changes the weight little (judgement).
+ * Scatter up to `from` of its own standard deviations (1 in 200) counts as chance, and from `to` on as real. Between the two the
+ * weight is interpolated, so that a small change of scatter changes it little (judgement).
  */
 const chance = { from: 2.6, to: 4 };
 /**
- * Standard deviation of the shared error in units of the scatter. Errors evenly distributed from 0.05 of the largest up,
- * all in one direction, have their centre 1.9 times their standard deviation from the truth, exponential ones once: 2 holds
- * both in the 95 % interval (judgement).
+ * Standard deviation of the shared error in units of the scatter. If all errors are in one direction, their centre is off by 1.9
+ * standard deviations where they are uniform between 0.05 and 1 of the largest, and by 1 where they are exponential. With 2 the
+ * 95 % interval contains both (judgement).
  */
 const sharedPerScatter = 2;
 /**
@@ -72,7 +72,7 @@ export function sharedError(
   const kept = near.reduce((sum, w) => sum + w, 0);
   const square = near.reduce((sum, w, i) => sum + w * squares[i]!, 0) / kept;
   const degreesOfFreedom = Math.max(1, count - 1);
-  // With few samples, the standard deviation has the weight of three medians; a few good samples do not reduce the median.
+  // The larger of two estimates: the robust scatter, and the standard deviation without outliers.
   const size = Math.max(scatter ** 2, (square * count) / degreesOfFreedom);
   const excess = Math.sqrt(Math.max(0, size - 1));
   const typical = Math.sqrt(count / weights.reduce((sum, w) => sum + w, 0));

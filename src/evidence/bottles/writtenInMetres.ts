@@ -4,7 +4,7 @@ import type { Bottle } from "../../cast/bottle.js";
 
 /** Shallower bottles do not count: there the zero of the gauge may be off by as much (judgement: at 500 dbar it is 4 m or more). */
 const least_dbar = 500;
-/** As many bottles as these must agree (judgement). */
+/** At least this many bottles must agree (judgement). */
 const fewest = 3;
 /** Metres per decibar down to 6000 dbar, from the equator to the poles: 0.976 to 0.994 [UNESCO1983], with a margin for the swell. */
 const metresPerDbar = { least: 0.97, most: 0.9955 };

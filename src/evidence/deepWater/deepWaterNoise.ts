@@ -11,9 +11,9 @@ export interface DeepWaterStep {
 
 /** The difference of one pair of neighbouring casts. */
 export interface DeepDifference {
-  /** In multiples of the usual standard deviation. */
+  /** The difference divided by its usual standard deviation. */
   readonly standardised: number;
-  /** Part of its square that comes from errors of the readings. */
+  /** Expected part of the square of `standardised` that comes from errors of the readings. */
   readonly errors: number;
 }
 

@@ -28,8 +28,8 @@ const fewestEven = 2.5;
 const places = 50;
 
 /**
- * The salinity of the up leg minus that of the down leg, ppm of conductivity, for density-compensated water. It assumes
- * that every depth difference of a temperature beyond the smooth heave comes from such water. It is 0 where temperature
+ * The salinity of the up leg minus that of the down leg, ppm of conductivity, for density-compensated water. It assumes such
+ * water wherever the depths of one temperature on the two legs differ by more than the smooth heave. It is 0 where temperature
  * does not change on both sides.
  */
 export function balancedSalinity(layers: LayersOfBoth): Float64Array {

@@ -1,4 +1,5 @@
-// The matches of the legs in layers of so many matches: their differences, and the terms that may explain them beside a step.
+// The matches of the legs, averaged in layers of a given number of matches: their differences, and the terms other than a step
+// that may explain them.
 import { priorTimesUsual, publishedLag } from "../../response/lag/lagPrior.js";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import type { PriorTerm } from "../../statistics/orthonormal.js";
@@ -42,7 +43,7 @@ export function differencesOfMatches(
   };
 }
 
-/** The usual lag, and an error of its unknown initial state: of the down leg at the top, of the up leg at the bottom. */
+/** The usual lag, and the errors from its unknown initial state: at the top for the down leg, at the bottom for the up leg. */
 function lagTerms(lag: Float64Array, pressure: Float64Array): readonly PriorTerm[] {
   const since = (end: number) =>
     pressure.map((p) => lag[end]! * Math.exp(-Math.abs(p - pressure[end]!) / lagMemory_dbar));

@@ -8,7 +8,7 @@ import {
 } from "../../response/match/waterScatter.js";
 import { median } from "../../statistics/robustCentre.js";
 
-/** One value a thin layer in every column. */
+/** One value for each thin layer in every column. */
 export interface LegNoise {
   /** Standard deviation about the level, ppm. */
   readonly scatter: Float64Array;
@@ -96,7 +96,7 @@ export function legNoise(
     const share = Math.sqrt(straight * (1 - own ** 2));
     innovation[k] = scatter[k]! * share;
     jump[k] = scatter[k]! * Math.sqrt(straight * 2 * (1 - own));
-    // A correlation longer than `own` allows makes shifts of the level more probable, but not jumps.
+    // If the correlation is longer than `own` allows, a lasting shift of the level is more probable. A jump is not.
     const lasting = 1 - share / ((1 - turned[k]!) * Math.sqrt(learntVariance * memory[k]!));
     kept[k] = Math.max(own, lasting);
     const around = median(value.subarray(Math.max(0, k - neighbours), k + neighbours + 1));

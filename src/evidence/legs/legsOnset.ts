@@ -80,7 +80,7 @@ interface StepInLayers {
 }
 
 /**
- * The best step in layers of so many matches.
+ * The best step, in layers of a given number of matches.
  * @returns undefined if it is small, or if no step, another lag or another water explains the layers nearly as well
  */
 function stepInLayers(

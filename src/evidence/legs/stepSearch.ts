@@ -37,7 +37,7 @@ export function searchStep(thin: LayerDifferences, beside: WithoutStep): FoundSt
   let most = Number.NEGATIVE_INFINITY;
   let best = { ppm: 0, layer: 0, part: 0 };
   let shares = new Float64Array(units.length);
-  // Sums over the complete layers above: information, product with y, products with the units.
+  // Sums over the complete layers above: information, product with y, products with the unit terms.
   let [square, right] = [0, 0];
   const shared = new Float64Array(units.length);
   const sharedHere = new Float64Array(units.length);

@@ -11,10 +11,10 @@ export const upperWater = {
 };
 
 /**
- * Fresh water is patchy, and it lies on top. Between the legs the salinity at the surface changes by a share of what it lacks
- * against the ocean, alike in all layers; half of that again differs from layer to layer (judgement: where salinity changes by
- * one in a kilometre, half a knot changes it by 0.015 in a minute). Each layer changes by another share of what it lacks
- * against the saltiest water within `reach_dbar` below (judgement).
+ * Fresh water is patchy, and it lies on top. Let D be the deficit of a layer in salinity against the ocean (`ofOcean`). Between
+ * the legs all layers change alike by `shareOfOcean` D. Each layer also changes on its own by `byLayer` times that (judgement:
+ * where salinity changes by one in a kilometre, half a knot changes it by 0.015 in a minute), and by `shareOfBelow` of its
+ * deficit against the saltiest water within `reach_dbar` below (judgement). All this falls with depth as `upperWater` does.
  */
 const fresh = {
   ofOcean: 35,
@@ -65,7 +65,7 @@ export function shareOfUpperWater(pressure_dbar: number, freshAlike_ppm: number)
   return Math.hypot(shareAtPressure(pressure_dbar), freshAlike_ppm / upperWater.surface_ppm);
 }
 
-/** Other water on the up leg differs more where the water is fresh: the factor. */
+/** Factor by which other water on the up leg differs more where the water is fresh; one for each layer. */
 export function timesInFreshWater({ alike_ppm, own_ppm }: FreshChange): Float64Array {
   const { surface_ppm } = upperWater;
   return alike_ppm.map((alike, k) => Math.hypot(1, alike / surface_ppm, own_ppm[k]! / surface_ppm));

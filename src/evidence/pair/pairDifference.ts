@@ -24,7 +24,7 @@ export interface PairDifference {
 
 /** What one cell reads. */
 type Water = PairDifference["water"];
-/** Where it reads it: at a closure the responses have died away. */
+/** The place of the reading. At a closure the effects of the responses have died away. */
 export type Place = Pick<PairDifference, "pressure" | "lag" | "outerHeat" | "delay" | "stretch">;
 
 /** One cell minus the other. */

@@ -79,7 +79,7 @@ export function pairInLayers(
   });
 }
 
-/** Bubbles make a thin layer of one cell read low; the median of its neighbours tells. */
+/** Bubbles make a thin layer of one cell read low, as comparison with the median of its neighbours shows. */
 function withoutSpikes(one: Layers, other: Layers, thin: readonly InCommon[]): readonly InCommon[] {
   const differences = thin.map(([k, j]) => one.salinity[k]! - other.salinity[j]!);
   const centre = median(differences);

@@ -72,7 +72,7 @@ export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): Fi
   };
 }
 
-/** Each distance represents the range half-way to its neighbours, by ratio. */
+/** Each distance represents the range half-way to its neighbours in the logarithm. */
 function shared(searches: readonly PathSearch[]): FadingFilms[] {
   const at = searches.map(({ recovery_dbar }) => Math.log(recovery_dbar));
   const half = Math.log(timesLonger) / 2;

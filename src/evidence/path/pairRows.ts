@@ -37,7 +37,7 @@ const unknown_ppm = 2 * unknownScatter_ppm;
  */
 const spike = 4;
 const neighbours = 5;
-/** The depth dependence of the pair is a course through this many knots (judgement). */
+/** Number of knots of the curve for the depth dependence of the pair (judgement). */
 const knots = 6;
 /**
  * Prior standard deviations of possible differences between the cells (judgement): gain, ppm; thermal lag, times the usual;
@@ -47,7 +47,7 @@ const priorLevel_ppm = 3000;
 const priorLag = priorTimesUsual;
 /** The package moves differently on the two legs, so the lags of up leg and down leg are not exactly equal (judgement). */
 const priorLagOfLeg = 1;
-/** The lag of one cell may be that much larger, and with it the heat in its outer parts. */
+/** Prior of the difference in outer heat: it is proportional to the lag, which may differ by `priorTimesUsual`. */
 const priorOuterHeat = priorTimesUsual * outerHeat.share;
 /**
  * At the start of the lowering a cell may still hold heat from the deck or the soak (judgement). It loses this heat with the

@@ -1,5 +1,5 @@
-// Readings of a cell in order along the path of the package, down and up. Each has the terms that it may contain beside a
-// film. A difference of two places of the path, as of the legs, has both places.
+// Readings of a cell in order along the path of the package, down and up. Each row lists the terms other than a film that it may
+// contain. A row that is a difference between two places, as for the legs, has both places.
 
 /** One value for each row in each column. */
 export interface PathRows {

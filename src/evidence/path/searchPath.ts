@@ -134,7 +134,7 @@ function searchOne(
   let most = 0;
   let withClean = 0;
   let withItself = 0;
-  // The share of it left half-way to the next reading.
+  // The share of the film that is left half-way to the next reading.
   let faded = 1;
   for (let i = 0; i < places; i++) {
     if (i > 0) {

@@ -1,10 +1,10 @@
-// A smooth course with pressure as a sum of terms: straight lines between knots.
+// A smooth curve against pressure as a sum of terms: straight lines between knots.
 import type { BackgroundColumn } from "./pathRows.js";
 
 /**
  * @param pressure_dbar one for each row
- * @param knots evenly from the surface to the deepest
- * @param standardDeviation of the course at each knot
+ * @param knots number of knots, evenly spaced from the surface to the deepest pressure
+ * @param standardDeviation of the curve at each knot
  */
 export function smoothProfile(
   pressure_dbar: Float64Array,
