@@ -57,11 +57,11 @@ interface CellFilms {
 }
 
 /**
- * The share of the film that each cleaning of a cell left. It is estimated from all casts after the cleaning, up to the
- * next cleaning, and from no cast later than the newest of the record. Cleanings without an observation of the cell between
- * them count as one, the hardest. A share that is no better known than a random one is not returned.
- * @returns the estimates as of the newest cast, in order of time; an exchange of the cell has a share of 0. Estimates that
- *   later casts cannot change are computed once and kept in `known`.
+ * The share of the film that each cleaning of a cell left. It is estimated from all casts after the cleaning, up to the next
+ * cleaning, and from no cast later than the newest of the record. Cleanings without an observation of the cell between them count
+ * as one, the hardest. A share with the uncertainty of a random number between 0 and 1 is not returned.
+ * @returns the estimates as of the newest cast, in order of time; an exchange of the cell has a share of 0. Estimates that later
+ *   casts cannot change are computed once and kept in `known`.
  */
 export function cleaningOutcomes(
   cell: CellName,

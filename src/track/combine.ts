@@ -4,8 +4,9 @@ import { causeNamed } from "../causes/index.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
 
 /**
- * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response
- * of the sensors, or none. A transient is never combined with a doubt about the references, because they show what it left.
+ * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response of
+ * the sensors, or none. A transient is never combined with a doubt about the references, because the references show what the
+ * transient left.
  * @param least skip proposals with a smaller prior
  * @returns the proposals, and the sum of all priors, including the skipped ones
  */
@@ -54,10 +55,11 @@ function together(one: Proposal, other: Proposal): Proposal {
 }
 
 /**
- * The event beside a transient of the cell, which needs the slot `event` for itself. If both used it, only their sum would be
- * kept from being positive, and a film could read salty beside a larger transient. A layer of film has slots of its own.
- * @returns undefined if the event has no other slot. Also if it is one of both cells: it would explain what the course of the
- *   transient does not fit.
+ * The event, without the slot `event` of a cell that also has a transient: the transient needs that slot. If both used it, only
+ * their sum would be constrained not to be positive, and a film could read salty beside a larger transient. A film has slots of
+ * its own, so it needs no `event`.
+ * @returns undefined if the event is not a film, or if it is in both cells: such an event would explain whatever the transient
+ *   does not fit
  */
 function withoutEventSlot(event: Proposal, cell: CellName): Proposal | undefined {
   const cells = eventCells(event);

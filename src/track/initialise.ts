@@ -73,7 +73,8 @@ export function initialiseCruise(
 type InitialiseBoth = Extract<FilterStep, { kind: "begin-alike" }>;
 
 /**
- * A film that both cells met may be on cells whose clean gains are known from earlier cruises, on one of them or on both.
+ * Initial states with the same event in both cells. For a film, the clean gain of either cell, or of both, may be known from
+ * earlier cruises.
  */
 function stepsOfBoth(
   initialState: InitialState,

@@ -14,11 +14,11 @@ import type { FilterStep, Interval } from "../model/updates.js";
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
 /**
- * Random walk of the growth rate of a film, per square root of a day. The step is proportional to the rate, because growth
- * slows down or accelerates (judgement). Both cells are in the same water, so most of the step is a common share of the
- * rate (judgement).
- * - `together` a share of the rate, common to both cells
- * - `apart` a share of the rate, independent for each cell
+ * Random walk of the growth rate of a film, per square root of a day. The step is proportional to the rate, because growth slows
+ * down or accelerates (judgement). Both cells are in the same water, so most of the step is a common share of the rate
+ * (judgement).
+ * - `common` a share of the rate, common to both cells
+ * - `independent` a share of the rate, independent for each cell
  * - `own` ppm a day
  */
 const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
@@ -129,7 +129,7 @@ function growLessOnDeck(
   if (less.length === 0) return;
   const growth = new Float64Array(layout.size);
   for (const cell of less) {
-    // The film goes on from the end of the up leg.
+    // The film grows on from its value at the end of the up leg.
     growth[cellIndex(layout, cell, "filmUp")] =
       state.mean[cellIndex(layout, cell, "filmRate")]! * onDeck_days;
   }

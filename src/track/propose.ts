@@ -18,8 +18,8 @@ import type { TrackedInput } from "./tracked.js";
 import { changeState, directionOf, update } from "./update.js";
 
 /**
- * Skip proposals with a smaller prior than this: those of the best hypothesis too (judgement: cost). A rare event together
- * with a rare doubt has about 1e-6.
+ * Skip proposals with a smaller prior than this, even those of the best hypothesis (judgement: cost). A rare event together with
+ * a rare doubt has about 1e-6.
  */
 const leastLogPrior = Math.log(1e-6);
 /** Skip proposals with a smaller posterior than this relative to the best, and all beyond this number (judgement: cost). */
@@ -130,7 +130,7 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
   };
 }
 
-/** The rows for the update of a proposal, compressed once for choice of places and each extra variance. */
+/** The rows for the update of a proposal, compressed once for each combination of places and extra variance. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   const cached = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();

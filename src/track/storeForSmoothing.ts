@@ -3,7 +3,7 @@ import type { Gaussian } from "../model/gaussian.js";
 import { type Entries, withEntries } from "../model/past.js";
 
 /**
- * The same state with the present row . x stored in the past for each of the rows, together with the shares.
+ * The same state, with row . x as of now stored in its past for each row, together with the shares.
  * @param blocks rows whose covariance with each other is stored, block by block; all blocks have the same length
  */
 export function storeForSmoothing(

@@ -22,7 +22,7 @@ export interface TrackedInput {
   readonly response?: Readonly<Partial<Record<CellName, ResponseSigns>>>;
   /** Time in the water and depth; absent without scans. */
   readonly path?: CastPath;
-  /** How shared errors passed from the cast before to this one, for lines that know more than usual. */
+  /** Changes of shared errors since the cast before, where a line states them; all others change as they usually do. */
   readonly evolutions: ErrorEvolutions;
   /** Maintenance between this cast and the next. */
   readonly maintenanceAfter: readonly MaintenanceEvent[];

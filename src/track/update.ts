@@ -48,7 +48,7 @@ export function update(
   );
 }
 
-/** A doubt that lasts from the cast before stays beside new ones of other causes. */
+/** A doubt that lasts from the cast before is kept together with new ones of other causes. */
 function withDoubts(events: EventHistory, doubts: readonly Doubt[]): EventHistory {
   const lasting = (events.doubts ?? []).filter(
     ({ cause }) => !doubts.some((doubt) => doubt.cause === cause),

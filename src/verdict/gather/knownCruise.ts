@@ -98,7 +98,7 @@ export function castInputs(
   const maintenance = maintenanceByCast(cruise);
   const entriesAfter = (index: number) => maintenance.get(casts[index]?.cast.id) ?? [];
   const order = new Map(casts.map(({ cast }, i) => [cast.id, i]));
-  // Read early, because their salinities also stand on another cast.
+  // Casts that are read early, because their salinities also occur on another cast.
   const early = new Map<number, CastRead | undefined>();
   const readEarly = ({ id }: CruiseCast) => {
     const index = order.get(id)!;

@@ -126,7 +126,7 @@ export function observeCast(
   return { found, memories: remembered };
 }
 
-/** If a line is shown for each cell, each cell has its own excluded items; the notes are those of the line. */
+/** If a line is shown for each cell separately, the excluded items are those of each cell, and the notes those of the line. */
 function shownOf(
   lines: readonly LineResult[],
   byCell: readonly LineResult[] | undefined,

@@ -37,7 +37,8 @@ export function signsOfResponse(
     );
     if (seen === undefined || usual === undefined) continue;
     const value = name === "lag" ? Math.min(usual.value, mostUsualLag) : usual.value;
-    // Changes of a strong lag are as strong; of one that was corrected, and is near zero, they are as those of a usual cell.
+    // A strong lag also varies strongly, in proportion. A lag near zero, which was corrected before, varies as that of a usual
+    // cell.
     const scale = name === "lag" ? Math.max(1, value) : 1;
     const change = (seen.value - value) / scale;
     signs[name] = {

@@ -12,7 +12,7 @@ import { usualResponse } from "../../response/usualResponse.js";
 import type { VerdictDocument } from "../verdict.js";
 import { cleaningsSeen, cleansFilms, filmsSeen, type OwnCast, shiftsSeen } from "./eventsSeen.js";
 
-/** Time is not used here. */
+/** Any time, because only the order of the entries is used here. */
 const epoch = "1970-01-01T00:00:00Z";
 
 /**

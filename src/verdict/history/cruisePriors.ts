@@ -11,7 +11,7 @@ import type { CellPrior, CellPriors } from "../../model/cellPrior.js";
 import type { OutcomeOfCleaning } from "../../track/cleaningOutcomes.js";
 import { cleansFilms } from "./eventsSeen.js";
 
-/** No time counts here. */
+/** Any time, because only the order of the entries is used here. */
 const epoch = "1970-01-01T00:00:00Z";
 
 export interface CruisePriors {

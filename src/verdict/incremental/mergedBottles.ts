@@ -4,9 +4,9 @@ import type { Bottle } from "../../cast/bottle.js";
 import { castFinder } from "../../read/castIds.js";
 
 /**
- * A bottle with the cast and label of a known one updates that one. Properties that are absent keep their value, also the
+ * A bottle with the cast and label of a known one updates that one. Properties that are absent keep their value, including the
  * salinity. If several bottles share a label, the later ones replace the known ones. All others are new.
- * @param ids of the casts: a bottle may write them in other ways
+ * @param ids of the casts; a bottle may have the id of its cast in another form
  */
 export function mergedBottles(
   known: readonly Bottle[],

@@ -177,7 +177,7 @@ function filmsOf(
   };
 }
 
-/** Call the function at most once for each index, because a call reads the scans. */
+/** Calls the function at most once for each index, because each call reads the scans. */
 function once<T>(of: (index: number) => T): (index: number) => T {
   const found: T[] = [];
   return (index) => {

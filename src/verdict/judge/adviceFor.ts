@@ -21,8 +21,8 @@ export function adviceFor(
   return decide(beliefOf(context, tracked.afterMaintenance), {
     ...circumstances,
     cell,
-    // A rinse that may have worked is no evidence that it did; otherwise a cell rinsed after each cast would never be
-    // cleaned.
+    // A rinse that may have worked is no evidence that it did. Otherwise a cell that is rinsed after each cast would never be
+    // cleaned harder.
     ...(cleanedSince(context) ? {} : { beforeRinse: beliefOf(context, tracked.hypotheses) }),
     oneOfTwo: layout.cells.length > 1,
     failed: failedOnFilm(defaultRecovery, outcomes, cell),

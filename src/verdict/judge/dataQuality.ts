@@ -3,7 +3,7 @@ import { estimate } from "../../model/estimate.js";
 import { type Mixture, mixtureBeyond } from "../../statistics/mixture.js";
 import type { DataQuality } from "../verdict.js";
 
-/** A gain error of this size is no longer a single number, ppm: 1 % of conductivity (judgement). */
+/** A gain error of this size or more cannot be corrected by a single number, ppm: 1 % of conductivity (judgement). */
 const hopeless_ppm = 10_000;
 /** Largest probability of an error beyond the target for the quality "sound" (judgement, as the required confidence). */
 const leastSure = 0.1;

@@ -62,7 +62,7 @@ function bottleRow(planning: Planning, depth: BottleDepth, count: number): Sampl
     design: bottleDesign(cell, {
       perWake: -perSalinity * salinityGradient_per_dbar,
       gradient,
-      // It is not known before the cast, and small at the stops for planned samples.
+      // The heat is not known before the cast, and it is small at the stops planned for samples.
       outerHeat_ppm: 0,
     }),
     unit: "ppm",

@@ -34,7 +34,7 @@ export function spareBeside(
     pressure_dbar,
     water,
   };
-  // A spare has the errors of any cell at the start of a cruise; with a single cell, the pair error has room for them.
+  // A spare has the errors of any cell at the start of a cruise. The slot `pairScatter`, unused with a single cell, holds them.
   const asSpare = causes.flatMap(({ initialStates }) =>
     initialStates.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
