@@ -12,6 +12,7 @@ import {
 import { mostlyBeyond } from "../statistics/mixture.js";
 import { drifts } from "./calibrationDrift.js";
 import { commonEvent } from "./commonEvent.js";
+import { onsetOfStep } from "./lastingStep.js";
 import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
 import { capitalised, evidenceSentence, reportedOnset } from "./sentences.js";
@@ -92,13 +93,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   },
   matches: ({ mean, standardDeviation }) =>
     mostlyBeyond(mean("clean"), standardDeviation("clean") ** 2, leastCleanGain_ppm),
-  since: ({ drift, onsetByCause }) => {
-    if (drift !== undefined) return { kind: "drift", since: drift };
-    const since = onsetByCause?.[name];
-    return since?.when === "before" || since?.when === "within"
-      ? { kind: "step", since }
-      : undefined;
-  },
+  since: (events) =>
+    events.drift === undefined ? onsetOfStep(events, name) : { kind: "drift", since: events.drift },
   sentence: (grounds) => {
     const { change, earlier } = grounds;
     const seen = earlier.length + 1;

@@ -1,4 +1,4 @@
-// A film that goes without a cleaning: the water takes it off the cell, all of it or a part.
+// A film that goes without a cleaning: the water takes it off the cell, all of it or a part, before a cast or within it.
 
 import type { CellName } from "../cast/cast.js";
 import type { Proposal, ProposalContext } from "../model/cause.js";
@@ -8,6 +8,7 @@ import {
   type FilmRemoval,
   withCellEvents,
 } from "../model/eventHistory.js";
+import { onsetPlaces } from "./onsetPlaces.js";
 
 /**
  * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
@@ -34,15 +35,20 @@ export function shed(context: ProposalContext, cells: readonly CellName[]): read
     },
   ] as const;
   return kinds.flatMap(({ how, chance, retained }) =>
-    (["before", "within"] as const).map((when) => ({
-      prior: chance / 2,
-      coefficients: [],
-      shed: { cells, when, retained },
-      events: cells.reduce(
-        (events, cell) => withRemoval(events, cell, { cast: context.cast, when, how }),
+    (["before", "within"] as const).flatMap((when) => {
+      const change = { cells, when, retained };
+      const events = cells.reduce(
+        (all, cell) => withRemoval(all, cell, { cast: context.cast, when, how }),
         context.events,
-      ),
-    })),
+      );
+      return onsetPlaces(context, cells, when).map(({ places, probability }) => ({
+        prior: (chance / 2) * probability,
+        coefficients: [],
+        shed: change,
+        ...(places === undefined ? {} : { places }),
+        events,
+      }));
+    }),
   );
 }
 

@@ -1,7 +1,8 @@
 // Offset: the cell reads too much or too little by the same amount in all water and in air. The reason is its electronics,
 // or a conducting path outside the bore. A film has no such effect, and cleaning does not help.
 import type { Cause } from "../model/cause.js";
-import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
+import { withEvent } from "../model/eventHistory.js";
+import { lastingStep, onsetOfStep } from "./lastingStep.js";
 import { goodCalibration } from "./limits.js";
 import { evidenceSentence } from "./sentences.js";
 
@@ -28,17 +29,9 @@ export const offset: Cause<"offset"> = {
   // Judgement: see `chance`.
   initialStates: [{ prior: 0.0005, ...goodCalibration, offsetSd: sd_uS_cm }],
   initialEvents: (since) => withEvent({}, name, since),
-  propose: ({ cells, cast, castsSinceEvidence, events }) =>
-    cells.map((cell) => ({
-      prior: chance * castsSinceEvidence,
-      coefficients: [{ acts: [{ cell, slot: "offset", weight: 1 }], sd: sd_uS_cm }],
-      events: withCellEvents(
-        events,
-        cell,
-        withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
-      ),
-    })),
+  propose: (context) => lastingStep(context, name, { slot: "offset", chance, sd: sd_uS_cm }),
   matches: ({ mean }) => Math.abs(mean("offset")) > leastOffset_uS_cm,
+  since: (events) => onsetOfStep(events, name),
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.offset;
     return (

@@ -2,7 +2,8 @@
 // in cold water than in warm. The cell is sound. The thermometer needs comparison and calibration, not cleaning.
 
 import type { Cause } from "../model/cause.js";
-import { cellEvents, withCellEvents, withEvent } from "../model/eventHistory.js";
+import { withEvent } from "../model/eventHistory.js";
+import { lastingStep, onsetOfStep } from "./lastingStep.js";
 import { goodCalibration, leastThermometer_mK } from "./limits.js";
 import { evidenceSentence } from "./sentences.js";
 
@@ -22,17 +23,9 @@ export const temperatureError: Cause<"temperature-error"> = {
   // One thermometer in two hundred is off from the start (judgement).
   initialStates: [{ prior: 0.005, ...goodCalibration, thermometerSd: offSd_mK }],
   initialEvents: (since) => withEvent({}, name, since),
-  propose: ({ cells, cast, castsSinceEvidence, events }) =>
-    cells.map((cell) => ({
-      prior: chance * castsSinceEvidence,
-      coefficients: [{ acts: [{ cell, slot: "thermometer", weight: 1 }], sd: offSd_mK }],
-      events: withCellEvents(
-        events,
-        cell,
-        withEvent(cellEvents(events, cell), name, { cast, when: "before" }),
-      ),
-    })),
+  propose: (context) => lastingStep(context, name, { slot: "thermometer", chance, sd: offSd_mK }),
   matches: ({ mean }) => Math.abs(mean("thermometer")) > leastThermometer_mK,
+  since: (events) => onsetOfStep(events, name),
   sentence: (grounds) => {
     const { value, standardUncertainty } = grounds.thermometer;
     return (

@@ -59,3 +59,38 @@ test.each([1, 2, 3])(
     }
   },
 );
+
+test.each([1, 2, 3])(
+  "once a film has left on the way up, the cell is sound, and no shift of the calibration cancels it (seed %i)",
+  (seed) => {
+    const [film_ppm, leaves, left_dbar] = [-90, 5, 800];
+    const { cruise } = simulateCruise({
+      seed,
+      casts: 8,
+      deepest_dbar: 1200,
+      bottles: 12,
+      cells,
+      events: [
+        { kind: "film-step", cells, cast: 3, at: { leg: "up", pressure_dbar: 900 }, ppm: film_ppm },
+        { kind: "shed", cells, cast: leaves + 1, retained: 0 },
+      ],
+    });
+    // Above that pressure on the way up, the film is gone.
+    const { id, data } = cruise.casts[leaves - 1]!;
+    const { pressure_dbar, primary } = data!.columns;
+    const turn = pressure_dbar.indexOf(Math.max(...pressure_dbar));
+    for (let i = turn; i < pressure_dbar.length; i++) {
+      if (pressure_dbar[i]! < left_dbar) primary.conductivity_mS_cm[i]! *= 1 - film_ppm * 1e-6;
+    }
+    const bottles = cruise.bottles.map(({ ctd, ...bottle }) =>
+      bottle.cast === id || ctd === undefined ? bottle : { ...bottle, ctd },
+    );
+    const { casts } = assessCruise({ ...cruise, bottles });
+    for (const { cells } of casts.slice(leaves)) {
+      const { causes, gainError } = cells.primary!;
+      // Without the place where it left: a film with 90 %, and a disinfect, on every later cast.
+      expect(causes[0]!.cause).toBe("sound");
+      expect(Math.abs(gainError.up.ppm)).toBeLessThan(40);
+    }
+  },
+);

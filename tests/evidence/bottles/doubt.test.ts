@@ -157,7 +157,8 @@ describe("water that the wake brings from below", () => {
       });
       const pressures = [900, 800, 700, 600, 500, 400];
       const bottles = pressures.map((p, i): Bottle => {
-        const wake_dbar = 2;
+        // At the deepest stop the package comes from above.
+        const wake_dbar = i === 0 ? -2 : 2;
         return {
           cast: "001",
           bottle: String(i + 1),
@@ -168,9 +169,9 @@ describe("water that the wake brings from below", () => {
       });
       const { observations } = ofCast(bottles).evidence;
       expect(observations).toHaveLength(6);
-      for (const observation of observations) {
+      for (const [i, observation] of observations.entries()) {
         const { value } = observation;
-        expect(Math.sign(value)).toBe(-Math.sign(perDbar));
+        expect(Math.sign(value)).toBe(i === 0 ? Math.sign(perDbar) : -Math.sign(perDbar));
         expect((2 * sharedWeight(observation, "wake")) / value).toBeCloseTo(1, 1);
       }
     }

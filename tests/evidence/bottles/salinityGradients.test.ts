@@ -15,15 +15,21 @@ const linear =
 const of = (closures: readonly Closure[]) =>
   salinityGradients(bottlesAt(closures, { primary: 0 }), ["primary"], undefined);
 
+/** Salinity towards where the package came from: at the deepest stop from above. */
+const signAt = (place: number, places: readonly number[]) =>
+  place === Math.max(...places) ? -1 : 1;
+
 describe("the gradient of salinity where a bottle closed", () => {
-  it("in an even gradient the bottles give the true gradient in any order, positive downward", () => {
+  it("in an even gradient the bottles give the true gradient in any order: below, at the deepest stop above", () => {
     fc.assert(
       fc.property(
         fc.double({ min: -0.002, max: 0.002, noNaN: true }),
         fc.uniqueArray(fc.integer({ min: 0, max: 100 }), { minLength: 2, maxLength: 24 }),
         (perDbar, places) => {
           const found = of(places.map((place) => linear(perDbar)(10 * place)));
-          for (const gradient of found) expect(gradient).toBeCloseTo(perDbar, 8);
+          found.forEach((gradient, i) => {
+            expect(gradient).toBeCloseTo(signAt(places[i]!, places) * perDbar, 8);
+          });
         },
       ),
       { seed: 3 },
@@ -37,9 +43,24 @@ describe("the gradient of salinity where a bottle closed", () => {
       { pressure_dbar: 300, temperature_C: 10, salinity: 35.1 },
       { pressure_dbar: 400, temperature_C: 10, salinity: 35.11 },
     ];
-    const expected = [0, 0.001, 0.001, 0.0001];
+    const expected = [0, 0.001, 0.001, -0.0001];
     const found = of(closures);
     expect(found).toEqual(expected.map((gradient) => expect.closeTo(gradient, 9)));
+  });
+
+  it("a halocline of 3 that the package passed 14 dbar before the deepest stop is still felt there, and hardly 40 dbar after", () => {
+    const at = (pressure_dbar: number, salinity: number) => ({
+      pressure_dbar,
+      temperature_C: 10,
+      salinity,
+    });
+    const above = [at(10, 25), at(16, 28), at(30, 28.0001)];
+    const [, , near] = of(above);
+    const [, , far] = of([above[0]!, above[1]!, at(56, 28.0001)]);
+    // exp(-14 / 2.5) is 0.0037 of what a bottle held before it left the halocline, where it held water of about 26.2.
+    expect(-near! * 2.5).toBeGreaterThan(0.003);
+    expect(-near! * 2.5).toBeLessThan(0.015);
+    expect(-far! * 2.5).toBeLessThan(1e-4);
   });
 
   it("the noise of bottles of one stop is not taken for a gradient", () => {
@@ -65,8 +86,8 @@ describe("the gradient of salinity where a bottle closed", () => {
   it("an unknown gradient is assumed stratified above 200 dbar and calm below", () => {
     const [shallow] = of([linear(0)(50)]);
     const [deep] = of([linear(0)(3000)]);
-    expect(shallow).toBeGreaterThan(10 * deep!);
-    expect(deep).toBeGreaterThan(0);
+    expect(Math.abs(shallow!)).toBeGreaterThan(10 * Math.abs(deep!));
+    expect(Math.abs(deep!)).toBeGreaterThan(0);
   });
 
   it("a gain error of the cell hardly changes the gradient", () => {
@@ -95,7 +116,7 @@ describe("the gradient of salinity where a bottle closed", () => {
     expect(salinityGradients([], ["primary"], undefined)).toEqual([]);
     const noReadings = bottlesAt(closures, {});
     for (const gradient of salinityGradients(noReadings, ["primary"], undefined)) {
-      expect(gradient).toBeGreaterThan(0);
+      expect(Math.abs(gradient)).toBeGreaterThan(0);
     }
   });
 });
