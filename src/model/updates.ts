@@ -29,6 +29,8 @@ export type FilterStep =
     }
   | {
       readonly kind: "predict";
+      /** Log probability that the shared errors pass in this way. */
+      readonly logOdds: number;
       /** Cells with a film, and cells with a growing film. */
       readonly filmed: readonly CellName[];
       readonly growing: readonly CellName[];

@@ -8,7 +8,7 @@ import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { ErrorEvolutions } from "../model/sharedError.js";
+import type { ErrorEvolution, ErrorEvolutions } from "../model/sharedError.js";
 import type { FilterStep, Interval } from "../model/updates.js";
 
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
@@ -29,12 +29,13 @@ const driftNoise = 4;
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
 
+/** @returns two hypotheses if the error of a bad laboratory run may have stayed, otherwise one */
 export function predict(
   layout: Layout,
   hypothesis: Hypothesis,
   interval: Interval,
   noise: Noise,
-): Hypothesis {
+): readonly Hypothesis[] {
   const { cells, doubts = [] } = hypothesis.events;
   const filmed = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).film !== undefined,
@@ -48,31 +49,56 @@ export function predict(
   const drifting = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).drift !== undefined,
   );
-  const step = {
-    kind: "predict",
-    filmed,
-    growing,
-    drifting,
-    ...(less.length > 0 ? { lessOnDeck: less } : {}),
-    interval: withoutDoubted(interval, doubts),
-  } as const;
-  const lasting = doubts.filter(({ cause }) => {
-    const lastsWith = causeNamed(cause).doubtLastsWith;
-    return lastsWith !== undefined && interval.evolutions[lastsWith]?.kind === "constant";
+  return passages(interval, doubts).map(({ logOdds, evolutions, lasting }) => {
+    const step = {
+      kind: "predict",
+      logOdds,
+      filmed,
+      growing,
+      drifting,
+      ...(less.length > 0 ? { lessOnDeck: less } : {}),
+      interval: { ...interval, evolutions },
+    } as const;
+    const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
+    return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
   });
-  const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
-  return extend(hypothesis, step, (state) => performPredict(layout, state, step, noise), events);
 }
 
-/** The error of a bad laboratory run does not pass to the next cast in part: it is redrawn there. */
-function withoutDoubted(interval: Interval, doubts: readonly Doubt[]): Interval {
-  const redrawn = doubts.flatMap(({ cause }) => {
-    const name = causeNamed(cause).doubtLastsWith;
-    const partly = name !== undefined && interval.evolutions[name]?.kind === "partly-new";
-    return partly ? [[name, { kind: "independent" }] as const] : [];
-  });
-  if (redrawn.length === 0) return interval;
-  return { ...interval, evolutions: { ...interval.evolutions, ...Object.fromEntries(redrawn) } };
+/** How the shared errors pass to the next cast, the doubts that last, and the log probability of this. */
+interface Passage {
+  readonly logOdds: number;
+  readonly evolutions: ErrorEvolutions;
+  readonly lasting: readonly Doubt[];
+}
+
+/**
+ * The error of a bad laboratory run does not pass to the next cast in part. If it is not known whether the next cast is of the
+ * same run, it passes as a whole, or not at all.
+ */
+function passages({ evolutions }: Interval, doubts: readonly Doubt[]): readonly Passage[] {
+  const lasting = doubts.filter(({ cause }) => evolutionOf(cause, evolutions)?.kind === "constant");
+  const open = doubts.find(({ cause }) => evolutionOf(cause, evolutions)?.kind === "partly-new");
+  const how = open && evolutionOf(open.cause, evolutions);
+  if (how?.kind !== "partly-new") return [{ logOdds: 0, evolutions, lasting }];
+  const name = causeNamed(open!.cause).doubtLastsWith!;
+  return [
+    {
+      logOdds: Math.log(how.kept),
+      evolutions: { ...evolutions, [name]: { kind: "constant" } },
+      lasting: [...lasting, open!],
+    },
+    {
+      logOdds: Math.log1p(-how.kept),
+      evolutions: { ...evolutions, [name]: { kind: "independent" } },
+      lasting,
+    },
+  ];
+}
+
+/** The change of the shared error with which a doubt lasts. */
+function evolutionOf(cause: string, evolutions: ErrorEvolutions): ErrorEvolution | undefined {
+  const name = causeNamed(cause).doubtLastsWith;
+  return name === undefined ? undefined : evolutions[name];
 }
 
 /** Changes the state in place. */
@@ -82,14 +108,14 @@ export function performPredict(
   step: Extract<FilterStep, { kind: "predict" }>,
   noise: Noise,
 ): number {
-  const { filmed, growing, drifting, lessOnDeck: less = [], interval } = step;
+  const { logOdds, filmed, growing, drifting, lessOnDeck: less = [], interval } = step;
   predictCells(layout, state, filmed, less, interval, noise);
   predictRates(layout, state, growing, interval.days);
   for (const cell of drifting) {
     addVariance(state, cellIndex(layout, cell, "cleanRate"), driftNoise ** 2 * interval.days);
   }
   predictSharedErrors(layout, state, interval.evolutions, noise);
-  return 0;
+  return logOdds;
 }
 
 /** Changes the state in place. */

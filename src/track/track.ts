@@ -171,7 +171,7 @@ export function predictAndUpdate(
     inWater_days: input.path?.days ?? 0,
   };
   const waiting = mergeAndPrune(
-    held.map((hypothesis) => predict(layout, hypothesis, interval, noise)),
+    held.flatMap((hypothesis) => predict(layout, hypothesis, interval, noise)),
   );
   if (input.observations.length === 0) return waiting;
   const unchangedErrors = new Set(

@@ -33,12 +33,8 @@ function predicted(
   } as const;
   const events = { cells: { primary: { film } } };
   const before: Hypothesis = { logWeight: 0, state, events };
-  const { mean, covariance } = predict(
-    layout,
-    before,
-    { days, evolutions, inWater_days },
-    noise,
-  ).state;
+  const [passed] = predict(layout, before, { days, evolutions, inWater_days }, noise);
+  const { mean, covariance } = passed!.state;
   return { mean, variance: (index: number) => covariance[index * layout.size + index]! };
 }
 
@@ -89,9 +85,9 @@ describe("from one cast to the next", () => {
     expect(variance(sharedIndex(layout, "deepWater"))).toBeCloseTo(9, 10);
   });
 
-  it("of an error that is partly new a share stays, and a doubt about it leaves nothing", () => {
+  it("of an error that is partly new a share stays; that of a bad run stays as a whole with that probability, or not at all", () => {
     const run = sharedIndex(layout, "run");
-    const evolutions = { run: { kind: "partly-new", kept: 0.5 } } as const;
+    const evolutions = { run: { kind: "partly-new", kept: 0.3 } } as const;
     const usual = noise.errors.run!;
     const passed = (doubted: boolean) => {
       const state = certainZero(layout.size);
@@ -99,18 +95,32 @@ describe("from one cast to the next", () => {
       addVariance(state, run, 100);
       const doubts = doubted ? [{ cause: "reference-error" }] : [];
       const before: Hypothesis = { logWeight: 0, state, events: { cells: {}, doubts } };
-      const { mean, covariance } = predict(
-        layout,
-        before,
-        { days: 1, evolutions, inWater_days: 0 },
-        noise,
-      ).state;
-      return { mean: mean[run], variance: covariance[run * layout.size + run]! };
+      const interval = { days: 1, evolutions, inWater_days: 0 };
+      return predict(layout, before, interval, noise).map(({ logWeight, state, events }) => ({
+        probability: Math.exp(logWeight),
+        mean: state.mean[run],
+        variance: state.covariance[run * layout.size + run]!,
+        doubts: events.doubts ?? [],
+      }));
     };
-    expect(passed(false).mean).toBeCloseTo(-150, 10);
-    expect(passed(false).variance).toBeCloseTo(0.25 * 100 + 0.75 * usual ** 2, 10);
-    expect(passed(true).mean).toBe(0);
-    expect(passed(true).variance).toBeCloseTo(usual ** 2, 10);
+    const close = (value: number) => expect.closeTo(value, 10);
+    expect(passed(false)).toEqual([
+      {
+        probability: 1,
+        mean: close(-90),
+        variance: close(0.09 * 100 + 0.91 * usual ** 2),
+        doubts: [],
+      },
+    ]);
+    expect(passed(true)).toEqual([
+      {
+        probability: close(0.3),
+        mean: -300,
+        variance: 100,
+        doubts: [{ cause: "reference-error" }],
+      },
+      { probability: close(0.7), mean: 0, variance: close(usual ** 2), doubts: [] },
+    ]);
   });
 });
 

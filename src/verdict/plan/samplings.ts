@@ -79,14 +79,13 @@ export function predicted(
     }),
   );
   const interval = { days, evolutions, inWater_days: input.path?.days ?? 0 };
-  return probable(hypotheses).map((hypothesis) => {
-    const passed = predict(layout, hypothesis, interval, noise);
+  return probable(hypotheses).flatMap((hypothesis) => {
     const lasting = (hypothesis.events.doubts ?? []).filter(
       ({ cause }) => causeNamed(cause).doubtLastsWith !== undefined,
     );
-    return lasting.length > 0
-      ? { ...passed, events: { ...passed.events, doubts: lasting } }
-      : passed;
+    return predict(layout, hypothesis, interval, noise).map((passed) =>
+      lasting.length > 0 ? { ...passed, events: { ...passed.events, doubts: lasting } } : passed,
+    );
   });
 }
 
