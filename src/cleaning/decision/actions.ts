@@ -24,8 +24,8 @@ export function actionOf(
       return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
     case "not clear":
       return (
-        `${summary(chosen)}. Close bottles in deep, even water on the next cast. They will show whether there is a film ` +
-        "large enough to clean for."
+        `${summary(chosen)}. The next casts with bottles in deep, even water will show whether a film is large ` +
+        "enough to clean for."
       );
     case "time":
       return `${summary(chosen)}. ${later(choice.wanted)}`;
@@ -51,6 +51,7 @@ export function actionOf(
 function settleFilm({ cause }: LeadingCause, required: Required): string {
   const { probabilityRemovable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";
-  if (asksAnyhow || probabilityRemovable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityRemovable)} probable. The verdict says what would decide it.`;
+  // Below a tenth the verdict is settled, and nothing is listed that would decide.
+  if (asksAnyhow || probabilityRemovable <= Math.max(0.1, 1 - confidence)) return "";
+  return ` A film is ${percent(probabilityRemovable)} probable. See "would decide".`;
 }

@@ -75,6 +75,9 @@ function headed(cells: readonly CellName[]): string {
   return `${capitalised(cellWords(cells).replace(/^the /, ""))}: `;
 }
 
+/** Least probability at which a cell is called fouled, or clean (judgement: two to one). */
+export const leastToCall = 2 / 3;
+
 /** A probability for people: never "100 %" or "0 %". */
 export function percent(probability: number): string {
   // No model of nature is more certain than this (judgement).
