@@ -109,7 +109,7 @@ export const calibrationShift: Cause<"calibration-shift"> = {
     return `The cell is off even when clean. ${course} ${evidenceSentence(grounds)}`;
   },
   action:
-    "Rinse the cell as usual. More cleaning does not help. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
+    "More cleaning does not help. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
 };
 
 /** The cell still read as before at the start of the down leg, so the shift is subtracted there. */

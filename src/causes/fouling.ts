@@ -85,7 +85,7 @@ export const fouling: Cause<"fouling"> = {
     const size = `a film of ${ppmWords(grounds.film)}${when === undefined ? "" : `, ${when}`}`;
     return `The cell has ${size}. Without it the gain error would be ${ppmWords(grounds.cleanGain)}. ${evidenceSentence(grounds)}`;
   },
-  action: 'Rinse the cell as usual. It is not clear whether there is a film. See "would decide".',
+  action: 'It is not clear whether there is a film. See "would decide".',
 };
 
 function steps(

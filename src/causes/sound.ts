@@ -13,5 +13,5 @@ export const sound: Cause<"sound"> = {
   propose: () => [{ prior: 1, coefficients: [] }],
   matches: () => true,
   sentence: (grounds) => `The cell has no film or calibration shift. ${evidenceSentence(grounds)}`,
-  action: "Rinse the cell as after every cast.",
+  action: "",
 };

@@ -5,7 +5,7 @@ import { rungOf } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 import type { Choice, Outlook, Required } from "./choose.js";
 import type { LeadingCause } from "./removable.js";
-import { lowerFirst, named, percent } from "./wording.js";
+import { lowerFirst, named, percent, usualRinse } from "./wording.js";
 
 /** @param tried whether a cleaning failed on this film already */
 export function actionOf(
@@ -21,7 +21,7 @@ export function actionOf(
   const later = (wanted: Outlook) => `When there is more time: ${lowerFirst(summary(wanted))}.`;
   switch (choice.ground) {
     case "no film":
-      return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
+      return `${named([cell], `${usualRinse} ${causeNamed(leading.cause).action}`.trimEnd())}${settleFilm(leading, required)}`;
     case "not clear":
       return (
         `${summary(chosen)}. The next casts with bottles in deep, even water will show whether a film is large ` +

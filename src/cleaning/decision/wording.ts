@@ -26,6 +26,9 @@ const pastParticiples: Readonly<Record<IntensityName, string>> = {
   exchange: "exchanged",
 };
 
+/** Done to every cell, whatever its cause. */
+export const usualRinse = "Rinse the cell as after every cast.";
+
 /** A cleaning that failed on the film, and the cast that it followed. */
 export interface FailedCleaning {
   readonly intensity: IntensityName;
