@@ -15,7 +15,7 @@ import { commonEvent } from "./commonEvent.js";
 import { onsetOfStep } from "./lastingStep.js";
 import { goodCalibration, goodClean_ppm, leastCleanGain_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
-import { capitalised, evidenceSentence, reportedOnset } from "./sentences.js";
+import { evidenceSentence, reportedOnset } from "./sentences.js";
 
 type Coefficients = Proposal["coefficients"];
 
@@ -105,11 +105,11 @@ export const calibrationShift: Cause<"calibration-shift"> = {
         ? `Steady over the ${casts} so far, like an old calibration.`
         : change.kind === "drift"
           ? "It drifts from cast to cast. Cleaning would not change it."
-          : `${when === undefined ? "" : `${capitalised(when)}. `}Cleaning would not change it.`;
+          : `${when === undefined ? "" : `The shift is ${when}. `}Cleaning would not change it.`;
     return `The cell is off even when clean. ${course} ${evidenceSentence(grounds)}`;
   },
   action:
-    "Rinse the cell as usual. More cleaning does not help. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
+    "More cleaning does not help. Correct it against bottles and send it for calibration. If that cannot wait, fit the spare.",
 };
 
 /** The cell still read as before at the start of the down leg, so the shift is subtracted there. */

@@ -23,6 +23,5 @@ export const flow = slowResponseCause("flow", {
   isShownBy: () => true,
   sentence: (grounds) =>
     `Too little water goes through the cell: its response is late and noisy. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
-  action:
-    "Rinse the cell as usual. Check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
+  action: "Check the pump and the plumbing: kinks, plugs left in, air, a worn pump seal.",
 });

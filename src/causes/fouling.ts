@@ -8,7 +8,7 @@ import { commonEvent } from "./commonEvent.js";
 import { shed } from "./filmShed.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
 import { onsetPlaces } from "./onsetPlaces.js";
-import { evidenceSentence, reportedOnset } from "./sentences.js";
+import { evidenceSentence, ppmWords, reportedOnset } from "./sentences.js";
 
 /**
  * Sizes of a step, ppm, as a mixture of half-normals. Lasting ingestions are 50 to 5000 ppm, and small ones are more
@@ -82,10 +82,10 @@ export const fouling: Cause<"fouling"> = {
     film !== undefined && Math.min(mean("filmDown"), mean("filmUp")) < -leastFilm_ppm,
   sentence: (grounds) => {
     const when = reportedOnset(grounds.change, grounds.earlier);
-    return `A film${when === undefined ? "" : `, ${when}`}. The cell reads fresh by the same factor in all water. ${evidenceSentence(grounds)}`;
+    const size = `a film of ${ppmWords(grounds.film)}${when === undefined ? "" : `, ${when}`}`;
+    return `The cell has ${size}. Without it the gain error would be ${ppmWords(grounds.cleanGain)}. ${evidenceSentence(grounds)}`;
   },
-  action:
-    "Rinse the cell as usual. It is not clear whether there is a film. The verdict says what would decide it.",
+  action: 'It is not clear whether there is a film. See "would decide".',
 };
 
 function steps(

@@ -40,5 +40,5 @@ export const offset: Cause<"offset"> = {
     );
   },
   action:
-    "Rinse the cell as usual. More cleaning does not help. Drain the cell, read it in air and check its connectors. Subtract the offset. If it changes, fit the spare.",
+    "More cleaning does not help. Drain the cell, read it in air and check its connectors. Subtract the offset. If it changes, fit the spare.",
 };

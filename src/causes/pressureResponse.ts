@@ -34,5 +34,5 @@ export const pressureResponse: Cause<"pressure-response"> = {
     );
   },
   action:
-    "Rinse the cell as usual. More cleaning does not help. Close bottles at several depths and fit a pressure term. Have the cell calibrated.",
+    "More cleaning does not help. Close bottles at several depths and fit a pressure term. Have the cell calibrated.",
 };

@@ -76,7 +76,7 @@ export const referenceError: Cause<"reference-error"> = {
       ? `This cast's bottles disagree with the cell (${lineNumbers(evidence, "bottles")}). By the other evidence the gain error is ${gainWords(up)}.`
       : `The laboratory run of the bottles before this cast seems to be off. By the other evidence the gain error is ${gainWords(up)}.`,
   action:
-    "Rinse the cell as usual. Check the references: compare the labels of the samples with the log. Run the standards again. Measure duplicate or stored samples of this cast.",
+    "Check the references: compare the labels of the samples with the log. Run the standards again. Measure duplicate or stored samples of this cast.",
 };
 
 function proposal({ sd, chance }: Size): Proposal {

@@ -8,16 +8,19 @@ import type { ResponseSigns } from "../model/responseSigns.js";
 import { salinityError } from "../model/salinityError.js";
 
 /** "-98 ± 7 ppm (-0.0038 in salinity)". */
-export function gainWords({ ppm, standardUncertainty }: Estimate): string {
-  return (
-    `${signed(ppm)} ± ${standardUncertainty.toFixed(0)} ppm ` +
-    `(${salinityError(ppm).toFixed(4)} in salinity)`
-  );
+export function gainWords(gain: Estimate): string {
+  return `${ppmWords(gain)} (${salinityError(gain.ppm).toFixed(4)} in salinity)`;
+}
+
+/** "-98 ± 7 ppm". */
+export function ppmWords({ ppm, standardUncertainty }: Omit<Estimate, "interval95">): string {
+  return `${signed(ppm)} ± ${standardUncertainty.toFixed(0)} ppm`;
 }
 
 /** "+12", "-3", "0". */
 export function signed(value: number): string {
-  return `${value > 0 ? "+" : ""}${value.toFixed(0)}`;
+  const whole = Math.round(value) || 0;
+  return `${whole > 0 ? "+" : ""}${whole}`;
 }
 
 /** "present since before cast 005", "growing since cast 008, during the cast". */
@@ -61,9 +64,7 @@ function calledSoundSince(
 /** "-31 ± 6 ppm from 12", for one line of this cast. */
 export function lineNumbers(evidence: readonly EvidenceSummary[], line: string): string {
   const found = evidence.find((summary) => summary.line === line);
-  return found === undefined
-    ? "none on this cast"
-    : `${signed(found.ppm)} ± ${found.standardUncertainty.toFixed(0)} ppm from ${found.n}`;
+  return found === undefined ? "none on this cast" : `${ppmWords(found)} from ${found.n}`;
 }
 
 export function capitalised(sentence: string): string {

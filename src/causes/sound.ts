@@ -12,6 +12,6 @@ export const sound: Cause<"sound"> = {
   initialStates: [{ prior: 0.65, ...goodCalibration }],
   propose: () => [{ prior: 1, coefficients: [] }],
   matches: () => true,
-  sentence: (grounds) => `No film, shift or other fault is seen. ${evidenceSentence(grounds)}`,
-  action: "Rinse the cell as after every cast. Nothing else is needed.",
+  sentence: (grounds) => `The cell has no film or calibration shift. ${evidenceSentence(grounds)}`,
+  action: "",
 };

@@ -34,5 +34,5 @@ export const temperatureError: Cause<"temperature-error"> = {
     );
   },
   action:
-    "Rinse the cell as usual. Compare the two thermometers in deep, even water. If they differ, fit the spare thermometer.",
+    "Compare the two thermometers in deep, even water. If they differ, fit the spare thermometer.",
 };

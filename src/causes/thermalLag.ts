@@ -15,6 +15,5 @@ export const thermalLag = slowResponseCause("thermal-lag", {
   isShownBy: ({ lag }) => lag !== undefined,
   sentence: (grounds) =>
     `The wall of the cell stores more heat than usual. The legs differ only in the thermocline, one salty, the other fresh. ${signsInWords(grounds.signs)}${evidenceSentence(grounds)}`,
-  action:
-    "Rinse the cell as usual. Fit the thermal lag from the two legs. Cleaning does not change it.",
+  action: "Fit the thermal lag from the two legs. Cleaning does not change it.",
 });

@@ -51,8 +51,7 @@ export const transient: Cause<"transient"> = {
   matches: ({ isDoubted, mean }) => isDoubted("transient") && mean("event") < -leastFilm_ppm,
   sentence: (grounds) =>
     `Something entered the cell and left it again during the cast. At the end of the cast the gain error was ${gainWords(grounds.up)}. ${evidenceSentence(grounds)}`,
-  action:
-    "Rinse the cell as usual. What entered the cell has left it. Look at the legs of the next cast.",
+  action: "What entered the cell has left it. Look at the legs of the next cast.",
 };
 
 /** It was in the cell when the lowering began and left at the place that the scans show, as ice does when it melts. */

@@ -30,6 +30,5 @@ export const undetermined: Cause<"undetermined"> = {
     grounds.evidence.length === 0
       ? "There is no evidence on this cell yet."
       : `No known cause fits the evidence. ${evidenceSentence(grounds)}`,
-  action:
-    "Rinse the cell as usual. The evidence does not settle the cause. The verdict says what would.",
+  action: 'The evidence does not settle the cause. See "would decide".',
 };

@@ -72,7 +72,7 @@ export const water: Cause<"water"> = {
   sentence: ({ evidence, up }) =>
     `The legs differ (${lineNumbers(evidence, "legs")}), but not by one factor: the water differs. The gain error is ${gainWords(up)}.`,
   action:
-    "Rinse the cell as usual. The water differed between the legs. Compare them in deep, even water at the next station.",
+    "The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
 /** @param decay_dbar the depth over which it falls to 1/e; if absent it is the same everywhere */

@@ -5,7 +5,7 @@ import type { CellColumns, CellName } from "../cast/cast.js";
 import { spFromC, spFromCFirstDerivatives } from "../seawater/index.js";
 import { madScale } from "../statistics/madScale.js";
 import { weightedMedian } from "../statistics/weightedMedian.js";
-import { digits, placeOf } from "./describe.js";
+import { placeOf } from "./describe.js";
 import type { HealthFinding, Settling } from "./finding.js";
 import { plausibleFor } from "./plausibleFor.js";
 import type { Stop } from "./stops.js";
@@ -98,7 +98,7 @@ export function slowFlow(
       sensor: "conductivity",
       ...placeOf(part, part.from, part.to - 1),
       size: { value: times, unit: "times the usual thermal lag" },
-      what: `At ${stops} stops the salinity of the ${cell} cell settles by ${digits(times)} ± ${digits(standardError)} times the usual thermal lag${against}.`,
+      what: `At ${stops} stops the salinity of the ${cell} cell changes by ${times.toFixed(2)} ± ${standardError.toFixed(2)} times what the usual thermal lag explains${against}.`,
       mend: "Look at the pump, its power and the plumbing for a clog or air. Only then clean the cell.",
       serious: false,
     },

@@ -150,6 +150,6 @@ export interface Cause<Name extends string = string> {
   ) => { readonly kind: "step" | "drift"; readonly since: Since } | undefined;
   /** The reason, in one sentence with the numbers. */
   readonly sentence: (grounds: CauseEstimates) => string;
-  /** Action other than cleaning. */
+  /** Action other than cleaning, beside the usual rinse; "" if there is none. */
   readonly action: string;
 }

@@ -69,7 +69,7 @@ export async function readCruiseWith(
     ]);
   }
   const casts = named.map((id) => ({ id, file }));
-  return readParts(dirname(path), { ...one, casts }, [], options, castOf);
+  return readParts(dirname(path), { ...one, casts }, [], options, castOf, true);
 }
 
 async function readDescribed(

@@ -7,6 +7,7 @@ import { assembleCruise } from "../read/assembleCruise.js";
 import { readBottlesCsv } from "../read/bottlesCsv.js";
 import type { CastFacts } from "../read/castBuilder.js";
 import type { CastMapping } from "../read/castColumnNames.js";
+import { castFinder } from "../read/castIds.js";
 import type { CruiseDescription } from "../read/cruiseDescription.js";
 import { readDeepReference } from "../read/deepReferenceCsv.js";
 import { readExchangeBottles } from "../read/exchangeBottles.js";
@@ -55,13 +56,17 @@ export async function castFromFile(path: string, facts: CastFacts, open: typeof 
   return { cast: present<CruiseCast>({ id, start, latitude, longitude, data: cast }), input };
 }
 
-/** @param folder base of the paths in the description */
+/**
+ * @param folder     base of the paths in the description
+ * @param castsAlone whether the casts were named themselves: bottles of others are then ignored
+ */
 export async function readParts(
   folder: string,
   description: CruiseDescription,
   described: readonly InputFile[],
   options: ReadCruiseOptions,
   castOf: CastOf,
+  castsAlone = false,
 ): Promise<Cruise> {
   const { name, note, instrument, deepWater, timeZone } = description;
   const nextStation = {
@@ -101,9 +106,10 @@ export async function readParts(
     step(facts.id);
   }
   const [only, ...others] = casts;
-  const bottles = await readPart(of, (text, file) =>
+  const found = await readPart(of, (text, file) =>
     bottlesOf(text, file, others.length === 0 ? only?.id : undefined),
   );
+  const bottles = castsAlone && found !== undefined ? ofTheseCasts(found, casts) : found;
   if (bottles !== undefined) step(bottles.input.name);
   const maintenance = await readPart(record, (text, file) => readMaintenance(text, { file }));
   if (maintenance !== undefined) step(maintenance.input.name);
@@ -134,6 +140,25 @@ export async function readParts(
       ...[bottles, maintenance, deep].flatMap((part) => (part ? [part.input] : [])),
     ],
   });
+}
+
+/**
+ * Without the bottles of other casts. Those casts may have come later, and without their scans they have no verdict worth
+ * showing. If no bottle is of these casts, all are kept, and the cruise is refused.
+ */
+function ofTheseCasts<T extends ReadBottles>(found: T, listed: readonly CruiseCast[]): T {
+  const cast = castFinder(listed.map(({ id }) => id));
+  const bottles = found.bottles.filter((bottle) => cast(bottle.cast) !== undefined);
+  const ignored = found.bottles.length - bottles.length;
+  if (ignored === 0 || bottles.length === 0) return found;
+  const casts = found.casts.filter(({ id }) => cast(id) !== undefined);
+  const note = `bottles of casts without a file, ignored: ${ignored}`;
+  return {
+    ...found,
+    bottles,
+    casts,
+    input: { ...found.input, notes: [...found.input.notes, note] },
+  };
 }
 
 interface NamedPath {

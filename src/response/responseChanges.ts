@@ -92,10 +92,10 @@ function sentenceOf(
     const seen = `conductivity comes ${s(now)} after temperature, ${s(usual.value)} ${casts}`;
     return differs
       ? `${seen}: ${s(Math.abs(difference))} ± ${s(uncertainty)} ${difference > 0 ? "later" : "sooner"}. Look at the pump and the line`
-      : `${seen}: as usual`;
+      : `${seen}: no change`;
   }
   const seen = `thermal lag ${now.toFixed(1)} times that of a usual cell, ${usual.value.toFixed(1)} ${casts}`;
   return differs
     ? `${seen}: ${difference > 0 ? "more" : "less"} by ${Math.abs(difference).toFixed(1)} ± ${uncertainty.toFixed(1)}${difference > 0 ? ". Look at the pump and the line" : ""}`
-    : `${seen}: as usual`;
+    : `${seen}: no change`;
 }

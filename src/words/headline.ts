@@ -2,7 +2,7 @@
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import { capitalised } from "../causes/sentences.js";
-import { cellWords } from "../cleaning/decision/wording.js";
+import { cellWords, leastToCall } from "../cleaning/decision/wording.js";
 import type { CellVerdict, DataQuality, Verdict } from "../verdict/verdict.js";
 import { leading } from "./words.js";
 
@@ -12,6 +12,8 @@ export interface CellHeadline {
   readonly serial?: string;
   /** Whether the cell has a film; "open" if that is unknown. */
   readonly clean: "clean" | "not clean" | "open";
+  /** The same in words: a cell without a film that another cause may affect is not called clean. */
+  readonly state: string;
   /** "fouling, 97 %". */
   readonly cause: string;
   readonly data: DataQuality;
@@ -25,9 +27,6 @@ interface Headline {
   readonly salinity: string;
 }
 
-/** Least probability for "clean" or "not clean" (judgement: two to one). */
-const leastToCall = 2 / 3;
-
 export function headlineOf(verdict: Verdict): Headline {
   const { advice, cells } = verdict;
   const all = Object.entries(cells) as [CellName, CellVerdict][];
@@ -37,6 +36,7 @@ export function headlineOf(verdict: Verdict): Headline {
       cell,
       ...(of.serial === undefined ? {} : { serial: of.serial }),
       clean: cleanness(of),
+      state: stateOf(of),
       cause: leading(of),
       data: of.data,
     })),
@@ -54,6 +54,13 @@ function cleanness({ causes }: CellVerdict): CellHeadline["clean"] {
   if (causes[0]?.cause === "undetermined") return "open";
   if (film >= leastToCall) return "not clean";
   return film <= 1 - leastToCall ? "clean" : "open";
+}
+
+function stateOf(cell: CellVerdict): string {
+  const clean = cleanness(cell);
+  const cause = cell.causes[0]?.cause;
+  if (clean !== "clean" || cause === "sound") return clean;
+  return cause === "calibration-shift" ? "no film, but off by a constant factor" : "no film";
 }
 
 const order: readonly DataQuality[] = ["sound", "usable-after-correction", "questionable", "bad"];

@@ -11,7 +11,7 @@ export interface ResponseRow {
   readonly cast: string;
   /** As many as the titles of all cells; empty if unknown on the cast. */
   readonly words: readonly string[];
-  /** Comparison with the casts before: "as usual"; empty if there are too few. */
+  /** Comparison with the casts before: "no change"; empty if there are too few. */
   readonly beside: string;
   readonly differs: boolean;
 }
@@ -94,7 +94,7 @@ function besideBefore(
     return { held, words: words.length === 0 ? [] : [`${cell} ${words.join(", ")}`] };
   });
   const differing = all.flatMap(({ words }) => words);
-  const usual = all.some(({ held }) => held) ? "as usual" : "";
+  const usual = all.some(({ held }) => held) ? "no change" : "";
   return differing.length === 0
     ? { beside: usual, differs: false }
     : { beside: differing.join("; "), differs: true };

@@ -179,6 +179,15 @@ describe("foulcast assess on a single cast", () => {
     expect(document.inputs.map(({ role }) => role)).toEqual(["cast", "bottles", "maintenance"]);
   });
 
+  it("beside the bottles of a whole cruise shows the cast of the file, and its name first in brief", () => {
+    const salts = ["--bottles", `${demo}/bottles.csv`];
+    const { status, stdout } = foulcast(["assess", cast, ...salts, "--brief"]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Cast 001\nprimary: clean, sound/);
+    const shown = foulcast(["assess", cast, ...salts]).stdout.replaceAll(/\s+/g, " ");
+    expect(shown).toContain("bottles of casts without a file, ignored: 156");
+  });
+
   it("with other headings offers them, takes them by --column, and from a file by --columns", () => {
     const odd = readFileSync(cast, "utf8").replace("pressure_dbar,temperature_C", "Pres,Temp");
     const root = folderOf("headings", {

@@ -114,6 +114,9 @@ describe("too little flow", () => {
           const { findings } = healthOf(cast);
           expect(findings.every(({ cell }) => cell === "secondary")).toBe(true);
           expect(kindsOf(findings)).toContain("slow-flow");
+          expect(findings.find(({ kind }) => kind === "slow-flow")!.what).toMatch(
+            /secondary cell changes by \d+\.\d\d ± \d+\.\d\d times what the usual thermal lag/,
+          );
         }
       }
     },

@@ -269,6 +269,26 @@ describe("a single file", () => {
     expect(cruise.casts.map(({ id }) => id)).toEqual(["001"]);
   });
 
+  it("one cast beside the bottles of a whole cruise keeps its own, and a note counts the others", async () => {
+    const root = await folder({
+      "cast-001.csv": cast,
+      "salts.csv": `${bottles}1,2,10,35.02,\n002,1,20,35.03,2031-05-04T18:30Z\n014,1,20,35.04,\n`,
+    });
+    const beside = { bottles: join(root, "salts.csv") };
+    const cruise = await readCruise(join(root, "cast-001.csv"), beside);
+    expect(cruise.casts.map(({ id, start }) => [id, start])).toEqual([
+      ["001", "2031-05-04T12:30:00.000Z"],
+    ]);
+    expect(cruise.bottles.map((bottle) => [bottle.cast, bottle.bottle])).toEqual([
+      ["001", "1"],
+      ["001", "2"],
+    ]);
+    expect(cruise.inputs.at(-1)!.notes).toContain("bottles of casts without a file, ignored: 2");
+    // In a folder they are casts of the cruise that are known by their bottles.
+    const whole = await readCruise(root);
+    expect(whole.casts.map(({ id }) => id)).toEqual(["001", "002", "014"]);
+  });
+
   it("a file with other headings is read with the headings given", async () => {
     const odd = cast.replace("pressure_dbar", "Pres").replace("temperature_C", "Temp");
     const root = await folder({ "a.csv": odd });

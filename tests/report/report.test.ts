@@ -8,6 +8,7 @@ import { report } from "../../src/report/html/report.js";
 import { markdownReport } from "../../src/report/markdown/markdownReport.js";
 import { sparkline } from "../../src/report/terminal/sparkline.js";
 import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
+import { leftOutWords } from "../../src/words/leftOut.js";
 import { responseTable } from "../../src/words/responseTable.js";
 import { start } from "../../src/words/words.js";
 import { assessed, bottleCruise, hostile, shortDemoCruise } from "../figures/cruises.js";
@@ -123,7 +124,41 @@ describe("the report of the demonstration cruise", () => {
     expect(rows.length).toBe(demo.document.casts.length);
     const columns = new Set(rows.map((row) => row.replaceAll("\\|", "").split("|").length));
     expect(columns.size).toBe(1);
-    for (const { sha256 } of demo.cruise.inputs) expect(text).toContain(sha256);
+    for (const { name, sha256 } of demo.cruise.inputs) {
+      expect(text).toContain(sha256);
+      expect(text).toMatch(new RegExp(`^- ${name}: \\d+ rows`, "m"));
+    }
+  });
+
+  it("names the cell of what was left out, and leaves out no line twice", () => {
+    const last = demo.document.casts.at(-1)!;
+    const one = { what: "3 thin layers", why: "too few" };
+    const two = { what: "9 scans in air before the cast", why: "too short" };
+    const summary = { ppm: 0, standardUncertainty: 9, n: 4, weight: 0, notes: [] };
+    const evidence = [
+      { ...summary, line: "legs", cell: "primary" as const, leftOut: [one, two] },
+      { ...summary, line: "legs", cell: "secondary" as const, leftOut: [two] },
+      { ...summary, line: "pair", cell: "both" as const, leftOut: [one] },
+    ];
+    expect(leftOutWords({ ...last, evidence })).toEqual([
+      "legs, primary cell: 3 thin layers: too few",
+      "legs, both cells: 9 scans in air before the cast: too short",
+      "pair: 3 thin layers: too few",
+    ]);
+  });
+
+  it("gives the film and the error without it, so that together they are the gain error", () => {
+    let seen = 0;
+    for (const { cells } of demo.document.casts) {
+      const { causes, gainError } = cells.primary!;
+      const [leading] = causes;
+      if (leading?.cause !== "fouling" || leading.probability < 0.98) continue;
+      const [film, rest] = leading.because.match(/[+-]?\d+(?= ± \d+ ppm)/g)!.map(Number);
+      // Each is rounded, and other causes have up to 2 %.
+      expect(Math.abs(film! + rest! - gainError.up.ppm)).toBeLessThan(4);
+      seen++;
+    }
+    expect(seen).toBeGreaterThan(1);
   });
 
   it("in a terminal has the gain of each cell through the cruise as a line of bars, lowest on cast 008", () => {

@@ -4,7 +4,7 @@ import { figureData, htmlReport, markdownReport } from "../../src/index.js";
 import { terminalSummary } from "../../src/report/terminal/terminalSummary.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
-import type { VerdictDocument } from "../../src/verdict/verdict.js";
+import type { CauseProbability, VerdictDocument } from "../../src/verdict/verdict.js";
 
 const { cruise } = simulateCruise({
   seed: 3,
@@ -32,10 +32,18 @@ function withOnset(sinceCast: string, probability: number): VerdictDocument {
   return { ...document, casts: [...document.casts.slice(0, -1), changed] };
 }
 
+/** The document with this most probable cause of the primary cell on its last cast. */
+function withCause(cause: CauseProbability): VerdictDocument {
+  const last = document.casts.at(-1)!;
+  const primary = { ...last.cells.primary!, causes: [cause] };
+  const changed = { ...last, cells: { ...last.cells, primary } };
+  return { ...document, casts: [...document.casts.slice(0, -1), changed] };
+}
+
 /** As rows, HTML and Markdown name it. */
 function onset(cast: string): RegExp {
   return new RegExp(
-    `(^since +|Most probable change: |^- Primary cell: )present since before cast ${cast}`,
+    `(^change +|Most probable change: |^- Most probable change of the primary cell: )present since before cast ${cast}`,
     "m",
   );
 }
@@ -138,15 +146,49 @@ describe("the summary in a terminal", () => {
     }
   });
 
-  it("in brief is three lines of at most 80 columns that point to the cautions", () => {
+  it("in brief is the cast and three lines of at most 80 columns that point to the cautions", () => {
     for (const { cast, advice } of document.casts) {
       const lines = terminalSummary(document, { ...plain, cast, detail: "brief" }).split("\n");
-      expect(lines).toHaveLength(4);
-      expect(lines[3]).toBe("");
+      expect(lines).toHaveLength(5);
+      expect(lines[4]).toBe("");
+      expect(lines[0]).toMatch(new RegExp(`^Cast ${cast}, 2021-`));
       for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
-      expect(lines[1]).toContain(`${advice.minutes} minutes; cautions: run without --brief`);
-      expect(lines[2]).toMatch(/^Use /);
+      expect(lines[2]).toContain(`${advice.minutes} minutes; cautions: run without --brief`);
+      expect(lines[3]).toMatch(/^Use /);
     }
+  });
+
+  it("calls a cell without a film clean only if it is sound, in full, in brief and on the page", () => {
+    const because = "The cell is off even when clean.";
+    const off = withCause({ cause: "calibration-shift", probability: 0.993, because });
+    const answer = terminalSummary(off, plain).trimEnd().split("\n\n").at(-1)!;
+    expect(answer.replaceAll(/\s+/g, " ")).toContain(
+      "primary cell no film, but off by a constant factor (calibration-shift, over 99 %): ",
+    );
+    const brief = terminalSummary(off, { ...plain, detail: "brief" }).split("\n");
+    expect(brief).toContain(
+      "primary: no film, but off by a constant factor, calibration-shift 99 %",
+    );
+    for (const line of brief) expect(line.length).toBeLessThanOrEqual(80);
+    const page = htmlReport(off, figureData(cruise, off));
+    expect(page).toContain("<b>No film, but off by a constant factor:</b>");
+    const other = withCause({ cause: "transient", probability: 0.8, because: "It came and went." });
+    expect(terminalSummary(other, { ...plain, detail: "brief" })).toMatch(
+      /^primary: no film, transient 80 %/m,
+    );
+  });
+
+  it("gives the probability beside the reason, so that an open verdict does not read as settled", () => {
+    const reason = "The cell has no film or calibration shift.";
+    const sound = withCause({ cause: "sound", probability: 0.54, because: reason });
+    expect(terminalSummary(sound, plain)).toMatch(/^primary cell +Sound, 54 %\. The cell has no/m);
+    expect(markdownReport(sound)).toContain(`- Primary cell: sound, 54 %. ${reason}`);
+  });
+
+  it("calls data questionable, not open", () => {
+    const last = document.casts.at(-1)!;
+    const casts = [...document.casts.slice(0, -1), { ...last, data: "questionable" as const }];
+    expect(terminalSummary({ ...document, casts }, plain)).toMatch(/^004 .* questionable /m);
   });
 
   it("an onset is named from 50 % on, in the terminal, on the page and in the log", () => {
@@ -193,7 +235,7 @@ describe("the summary in a terminal", () => {
     const [leftOut] = document.casts[3]!.evidence.find(({ line }) => line === "bottles")!.leftOut;
     const full = { ...plain, detail: "full" } as const;
     const all = terminalSummary(document, full).replaceAll(/\s+/g, " ");
-    expect(all).toContain(`left out bottles: ${leftOut!.what}`);
+    expect(all).toContain(`left out bottles, primary cell: ${leftOut!.what}`);
     expect(all).toMatch(/leaked, tripped elsewhere or is mislabelled/);
   });
 

@@ -38,7 +38,7 @@ describe("the deciding sampling, on whole cruises", () => {
         const known = gainError.up.standardUncertainty < 51 / 2;
         const settled = causes[0]!.probability >= 0.9 || (corrected >= 0.9 && known);
         const said = wouldDecide.filter((sentence) =>
-          new RegExp(`Open for the (primary and the )?${cell} cell`).test(sentence),
+          new RegExp(`Not settled for the (primary and the )?${cell} cell`).test(sentence),
         );
         if (settled) expect(said).toEqual([]);
         else expect(said.length).toBe(1);
@@ -65,7 +65,7 @@ describe("the deciding sampling, on whole cruises", () => {
   it("after those bottles a film or a shift is open, and a cleaning would decide it", () => {
     const asked = apart.at(-1)!.wouldDecide[0]!;
     const [, count, stop] =
-      /^Open for the primary cell: .* (\d+) bottles? at about (\d+) dbar/.exec(asked)!;
+      /^Not settled for the primary cell: .* (\d+) bottles? at about (\d+) dbar/.exec(asked)!;
     const { cruise } = simulateCruise({
       ...scenario,
       casts: 4,
@@ -78,7 +78,9 @@ describe("the deciding sampling, on whole cruises", () => {
     expect(apart.at(-1)!.cells.primary!.causes[0]!.probability).toBeLessThan(0.9);
     expect(cells.primary!.causes[0]).toMatchObject({ cause: "calibration-shift" });
     expect(cells.primary!.gainError.up.standardUncertainty).toBeLessThan(0.6 * 51);
-    const [open = ""] = wouldDecide.filter((one) => one.startsWith("Open for the primary cell"));
+    const [open = ""] = wouldDecide.filter((one) =>
+      one.startsWith("Not settled for the primary cell"),
+    );
     expect(open).not.toContain("bottle");
   });
 

@@ -354,7 +354,7 @@ describe("the sentence", () => {
       }
     }
     expect(wouldDecide(question, options())).toBe(
-      "Open for the primary cell: fouling (62 %) or calibration-shift (33 %). A wash would decide in 8 of 10 cases.",
+      "Not settled for the primary cell: fouling (62 %) or calibration-shift (33 %). A wash would decide in 8 of 10 cases.",
     );
     expect(asked).toEqual(["two bottles", "a wash"]);
   });

@@ -5,7 +5,7 @@ import { rungOf } from "../ladder/intensities.js";
 import type { Ladder } from "../ladder/intensity.js";
 import type { Choice, Outlook, Required } from "./choose.js";
 import type { LeadingCause } from "./removable.js";
-import { lowerFirst, named, percent } from "./wording.js";
+import { lowerFirst, named, percent, usualRinse } from "./wording.js";
 
 /** @param tried whether a cleaning failed on this film already */
 export function actionOf(
@@ -21,11 +21,11 @@ export function actionOf(
   const later = (wanted: Outlook) => `When there is more time: ${lowerFirst(summary(wanted))}.`;
   switch (choice.ground) {
     case "no film":
-      return `${named([cell], causeNamed(leading.cause).action)}${settleFilm(leading, required)}`;
+      return `${named([cell], `${usualRinse} ${causeNamed(leading.cause).action}`.trimEnd())}${settleFilm(leading, required)}`;
     case "not clear":
       return (
-        `${summary(chosen)}. Close bottles in deep, even water on the next cast. They will show whether there is a film ` +
-        "large enough to clean for."
+        `${summary(chosen)}. The next casts with bottles in deep, even water will show whether a film is large ` +
+        "enough to clean for."
       );
     case "time":
       return `${summary(chosen)}. ${later(choice.wanted)}`;
@@ -51,6 +51,7 @@ export function actionOf(
 function settleFilm({ cause }: LeadingCause, required: Required): string {
   const { probabilityRemovable, confidence } = required;
   const asksAnyhow = cause === "fouling" || cause === "undetermined";
-  if (asksAnyhow || probabilityRemovable <= 1 - confidence) return "";
-  return ` A film is ${percent(probabilityRemovable)} probable. The verdict says what would decide it.`;
+  // Below a tenth the verdict is settled, and nothing is listed that would decide.
+  if (asksAnyhow || probabilityRemovable <= Math.max(0.1, 1 - confidence)) return "";
+  return ` A film is ${percent(probabilityRemovable)} probable. See "would decide".`;
 }

@@ -1,7 +1,7 @@
 // One advice for all cells of the package, with the cleaning of each.
 import { intensityNames } from "../../cast/maintenance.js";
 import type { Advice } from "./advice.js";
-import { named, renamed } from "./wording.js";
+import { named, renamed, usualRinse } from "./wording.js";
 
 /**
  * The hardest cleaning that a cell needs, with its steps and cells; the other cells follow. Cells with the same intensity
@@ -26,9 +26,7 @@ export function adviceForAll(advices: readonly Advice[]): Advice {
     steps: [
       ...first.steps.map((step) => forAll(step, first)),
       ...lighter.flatMap((own) =>
-        own.intensity === "rinse"
-          ? [named(own.cells, "Rinse the cell as after every cast.")]
-          : own.steps,
+        own.intensity === "rinse" ? [named(own.cells, usualRinse)] : own.steps,
       ),
     ],
     materials: union(sorted.map(({ materials }) => materials)),

@@ -1,12 +1,13 @@
 // The reason for this cleaning: first the state of the cell, then the effect of the cleaning, in sentences with the
 // numbers.
 import type { CellName } from "../../cast/cast.js";
-import { capitalised } from "../../causes/sentences.js";
+import { capitalised, ppmWords } from "../../causes/sentences.js";
 import { type Choice, isOpen, leastClear, type Outlook, type Required } from "./choose.js";
 import type { FilmGiven, LeadingCause } from "./removable.js";
 import {
   cellWords,
   type FailedCleaning,
+  leastToCall,
   lowerFirst,
   noun,
   percent,
@@ -33,13 +34,15 @@ export function decisionBecause(
   const { chosen } = choice;
   const { target, target_ppm, leading } = inputs;
   const cell = cellWords([inputs.cell]);
-  const film = filmWords(inputs.film);
+  const film = ppmWords(inputs.film.size);
   const fouled = percent(required.probabilityRemovable);
   const tried = triedWords(inputs.failed);
   const state =
-    tried === undefined
-      ? `Fouled (${fouled}), a film of ${film}.`
-      : `${capitalised(tried)}, still a film of ${film} (fouled, ${fouled}).`;
+    required.probabilityRemovable < leastToCall
+      ? `${tried === undefined ? "" : `${capitalised(tried)}. `}If ${cell} is fouled (${fouled}), its film is ${film}.`
+      : tried === undefined
+        ? `Fouled (${fouled}), a film of ${film}.`
+        : `${capitalised(tried)}, still a film of ${film} (fouled, ${fouled}).`;
   const brings = (outlook: Outlook) => {
     const back = percent(outlook.probabilityBringsBack);
     const all = percent(outlook.probabilityWithinTarget);
@@ -64,7 +67,7 @@ export function decisionBecause(
     case "not clear":
       return (
         (required.probabilityClear < leastClear
-          ? `${state} The 95 % interval of the film in ${cell} reaches above half the target (${(-target_ppm / 2).toFixed(0)} ppm).`
+          ? `${state} Only a film can be cleaned off: the rest of the error of ${cell} is calibration. The 95 % interval of the film includes less than half the target (${(target_ppm / 2).toFixed(0)} ppm).`
           : `${state} With ${percent(required.probabilityReadsRight)} probability ${cell} has nothing to clean and reads right. A cleaning requires ${percent(1 - required.confidence)} or less.`) +
         " No harder cleaning without clearer evidence."
       );
@@ -77,7 +80,7 @@ export function decisionBecause(
         state,
         brings(chosen),
         choice.wanted === undefined
-          ? "No cleaning by the watch reaches that. This one is expected to cost the least."
+          ? `No cleaning by the watch reaches ${percent(required.confidence)}. This one has the least expected loss.`
           : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}. There are ${required.minutesAvailable}.`,
         ...(tried === undefined ? [] : spare(outlooks)),
       ].join(" ");
@@ -106,10 +109,6 @@ function spare(outlooks: readonly Outlook[]): readonly string[] {
   const one = outlooks.find(({ intensity, barred }) => intensity === "exchange" && !barred);
   if (one === undefined) return [];
   return [`${capitalised(noun("exchange"))} reaches ${percent(one.probabilityBringsBack)}.`];
-}
-
-function filmWords({ mean_ppm, sd_ppm }: FilmGiven): string {
-  return `${mean_ppm.toFixed(0)} ± ${sd_ppm.toFixed(0)} ppm`;
 }
 
 function minutes(count: number): string {

@@ -2,7 +2,9 @@
 
 import { rollup, sum } from "d3-array";
 import { type CauseName, causes } from "../../causes/index.js";
-import { mixtureCdf, mixtureMean, mixtureStandardDeviation } from "../../statistics/mixture.js";
+import { estimate } from "../../model/estimate.js";
+import type { Estimate } from "../../model/parts.js";
+import { mixtureCdf } from "../../statistics/mixture.js";
 import type { Belief } from "./filmLeft.js";
 
 const mended: ReadonlySet<CauseName> = new Set(
@@ -23,8 +25,8 @@ export function ifRemovable(belief: Belief): Belief {
 
 /** The film that cleaning could remove. */
 export interface FilmGiven {
-  readonly mean_ppm: number;
-  readonly sd_ppm: number;
+  /** As the sentence of the cause gives it, so that a page has one number for it. */
+  readonly size: Omit<Estimate, "interval95">;
   /** Probability that it is beyond half the target. */
   readonly probabilityClear: number;
 }
@@ -32,15 +34,16 @@ export interface FilmGiven {
 /** The film in the hypotheses with a problem that cleaning removes; undefined without such a hypothesis. */
 export function filmGiven(belief: Belief, target_ppm: number): FilmGiven {
   const holding = ifRemovable(belief);
-  if (holding.length === 0) return { mean_ppm: 0, sd_ppm: 0, probabilityClear: 0 };
+  if (holding.length === 0) {
+    return { size: { ppm: 0, standardUncertainty: 0 }, probabilityClear: 0 };
+  }
   const film = holding.map(({ weight, filmMean_ppm, filmVariance }) => ({
     weight,
     mean: filmMean_ppm,
     variance: filmVariance,
   }));
   return {
-    mean_ppm: mixtureMean(film),
-    sd_ppm: mixtureStandardDeviation(film),
+    size: estimate(film),
     probabilityClear: mixtureCdf(film, -target_ppm / 2),
   };
 }

@@ -26,6 +26,9 @@ const pastParticiples: Readonly<Record<IntensityName, string>> = {
   exchange: "exchanged",
 };
 
+/** Done to every cell, whatever its cause. */
+export const usualRinse = "Rinse the cell as after every cast.";
+
 /** A cleaning that failed on the film, and the cast that it followed. */
 export interface FailedCleaning {
   readonly intensity: IntensityName;
@@ -74,6 +77,9 @@ function which(cells: readonly CellName[]): string {
 function headed(cells: readonly CellName[]): string {
   return `${capitalised(cellWords(cells).replace(/^the /, ""))}: `;
 }
+
+/** Least probability at which a cell is called fouled, or clean (judgement: two to one). */
+export const leastToCall = 2 / 3;
 
 /** A probability for people: never "100 %" or "0 %". */
 export function percent(probability: number): string {

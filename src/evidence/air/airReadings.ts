@@ -74,7 +74,7 @@ export function deckReadings(cell: CellName, cast: Cast): DeckReadings {
   const readings = (["before", "after"] as const).flatMap((when) => {
     const own = scans[when];
     if (own.length === 0) return [];
-    const what = `${own.length} scans in air ${when} the cast`;
+    const what = `${own.length} ${own.length === 1 ? "scan" : "scans"} in air ${when} the cast`;
     const found = settledLevel(
       own.map((i) => 1000 * columns.conductivity_mS_cm[i]!),
       own.map((i) => time_s?.[i] ?? i / rate),

@@ -99,7 +99,7 @@ function unmatched({ unmatched, difference_ppm }: MatchedLegs): LineResult["left
   return [
     {
       what: `${unmatched} of ${unmatched + difference_ppm.length} thin layers`,
-      why: "their temperature does not occur on the other leg",
+      why: "the temperature does not occur on the other leg",
     },
   ];
 }
@@ -123,6 +123,6 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
   if (matched.atPressure > matched.difference_ppm.length / 2) {
     notes.push("temperature is nearly uniform: most of the cast was compared at equal pressure");
   }
-  if (matched.spikes > 0) notes.push(`${matched.spikes} scans left out as spikes`);
+  if (matched.spikes > 0) notes.push(`scans left out as spikes: ${matched.spikes}`);
   return notes;
 }

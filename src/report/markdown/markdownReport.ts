@@ -5,6 +5,7 @@ import { batterySentence } from "../../cleaning/record/battery.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { dataWords } from "../../words/dataWords.js";
+import { leftOutWords } from "../../words/leftOut.js";
 import { percent } from "../../words/percent.js";
 import { plainText } from "../../words/plainText.js";
 import { responseTable, responseTableSays } from "../../words/responseTable.js";
@@ -45,6 +46,9 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     list(advice.materials.map(safe)),
     `## Why`,
     list(whyLines(verdict, document)),
+    ...(verdict.wouldDecide.length === 0
+      ? []
+      : [`### What would decide`, list(verdict.wouldDecide.map(safe))]),
     ...nextChecks(document, verdict),
     ...sensorLines(verdict),
     ...answers(casts),
@@ -53,7 +57,7 @@ export function markdownReport(given: VerdictDocument, cast = given.latest): str
     ...leftOut(verdict),
     `## Trace`,
     `Target ${cruise.target} in Practical Salinity; ${software.name} ${software.version}.`,
-    list(
+    listOfNames(
       document.inputs.map(
         ({ name, rows, sha256 }) =>
           `${safe(name)}: ${rows} rows, SHA-256 ${sha256 ?? "not from a file"}`,
@@ -78,16 +82,20 @@ function whyLines(verdict: Verdict, { casts }: VerdictDocument): readonly string
   const before = casts.slice(0, casts.indexOf(verdict));
   const cells = Object.entries(verdict.cells) as [CellName, CellVerdict][];
   return [
-    ...cells.flatMap(([name, { causes, change }]) => {
+    ...cells.flatMap(([name, cell]) => {
+      const { causes, change } = cell;
       const when = reportedOnset(change, earlierCasts(before, name));
       return [
-        ...causes.slice(0, 1).map(({ because }) => `${name} cell: ${safe(because)}`),
+        ...causes
+          .slice(0, 1)
+          .map(({ because }) => `${name} cell: ${leading(cell)}. ${safe(because)}`),
         ...(when === undefined
           ? []
-          : [`${name} cell: ${safe(when)} (${percent(change.probability)})`]),
+          : [
+              `Most probable change of the ${name} cell: ${safe(when)} (${percent(change.probability)})`,
+            ]),
       ];
     }),
-    ...verdict.wouldDecide.map(safe),
   ];
 }
 
@@ -147,17 +155,18 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
   return [head, head.map(() => "---"), ...rows].map((row) => `| ${row.join(" | ")} |`).join("\n");
 }
 
-function leftOut({ cast, evidence }: Verdict): readonly string[] {
-  const all = new Set(
-    evidence.flatMap(({ line, leftOut: out }) =>
-      out.map(({ what, why }) => safe(`${line}: ${what}: ${why}`)),
-    ),
-  );
-  return all.size === 0 ? [] : [`## Left out on cast ${safe(cast)}`, list([...all])];
+function leftOut(verdict: Verdict): readonly string[] {
+  const all = leftOutWords(verdict);
+  return all.length === 0 ? [] : [`## Left out on cast ${safe(verdict.cast)}`, list(all.map(safe))];
 }
 
 function list(items: readonly string[]): string {
-  return items.map((item) => `- ${capitalised(item)}`).join("\n");
+  return listOfNames(items.map(capitalised));
+}
+
+/** A list whose items begin as they are written: names of files. */
+function listOfNames(items: readonly string[]): string {
+  return items.map((item) => `- ${item}`).join("\n");
 }
 
 /** On one line, without characters that Markdown or HTML would interpret. */

@@ -16,7 +16,7 @@ type TableLayout = (typeof layouts)[number];
 const dataInShort: Readonly<Record<DataQuality, string>> = {
   sound: "sound",
   "usable-after-correction": "correctable",
-  questionable: "open",
+  questionable: "questionable",
   bad: "bad",
 };
 

@@ -1,9 +1,10 @@
 // The reasons for the verdict on a cell: its course so far, its cause, other possible causes, the forecast.
 import type { CellName } from "../../cast/cast.js";
-import { reportedOnset } from "../../causes/sentences.js";
+import { capitalised, reportedOnset } from "../../causes/sentences.js";
 import { earlierCasts } from "../../verdict/judge/earlierCasts.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../verdict/verdict.js";
 import { percent } from "../../words/percent.js";
+import { leading as leadingCause } from "../../words/words.js";
 import type { RowWriter } from "./adviceRows.js";
 import { sparkline, usualSpan_ppm } from "./sparkline.js";
 
@@ -24,10 +25,10 @@ export function cellRows(
     const when = reportedOnset(cell.change, earlierCasts(before, name));
     const [low, high] = cell.gainError.up.interval95.map((edge) => edge.toFixed(0));
     return [
-      row(`${name} cell`, leading.because),
-      ...(full ? [row("", `95 % between ${low} and ${high} ppm`)] : []),
+      row(`${name} cell`, `${capitalised(leadingCause(cell))}. ${leading.because}`),
+      ...(full ? [row("", `95 % interval of the gain error: ${low} to ${high} ppm`)] : []),
       ...(full && when !== undefined
-        ? [row("since", `${when} (${percent(cell.change.probability)})`)]
+        ? [row("change", `${when} (${percent(cell.change.probability)})`)]
         : []),
       ...(others.length === 0
         ? []
@@ -58,7 +59,7 @@ function trackRow(
 function forecastWords({ forecast }: CellVerdict, full: boolean): string {
   const { hours, gainError, probabilityBeyondTarget } = forecast;
   const [low, high] = gainError.interval95.map((edge) => edge.toFixed(0));
-  const range = full ? ` 95 % between ${low} and ${high} ppm;` : "";
+  const range = full ? ` 95 % interval of the gain error ${low} to ${high} ppm;` : "";
   return (
     `in ${hours.toFixed(0)} h, without cleaning:${range} beyond the target with ` +
     `${percent(probabilityBeyondTarget)} probability`

@@ -1,4 +1,4 @@
-// The answer as the last lines of a summary, and in three lines.
+// The answer as the last lines of a summary, and in a few lines.
 import type { CellName } from "../../cast/cast.js";
 import { gainWords } from "../../causes/sentences.js";
 import type { Verdict } from "../../verdict/verdict.js";
@@ -6,6 +6,7 @@ import { dataWords } from "../../words/dataWords.js";
 import { type CellHeadline, headlineOf } from "../../words/headline.js";
 import type { RowWriter } from "./adviceRows.js";
 import type { Paint } from "./paint.js";
+import { widest } from "./wrap.js";
 
 /** Each cell with its cause and its one number, the data, whose salinity to use, and what to do. */
 export function headlineRows(
@@ -21,10 +22,10 @@ export function headlineRows(
       : "";
   const cautions = verdict.advice.cautions.length > 0 ? " Steps and cautions are above." : "";
   return [
-    ...cells.map(({ cell, clean, cause }) =>
+    ...cells.map((one) =>
       row(
-        `${cell} cell`,
-        `${colour(clean, cause, paint)}: ${gainWords(verdict.cells[cell]!.gainError.up)}${beyond(cell)}`,
+        `${one.cell} cell`,
+        `${colour(one, paint)}: ${gainWords(verdict.cells[one.cell]!.gainError.up)}${beyond(one.cell)}`,
       ),
     ),
     ...cells.map(({ cell, data }) => row("data", `${cell} cell ${dataWords[data]}`)),
@@ -33,30 +34,36 @@ export function headlineRows(
   ];
 }
 
-/** Three lines of at most 80 columns: the cells, what to do, whose salinity to use. */
-export function briefLines(verdict: Verdict): readonly string[] {
+/**
+ * Lines of at most 80 columns: the cast, the cells, what to do, whose salinity to use.
+ * @param cast its name and start
+ */
+export function briefLines(verdict: Verdict, cast: string): readonly string[] {
   const { cells, toDo, salinity } = headlineOf(verdict);
   const left = [
     ...(verdict.health?.some(({ serious }) => serious) ? ["faults"] : []),
     ...(verdict.advice.cautions.length > 0 ? ["cautions"] : []),
   ];
   const more = left.length > 0 ? `; ${left.join(", ")}: run without --brief` : "";
+  const states = cells.map((cell) => briefCell(cell, verdict));
+  const together = states.join("; ");
   return [
-    cells.map((cell) => briefCell(cell, verdict)).join("; "),
+    cast,
+    ...(together.length <= widest ? [together] : states),
     `${toDo}${more}`,
     salinity.split(". ")[0]!.replace(/\.?$/, "."),
   ];
 }
 
-function briefCell({ cell, clean }: CellHeadline, verdict: Verdict): string {
+function briefCell({ cell, state }: CellHeadline, verdict: Verdict): string {
   const { cause, probability } = verdict.cells[cell]!.causes[0]!;
   // Whole percents below 100 keep two long names within the line.
   const percent = Math.min(99, Math.round(100 * probability));
-  return `${cell}: ${clean}, ${cause} ${percent} %`;
+  return `${cell}: ${state}, ${cause} ${percent} %`;
 }
 
-function colour(clean: CellHeadline["clean"], cause: string, paint: Paint): string {
-  const words = `${clean} (${cause})`;
-  if (clean === "open") return paint.warn(words);
-  return clean === "clean" ? paint.good(words) : paint.bad(words);
+function colour({ clean, state, cause }: CellHeadline, paint: Paint): string {
+  const words = `${state} (${cause})`;
+  if (state === "clean") return paint.good(words);
+  return clean === "not clean" ? paint.bad(words) : paint.warn(words);
 }

@@ -1,18 +1,14 @@
 // Excluded data, and notes of the readers.
 import type { InputFile } from "../../cast/inputFile.js";
 import type { Verdict } from "../../verdict/verdict.js";
+import { leftOutWords } from "../../words/leftOut.js";
 import type { RowWriter } from "./adviceRows.js";
 
 /** More than this many are only counted. */
 const mostListed = 8;
 
-export function leftOutRows({ evidence }: Verdict, row: RowWriter): string[] {
-  const all = new Set(
-    evidence.flatMap(({ line, leftOut }) =>
-      leftOut.map(({ what, why }) => `${line}: ${what}: ${why}`),
-    ),
-  );
-  return listed([...all]).map((text) => row("left out", text));
+export function leftOutRows(verdict: Verdict, row: RowWriter): string[] {
+  return listed(leftOutWords(verdict)).map((text) => row("left out", text));
 }
 
 export function inputRows(inputs: readonly InputFile[], row: RowWriter): string[] {

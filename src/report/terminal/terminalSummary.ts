@@ -9,12 +9,10 @@ import { cellRows } from "./cellRows.js";
 import { briefLines, headlineRows } from "./headlineRows.js";
 import { inputRows, leftOutRows, listed } from "./leftOutRows.js";
 import { type Paint, paintFor } from "./paint.js";
-import { wrap } from "./wrap.js";
+import { widest, wrap } from "./wrap.js";
 
 const labelWidth = 16;
 const indent = " ".repeat(labelWidth);
-/** Largest width of a line, for any terminal. */
-const widest = 80;
 /** Number of casts in the table of the usual summary; the full one has every cast. */
 const usualCasts = 10;
 
@@ -26,7 +24,7 @@ export interface SummaryStyle {
   readonly width: number;
   /** The cast to show; the latest if absent. */
   readonly cast?: string;
-  /** "brief" is three lines; "full" adds alternatives, intervals, notes, excluded data, and every cast. */
+  /** "brief" is a few lines; "full" adds alternatives, intervals, notes, excluded data, and every cast. */
   readonly detail?: "brief" | "usual" | "full";
 }
 
@@ -45,14 +43,18 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
       `no cast ${plainLine(wanted)} in ${document.cruise.name}; there are ${ids}`,
     );
   }
-  if (style.detail === "brief") return `${briefLines(verdict).join("\n")}\n`;
+  const begun = start(verdict, document.cruise.timeZone);
+  const named = (name: string, width: number) =>
+    wrap(`${name}${begun === "" ? "" : `, ${begun}`}`, width, "");
+  if (style.detail === "brief") {
+    return `${briefLines(verdict, named(`Cast ${verdict.cast}`, widest)).join("\n")}\n`;
+  }
   const full = style.detail === "full";
   const paint = paintFor(style.colour);
   const width = Math.max(50, Math.min(style.width, widest));
   const row = (label: string, text: string) =>
     `${paint.dim(label.padEnd(labelWidth))}${wrap(text, width - labelWidth, indent)}`;
   const sensors = sensorSentences(verdict);
-  const begun = start(verdict, document.cruise.timeZone);
   const notes = [
     ...leftOutRows(verdict, row),
     ...listed(verdict.notes).map((note) => row("note", note)),
@@ -60,7 +62,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   const sections = [
     heading(document, paint, width),
     [
-      wrap(`${paint.strong(`Cast ${verdict.cast}`)}${begun === "" ? "" : `, ${begun}`}`, width, ""),
+      named(paint.strong(`Cast ${verdict.cast}`), width),
       ...cellRows(verdict, document, full, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
       ...(full ? sensors.response.map((sentence) => row("sensors", sentence)) : []),

@@ -1,5 +1,8 @@
 // Text in lines of a given width, for a terminal.
 
+/** Largest width of a line, for any terminal. */
+export const widest = 80;
+
 /** Break at blanks so that no line is longer than `width`; a longer word is broken. Later lines are indented. */
 export function wrap(text: string, width: number, indent: string): string {
   const lines: string[] = [];

@@ -144,16 +144,18 @@ function notesOf(read: CastRead | undefined, lines: readonly LineResult[]): read
     ...(read?.rebuiltFromSalinity
       ? ["conductivity was rebuilt from salinity, with any correction made to that salinity"]
       : []),
-    ...lines.flatMap(({ line, cell, notes }) =>
-      notes.map((note) => `${line}${cell === "both" ? "" : `, ${cell} cell`}: ${note}`),
-    ),
+    ...lines.flatMap((line) => line.notes.map((note) => `${nameOf(line)}: ${note}`)),
     ...lines.filter(hasAnything).flatMap(nothingLeft),
     ...(read?.notes ?? []),
   ];
 }
 
 /** A line without any usable observation has no summary that could list its excluded items. */
-function nothingLeft({ line, observations, leftOut }: LineResult): readonly string[] {
-  if (observations.length > 0) return [];
-  return leftOut.map(({ what, why }) => `${line}: ${what} left out: ${why}`);
+function nothingLeft(line: LineResult): readonly string[] {
+  if (line.observations.length > 0) return [];
+  return line.leftOut.map(({ what, why }) => `${nameOf(line)}: ${what} left out: ${why}`);
+}
+
+function nameOf({ line, cell }: LineResult): string {
+  return cell === "both" ? line : `${line}, ${cell} cell`;
 }

@@ -28,7 +28,7 @@ const nothing = { settles: 0.1, leading: 0.05 };
  * @returns a sentence or two
  */
 export function wouldDecide(question: Question, options: Iterable<Option>): string {
-  const open = `Open for the ${question.cell} cell: ${inWords(question.causes)}.`;
+  const open = `Not settled for the ${question.cell} cell: ${inWords(question.causes)}.`;
   let best: Option | undefined;
   for (const option of options) {
     const { what, outlook, expects } = option;

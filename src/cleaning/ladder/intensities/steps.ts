@@ -28,5 +28,5 @@ export const flushed: Step = {
 
 /** Cells kept wet in fresh water between casts: cruise of 2022 [CruiseReports2022]. */
 export const keepWet: Step = {
-  text: "Leave it filled with deionised water and loosely capped until the next cast. Drain it instead where it could freeze.",
+  text: "Leave the cell filled with deionised water and loosely capped until the next cast. Drain it instead where it could freeze.",
 };

@@ -1,6 +1,7 @@
 // Excluded data with reasons: of the evidence of every cast, and of the files.
 import type { InputFile } from "../../../cast/inputFile.js";
 import type { Verdict, VerdictDocument } from "../../../verdict/verdict.js";
+import { leftOutOf } from "../../../words/leftOut.js";
 import { html, type Markup, nothing } from "../html.js";
 
 /** More rows of one file than this are only counted. */
@@ -9,16 +10,18 @@ const mostRows = 40;
 export function leftOutSection({ casts, inputs }: VerdictDocument): Markup {
   const rows = casts.flatMap(ofCast);
   const files = inputs.flatMap(ofFile);
-  return html`${rows.length === 0 ? html`<p>No evidence was left out.</p>` : table("Evidence that was not used", ["cast", "line", "what", "why"], rows)}
+  return html`${rows.length === 0 ? html`<p>No evidence was left out.</p>` : table("Evidence that was not used", ["cast", "line", "cell", "what", "why"], rows)}
 ${files.length === 0 ? html`<p>No row of a file was left out.</p>` : table("Rows of files that were not used", ["file", "line", "why"], files)}`;
 }
 
-function ofCast({ cast, evidence }: Verdict): readonly (readonly string[])[] {
-  const all = evidence.flatMap(({ line, leftOut }) =>
-    leftOut.map(({ what, why }) => [cast, line, what, why]),
-  );
-  // A bottle is listed once, although it is shown beside each cell.
-  return [...new Map(all.map((row) => [JSON.stringify(row), row])).values()];
+function ofCast(verdict: Verdict): readonly (readonly string[])[] {
+  return leftOutOf(verdict).map(({ line, cell, what, why }) => [
+    verdict.cast,
+    line,
+    cell ?? "both",
+    what,
+    why,
+  ]);
 }
 
 function ofFile({ name, leftOut }: InputFile): readonly (readonly string[])[] {

@@ -1,5 +1,6 @@
 // The answer, before anything else: which cell is clean, what to do, for how long, and whose salinity to use.
 
+import { capitalised } from "../../../causes/sentences.js";
 import type { FigureData } from "../../../figures/figureData.js";
 import { gainTrack } from "../../../figures/gainTrack.js";
 import type { CellVerdict, Verdict, VerdictDocument } from "../../../verdict/verdict.js";
@@ -32,23 +33,17 @@ ${shownFigure(
 </section>`;
 }
 
-const words: Readonly<Record<CellHeadline["clean"], string>> = {
-  clean: "Clean",
-  "not clean": "Not clean",
-  open: "Undecided",
-};
-
 function tile(
-  { cell: name, serial, clean, cause, data }: CellHeadline,
+  { cell: name, serial, clean, state, cause, data }: CellHeadline,
   cell: CellVerdict,
   target: number,
 ): Markup {
   const { up } = cell.gainError;
   const beyond = beyondTarget(cell, target);
-  const state = beyond || clean === "not clean" ? "off" : clean === "clean" ? "sound" : "";
+  const look = beyond || clean === "not clean" ? "off" : clean === "clean" ? "sound" : "";
   const [low, high] = up.interval95.map((edge) => signed(edge));
-  return html`<div class="tile ${state}"><h3>${name} cell${serial === undefined ? "" : ` ${serial}`}</h3>
-<p class="what"><b>${words[clean]}:</b> <span>${cause}</span></p>
+  return html`<div class="tile ${look}"><h3>${name} cell${serial === undefined ? "" : ` ${serial}`}</h3>
+<p class="what"><b>${capitalised(state)}:</b> <span>${cause}</span></p>
 <p>Data: ${dataWords[data]}.</p>
 <p>Gain error <strong>${ppm(up)}</strong> (95 %: ${low!} to ${high!}), ${inSalinity(up)}: ${beyond ? "beyond" : "within"} the target of ${target}</p>
 <p class="quiet">Next station, in ${cell.forecast.hours.toFixed(0)} h, without cleaning: beyond the target with ${percent(cell.forecast.probabilityBeyondTarget)} probability</p></div>`;
