@@ -6,12 +6,13 @@ import { cellEvents, changesSteadily, withCellEvents } from "../model/eventHisto
 import { commonEvent } from "./commonEvent.js";
 
 /**
- * Rates, ppm a day: scales of half-normals (judgement). A cell of one published cruise drifted by 0.003 in salinity a month, 2.6
- * ppm a day [CruiseReports2022]. That is within the walk of the clean gain. A faulty cell drifts faster.
+ * Rates, ppm a day: scales of half-normals. A cell of one published cruise drifted by 0.003 in salinity a month, 2.6 ppm a day
+ * [CruiseReports2022]. A faulty cell drifts faster (sizes and shares: judgement).
  */
 const rates = [
-  { sd: 20, share: 0.5 },
-  { sd: 80, share: 0.5 },
+  { sd: 4, share: 0.4 },
+  { sd: 20, share: 0.3 },
+  { sd: 80, share: 0.3 },
 ];
 /**
  * Probabilities per cast (judgement). A cell that reads fresher from cast to cast is fouled much more often than it drifts. A film

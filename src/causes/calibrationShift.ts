@@ -29,7 +29,7 @@ const shiftSizes = [
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
  * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
- * cell that was off is corrected without an entry in the record.
+ * cell that was off or fouled is corrected, or exchanged, without an entry in the record.
  */
 const chance = {
   one: 0.003,
@@ -53,8 +53,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
   propose: (context) => {
     const { cells, castsSinceEvidence: casts, events } = context;
     const off = cells.filter((cell) => {
-      const { drift, onsetByCause } = cellEvents(events, cell);
-      return drift !== undefined || onsetByCause?.[name] !== undefined;
+      const { film, drift, onsetByCause } = cellEvents(events, cell);
+      return film !== undefined || drift !== undefined || onsetByCause?.[name] !== undefined;
     });
     const shift = (shifted: readonly CellName[], often: number, coefficients: Coefficients) => ({
       prior: often * casts,
@@ -84,7 +84,8 @@ export const calibrationShift: Cause<"calibration-shift"> = {
         prior: chance.corrected * casts,
         coefficients: [],
         redrawnClean: { cell, sd: goodClean_ppm },
-        events: withShift(withoutDrift(events, cell), [cell], {
+        ...(cellEvents(events, cell).film === undefined ? {} : { shed: exchanged(cell) }),
+        events: withShift(asNew(events, cell), [cell], {
           cast: context.cast,
           when: "before",
         }),
@@ -126,9 +127,14 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
   }));
 }
 
-function withoutDrift(events: EventHistory, cell: CellName): EventHistory {
-  const { drift, ...others } = cellEvents(events, cell);
-  return drift === undefined ? events : withCellEvents(events, cell, others);
+/** Nothing of the film stays. */
+function exchanged(cell: CellName): NonNullable<Proposal["shed"]> {
+  return { cells: [cell], when: "before", retained: { mean: 0, sd: 0 } };
+}
+
+function asNew(events: EventHistory, cell: CellName): EventHistory {
+  const { drift, film, ...others } = cellEvents(events, cell);
+  return drift === undefined && film === undefined ? events : withCellEvents(events, cell, others);
 }
 
 function withShift(history: EventHistory, cells: readonly CellName[], since: Since): EventHistory {
