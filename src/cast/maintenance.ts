@@ -13,7 +13,7 @@ export const intensityNames = [
 export type IntensityName = (typeof intensityNames)[number];
 
 /** Other actions in the record. */
-export const otherActions = [
+const otherActions = [
   "storage",
   "plugs",
   "seals",
@@ -25,6 +25,10 @@ export const otherActions = [
   "other",
 ] as const;
 export type MaintenanceAction = IntensityName | (typeof otherActions)[number];
+export const maintenanceActions: readonly MaintenanceAction[] = [
+  ...intensityNames,
+  ...otherActions,
+];
 
 /** A cell that reads more than this in air, of either sign, holds water or is broken: 1 % of sea water, mS/cm. */
 export const mostInAir_mS_cm = 0.5;

@@ -27,6 +27,9 @@ const general = {
   ],
 } as const satisfies Cautions;
 
+const rinse =
+  "rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once.";
+
 const byHazard = {
   hypochlorite: {
     before: [
@@ -37,7 +40,7 @@ const byHazard = {
     ],
     "if it goes wrong": [
       "Smell of chlorine: leave at once, go upwind, warn others, do not go back, and call for help.",
-      "Hypochlorite in the eyes: rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once. On the skin: rinse at once.",
+      `Hypochlorite in the eyes: ${rinse} On the skin: rinse at once.`,
     ],
     after: [
       "Hypochlorite waste: collect it in its own labelled bottle, never with acid. Where local rules allow, neutralise it with thiosulfate or ascorbate. None goes overboard without the ship's permission.",
@@ -53,9 +56,7 @@ const byHazard = {
       "Pour acid into water, slowly. Never pour water into acid: it boils and spatters.",
       "Leave the line open while acid is in it: gas must be able to leave.",
     ],
-    "if it goes wrong": [
-      "Acid in the eyes or on the skin: rinse with water for 15 to 20 minutes. Take contact lenses out after the first 5. Get medical advice at once.",
-    ],
+    "if it goes wrong": [`Acid in the eyes or on the skin: ${rinse}`],
     after: [
       "After acid, rinse with plenty of fresh water until pH paper reads neutral.",
       "Acid waste: collect it in its own labelled bottle, never with hypochlorite. Where local rules allow, neutralise it slowly with bicarbonate in an open bottle: it foams.",

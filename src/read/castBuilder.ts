@@ -9,7 +9,7 @@ import { growingColumn } from "./growingColumn.js";
 import { checkedHeadings } from "./headings.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import { present } from "./present.js";
-import { raggedness, type TableRow } from "./tableRow.js";
+import { raggedMend, raggedness, type TableRow } from "./tableRow.js";
 import { refuseSeveralPlaces, rowPlacesOf, stationOf, unitsOfColumns } from "./unitsRow.js";
 
 /** Facts about a cast that are given beside its file. */
@@ -114,8 +114,7 @@ export function castBuilder(head: TableRow, facts: CastFacts, beginning?: Beginn
       }
       for (const { place, cells: column } of others) column.push(cells[place] ?? "");
       if (ragged !== undefined) {
-        const mend = "Add the missing cell in its place, blank if need be.";
-        const fault = { file, line, found: ragged, expected: "one cell for each heading", mend };
+        const fault = { file, line, found: ragged, ...raggedMend };
         note(fault, `${ragged}: all taken as missing`);
       } else if (odd !== undefined) {
         const found = quoted(cells[odd]);

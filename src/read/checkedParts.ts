@@ -4,15 +4,11 @@ import type { Bottle } from "../cast/bottle.js";
 import type { CellName } from "../cast/cast.js";
 import type { CruiseCast } from "../cast/cruise.js";
 import { isPressure } from "../cast/impossibleReadings.js";
-import {
-  intensityNames,
-  type MaintenanceEvent,
-  mostInAir_mS_cm,
-  otherActions,
-} from "../cast/maintenance.js";
+import { type MaintenanceEvent, maintenanceActions, mostInAir_mS_cm } from "../cast/maintenance.js";
 import { timedToTheMinute } from "../cast/minuteTimes.js";
 import { quoted } from "./badInput.js";
 import { checkUnits } from "./castUnits.js";
+import { actionMend, readingInAirMend, timeMend } from "./mends.js";
 import { timeCell } from "./timeCell.js";
 
 /** Receives a fault: place, found, expected, correction. */
@@ -22,19 +18,13 @@ export type OnFault = (path: string, found: string, expected: string, mend: stri
 const closuresJudged = 100;
 /** Upper limit of natural water that a salinometer measures, PSS-78. */
 const saltiest = 50;
-const actions: readonly string[] = [...intensityNames, ...otherActions];
 
 /** A time as ISO 8601 UTC; unchanged and with a fault if it is not a time. */
 export function checkedTime(path: string, time: string | undefined, fault: OnFault) {
   if (time === undefined) return undefined;
   const read = typeof time === "string" ? timeCell(time) : null;
   if (typeof read === "string") return read;
-  fault(
-    path,
-    quoted(time),
-    "a time such as 2031-05-04T12:30:00Z",
-    "Write the time as ISO 8601, in UTC.",
-  );
+  fault(path, quoted(time), ...timeMend);
   return time;
 }
 
@@ -110,9 +100,8 @@ export function minuteNotes(
 
 export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault): void {
   const { action, time, afterCast, cell, minutes, reading_mS_cm } = event ?? {};
-  if (!actions.includes(action)) {
-    const mend = "Write the action by one of these names; `other` with a note for the rest.";
-    fault(`${path}.action`, quoted(action), `one of ${actions.join(", ")}`, mend);
+  if (!maintenanceActions.includes(action)) {
+    fault(`${path}.action`, quoted(action), ...actionMend);
   }
   if (time === undefined && afterCast === undefined) {
     const mend = "Give `time` or `afterCast`.";
@@ -126,9 +115,7 @@ export function checkEvent(event: MaintenanceEvent, path: string, fault: OnFault
     fault(`${path}.minutes`, quoted(minutes), "a number from 0 up", "Correct it, or leave it out.");
   }
   if (reading_mS_cm !== undefined && !(Math.abs(reading_mS_cm) <= mostInAir_mS_cm)) {
-    const mend = "If it is in uS/cm, divide it by 1000. A cell that reads that much holds water.";
-    const expected = `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`;
-    fault(`${path}.reading_mS_cm`, quoted(reading_mS_cm), expected, mend);
+    fault(`${path}.reading_mS_cm`, quoted(reading_mS_cm), ...readingInAirMend);
   }
 }
 

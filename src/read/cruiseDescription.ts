@@ -4,16 +4,13 @@ import { BadInput, type Fault, quoted } from "./badInput.js";
 import { castColumnNames } from "./castColumnNames.js";
 import { castIdFault } from "./castIds.js";
 import { keyLines, readJson } from "./json.js";
+import { timeMend } from "./mends.js";
 import { timeCell } from "./timeCell.js";
 import { timeZonePattern } from "./timeZone.js";
 import { valueAt } from "./valueAt.js";
 
 const time = z.pipe(
-  z
-    .string()
-    .check(
-      z.refine((text) => typeof timeCell(text) === "string", "a time such as 2031-05-04T12:30:00Z"),
-    ),
+  z.string().check(z.refine((text) => typeof timeCell(text) === "string", timeMend[0])),
   z.transform((text) => timeCell(text) as string),
 );
 const filled = z.string().check(z.minLength(1));

@@ -2,15 +2,15 @@
 import type { InputFile } from "../cast/inputFile.js";
 import {
   batteryKinds,
-  intensityNames,
   type MaintenanceAction,
   type MaintenanceEvent,
+  maintenanceActions,
   mostInAir_mS_cm,
-  otherActions,
 } from "../cast/maintenance.js";
 import { BadInput, type Fault, quoted } from "./badInput.js";
 import { requireHeadings } from "./headings.js";
 import { keyLines, readJson } from "./json.js";
+import { actionMend, readingInAirMend } from "./mends.js";
 import { numberCell } from "./numberCell.js";
 import { present } from "./present.js";
 import { ifKnown, rowReader } from "./rowReader.js";
@@ -27,7 +27,6 @@ const recordHeadings = [
   ...["soaked", "drained", "rinsed", "oxygen_sensor_out"],
   ...["battery_volts", "battery_cells", "battery_kind", "reading_mS_cm", "serial", "by", "note"],
 ] as const;
-const actions: readonly MaintenanceAction[] = [...intensityNames, ...otherActions];
 
 /**
  * Read a maintenance record from text.
@@ -47,13 +46,9 @@ export function readMaintenance(
   const events = table.rows.flatMap((row) => {
     const cells = rowReader(table, row, file, faults);
     const { text, word, number, time, yesOrNo, fault } = cells;
-    const action = actions.find((known) => known === word("action"));
+    const action = maintenanceActions.find((known) => known === word("action"));
     if (action === undefined) {
-      fault(
-        "action",
-        `one of ${actions.join(", ")}`,
-        "Write the action by one of these names; `other` with a note for the rest.",
-      );
+      fault("action", ...actionMend);
       return [];
     }
     const cell = word("cell");
@@ -137,11 +132,7 @@ function airReading(
     return undefined;
   }
   if (Math.abs(reading) > mostInAir_mS_cm) {
-    fault(
-      heading,
-      `a reading in air, within ${mostInAir_mS_cm} mS/cm of zero`,
-      "If it is in uS/cm, divide it by 1000. A cell that reads that much holds water: drain it and read again.",
-    );
+    fault(heading, ...readingInAirMend);
   }
   return reading;
 }

@@ -1,8 +1,9 @@
 // Read a row of a table cell by cell by heading, and collect its faults.
 import { type Fault, quoted } from "./badInput.js";
+import { timeMend } from "./mends.js";
 import { mendNumber, numberCell } from "./numberCell.js";
 import type { Table } from "./table.js";
-import { raggedness, type TableRow } from "./tableRow.js";
+import { raggedMend, raggedness, type TableRow } from "./tableRow.js";
 import { timeCell } from "./timeCell.js";
 
 /** The cells of one row by heading; their faults are added to `faults`. */
@@ -21,8 +22,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
       file,
       line,
       found: ragged,
-      expected: "one cell for each heading",
-      mend: "Add the missing cell in its place, blank if need be. Put a text that holds a comma in quotes.",
+      ...raggedMend,
     });
   }
   return {
@@ -42,11 +42,7 @@ export function rowReader(table: Table, { line, cells }: TableRow, file: string,
     time(heading: string): string | undefined {
       const time = timeCell(text(heading));
       if (time === null) {
-        fault(
-          heading,
-          "a time such as 2031-05-04T12:30:00Z",
-          "Write the time as ISO 8601, in UTC.",
-        );
+        fault(heading, ...timeMend);
       }
       return time ?? undefined;
     },

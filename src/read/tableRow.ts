@@ -16,6 +16,12 @@ export function tableRow({ record, info }: ParsedRecord): TableRow {
   return { line: info.lines, cells: record };
 }
 
+/** The opposite of a ragged row, and how to mend one. */
+export const raggedMend = {
+  expected: "one cell for each heading",
+  mend: "Add the missing cell in its place, blank if need be. Put a text that holds a comma in quotes.",
+} as const;
+
 /**
  * The reason why a row cannot be read by its headings; undefined if it can. Blank cells after the last heading are allowed.
  */
