@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { intensityNames, type MaintenanceEvent, otherActions } from "../../src/cast/maintenance.js";
+import { type MaintenanceEvent, maintenanceActions } from "../../src/cast/maintenance.js";
 import { beforeNextCast, beforeNextCastText } from "../../src/cleaning/record/beforeNextCast.js";
 import { checkRecord } from "../../src/cleaning/record/checkRecord.js";
 import { dueList } from "../../src/cleaning/record/dueList.js";
@@ -145,7 +145,7 @@ test("any record is checked and its due list is whole sentences", () => {
   const entries = fc.array(
     fc.record(
       {
-        action: fc.constantFrom(...intensityNames, ...otherActions),
+        action: fc.constantFrom(...maintenanceActions),
         time: fc.oneof(fc.string(), fc.constantFrom(...clean.map(({ time }) => time!))),
         afterCast: fc.constantFrom("001", "003", "nowhere"),
         cell: fc.constantFrom("primary" as const, "secondary" as const),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { intensityNames, otherActions } from "../../src/cast/maintenance.js";
+import { intensityNames, maintenanceActions } from "../../src/cast/maintenance.js";
 import { readMaintenance } from "../../src/read/maintenanceRecord.js";
 import { faultsOf } from "./faultsOf.js";
 
@@ -27,7 +27,7 @@ describe("a maintenance record", () => {
   });
 
   it("every action of the ladder and of the record is known", () => {
-    for (const action of [...intensityNames, ...otherActions]) {
+    for (const action of maintenanceActions) {
       const rest = action === "air-reading" ? "primary,0" : ",";
       const text = `time,action,cell,reading_mS_cm\n2031-05-04T12:30Z,${action},${rest}\n`;
       expect(read(text).events[0]!.action).toBe(action);
