@@ -29,7 +29,7 @@ const shiftSizes = [
 /**
  * Probabilities per cast (judgement). A shift in mid-cruise is rarer than a film, and rarer still within a cast. Sometimes
  * both cells shift at once: alike if their coefficients were entered anew, independently if both had a knock. Sometimes a
- * cell that was off or fouled is corrected, or exchanged, without an entry in the record.
+ * cell that was off is corrected without an entry in the record, and more often a fouled one is exchanged.
  */
 const chance = {
   one: 0.003,
@@ -37,6 +37,7 @@ const chance = {
   bothTogether: 0.0002,
   bothIndependent: 0.0002,
   corrected: 0.0005,
+  exchanged: 0.002,
 };
 
 /** Its name in the event history of a cell. */
@@ -81,10 +82,10 @@ export const calibrationShift: Cause<"calibration-shift"> = {
           ]
         : []),
       ...off.map((cell) => ({
-        prior: chance.corrected * casts,
+        prior: (isFouled(events, cell) ? chance.exchanged : chance.corrected) * casts,
         coefficients: [],
         redrawnClean: { cell, sd: goodClean_ppm },
-        ...(cellEvents(events, cell).film === undefined ? {} : { shed: exchanged(cell) }),
+        ...(isFouled(events, cell) ? { shed: exchanged(cell) } : {}),
         events: withShift(asNew(events, cell), [cell], {
           cast: context.cast,
           when: "before",
@@ -125,6 +126,10 @@ function within(context: ProposalContext, cell: CellName): readonly Proposal[] {
     ...(places === undefined ? {} : { places }),
     events: withShift(context.events, [cell], since),
   }));
+}
+
+function isFouled(events: EventHistory, cell: CellName): boolean {
+  return cellEvents(events, cell).film !== undefined;
 }
 
 /** Nothing of the film stays. */

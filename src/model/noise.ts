@@ -11,8 +11,11 @@ export interface Noise {
   readonly errors: Readonly<Record<string, number>>;
 }
 
-/** Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords]: 0.5 ppm per square root of a day. */
-export const cleanNoise: NoiseParameter = { usual: 0.5, logSd: 0.4 };
+/**
+ * Per square root of a day. Well-kept cells move by 0.0001 in salinity a month [JAMSTECRecords], 0.5 ppm; one cell of a published
+ * cruise by 0.003 [CruiseReports2022], 14 ppm. The usual value between the two is nearer to the first (judgement).
+ */
+export const cleanNoise: NoiseParameter = { usual: 1.5, logSd: 0.8 };
 /** What a rinse leaves in a cell varies by some ppm from cast to cast (judgement). */
 export const filmNoise: NoiseParameter = { usual: 2 };
 

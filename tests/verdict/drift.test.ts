@@ -35,3 +35,28 @@ test.each([1, 2, 3])(
     expect(advice.intensity).toBe("rinse");
   },
 );
+
+test.each([1, 2, 3])(
+  "a single cell that drifts by 2.6 ppm a day, as one of a published cruise [CruiseReports2022], is followed (seed %i)",
+  (seed) => {
+    const days = 24;
+    const { cruise, truth } = simulateCruise({
+      seed,
+      casts: days,
+      hoursBetweenCasts: 24,
+      deepest_dbar: 2500,
+      bottles: 12,
+      cells: ["primary"],
+      events: Array.from({ length: days - 1 }, (_, i) => ({
+        kind: "calibration-shift",
+        cell: "primary",
+        fromCast: i + 2,
+        ppm: 2.6,
+      })),
+    });
+    const errors = assessCruise(cruise).casts.map(({ cells }, i) =>
+      Math.abs(cells.primary!.gainError.up.ppm - truth[i]!.cells.primary!.gain.up),
+    );
+    expect(Math.max(...errors.slice(days / 2))).toBeLessThan(30);
+  },
+);
