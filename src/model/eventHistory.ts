@@ -45,6 +45,8 @@ export interface Doubt {
   readonly cause: string;
   /** The cell whose response is in doubt; absent if the doubt concerns the whole cast. */
   readonly cell?: CellName;
+  /** Whether it has lasted from the cast before although it might have ended; absent if not. */
+  readonly lasted?: true;
 }
 
 export interface EventHistory {

@@ -72,6 +72,12 @@ interface Passage {
 }
 
 /**
+ * A run has the samples of one or two casts [CruiseReports2021]. So a bad one that has lasted once seldom lasts again: probability
+ * for each cast (judgement).
+ */
+const lastsAgain = 0.1;
+
+/**
  * The error of a bad laboratory run does not pass to the next cast in part. If it is not known whether the next cast is of the
  * same run, it passes as a whole, or not at all.
  */
@@ -81,14 +87,15 @@ function passages({ evolutions }: Interval, doubts: readonly Doubt[]): readonly 
   const how = open && evolutionOf(open.cause, evolutions);
   if (how?.kind !== "partly-new") return [{ logOdds: 0, evolutions, lasting }];
   const name = causeNamed(open!.cause).doubtLastsWith!;
+  const kept = open?.lasted ? lastsAgain : how.kept;
   return [
     {
-      logOdds: Math.log(how.kept),
+      logOdds: Math.log(kept),
       evolutions: { ...evolutions, [name]: { kind: "constant" } },
-      lasting: [...lasting, open!],
+      lasting: [...lasting, { ...open!, lasted: true }],
     },
     {
-      logOdds: Math.log1p(-how.kept),
+      logOdds: Math.log1p(-kept),
       evolutions: { ...evolutions, [name]: { kind: "independent" } },
       lasting,
     },
@@ -163,12 +170,7 @@ function growLessOnDeck(
 }
 
 /** Changes the state in place. */
-function predictRates(
-  layout: Layout,
-  state: Gaussian,
-  growing: readonly CellName[],
-  days: number,
-): void {
+function predictRates(layout: Layout, state: Gaussian, growing: readonly CellName[], days: number) {
   const rates = new Float64Array(layout.size);
   for (const cell of growing) {
     const at = cellIndex(layout, cell, "filmRate");

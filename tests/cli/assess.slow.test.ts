@@ -183,7 +183,7 @@ describe("foulcast assess on a single cast", () => {
     const salts = ["--bottles", `${demo}/bottles.csv`];
     const { status, stdout } = foulcast(["assess", cast, ...salts, "--brief"]);
     expect(status).toBe(0);
-    expect(stdout).toMatch(/^Cast 001\nprimary: clean, sound/);
+    expect(stdout).toMatch(/^Cast 001: primary: clean, sound/);
     const shown = foulcast(["assess", cast, ...salts]).stdout.replaceAll(/\s+/g, " ");
     expect(shown).toContain("bottles of casts without a file, ignored: 156");
   });

@@ -40,7 +40,7 @@ ${readingHelp}
                         a folder, or a file that ends in .sqlite
   --add-to-history      add the cells of this cruise to the history, which is created if absent
   --fail-on NAME[,..]  exit status 3 if the cast shown meets one: ${limitNames}
-  --brief               a few lines: the cast, the cells, what to do, whose salinity to use
+  --brief               three lines: the cast with its cells, what to do, whose salinity to use
   --full                also alternatives, intervals, notes, what was left out, and every cast
   --no-cache            read all files again, and store nothing in .foulcast/ beside the cruise
   --help                this text

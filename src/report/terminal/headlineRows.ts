@@ -1,4 +1,4 @@
-// The answer as the last lines of a summary, and in a few lines.
+// The answer as the last lines of a summary, and in three lines.
 import type { CellName } from "../../cast/cast.js";
 import { gainWords } from "../../causes/sentences.js";
 import type { Verdict } from "../../verdict/verdict.js";
@@ -34,11 +34,8 @@ export function headlineRows(
   ];
 }
 
-/**
- * Lines of at most 80 columns: the cast, the cells, what to do, whose salinity to use.
- * @param cast its name and start
- */
-export function briefLines(verdict: Verdict, cast: string): readonly string[] {
+/** Three lines: the cast with its cells, what to do, whose salinity to use. More if a line would exceed 80 columns. */
+export function briefLines(verdict: Verdict): readonly string[] {
   const { cells, toDo, salinity } = headlineOf(verdict);
   const left = [
     ...(verdict.health?.some(({ serious }) => serious) ? ["faults"] : []),
@@ -46,10 +43,10 @@ export function briefLines(verdict: Verdict, cast: string): readonly string[] {
   ];
   const more = left.length > 0 ? `; ${left.join(", ")}: run without --brief` : "";
   const states = cells.map((cell) => briefCell(cell, verdict));
-  const together = states.join("; ");
+  const cast = `Cast ${verdict.cast}`;
+  const together = `${cast}: ${states.join("; ")}`;
   return [
-    cast,
-    ...(together.length <= widest ? [together] : states),
+    ...(together.length <= widest ? [together] : [cast, ...states]),
     `${toDo}${more}`,
     salinity.split(". ")[0]!.replace(/\.?$/, "."),
   ];

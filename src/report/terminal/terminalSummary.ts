@@ -24,7 +24,7 @@ export interface SummaryStyle {
   readonly width: number;
   /** The cast to show; the latest if absent. */
   readonly cast?: string;
-  /** "brief" is a few lines; "full" adds alternatives, intervals, notes, excluded data, and every cast. */
+  /** "brief" is three lines; "full" adds alternatives, intervals, notes, excluded data, and every cast. */
   readonly detail?: "brief" | "usual" | "full";
 }
 
@@ -43,12 +43,8 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
       `no cast ${plainLine(wanted)} in ${document.cruise.name}; there are ${ids}`,
     );
   }
+  if (style.detail === "brief") return `${briefLines(verdict).join("\n")}\n`;
   const begun = start(verdict, document.cruise.timeZone);
-  const named = (name: string, width: number) =>
-    wrap(`${name}${begun === "" ? "" : `, ${begun}`}`, width, "");
-  if (style.detail === "brief") {
-    return `${briefLines(verdict, named(`Cast ${verdict.cast}`, widest)).join("\n")}\n`;
-  }
   const full = style.detail === "full";
   const paint = paintFor(style.colour);
   const width = Math.max(50, Math.min(style.width, widest));
@@ -62,7 +58,7 @@ export function terminalSummary(given: VerdictDocument, style: SummaryStyle): st
   const sections = [
     heading(document, paint, width),
     [
-      named(paint.strong(`Cast ${verdict.cast}`), width),
+      wrap(`${paint.strong(`Cast ${verdict.cast}`)}${begun === "" ? "" : `, ${begun}`}`, width, ""),
       ...cellRows(verdict, document, full, row),
       ...cleanedRows(verdict.cleaned ?? [], row),
       ...(full ? sensors.response.map((sentence) => row("sensors", sentence)) : []),
