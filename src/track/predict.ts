@@ -85,14 +85,16 @@ function passages({ evolutions }: Interval, doubts: readonly Doubt[]): readonly 
   const lasting = doubts.filter(({ cause }) => evolutionOf(cause, evolutions)?.kind === "constant");
   const open = doubts.find(({ cause }) => evolutionOf(cause, evolutions)?.kind === "partly-new");
   const how = open && evolutionOf(open.cause, evolutions);
-  if (how?.kind !== "partly-new") return [{ logOdds: 0, evolutions, lasting }];
-  const name = causeNamed(open!.cause).doubtLastsWith!;
-  const kept = open?.lasted ? lastsAgain : how.kept;
+  if (open === undefined || how?.kind !== "partly-new") {
+    return [{ logOdds: 0, evolutions, lasting }];
+  }
+  const name = causeNamed(open.cause).doubtLastsWith!;
+  const kept = open.lasted ? lastsAgain : how.kept;
   return [
     {
       logOdds: Math.log(kept),
       evolutions: { ...evolutions, [name]: { kind: "constant" } },
-      lasting: [...lasting, { ...open!, lasted: true }],
+      lasting: [...lasting, { ...open, lasted: true }],
     },
     {
       logOdds: Math.log1p(-kept),

@@ -11,7 +11,7 @@ import type { Command } from "./command.js";
 
 const help = `Usage: foulcast watch <cruise folder | cruise.json | cast.csv> [options]
 
-Assesses the cruise whenever a cast, bottles or a maintenance entry is added, and prints a few lines each time.
+Assesses the cruise whenever a cast, bottles or a maintenance entry is added, and prints three lines each time.
 It runs until it is stopped with Ctrl-C.
 
   --every SECONDS       how often to look at the files, 0.2 to 3600 (2)
