@@ -85,9 +85,8 @@ function passages({ evolutions }: Interval, doubts: readonly Doubt[]): readonly 
   const lasting = doubts.filter(({ cause }) => evolutionOf(cause, evolutions)?.kind === "constant");
   const open = doubts.find(({ cause }) => evolutionOf(cause, evolutions)?.kind === "partly-new");
   const how = open && evolutionOf(open.cause, evolutions);
-  if (open === undefined || how?.kind !== "partly-new") {
+  if (open === undefined || how?.kind !== "partly-new")
     return [{ logOdds: 0, evolutions, lasting }];
-  }
   const name = causeNamed(open.cause).doubtLastsWith!;
   const kept = open.lasted ? lastsAgain : how.kept;
   return [
