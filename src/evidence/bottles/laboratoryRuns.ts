@@ -9,17 +9,18 @@ import type { ErrorEvolution } from "../../model/sharedError.js";
  * twice as many, a long day's work, is no run (judgement).
  */
 const mostSamples = 144;
+const mostCasts = 4;
 
 /** The same bottles, without labels that cannot be those of runs. */
 export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[] {
-  const samples = rollup(
+  const areRuns = rollup(
     measuredOf(bottles),
-    (own) => own.length,
+    (own) => own.length <= mostSamples && new Set(own.map(({ cast }) => cast)).size <= mostCasts,
     ({ run }) => run,
   );
   return bottles.map((bottle) => {
     const { run, ...rest } = bottle;
-    return run === undefined || (samples.get(run) ?? 0) <= mostSamples ? bottle : rest;
+    return run === undefined || (areRuns.get(run) ?? true) ? bottle : rest;
   });
 }
 

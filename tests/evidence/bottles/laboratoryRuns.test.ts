@@ -33,6 +33,12 @@ describe("a laboratory run", () => {
     expect(runOfCast(own)).toBeUndefined();
   });
 
+  it("one label on a whole cruise is no run, even if it has no more samples than two runs", () => {
+    const own = withLaboratoryRuns(bottles(12, 12, () => "salinometer"));
+    expect(own).toHaveLength(144);
+    expect(runOfCast(own)).toBeUndefined();
+  });
+
   it("the run of a cast is that of most of its measured bottles", () => {
     const mixed = bottles(1, 12).map((bottle, i): Bottle => {
       const run = i < 8 ? "a" : "b";
