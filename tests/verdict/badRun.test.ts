@@ -29,3 +29,54 @@ test.each([1, 2, 3, 4])(
     }
   },
 );
+
+/** A cruise with six bottles on each cast. `error` is the error in salinity of all samples of a cast. */
+function smallCasts(seed: number, run: (cast: number) => string, error: (cast: number) => number) {
+  const { cruise, truth } = simulateCruise({
+    seed,
+    casts: 12,
+    cells: ["primary"],
+    deepest_dbar: 2500,
+    bottles: 6,
+    events: [],
+  });
+  const bottles = cruise.bottles.map((bottle) => ({
+    ...bottle,
+    run: run(Number(bottle.cast)),
+    salinity: bottle.salinity + error(Number(bottle.cast)),
+  }));
+  return assessCruise({ ...cruise, bottles }).casts.map(({ cells }, i) => {
+    const { advice, gainError } = cells.primary!;
+    return { advice, gainError: gainError.up, true_ppm: truth[i]!.cells.primary!.gain.up };
+  });
+}
+
+test.each([1, 2, 3, 4])(
+  "a run of eight small casts, all salty by 0.004 under one label, leads to no deep clean (seed %i)",
+  (seed) => {
+    const isBad = (cast: number) => cast > 2 && cast <= 10;
+    const run = (cast: number) => (isBad(cast) ? "b" : cast <= 2 ? "a" : "c");
+    for (const { advice, gainError, true_ppm } of smallCasts(seed, run, (cast) =>
+      isBad(cast) ? 0.004 : 0,
+    )) {
+      expect(advice.deepClean).toBe(false);
+      const [least, most] = gainError.interval95;
+      expect(least).toBeLessThan(true_ppm);
+      expect(most).toBeGreaterThan(true_ppm);
+    }
+  },
+);
+
+test.each([1, 2, 3, 4])(
+  "if the whole cruise has one label, three casts with samples fresh by 0.0025 are forgotten nine casts later (seed %i)",
+  (seed) => {
+    const casts = smallCasts(
+      seed,
+      () => "salinometer",
+      (cast) => (cast <= 3 ? -0.0025 : 0),
+    );
+    const { gainError, true_ppm } = casts.at(-1)!;
+    // Half the target of 0.002 is 25 ppm.
+    expect(Math.abs(gainError.ppm - true_ppm)).toBeLessThan(25);
+  },
+);

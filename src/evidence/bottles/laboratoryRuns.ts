@@ -1,26 +1,26 @@
 // The bottles that were standardised together. A run is a day's work at the salinometer. A label used for a whole cruise
 // names the cruise or its batch of standard seawater; then it is not known which casts were measured together.
-import { rollup } from "d3-array";
+import { group, rollup } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import type { ErrorEvolution } from "../../model/sharedError.js";
 
 /**
  * A run between two standardisations has up to 72 samples of one or two casts [CruiseReports2021]. A label with more than
- * twice as many, a long day's work, is no run (judgement).
+ * twice as many samples is no run. If a cruise has only one label, and on more than twice as many casts, the label is no run
+ * either (judgement). If it has others, a label may be on many casts with few bottles.
  */
 const mostSamples = 144;
 const mostCasts = 4;
 
 /** The same bottles, without labels that cannot be those of runs. */
 export function withLaboratoryRuns(bottles: readonly Bottle[]): readonly Bottle[] {
-  const areRuns = rollup(
-    measuredOf(bottles),
-    (own) => own.length <= mostSamples && new Set(own.map(({ cast }) => cast)).size <= mostCasts,
-    ({ run }) => run,
-  );
+  const labelled = measuredOf(bottles).filter(({ run }) => run !== undefined);
+  const byRun = group(labelled, ({ run }) => run);
+  const casts = group(labelled, ({ cast }) => cast).size;
+  const most = byRun.size === 1 && casts > mostCasts ? 0 : mostSamples;
   return bottles.map((bottle) => {
     const { run, ...rest } = bottle;
-    return run === undefined || (areRuns.get(run) ?? true) ? bottle : rest;
+    return (byRun.get(run)?.length ?? 0) > most ? rest : bottle;
   });
 }
 

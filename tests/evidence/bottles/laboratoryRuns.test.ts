@@ -39,6 +39,11 @@ describe("a laboratory run", () => {
     expect(runOfCast(own)).toBeUndefined();
   });
 
+  it("a label on eight small casts is a run, if the casts before them have another label", () => {
+    const own = bottles(10, 6, (cast) => (cast < 2 ? "Monday" : "Tuesday"));
+    expect(withLaboratoryRuns(own)).toEqual(own);
+  });
+
   it("the run of a cast is that of most of its measured bottles", () => {
     const mixed = bottles(1, 12).map((bottle, i): Bottle => {
       const run = i < 8 ? "a" : "b";
