@@ -32,8 +32,11 @@ export interface DeepProfile {
 
 /** Width of a class, K: some 10 dbar of the deep sea (judgement). */
 export const classWidth_K = 0.01;
-/** Water above this belongs to the thermocline, dbar (common practice, no source). */
-export const shallowest_dbar = 1000;
+/**
+ * Water above this varies too much from station to station, dbar (judgement). Between here and 1000 dbar it also varies, but
+ * the variance of each class and of the walk tells how much. Casts to 1000 dbar, which are usual, would have no deep water.
+ */
+export const shallowest_dbar = 500;
 /** Layers are first joined to this thickness, dbar (judgement: about the width of a class in the deep sea). */
 const level_dbar = 10;
 /** If temperature falls by more than this on the way up, the layer is not steady, K (judgement). */

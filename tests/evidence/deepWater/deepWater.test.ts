@@ -187,13 +187,27 @@ describe("the deep water of simulated cruises", () => {
     expect(seenBy(alongTrack(alone, ["primary"])[1]!, "primary", "up")).toBeUndefined();
   });
 
+  it("casts to 900 dbar have deep water too, and its steps are not understated", () => {
+    const z = seeds.flatMap((seed) => {
+      const cruise = alongTrack(castsOf({ seed, casts: 6, deepest_dbar: 900 }));
+      return cruise.slice(1).flatMap((now, k) => {
+        const [a, b] = [seenBy(now, "primary"), seenBy(cruise[k]!, "primary")];
+        if (a === undefined || b === undefined || now.step!.restart) return [];
+        return [(a.value - b.value) / Math.sqrt(now.step!.walk_ppm2 + a.variance + b.variance)];
+      });
+    });
+    expect(z.length).toBeGreaterThan(4 * seeds.length);
+    expect(meanSquare(z)).toBeLessThan(1);
+    expect(z.filter((value) => Math.abs(value) > 3).length).toBeLessThan(0.02 * z.length);
+  });
+
   it("a shallow sea gives a note instead of deep water, and the memory stays", () => {
     const [found] = alongTrack(castsOf({ seed: 1, casts: 1, ocean: "shelf" }));
     expect(found!.step).toBeUndefined();
     expect(found!.memory).toBe(noDeepWaterYet);
     for (const { observations, notes } of found!.lines) {
       expect(observations).toEqual([]);
-      expect(notes).toEqual([expect.stringContaining("no water below 1000 dbar")]);
+      expect(notes).toEqual([expect.stringContaining("no water below 500 dbar")]);
     }
   });
 });
@@ -240,7 +254,7 @@ describe.skipIf(!arcticIsThere)(
       const found = alongTrack(casts, ["primary"]);
       const depths = casts.map((cast) => Math.max(...cast.columns.pressure_dbar));
       const seen = found.filter((cast, k) => {
-        if (depths[k]! < 1000) expect(cast.step).toBeUndefined();
+        if (depths[k]! < 500) expect(cast.step).toBeUndefined();
         return cast.step !== undefined;
       });
       expect(seen.length).toBeGreaterThan(2);
