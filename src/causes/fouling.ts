@@ -29,12 +29,13 @@ const growthRates = [
 const fasterInWater = 2;
 /**
  * Probabilities per cast (judgement: one event in some tens of casts on a well-kept package). A film that grows in one cell
- * usually grows in the other too, because both are in the same water (judgement).
+ * usually grows in the other too, because both are in the same water. What a cell takes in at depth is small, and seldom comes
+ * into both at once (judgement).
  */
 const chance = {
   before: 0.015,
   within: 0.02,
-  bothWithin: 0.01,
+  bothWithin: 0.002,
   bothBefore: 0.004,
   growth: { alone: 0.03, beside: 0.01, both: 0.05 },
 };

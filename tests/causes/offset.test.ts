@@ -20,20 +20,23 @@ function cruise(offset_uS_cm: (cast: number) => number) {
   });
 }
 
-describe("an offset of 5 uS/cm that appears in mid-cruise", () => {
-  it("is an offset and no film: it is twice as large, in ppm, in water of half the conductivity", () => {
-    const last = held(
-      ["primary"],
-      track(
+describe("an offset that appears in mid-cruise", () => {
+  it.each([5, 25])(
+    "of %d uS/cm is no film: in ppm it is twice as large in water of half the conductivity",
+    (size) => {
+      const last = held(
         ["primary"],
-        cruise((i) => (i < 3 ? 0 : -5)),
-        recovery,
-      ).at(-1)!,
-      "primary",
-    );
-    expect(last.causes.offset ?? 0).toBeGreaterThan(0.8);
-    expect(last.causes.fouling ?? 0).toBeLessThan(0.1);
-  });
+        track(
+          ["primary"],
+          cruise((i) => (i < 3 ? 0 : -size)),
+          recovery,
+        ).at(-1)!,
+        "primary",
+      );
+      expect(last.causes.offset ?? 0).toBeGreaterThan(0.8);
+      expect(last.causes.fouling ?? 0).toBeLessThan(0.1);
+    },
+  );
 
   it("is not reported without an offset in the data", () => {
     const last = held(

@@ -43,17 +43,33 @@ const waters = [
   // As where the tide moves a front: some hundredths near the surface, nothing in the deep.
   { name: "water down through the thermocline", share: (p: number) => 3 * Math.exp(-p / 600) },
 ];
+/** Other water that differs from layer to layer so much that few layers are the same on both legs. */
+const layered = (p: number) => (p < 600 ? 2 + 4 * Math.abs(Math.sin(Math.floor(p / 15) * 13)) : 0);
 
 describe("other water on the way up than on the way down, fresher by 0.017 or more at the surface", () => {
+  const changed = (share: (pressure_dbar: number) => number) => ({
+    ...cruise,
+    casts: cruise.casts.map((cast, i) =>
+      i === 3 ? { ...cast, data: freshened(cast.data!, share) } : cast,
+    ),
+  });
+
+  it("is no film of one size in both cells where it differs from layer to layer, even before bottles are measured", () => {
+    const bottles = cruise.bottles.map((bottle) =>
+      bottle.cast === cruise.casts[3]!.id ? { ...bottle, salinity: Number.NaN } : bottle,
+    );
+    const { casts } = assessCruise({ ...changed(layered), bottles });
+    for (const cell of ["primary", "secondary"] as const) {
+      const { causes, advice } = casts[3]!.cells[cell]!;
+      const fouling = causes.find(({ cause }) => cause === "fouling")?.probability ?? 0;
+      expect(fouling).toBeLessThan(0.5);
+      expect(advice.intensity).toBe("rinse");
+    }
+  });
+
   for (const { name, share } of waters) {
     it(`is water and no film in both cells: ${name}`, () => {
-      const changed = {
-        ...cruise,
-        casts: cruise.casts.map((cast, i) =>
-          i === 3 ? { ...cast, data: freshened(cast.data!, share) } : cast,
-        ),
-      };
-      const { casts } = assessCruise(changed);
+      const { casts } = assessCruise(changed(share));
       for (const cell of ["primary", "secondary"] as const) {
         const told = casts[3]!.cells[cell]!;
         const usual = before[3]!.cells[cell]!.gainError.up;
