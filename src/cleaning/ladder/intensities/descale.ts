@@ -1,7 +1,7 @@
 // Descale: dilute acid against lime, by trained people only, ashore or on an open deck.
 import type { Intensity } from "../intensity.js";
+import { judged } from "./figures.js";
 import { deionised, fill, gear, never, syringe } from "./materials.js";
-import { judgement } from "./sources.js";
 import { connect, flushed, keepWet, refitOxygenSensor } from "./steps.js";
 
 export const descale: Intensity = {
@@ -15,15 +15,15 @@ export const descale: Intensity = {
       name: "dilute hydrochloric acid, or the weaker acid that the cell's maker allows",
       // 1 ml of 0.1 mol/l dissolves 5 mg of lime (CaCO3 + 2 HCl); judgement that this is enough for a cell that still
       // measures.
-      concentration: { value: 0.1, unit: "mol/l", source: judgement },
+      concentration: judged(0.1, "mol/l"),
     },
   ],
-  minutes: { value: 60, unit: "minutes", source: judgement },
-  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  minutes: judged(60, "minutes"),
+  oxygenSensorMinutes: judged(10, "minutes"),
   fill,
-  soak: { value: 2, unit: "minutes", source: judgement },
-  repeats: { value: 1, unit: "time", source: judgement },
-  flush: { value: 10, unit: "fills", source: judgement },
+  soak: judged(2, "minutes"),
+  repeats: judged(1, "time"),
+  flush: judged(10, "fills"),
   steps: [
     {
       text: "Do this only if lighter cleaning has failed and the cell may see acid. No hypochlorite may have been in the line today.",

@@ -1,7 +1,7 @@
 // Disinfect: hypochlorite against the living film, detergent between the fillings.
 import type { Intensity } from "../intensity.js";
+import { judged, usual } from "./figures.js";
 import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
-import { commonPractice, judgement } from "./sources.js";
 import { connect, flushed, keepWet, refitOxygenSensor, spareOxygenSensor } from "./steps.js";
 
 export const disinfect: Intensity = {
@@ -14,18 +14,18 @@ export const disinfect: Intensity = {
       kind: "hypochlorite",
       name: "sodium hypochlorite in deionised water, made up the same day",
       // 100 ppm reliably killed three test bacteria [RutalaEtAl1998]; slime consumes hypochlorite, so more is used.
-      concentration: { value: 1000, unit: "ppm available chlorine", source: commonPractice },
+      concentration: usual(1000, "ppm available chlorine"),
     },
     detergentOf(1),
   ],
-  minutes: { value: 75, unit: "minutes", source: judgement },
-  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  minutes: judged(75, "minutes"),
+  oxygenSensorMinutes: judged(10, "minutes"),
   fill,
-  soak: { value: 5, unit: "minutes", source: commonPractice },
-  strokes: { value: 20, unit: "strokes", source: judgement },
+  soak: usual(5, "minutes"),
+  strokes: judged(20, "strokes"),
   // Up to five times is usual; three fit a watch.
-  repeats: { value: 3, unit: "times", source: commonPractice },
-  flush: { value: 5, unit: "fills", source: judgement },
+  repeats: usual(3, "times"),
+  flush: judged(5, "fills"),
   steps: [
     ...connect,
     spareOxygenSensor,

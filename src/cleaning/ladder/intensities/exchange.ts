@@ -1,7 +1,7 @@
 // Exchange: fit the spare cell, send this one to calibration.
 import type { Intensity } from "../intensity.js";
+import { judged, usual } from "./figures.js";
 import { deionised, fill, never, syringe } from "./materials.js";
-import { commonPractice, judgement } from "./sources.js";
 import { flushed, keepWet } from "./steps.js";
 
 export const exchange: Intensity = {
@@ -10,10 +10,10 @@ export const exchange: Intensity = {
   hands: "trained",
   summary: "Fit the spare cell and send this one for calibration",
   solutions: [{ kind: "water", name: "deionised water" }],
-  minutes: { value: 90, unit: "minutes", source: judgement },
+  minutes: judged(90, "minutes"),
   fill,
-  repeats: { value: 1, unit: "time", source: commonPractice },
-  flush: { value: 3, unit: "fills", source: commonPractice },
+  repeats: usual(1, "time"),
+  flush: usual(3, "fills"),
   steps: [
     {
       text: "Switch the power off and disconnect. Write the serial numbers of both cells and the time in the maintenance record.",

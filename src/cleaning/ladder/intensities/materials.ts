@@ -1,9 +1,9 @@
 // Materials that several intensities share, and forbidden contacts.
 import type { Figure, Solution } from "../intensity.js";
-import { commonPractice, judgement } from "./sources.js";
+import { judged, usual } from "./figures.js";
 
 /** One 60 ml syringe fills the cell and its plumbing (judgement). */
-export const fill: Figure = { value: 60, unit: "ml", source: judgement };
+export const fill: Figure = judged(60, "ml");
 
 export const never: readonly string[] = [
   "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes",
@@ -17,7 +17,7 @@ export function detergentOf(percent: number): Solution {
   return {
     kind: "detergent",
     name: `${detergent} in deionised water`,
-    concentration: { value: percent, unit: "% by volume", source: commonPractice },
+    concentration: usual(percent, "% by volume"),
   };
 }
 

@@ -1,7 +1,7 @@
 // Rinse: done after every cast.
 import type { Intensity } from "../intensity.js";
+import { usual } from "./figures.js";
 import { deionised, fill, never, syringe } from "./materials.js";
-import { commonPractice } from "./sources.js";
 import { connect, flushed, keepWet } from "./steps.js";
 
 export const rinse: Intensity = {
@@ -10,10 +10,10 @@ export const rinse: Intensity = {
   hands: "watch",
   summary: "Rinse the cell with deionised water",
   solutions: [{ kind: "water", name: "deionised water" }],
-  minutes: { value: 5, unit: "minutes", source: commonPractice },
+  minutes: usual(5, "minutes"),
   fill,
-  repeats: { value: 1, unit: "time", source: commonPractice },
-  flush: { value: 3, unit: "fills", source: commonPractice },
+  repeats: usual(1, "time"),
+  flush: usual(3, "fills"),
   steps: [...connect, flushed, keepWet],
   worksAgainst: ["salt", "loose particles"],
   mustNotTouch: never,

@@ -1,8 +1,8 @@
 // Soak: stronger detergent, with time and agitation. No published cruise known to us shows that a soak alone restores a
 // cell.
 import type { Intensity } from "../intensity.js";
+import { judged, usual } from "./figures.js";
 import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
-import { commonPractice, judgement } from "./sources.js";
 import { connect, flushed, keepWet, refitOxygenSensor, spareOxygenSensor } from "./steps.js";
 
 export const soak: Intensity = {
@@ -11,13 +11,13 @@ export const soak: Intensity = {
   hands: "watch",
   summary: "Soak the cell in stronger detergent, agitated by syringe, and flush it",
   solutions: [detergentOf(1)],
-  minutes: { value: 30, unit: "minutes", source: judgement },
-  oxygenSensorMinutes: { value: 10, unit: "minutes", source: judgement },
+  minutes: judged(30, "minutes"),
+  oxygenSensorMinutes: judged(10, "minutes"),
   fill,
-  soak: { value: 5, unit: "minutes", source: commonPractice },
-  strokes: { value: 20, unit: "strokes", source: judgement },
-  repeats: { value: 2, unit: "times", source: judgement },
-  flush: { value: 5, unit: "fills", source: judgement },
+  soak: usual(5, "minutes"),
+  strokes: judged(20, "strokes"),
+  repeats: judged(2, "times"),
+  flush: judged(5, "fills"),
   steps: [
     ...connect,
     spareOxygenSensor,

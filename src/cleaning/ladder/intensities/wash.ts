@@ -1,7 +1,7 @@
 // Wash: dilute detergent, and a flush.
 import type { Intensity } from "../intensity.js";
+import { judged } from "./figures.js";
 import { deionised, detergentOf, fill, gear, never, syringe, undiluted } from "./materials.js";
-import { judgement } from "./sources.js";
 import { connect, flushed, keepWet } from "./steps.js";
 
 export const wash: Intensity = {
@@ -10,11 +10,11 @@ export const wash: Intensity = {
   hands: "watch",
   summary: "Wash the cell with dilute detergent and flush it",
   solutions: [detergentOf(0.1)],
-  minutes: { value: 15, unit: "minutes", source: judgement },
+  minutes: judged(15, "minutes"),
   fill,
-  strokes: { value: 10, unit: "strokes", source: judgement },
-  repeats: { value: 2, unit: "times", source: judgement },
-  flush: { value: 5, unit: "fills", source: judgement },
+  strokes: judged(10, "strokes"),
+  repeats: judged(2, "times"),
+  flush: judged(5, "fills"),
   steps: [
     ...connect,
     {
