@@ -12,17 +12,18 @@ import { onsetPlaces } from "./onsetPlaces.js";
 
 /**
  * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
- * casts. Probabilities are per cast (judgement).
+ * casts; or little by little from cast to cast, by rinses and by the flow. Probabilities are per cast (judgement).
  */
 const shedding = {
   whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
   part: { chance: 0.03, again: 0.4, retained: { mean: 0.6, sd: 0.2 } },
+  little: { chance: 0.04, retained: { mean: 0.93, sd: 0.05 } },
 };
 /** Both cells may shed together: the same water washes them, or a cleaning that is not in the record. */
 export function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
   const films = cells.map((cell) => cellEvents(context.events, cell).film);
   if (films.includes(undefined)) return [];
-  const { whole, part } = shedding;
+  const { whole, part, little } = shedding;
   // With two cells, both together are half as probable as one alone (judgement).
   const together = cells.length > 1 ? 0.5 : 1;
   const goesOn = films.some((film) => film?.removals.at(-1)?.how === "shed in part");
@@ -33,6 +34,16 @@ export function shed(context: ProposalContext, cells: readonly CellName[]): read
       retained: part.retained,
       chance: together * (goesOn ? part.again : part.chance),
     },
+    // Once it has begun, the noise of the film has it.
+    ...(goesOn
+      ? []
+      : [
+          {
+            how: "shed in part",
+            retained: little.retained,
+            chance: together * little.chance,
+          } as const,
+        ]),
   ] as const;
   return kinds.flatMap(({ how, chance, retained }) =>
     (["before", "within"] as const).flatMap((when) => {

@@ -38,6 +38,8 @@ export type FilterStep =
       readonly drifting: readonly CellName[];
       /** Those of the growing films that grow less on deck; absent if there are none. */
       readonly lessOnDeck?: readonly CellName[];
+      /** Cells whose film was last washed off in part; absent if there are none. */
+      readonly washed?: readonly CellName[];
       readonly interval: Interval;
     }
   | {

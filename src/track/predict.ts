@@ -1,15 +1,17 @@
 // Predict: from the end of one cast to the start of the next. Films persist and grow; errors of a single cast are redrawn.
 import type { CellName } from "../cast/cast.js";
-import { causeNamed } from "../causes/index.js";
-import { cellEvents, type Doubt } from "../model/eventHistory.js";
+import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
 import { lessOnDeck, shareOnDeck } from "../model/filmGrowth.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { ErrorEvolution, ErrorEvolutions } from "../model/sharedError.js";
+import type { ErrorEvolutions } from "../model/sharedError.js";
 import type { FilterStep, Interval } from "../model/updates.js";
+import { passages } from "./passages.js";
+
+type PredictStep = Extract<FilterStep, { kind: "predict" }>;
 
 /** Random walk of the additive offset, uS/cm per square root of a day: electronics hardly drift (judgement). */
 const offsetNoise = 0.02;
@@ -25,6 +27,12 @@ const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
 
 /** Random walk of the drift of a clean gain, ppm a day per square root of a day: a drift is steady (judgement). */
 const driftNoise = 4;
+
+/**
+ * A film that has begun to wash off goes on, by a share of itself on each cast that varies: standard deviation of the share
+ * (judgement).
+ */
+const shareOfWashed = 0.08;
 
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
@@ -46,6 +54,9 @@ export function predict(
   const less = growing.filter(
     (cell) => cellEvents(hypothesis.events, cell).film?.onDeck === "less",
   );
+  const washed = filmed.filter(
+    (cell) => cellEvents(hypothesis.events, cell).film?.removals.at(-1)?.how === "shed in part",
+  );
   const drifting = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).drift !== undefined,
   );
@@ -57,6 +68,7 @@ export function predict(
       growing,
       drifting,
       ...(less.length > 0 ? { lessOnDeck: less } : {}),
+      ...(washed.length > 0 ? { washed } : {}),
       interval: { ...interval, evolutions },
     } as const;
     const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
@@ -64,60 +76,15 @@ export function predict(
   });
 }
 
-/** How the shared errors pass to the next cast, the doubts that last, and the log probability of this. */
-interface Passage {
-  readonly logOdds: number;
-  readonly evolutions: ErrorEvolutions;
-  readonly lasting: readonly Doubt[];
-}
-
-/**
- * A run has the samples of one or two casts [CruiseReports2021]. So a bad one that has lasted once seldom lasts again: probability
- * for each cast (judgement).
- */
-const lastsAgain = 0.1;
-
-/**
- * The error of a bad laboratory run does not pass to the next cast in part. If it is not known whether the next cast is of the
- * same run, it passes as a whole, or not at all.
- */
-function passages({ evolutions }: Interval, doubts: readonly Doubt[]): readonly Passage[] {
-  const lasting = doubts.filter(({ cause }) => evolutionOf(cause, evolutions)?.kind === "constant");
-  const open = doubts.find(({ cause }) => evolutionOf(cause, evolutions)?.kind === "partly-new");
-  const how = open && evolutionOf(open.cause, evolutions);
-  if (open === undefined || how?.kind !== "partly-new")
-    return [{ logOdds: 0, evolutions, lasting }];
-  const name = causeNamed(open.cause).doubtLastsWith!;
-  const kept = open.lasted ? lastsAgain : how.kept;
-  return [
-    {
-      logOdds: Math.log(kept),
-      evolutions: { ...evolutions, [name]: { kind: "constant" } },
-      lasting: [...lasting, { ...open, lasted: true }],
-    },
-    {
-      logOdds: Math.log1p(-kept),
-      evolutions: { ...evolutions, [name]: { kind: "independent" } },
-      lasting,
-    },
-  ];
-}
-
-/** The change of the shared error with which a doubt lasts. */
-function evolutionOf(cause: string, evolutions: ErrorEvolutions): ErrorEvolution | undefined {
-  const name = causeNamed(cause).doubtLastsWith;
-  return name === undefined ? undefined : evolutions[name];
-}
-
 /** Changes the state in place. */
 export function performPredict(
   layout: Layout,
   state: Gaussian,
-  step: Extract<FilterStep, { kind: "predict" }>,
+  step: PredictStep,
   noise: Noise,
 ): number {
-  const { logOdds, filmed, growing, drifting, lessOnDeck: less = [], interval } = step;
-  predictCells(layout, state, filmed, less, interval, noise);
+  const { logOdds, growing, drifting, interval } = step;
+  predictCells(layout, state, step, noise);
   predictRates(layout, state, growing, interval.days);
   for (const cell of drifting) {
     addVariance(state, cellIndex(layout, cell, "cleanRate"), driftNoise ** 2 * interval.days);
@@ -130,22 +97,24 @@ export function performPredict(
 function predictCells(
   layout: Layout,
   state: Gaussian,
-  filmed: readonly CellName[],
-  less: readonly CellName[],
-  { days, inWater_days }: Interval,
+  { filmed, lessOnDeck: less = [], washed = [], interval }: PredictStep,
   noise: Noise,
 ): void {
+  const { days, inWater_days } = interval;
   const onDeck_days = Math.max(0, days - inWater_days);
   growLessOnDeck(layout, state, less, onDeck_days);
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
-    const film = filmed.includes(cell) ? noise.film : 0;
+    const share = washed.includes(cell) ? shareOfWashed : 0;
+    const film = filmed.includes(cell)
+      ? Math.hypot(noise.film, share * state.mean[at("filmUp")]!)
+      : 0;
     add(state, at("clean"), at("cleanRate"), days);
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
     assign(state, at("filmDown"), at("filmUp"), 1, film ** 2);
-    const share = shareOnDeck(less.includes(cell) ? "less" : undefined);
-    add(state, at("filmDown"), at("filmRate"), share * onDeck_days);
+    const grown = shareOnDeck(less.includes(cell) ? "less" : undefined);
+    add(state, at("filmDown"), at("filmRate"), grown * onDeck_days);
     assign(state, at("filmUp"), at("filmDown"), 1, (withinCast * film) ** 2);
     add(state, at("filmUp"), at("filmRate"), inWater_days);
     redraw(state, at("event"), 0, 0);
