@@ -45,8 +45,6 @@ const name = "calibration-shift";
 
 export const calibrationShift: Cause<"calibration-shift"> = {
   name,
-  removedByCleaning: false,
-  isTemporary: false,
   isCorrectedOnly: true,
   // More than a quarter of the cells that come aboard have an old calibration (judgement).
   initialStates: [{ prior: 0.28, priorOfBoth: 0.06, ...goodCalibration, cleanSd: shiftSd_ppm }],

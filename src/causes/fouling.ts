@@ -52,8 +52,6 @@ const slotsOf = {
 export const fouling: Cause<"fouling"> = {
   name: "fouling",
   removedByCleaning: true,
-  isTemporary: false,
-  isCorrectedOnly: false,
   // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
   initialStates: [
     { prior: 0.02, priorOfBoth: 0.015, ...goodCalibration, filmSd: 80 },

@@ -23,9 +23,6 @@ const name = "offset";
 
 export const offset: Cause<"offset"> = {
   name,
-  removedByCleaning: false,
-  isTemporary: false,
-  isCorrectedOnly: false,
   // Judgement: see `chance`.
   initialStates: [{ prior: 0.0005, ...goodCalibration, offsetSd: sd_uS_cm }],
   initialEvents: (since) => withEvent({}, name, since),

@@ -18,8 +18,6 @@ const name = "pressure-response";
 
 export const pressureResponse: Cause<"pressure-response"> = {
   name,
-  removedByCleaning: false,
-  isTemporary: false,
   isCorrectedOnly: true,
   initialStates: [{ prior: 0.05, ...goodCalibration, pressureSd: sd }],
   initialEvents: (since) => withEvent({}, name, since),

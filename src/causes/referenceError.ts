@@ -58,9 +58,6 @@ const otherStandard: Proposal = {
 
 export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
-  removedByCleaning: false,
-  isTemporary: false,
-  isCorrectedOnly: false,
   doubtLastsWith: "run",
   initialStates: [],
   propose: ({ lines, unchangedErrors }) => {

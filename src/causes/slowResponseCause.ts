@@ -22,9 +22,7 @@ export function slowResponseCause<Name extends string>(
 ): Cause<Name> {
   return {
     name,
-    removedByCleaning: false,
     isTemporary: true,
-    isCorrectedOnly: false,
     initialStates: [],
     propose: ({ cells, response }) => {
       const shown = cells.flatMap((cell) => {

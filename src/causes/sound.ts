@@ -5,8 +5,6 @@ import { evidenceSentence } from "./sentences.js";
 
 export const sound: Cause<"sound"> = {
   name: "sound",
-  removedByCleaning: false,
-  isTemporary: false,
   isCorrectedOnly: true,
   // Most cells of a cruise are sound (judgement).
   initialStates: [{ prior: 0.65, ...goodCalibration }],

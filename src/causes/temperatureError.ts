@@ -17,9 +17,6 @@ const name = "temperature-error";
 
 export const temperatureError: Cause<"temperature-error"> = {
   name,
-  removedByCleaning: false,
-  isTemporary: false,
-  isCorrectedOnly: false,
   // One thermometer in two hundred is off from the start (judgement).
   initialStates: [{ prior: 0.005, ...goodCalibration, thermometerSd: offSd_mK }],
   initialEvents: (since) => withEvent({}, name, since),

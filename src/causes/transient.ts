@@ -33,9 +33,7 @@ const offCourse = [
 
 export const transient: Cause<"transient"> = {
   name: "transient",
-  removedByCleaning: false,
   isTemporary: true,
-  isCorrectedOnly: false,
   initialStates: [],
   propose: (context) => [
     ...context.excursions

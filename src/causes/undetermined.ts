@@ -14,9 +14,7 @@ const sizes = [
 
 export const undetermined: Cause<"undetermined"> = {
   name: "undetermined",
-  removedByCleaning: false,
   isTemporary: true,
-  isCorrectedOnly: false,
   initialStates: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({

@@ -35,7 +35,6 @@ const otherDeepWater: Proposal = {
 
 export const water: Cause<"water"> = {
   name: "water",
-  removedByCleaning: false,
   isTemporary: true,
   isCorrectedOnly: true,
   initialStates: [],

@@ -119,15 +119,15 @@ interface MatchedState {
 
 export interface Cause<Name extends string = string> {
   readonly name: Name;
-  /** Whether cleaning the cell can remove it. */
-  readonly removedByCleaning: boolean;
-  /** Whether it concerns one cast only. */
-  readonly isTemporary: boolean;
+  /** Whether cleaning the cell can remove it; absent: no. */
+  readonly removedByCleaning?: boolean;
+  /** Whether it concerns one cast only; absent: no. */
+  readonly isTemporary?: boolean;
   /**
    * Whether the action is only to correct the cell by its gain. Causes with this action need not be distinguished once the
-   * gain is known.
+   * gain is known. Absent: no.
    */
-  readonly isCorrectedOnly: boolean;
+  readonly isCorrectedOnly?: boolean;
   /** Initial states of a cell under this cause. */
   readonly initialStates: readonly InitialState[];
   /** The events of a cell that starts with this cause; absent if there are none. */

@@ -5,8 +5,8 @@ export interface SharedError {
   /** Unique among all lines. */
   readonly name: string;
   readonly unit: Unit | "dbar" | "times";
-  /** Mean and standard deviation before the first cast. */
-  readonly prior: { readonly mean: number; readonly sd: number };
+  /** Mean and standard deviation before the first cast; each is 0 if absent. */
+  readonly prior?: { readonly mean?: number; readonly sd: number };
   /** How it changes from cast to cast, unless its line states another change for a cast. */
   readonly evolution: ErrorEvolution;
   /** Standard deviation when it is redrawn; absent if it is never redrawn, or is redrawn with 0. */

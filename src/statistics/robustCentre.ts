@@ -1,6 +1,6 @@
 // The median and quantiles of a column with gaps. Thousands of medians of typed arrays are needed, so they are computed
 // here. Quantiles use simple-statistics, which takes neither typed arrays in its types nor NaN in its data.
-import { quantile as quantileOfNumbers } from "simple-statistics";
+import { quantileSorted } from "simple-statistics";
 
 /** Work array in which values are sorted. */
 let scratch = new Float64Array(1024);
@@ -42,7 +42,9 @@ function middleOf(count: number): number {
  */
 export function quantile(values: ArrayLike<number>, p: number): number {
   const count = finite(values);
-  return count === 0 ? Number.NaN : quantileOfNumbers(Array.from(scratch.subarray(0, count)), p);
+  return count === 0
+    ? Number.NaN
+    : quantileSorted(Array.from(scratch.subarray(0, count).sort()), p);
 }
 
 /** Copies the finite values to the beginning of `scratch`, and returns their number. */

@@ -12,7 +12,7 @@ export function layoutOf(cells: readonly CellName[]): Layout {
 export function startOf(layout: Layout): Gaussian {
   const state = certainZero(layout.size);
   for (const { name, prior } of layout.sharedErrors) {
-    redraw(state, sharedIndex(layout, name), prior.mean, prior.sd ** 2);
+    redraw(state, sharedIndex(layout, name), prior?.mean ?? 0, (prior?.sd ?? 0) ** 2);
   }
   return state;
 }

@@ -46,7 +46,7 @@ export const sonarLine: EvidenceLine<number> = {
   ofGain: true,
   shown: true,
   sharedErrors: [
-    { name: "sonarError", unit: "ppm", prior: { mean: 0, sd: 0 }, evolution: { kind: "independent" }, noise: { usual: 2 } },
+    { name: "sonarError", unit: "ppm", evolution: { kind: "independent" }, noise: { usual: 2 } },
   ],
   begin: 0,
   observe: ({ cast, cells }, casts) => ({

@@ -46,7 +46,6 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       // factor of two (judgement).
       name: "run",
       unit: "ppm",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },
       noise: { usual: 18, logSd: 0.6 },
     },
@@ -55,7 +54,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       // Samples gain a little by evaporation, and ratios are read with one instrument: another 0.0002, 6 ppm (judgement).
       name: "batch",
       unit: "ppm",
-      prior: { mean: 0, sd: 8 },
+      prior: { sd: 8 },
       evolution: { kind: "constant" },
     },
     {
@@ -70,7 +69,7 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
       // along. Unit: standard deviations of a bottle's own error there (judgement).
       name: "bottlesInGradients",
       unit: "times",
-      prior: { mean: 0, sd: 0.7 },
+      prior: { sd: 0.7 },
       evolution: { kind: "constant" },
     },
   ],

@@ -18,7 +18,6 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
       // The difference of the calm deep water here from the reference curve.
       name: "deepWater",
       unit: "ppm",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "constant" },
     },
   ],

@@ -20,21 +20,19 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       // Difference between the waters of up leg and down leg; not zero only if a cause proposes it.
       name: "legsWater",
       unit: "ppm",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent", variance: 0 },
     },
     {
       // The upper water changes in the time between the legs, for all cells alike: `upperWater`.
       name: "legsUpperWater",
       unit: "ppm",
-      prior: { mean: 0, sd: upperWater.surface_ppm },
+      prior: { sd: upperWater.surface_ppm },
       evolution: { kind: "independent", variance: upperWater.surface_ppm ** 2 },
     },
     {
       // The same through the thermocline, where other water came between the legs; not zero only if a cause proposes it.
       name: "legsThermocline",
       unit: "ppm",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent", variance: 0 },
     },
     {
@@ -42,14 +40,14 @@ export const legsLine: EvidenceLine<null, readonly LineResult[]> = {
       // show it too.
       name: "outerHeat",
       unit: "times",
-      prior: { mean: 0, sd: outerHeat.share },
+      prior: { sd: outerHeat.share },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
       // The effect of wake and flow, for all cells alike: `wake`.
       name: "legsWake",
       unit: "ppm",
-      prior: { mean: 0, sd: wake.ppm },
+      prior: { sd: wake.ppm },
       evolution: { kind: "random-walk", variance: wake.change_ppm ** 2 },
     },
   ],

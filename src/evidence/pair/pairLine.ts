@@ -15,7 +15,6 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       // Remaining difference of the two pairs of sensors on one cast, beside that of the thermometers (judgement).
       name: "pairScatter",
       unit: "ppm",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },
       noise: { usual: 5, logSd: 0.5 },
     },
@@ -24,7 +23,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       // [MorisonEtAl1994], a clogged line has three to five times the usual (judgement).
       name: "pairLag",
       unit: "times",
-      prior: { mean: 0, sd: 1.5 },
+      prior: { sd: 1.5 },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
@@ -32,7 +31,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       // (judgement).
       name: "pairOuterHeat",
       unit: "times",
-      prior: { mean: 0, sd: outerHeat.share },
+      prior: { sd: outerHeat.share },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
@@ -40,7 +39,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       // in height (judgement).
       name: "pairDelay",
       unit: "dbar",
-      prior: { mean: 0, sd: 0.2 },
+      prior: { sd: 0.2 },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
@@ -48,7 +47,7 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       // difference of the offsets of the two cells, uS/cm (judgement: 7 ppm between 50 and 32 mS/cm).
       name: "pairNonlinearity",
       unit: "uS/cm",
-      prior: { mean: 0, sd: 0.6 },
+      prior: { sd: 0.6 },
       evolution: { kind: "constant" },
     },
   ],

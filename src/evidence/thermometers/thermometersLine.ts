@@ -13,14 +13,13 @@ export const thermometersLine: EvidenceLine<null, LineResult | undefined> = {
       // Change of the difference of two thermometers from the bath to the sea, beside the error of each (judgement).
       name: "thermometers",
       unit: "mK",
-      prior: { mean: 0, sd: 0.3 },
+      prior: { sd: 0.3 },
       evolution: { kind: "constant" },
     },
     {
       // Additional difference on one cast: within 0.3 mK on a published cruise of 117 stations [CruiseReports2022].
       name: "thermometersOfCast",
       unit: "mK",
-      prior: { mean: 0, sd: 0 },
       evolution: { kind: "independent" },
       noise: { usual: 0.25, logSd: 0.5 },
     },
