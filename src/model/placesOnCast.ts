@@ -10,12 +10,16 @@ export interface PlaceOnCast {
 /** Default: without better knowledge a film that came within the cast came at the turn. */
 export const atTheTurn: PlaceOnCast = { leg: "up", pressure_dbar: Number.POSITIVE_INFINITY };
 
-/** A transient: the place where it came, and the distance along the path over which it falls to 1/e. */
+/**
+ * A transient: the place where it came, and the distance along the path over which it falls to 1/e, or after which it leaves at
+ * once.
+ */
 interface TransientCourse {
   readonly cell: CellName;
   readonly leg: LegName;
   readonly onset_dbar: number;
   readonly recovery_dbar: number;
+  readonly atOnce?: true;
   /** Pressure at the turn of the cast. */
   readonly deepest_dbar: number;
 }
@@ -25,14 +29,18 @@ export function pathAt(leg: LegName, pressure_dbar: number, deepest_dbar: number
   return leg === "down" ? pressure_dbar : 2 * deepest_dbar - pressure_dbar;
 }
 
-/** The share still in the cell at a place: 0 before it came, 1 when it came, then exp(-path / recovery). */
+/**
+ * The share still in the cell at a place: 0 before it came, 1 when it came, then exp(-path / recovery); or 1 until it leaves at
+ * once, and then 0.
+ */
 export function shareLeft(
-  { leg, onset_dbar, recovery_dbar, deepest_dbar }: Omit<TransientCourse, "cell">,
+  { leg, onset_dbar, recovery_dbar, atOnce, deepest_dbar }: Omit<TransientCourse, "cell">,
   at: LegName,
   pressure_dbar: number,
 ): number {
   const since = pathAt(at, pressure_dbar, deepest_dbar) - pathAt(leg, onset_dbar, deepest_dbar);
-  return since < 0 ? 0 : Math.exp(-since / recovery_dbar);
+  if (since < 0) return 0;
+  return atOnce ? Number(since < recovery_dbar) : Math.exp(-since / recovery_dbar);
 }
 
 /** Time in the water and greatest depth of a cast; a film grows meanwhile. */

@@ -4,6 +4,7 @@ import type { CellName, LegName } from "../../cast/cast.js";
 import { excursionPrior, pathAt } from "../../model/placesOnCast.js";
 import type { FilmsOnPath } from "./filmsOnPath.js";
 import { runningMoments, type Uncertain } from "./runningMoments.js";
+import type { BoxSearch } from "./searchBox.js";
 
 /** The most probable excursion of one cell on one cast, and its probability. */
 export interface Excursion {
@@ -14,23 +15,20 @@ export interface Excursion {
   readonly onset_dbar: Uncertain;
   /** Size when it came, ppm; negative reads fresh. */
   readonly ppm: Uncertain;
-  /** Distance along the path over which it falls to 1/e, dbar. */
+  /** Whether it left at once, and did not fade. */
+  readonly atOnce: boolean;
+  /** Distance along the path over which it falls to 1/e, or after which it left at once, dbar. */
   readonly recovery_dbar: Uncertain;
   /** The same in seconds of lowering or hoisting, without stops; absent if the cast has no time. */
   readonly recovery_s?: Uncertain;
   /** Share of it that had gone by the end of the cast. */
   readonly recovered: Uncertain;
-  /** Natural logarithms of the evidence ratio of an excursion of this cell against other explanations. */
-  readonly logBayesFactor: {
-    readonly nothing: number;
-    /** A film of this cell that came within the cast and stays. */
-    readonly step: number;
-    /** Different water on the up leg. */
-    readonly otherWater: number;
-    /** A film of the other cell, lasting or not; absent if there is no other cell. */
-    readonly otherCell?: number;
-  };
-  /** Probability of an excursion of this cell among all these, with their usual frequency as prior (judgement). */
+  /** Natural logarithm of the evidence ratio against a film of this cell that came within the cast and stays. */
+  readonly logAgainstStep: number;
+  /**
+   * Its probability among nothing, a film of this cell or of the other that came or left and stays so, an excursion of the
+   * other, and different water on the up leg; with their usual frequency as prior (judgement).
+   */
   readonly probability: number;
   readonly deepest_dbar: number;
 }
@@ -54,15 +52,69 @@ export function excursionOf(
   least = 0,
 ): Excursion | undefined {
   const { deepest_dbar, log } = own;
-  if (!Number.isFinite(log.fades)) return undefined;
+  if (!Number.isFinite(log.goes)) return undefined;
   // Different water would make it even less probable, and takes long to compute.
   if (probabilityOf(log, other?.log, Number.NEGATIVE_INFINITY) < least) return undefined;
   const probability = probabilityOf(log, other?.log, log.otherWater);
   if (probability < least) return undefined;
+  return {
+    cell,
+    ...courseOf(own),
+    logAgainstStep: log.goes - log.stays,
+    probability,
+    deepest_dbar,
+  };
+}
+
+type Course = Pick<
+  Excursion,
+  | "leg"
+  | "probabilityDown"
+  | "onset_dbar"
+  | "ppm"
+  | "atOnce"
+  | "recovery_dbar"
+  | "recovery_s"
+  | "recovered"
+>;
+
+function courseOf(films: FilmsOnPath): Course {
+  const { leaves, log, rate_dbar_s } = films;
+  const atOnce = leaves !== undefined && leaves.logOfAll > log.fades;
+  const course = atOnce ? leaving(leaves, films.deepest_dbar) : fading(films);
+  return {
+    ...course,
+    atOnce,
+    ...(rate_dbar_s === undefined
+      ? {}
+      : { recovery_s: scaled(course.recovery_dbar, 1 / rate_dbar_s) }),
+  };
+}
+
+/** A place on the path is never more precise than this, dbar (judgement: a thin layer). */
+const leastUncertainty_dbar = 2;
+
+function leaving(
+  { onset_dbar, left_dbar, ppm, standardDeviation_ppm }: BoxSearch,
+  deepest_dbar: number,
+): Omit<Course, "atOnce" | "recovery_s"> {
+  const leg = onset_dbar < deepest_dbar ? "down" : "up";
+  const place = (value: number) => ({ value, standardUncertainty: leastUncertainty_dbar });
+  return {
+    leg,
+    probabilityDown: leg === "down" ? 1 : 0,
+    onset_dbar: place(pathAt(leg, onset_dbar, deepest_dbar)),
+    ppm: { value: ppm, standardUncertainty: standardDeviation_ppm },
+    recovery_dbar: place(left_dbar - onset_dbar),
+    recovered: { value: 1, standardUncertainty: 0 },
+  };
+}
+
+function fading({ deepest_dbar, log, fades }: FilmsOnPath): Omit<Course, "atOnce" | "recovery_s"> {
   const end = pathAt("up", 0, deepest_dbar);
   let all = 0;
   const byLeg = { down: legMoments(), up: legMoments() };
-  for (const { search, share } of own.fades) {
+  for (const { search, share } of fades) {
     const { recovery_dbar, onset_dbar, prior, ppm, standardDeviation_ppm } = search;
     for (let k = 0; k < onset_dbar.length; k++) {
       const logged = search.log[k]! - log.fades;
@@ -83,26 +135,13 @@ export function excursionOf(
   // Place and size belong to the more probable leg.
   const path = byLeg[leg].path.result();
   const logRecovery = byLeg[leg].recovery.result();
-  const length = Math.exp(logRecovery.value);
-  const recovery = scaled({ ...logRecovery, value: 1 }, length);
-  const otherCell = other === undefined ? [] : [other.log.stays, other.log.fades];
   return {
-    cell,
     leg,
     probabilityDown: down,
-    onset_dbar: { ...path, value: leg === "down" ? path.value : 2 * deepest_dbar - path.value },
+    onset_dbar: { ...path, value: pathAt(leg, path.value, deepest_dbar) },
     ppm: byLeg[leg].size.result(),
-    recovery_dbar: recovery,
-    ...(own.rate_dbar_s === undefined ? {} : { recovery_s: scaled(recovery, 1 / own.rate_dbar_s) }),
+    recovery_dbar: scaled({ ...logRecovery, value: 1 }, Math.exp(logRecovery.value)),
     recovered: byLeg[leg].recovered.result(),
-    logBayesFactor: {
-      nothing: log.fades,
-      step: log.fades - log.stays,
-      otherWater: log.fades - log.otherWater,
-      ...(other === undefined ? {} : { otherCell: log.fades - Math.max(...otherCell) }),
-    },
-    probability,
-    deepest_dbar,
   };
 }
 
@@ -119,14 +158,15 @@ function legMoments() {
   };
 }
 
-type FilmLogs = Pick<FilmsOnPath["log"], "stays" | "fades">;
+type FilmLogs = Pick<FilmsOnPath["log"], "stays" | "left" | "goes">;
 
 function probabilityOf(own: FilmLogs, other: FilmLogs | undefined, otherWater: number): number {
-  const ofCell = ({ stays, fades }: FilmLogs) => [
+  const ofCell = ({ stays, left, goes }: FilmLogs) => [
     stays + Math.log(frequency.step),
-    fades + Math.log(frequency.excursion),
+    left + Math.log(frequency.step),
+    goes + Math.log(frequency.excursion),
   ];
-  const excursion = own.fades + Math.log(frequency.excursion);
+  const excursion = own.goes + Math.log(frequency.excursion);
   const all = [
     0,
     otherWater + Math.log(frequency.otherWater),

@@ -1,7 +1,9 @@
-// All possible films of one cell on one cast, with their evidence: no film, a film that came and stayed, or one that came
-// and faded over some distance; also different water on the up leg.
+// All possible films of one cell on one cast, with their evidence: no film, a film that came and stayed, one that came and
+// faded over some distance, or one that came and left at once; also different water on the up leg.
 import { logSum } from "../../statistics/logSum.js";
+import { alongPath } from "./alongPath.js";
 import type { PathRows } from "./pathRows.js";
+import { type BoxSearch, searchBox } from "./searchBox.js";
 import { type PathSearch, searchPath } from "./searchPath.js";
 import { type CleanRows, withoutBackground } from "./withoutBackground.js";
 
@@ -18,8 +20,20 @@ export interface FilmsOnPath {
   readonly stays: PathSearch;
   /** In order of rising distance. */
   readonly fades: readonly FadingFilms[];
-  /** Natural logarithms of the evidence ratio against no film; that of different water is computed on demand. */
-  readonly log: { readonly stays: number; readonly fades: number; readonly otherWater: number };
+  /** Absent if nothing suggests a film. */
+  readonly leaves?: BoxSearch;
+  /**
+   * Natural logarithms of the evidence ratio against no film; that of different water is computed on demand. `goes` is that of
+   * a film that fades or leaves.
+   */
+  readonly log: {
+    readonly stays: number;
+    readonly fades: number;
+    readonly goes: number;
+    /** A film that was there before the cast leaves at once. */
+    readonly left: number;
+    readonly otherWater: number;
+  };
 }
 
 /** Range of decay distances, dbar and shares of the deepest pressure; uniform in the logarithm (judgement). */
@@ -27,6 +41,10 @@ const shortest_dbar = 15;
 const shortestShare = 1 / 100;
 const longestShare = 1;
 const timesLonger = 1.8;
+/** A film that leaves at once is looked for if one that stays or fades has more evidence than this (speed). */
+const leastLog = 3;
+/** Half of what comes and goes fades, half leaves at once (judgement). */
+const leavesAtOnce = 0.5;
 /**
  * If the grid is too coarse, add this many distances between the best and each neighbour, up to this many times (speed).
  */
@@ -39,7 +57,8 @@ const rounds = 2;
  */
 export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): FilmsOnPath {
   const clean = rows.map(withoutBackground);
-  const search = searchPath(clean);
+  const along = alongPath(clean);
+  const search = (recovery_dbar: number) => searchPath(along, recovery_dbar);
   const stays = search(Number.POSITIVE_INFINITY);
   let searches: PathSearch[] = [];
   const shortest = Math.min(shortest_dbar, shortestShare * deepest_dbar);
@@ -53,17 +72,25 @@ export function filmsOnPath(rows: readonly PathRows[], deepest_dbar: number): Fi
     );
   }
   const fades = shared(searches);
+  const fading = logSum(
+    fades.map((film) => film.search.logOfAll),
+    fades.map(({ share }) => share),
+  );
+  const leaves = Math.max(stays.logOfAll, fading) > leastLog ? searchBox(along) : undefined;
   let water: number | undefined;
   return {
     deepest_dbar,
     stays,
     fades,
+    ...(leaves === undefined ? {} : { leaves }),
     log: {
       stays: stays.logOfAll,
-      fades: logSum(
-        fades.map((film) => film.search.logOfAll),
-        fades.map(({ share }) => share),
-      ),
+      left: searchPath(along, Number.POSITIVE_INFINITY, 1).logOfAll,
+      fades: fading,
+      goes:
+        leaves === undefined
+          ? fading
+          : logSum([fading, leaves.logOfAll], [1 - leavesAtOnce, leavesAtOnce]),
       get otherWater() {
         water ??= otherWater(clean);
         return water;

@@ -11,13 +11,6 @@ export interface PairOnset extends Onset {
   /** Size of the step, ppm; negative reads fresh. */
   readonly ppm: number;
   readonly standardUncertainty_ppm: number;
-  /** Natural logarithms of the evidence ratio of such a step against other explanations. */
-  readonly logBayesFactor: {
-    readonly nothing: number;
-    readonly fades: number;
-    readonly otherWater: number;
-    readonly otherCell: number;
-  };
 }
 
 /**
@@ -30,7 +23,7 @@ const leastUncertainty_dbar = 1;
 
 /**
  * The step from a lasting film in one cell, as the pair shows it. It is reported if it explains the cast better than
- * nothing, than different water and than the other cell, and at least as well as a film that fades.
+ * nothing, than different water and than the other cell, and at least as well as a film that fades or leaves.
  * @param own   films of the cell as explanations, from its legs and the pair
  * @param other the same for the other cell
  * @returns undefined if there is no significant step
@@ -41,15 +34,12 @@ export function pairOnset(
   other: FilmsOnPath,
 ): PairOnset | undefined {
   const { stays, log, deepest_dbar } = own;
-  const logBayesFactor = {
-    nothing: log.stays,
-    fades: log.stays - log.fades,
-    otherWater: log.stays - log.otherWater,
-    otherCell: log.stays - Math.max(other.log.stays, other.log.fades),
-  };
-  const { nothing, fades, otherWater, otherCell } = logBayesFactor;
-  const clear = nothing > Math.log(leastBayesFactor) && fades > 0;
-  if (!(clear && Math.min(otherWater, otherCell) > Math.log(againstOthers))) return undefined;
+  const others = () => Math.max(log.otherWater, other.log.stays, other.log.goes);
+  const isClear =
+    log.stays > Math.log(leastBayesFactor) &&
+    log.stays > log.goes &&
+    log.stays > others() + Math.log(againstOthers);
+  if (!isClear) return undefined;
   const byLeg = {
     down: { path: runningMoments(), size: runningMoments() },
     up: { path: runningMoments(), size: runningMoments() },
@@ -75,6 +65,5 @@ export function pairOnset(
     probabilityDown: Math.min(mostLegProbability, Math.max(1 - mostLegProbability, down)),
     ppm: size.value,
     standardUncertainty_ppm: size.standardUncertainty,
-    logBayesFactor,
   };
 }

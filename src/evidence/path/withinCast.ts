@@ -50,14 +50,16 @@ export function withinCast(
   return {
     lines,
     onsets,
-    excursions: excursionsOnCast(path, leastProbability).map(asProposed),
+    excursions: excursionsOnCast(path, leastProbability).map((one) =>
+      asProposed(one, Object.keys(path).length > 1),
+    ),
     compared,
   };
 }
 
-function asProposed(excursion: FoundExcursion): TransientCandidate {
-  const { cell, leg, onset_dbar, recovery_dbar, deepest_dbar } = excursion;
-  const { ppm, probability, logBayesFactor } = excursion;
+function asProposed(excursion: FoundExcursion, withPair: boolean): TransientCandidate {
+  const { cell, leg, onset_dbar, recovery_dbar, atOnce, deepest_dbar } = excursion;
+  const { ppm, probability, logAgainstStep } = excursion;
   return {
     cell,
     course: {
@@ -65,11 +67,12 @@ function asProposed(excursion: FoundExcursion): TransientCandidate {
       leg,
       onset_dbar: onset_dbar.value,
       recovery_dbar: recovery_dbar.value,
+      ...(atOnce ? { atOnce } : {}),
       deepest_dbar,
     },
     ppm: ppm.value,
     probability,
-    logAgainstStep: logBayesFactor.step,
-    withPair: logBayesFactor.otherCell !== undefined,
+    logAgainstStep,
+    withPair,
   };
 }
