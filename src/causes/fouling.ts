@@ -35,7 +35,7 @@ const fasterInWater = 2;
 const chance = {
   before: 0.015,
   within: 0.02,
-  bothWithin: 0.002,
+  bothWithin: 0.0005,
   bothBefore: 0.004,
   growth: { alone: 0.03, beside: 0.01, both: 0.05 },
 };

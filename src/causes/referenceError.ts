@@ -59,7 +59,6 @@ const otherStandard: Proposal = {
 export const referenceError: Cause<"reference-error"> = {
   name: "reference-error",
   doubtLastsWith: "run",
-  initialStates: [],
   propose: ({ lines, unchangedErrors }) => {
     const bottles = lines.get("bottles");
     if (bottles === undefined) return [];

@@ -23,7 +23,6 @@ export function slowResponseCause<Name extends string>(
   return {
     name,
     isTemporary: true,
-    initialStates: [],
     propose: ({ cells, response }) => {
       const shown = cells.flatMap((cell) => {
         const signs = response[cell];

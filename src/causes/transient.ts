@@ -34,7 +34,6 @@ const offCourse = [
 export const transient: Cause<"transient"> = {
   name: "transient",
   isTemporary: true,
-  initialStates: [],
   propose: (context) => [
     ...context.excursions
       .filter(({ ppm, probability, withPair }) => {

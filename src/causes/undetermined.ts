@@ -15,7 +15,6 @@ const sizes = [
 export const undetermined: Cause<"undetermined"> = {
   name: "undetermined",
   isTemporary: true,
-  initialStates: [],
   propose: () =>
     sizes.map(({ share, extraVariance }) => ({
       prior: chance * share,

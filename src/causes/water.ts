@@ -25,6 +25,11 @@ const otherThermocline = [
   { chance: 0.03, sd: 200, extraVariance: onLegs(60, thermocline_dbar) },
   { chance: 0.03, sd: 600, extraVariance: onLegs(300, thermocline_dbar) },
 ];
+/**
+ * The other water may end at a sharp front, which the scans show as they show a film in both cells. Such water is commoner than
+ * such a film (judgement).
+ */
+const sharpFront = { chance: 0.01, sd: 600, extraVariances: [onLegs(0), whereLayersDiffer] };
 const doubts = [{ cause: "water" }];
 
 /** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
@@ -37,8 +42,18 @@ export const water: Cause<"water"> = {
   name: "water",
   isTemporary: true,
   isCorrectedOnly: true,
-  initialStates: [],
-  propose: ({ lines }) => [
+  propose: ({ lines, onsets }) => [
+    ...Object.values(onsets).flatMap(({ pressure_dbar, probabilityDown }) =>
+      sharpFront.extraVariances.map(
+        (extraVariance): Proposal => ({
+          prior: sharpFront.chance * (1 - probabilityDown),
+          coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd: sharpFront.sd }],
+          extraVariance,
+          places: { front: { shared: "legsWater", above_dbar: pressure_dbar } },
+          doubts,
+        }),
+      ),
+    ),
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
     ...(lines.has("legs")
       ? [
@@ -73,6 +88,14 @@ export const water: Cause<"water"> = {
   action:
     "The water differed between the legs. Compare them in deep, even water at the next station.",
 };
+
+/**
+ * Water that varies much from layer to layer also changes much between the legs: the square of its variance over that of layers
+ * whose standard deviation is 100 ppm (judgement).
+ */
+function whereLayersDiffer({ line, variance }: Observation): number {
+  return line === "legs" ? (variance / 100) ** 2 : 0;
+}
 
 /** @param decay_dbar the depth over which it falls to 1/e; if absent it is the same everywhere */
 function onLegs(sd_ppm: number, decay_dbar = Number.POSITIVE_INFINITY) {

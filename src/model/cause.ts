@@ -128,8 +128,8 @@ export interface Cause<Name extends string = string> {
    * gain is known. Absent: no.
    */
   readonly isCorrectedOnly?: boolean;
-  /** Initial states of a cell under this cause. */
-  readonly initialStates: readonly InitialState[];
+  /** Initial states of a cell under this cause; absent: no cell starts with it. */
+  readonly initialStates?: readonly InitialState[];
   /** The events of a cell that starts with this cause; absent if there are none. */
   readonly initialEvents?: (since: Since) => CellEvents;
   readonly propose: (context: ProposalContext) => readonly Proposal[];

@@ -24,7 +24,7 @@ export function filmSlotAt(leg: LegName, pressure_dbar: number, onset: PlaceOnCa
 export function designRow(
   layout: Layout,
   observation: Observation,
-  { onsets = {}, transient }: ChangePlaces,
+  { onsets = {}, transient, front }: ChangePlaces,
   path?: CastPath,
 ): Float64Array {
   const row = new Float64Array(layout.size);
@@ -32,7 +32,8 @@ export function designRow(
   const sensitivity = gainSensitivity(observation);
   for (const term of design) {
     if ("shared" in term) {
-      row[sharedIndex(layout, term.shared)]! += term.weight;
+      const isBelow = term.shared === front?.shared && pressure_dbar >= front.above_dbar;
+      if (!isBelow) row[sharedIndex(layout, term.shared)]! += term.weight;
     } else if ("slot" in term) {
       row[cellIndex(layout, term.slot.cell, term.slot.slot)]! += term.weight;
     } else {

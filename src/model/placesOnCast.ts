@@ -63,6 +63,8 @@ export function shareOfPath(
 export interface ChangePlaces {
   readonly onsets?: Readonly<Partial<Record<CellName, PlaceOnCast>>>;
   readonly transient?: TransientCourse;
+  /** This shared error acts only above a pressure. */
+  readonly front?: { readonly shared: string; readonly above_dbar: number };
 }
 
 /** Prior probability of a transient on a cast; the search along the path and the causes both use it (judgement). */

@@ -18,7 +18,7 @@ export function initialStatesOf(
   since: Since,
   cellPrior: CellPrior | undefined,
 ): readonly BranchStart[] {
-  return causes.flatMap(({ initialStates, initialEvents }) => [
+  return causes.flatMap(({ initialStates = [], initialEvents }) => [
     ...(cellPrior === undefined || initialStates.every(({ filmSd }) => filmSd === undefined)
       ? []
       : filmOfLastCruise(cellPrior).map((initialState) => ({

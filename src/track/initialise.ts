@@ -55,7 +55,7 @@ export function initialiseCruise(
     [start],
   );
   if (first === undefined || second === undefined) return independent;
-  const together = causes.flatMap(({ initialStates, initialEvents }) =>
+  const together = causes.flatMap(({ initialStates = [], initialEvents }) =>
     initialStates.flatMap((initialState) => {
       if (initialState.priorOfBoth === undefined) return [];
       const events = [first, second].reduce(

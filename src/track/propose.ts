@@ -150,8 +150,7 @@ function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   return ({ places = {}, extraVariance }: Proposal): Rows => {
     const placed = cached.get(extraVariance) ?? new Map<string, Rows>();
     cached.set(extraVariance, placed);
-    const key =
-      places.onsets === undefined && places.transient === undefined ? "" : JSON.stringify(places);
+    const key = Object.keys(places).length === 0 ? "" : JSON.stringify(places);
     const found = placed.get(key) ?? rowsAt(seenOn(key, places), extraVariance);
     placed.set(key, found);
     return found;

@@ -1,7 +1,7 @@
 // The upper water changes within the hours of a cast: invented cruises whose mixed layer has freshened by the time the package
 // comes up. Common practice, no source: rain or a shallow front does so by hundredths in salinity, and both cells see it alike.
 import { describe, expect, it } from "vitest";
-import type { Cast } from "../../src/cast/cast.js";
+import type { Cast, CellName } from "../../src/cast/cast.js";
 import { simulateCruise } from "../../src/simulate/index.js";
 import { assessCruise } from "../../src/verdict/assessCruise.js";
 
@@ -14,16 +14,17 @@ const { cruise } = simulateCruise({
 });
 
 /**
- * Both cells read lower once the cast has turned, as where the water is fresher by 0.017, times a share that depends on the
- * pressure.
+ * The cells, or only one, read lower once the cast has turned, as where the water is fresher by 0.017, times a share that depends
+ * on the pressure.
  */
-function freshened(data: Cast, share: (pressure_dbar: number) => number): Cast {
+function freshened(data: Cast, share: (pressure_dbar: number) => number, only?: CellName): Cast {
   const { columns } = data;
   const pressure = columns.pressure_dbar;
   const turn = pressure.indexOf(Math.max(...pressure));
   const fresher = (values: Float64Array) =>
     values.map((value, i) => (i > turn ? value * (1 - 450e-6 * share(pressure[i]!)) : value));
-  const cells = (["primary", "secondary"] as const).map((cell) => [
+  const changing = (["primary", "secondary"] as const).filter((cell) => cell === (only ?? cell));
+  const cells = changing.map((cell) => [
     cell,
     {
       ...columns[cell]!,
@@ -47,24 +48,41 @@ const waters = [
 const layered = (p: number) => (p < 600 ? 2 + 4 * Math.abs(Math.sin(Math.floor(p / 15) * 13)) : 0);
 
 describe("other water on the way up than on the way down, fresher by 0.017 or more at the surface", () => {
-  const changed = (share: (pressure_dbar: number) => number) => ({
+  const changed = (share: (pressure_dbar: number) => number, only?: CellName) => ({
     ...cruise,
     casts: cruise.casts.map((cast, i) =>
-      i === 3 ? { ...cast, data: freshened(cast.data!, share) } : cast,
+      i === 3 ? { ...cast, data: freshened(cast.data!, share, only) } : cast,
     ),
   });
 
-  it("is no film of one size in both cells where it differs from layer to layer, even before bottles are measured", () => {
+  describe("before the bottles of the cast are measured", () => {
     const bottles = cruise.bottles.map((bottle) =>
       bottle.cast === cruise.casts[3]!.id ? { ...bottle, salinity: Number.NaN } : bottle,
     );
-    const { casts } = assessCruise({ ...changed(layered), bottles });
-    for (const cell of ["primary", "secondary"] as const) {
-      const { causes, advice } = casts[3]!.cells[cell]!;
-      const fouling = causes.find(({ cause }) => cause === "fouling")?.probability ?? 0;
-      expect(fouling).toBeLessThan(0.5);
-      expect(advice.intensity).toBe("rinse");
-    }
+    const fouling = (share: (pressure_dbar: number) => number, only?: CellName) => {
+      const { casts } = assessCruise({ ...changed(share, only), bottles });
+      return (["primary", "secondary"] as const).map((cell) => {
+        const { causes, advice } = casts[3]!.cells[cell]!;
+        const film = causes.find(({ cause }) => cause === "fouling")?.probability ?? 0;
+        return { film, advised: advice.intensity };
+      });
+    };
+
+    it.each([
+      { name: "that differs from layer to layer", share: layered },
+      { name: "that ends at a sharp front", share: (p: number) => (p < 628 ? 2.2 : 0) },
+    ])("is no film of one size in both cells: water $name", ({ share }) => {
+      for (const { film, advised } of fouling(share)) {
+        expect(film).toBeLessThan(0.1);
+        expect(advised).toBe("rinse");
+      }
+    });
+
+    it("but the same in one cell is a film, because both cells are in one water", () => {
+      const [primary, secondary] = fouling((p) => (p < 628 ? 2.2 : 0), "primary");
+      expect(primary!.film).toBeGreaterThan(0.9);
+      expect(secondary!.film).toBeLessThan(0.1);
+    });
   });
 
   for (const { name, share } of waters) {

@@ -33,9 +33,7 @@ export function cellsOnPath(
     // A film that makes the secondary cell read fresh increases primary minus secondary.
     const both =
       pair && cell === "secondary" ? { ...pair, value_ppm: pair.value_ppm.map((v) => -v) } : pair;
-    const films = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);
-    cells[cell] =
-      legs.clock.from === "pressure" ? films : { ...films, rate_dbar_s: legs.clock.rate_dbar_s };
+    cells[cell] = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);
   }
   return cells;
 }

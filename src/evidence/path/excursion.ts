@@ -19,10 +19,6 @@ export interface Excursion {
   readonly atOnce: boolean;
   /** Distance along the path over which it falls to 1/e, or after which it left at once, dbar. */
   readonly recovery_dbar: Uncertain;
-  /** The same in seconds of lowering or hoisting, without stops; absent if the cast has no time. */
-  readonly recovery_s?: Uncertain;
-  /** Share of it that had gone by the end of the cast. */
-  readonly recovered: Uncertain;
   /** Natural logarithm of the evidence ratio against a film of this cell that came within the cast and stays. */
   readonly logAgainstStep: number;
   /**
@@ -51,7 +47,7 @@ export function excursionOf(
   other?: FilmsOnPath,
   least = 0,
 ): Excursion | undefined {
-  const { deepest_dbar, log } = own;
+  const { deepest_dbar, leaves, log } = own;
   if (!Number.isFinite(log.goes)) return undefined;
   // Different water would make it even less probable, and takes long to compute.
   if (probabilityOf(log, other?.log, Number.NEGATIVE_INFINITY) < least) return undefined;
@@ -59,7 +55,9 @@ export function excursionOf(
   if (probability < least) return undefined;
   return {
     cell,
-    ...courseOf(own),
+    ...(leaves !== undefined && leaves.logOfAll > log.fades
+      ? leaving(leaves, deepest_dbar)
+      : fading(own)),
     logAgainstStep: log.goes - log.stays,
     probability,
     deepest_dbar,
@@ -68,28 +66,8 @@ export function excursionOf(
 
 type Course = Pick<
   Excursion,
-  | "leg"
-  | "probabilityDown"
-  | "onset_dbar"
-  | "ppm"
-  | "atOnce"
-  | "recovery_dbar"
-  | "recovery_s"
-  | "recovered"
+  "leg" | "probabilityDown" | "onset_dbar" | "ppm" | "atOnce" | "recovery_dbar"
 >;
-
-function courseOf(films: FilmsOnPath): Course {
-  const { leaves, log, rate_dbar_s } = films;
-  const atOnce = leaves !== undefined && leaves.logOfAll > log.fades;
-  const course = atOnce ? leaving(leaves, films.deepest_dbar) : fading(films);
-  return {
-    ...course,
-    atOnce,
-    ...(rate_dbar_s === undefined
-      ? {}
-      : { recovery_s: scaled(course.recovery_dbar, 1 / rate_dbar_s) }),
-  };
-}
 
 /** A place on the path is never more precise than this, dbar (judgement: a thin layer). */
 const leastUncertainty_dbar = 2;
@@ -97,7 +75,7 @@ const leastUncertainty_dbar = 2;
 function leaving(
   { onset_dbar, left_dbar, ppm, standardDeviation_ppm }: BoxSearch,
   deepest_dbar: number,
-): Omit<Course, "atOnce" | "recovery_s"> {
+): Course {
   const leg = onset_dbar < deepest_dbar ? "down" : "up";
   const place = (value: number) => ({ value, standardUncertainty: leastUncertainty_dbar });
   return {
@@ -105,13 +83,12 @@ function leaving(
     probabilityDown: leg === "down" ? 1 : 0,
     onset_dbar: place(pathAt(leg, onset_dbar, deepest_dbar)),
     ppm: { value: ppm, standardUncertainty: standardDeviation_ppm },
+    atOnce: true,
     recovery_dbar: place(left_dbar - onset_dbar),
-    recovered: { value: 1, standardUncertainty: 0 },
   };
 }
 
-function fading({ deepest_dbar, log, fades }: FilmsOnPath): Omit<Course, "atOnce" | "recovery_s"> {
-  const end = pathAt("up", 0, deepest_dbar);
+function fading({ deepest_dbar, log, fades }: FilmsOnPath): Course {
   let all = 0;
   const byLeg = { down: legMoments(), up: legMoments() };
   for (const { search, share } of fades) {
@@ -127,7 +104,6 @@ function fading({ deepest_dbar, log, fades }: FilmsOnPath): Omit<Course, "atOnce
       moments.path.add(p, at);
       moments.size.add(p, ppm[k]!, standardDeviation_ppm[k]!);
       moments.recovery.add(p, Math.log(recovery_dbar));
-      moments.recovered.add(p, 1 - Math.exp(-(end - at) / recovery_dbar));
     }
   }
   const down = byLeg.down.path.weight() / all;
@@ -141,7 +117,7 @@ function fading({ deepest_dbar, log, fades }: FilmsOnPath): Omit<Course, "atOnce
     onset_dbar: { ...path, value: pathAt(leg, path.value, deepest_dbar) },
     ppm: byLeg[leg].size.result(),
     recovery_dbar: scaled({ ...logRecovery, value: 1 }, Math.exp(logRecovery.value)),
-    recovered: byLeg[leg].recovered.result(),
+    atOnce: false,
   };
 }
 
@@ -154,7 +130,6 @@ function legMoments() {
     path: runningMoments(),
     size: runningMoments(),
     recovery: runningMoments(),
-    recovered: runningMoments(),
   };
 }
 

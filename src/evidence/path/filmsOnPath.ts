@@ -15,8 +15,6 @@ interface FadingFilms {
 
 export interface FilmsOnPath {
   readonly deepest_dbar: number;
-  /** Usual speed of the package, dbar/s; absent if the cast has no time. */
-  readonly rate_dbar_s?: number;
   readonly stays: PathSearch;
   /** In order of rising distance. */
   readonly fades: readonly FadingFilms[];

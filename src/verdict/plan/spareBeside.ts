@@ -35,7 +35,7 @@ export function spareBeside(
     water,
   };
   // A spare has the errors of any cell at the start of a cruise. The slot `pairScatter`, unused with a single cell, holds them.
-  const asSpare = causes.flatMap(({ initialStates }) =>
+  const asSpare = causes.flatMap(({ initialStates = [] }) =>
     initialStates.map(({ prior, cleanSd, filmSd = 0 }) => ({
       prior,
       coefficients: [

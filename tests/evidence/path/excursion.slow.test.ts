@@ -208,18 +208,6 @@ test("the legs' evidence takes the place that the pair gives, and no layer goes 
   expect(evidence.observations.length).toBeGreaterThan(5);
 });
 
-test("recovery is also given in seconds if the scans have times", () => {
-  const at = { leg: "down", pressure_dbar: 600 } as const;
-  const event = { kind: "transient", cells: ["primary"], cast: 1, at, ppm: -300 } as const;
-  const events = [{ ...event, recovery_dbar: 150 }];
-  const [timed] = excursionsOnCast(
-    cellsOf({ seed: 6, deepest_dbar: 1200, sampling: { kind: "time-series", rate_Hz: 2 }, events }),
-  );
-  // The simulated winch runs at 1 dbar/s.
-  expect(timed!.recovery_s!.value / timed!.recovery_dbar.value).toBeCloseTo(1, 1);
-  expect(excursionsOnCast(cellsOf({ seed: 6, events }))[0]!.recovery_s).toBeUndefined();
-});
-
 test("an excursion of the secondary cell is the secondary's", () => {
   const at = { leg: "up", pressure_dbar: 900 } as const;
   const event = { kind: "transient", cells: ["secondary"], cast: 1, at, ppm: -300 } as const;
