@@ -11,13 +11,14 @@ import {
 import { onsetPlaces } from "./onsetPlaces.js";
 
 /**
- * A film is shed by itself, mostly completely, at a soak or a stop. Oil is washed off in part, and then more of it on later
- * casts; or little by little from cast to cast, by rinses and by the flow. Probabilities are per cast (judgement).
+ * A film is seldom shed completely by itself, at a soak or a stop. Oil is washed off in part, and then more of it on later casts;
+ * or little by little from cast to cast, by rinses and by the flow. What a cleaning left is not rinsed off. Probabilities are per
+ * cast (judgement).
  */
 const shedding = {
-  whole: { chance: 0.03, retained: { mean: 0.1, sd: 0.1 } },
+  whole: { chance: 0.01, retained: { mean: 0.1, sd: 0.1 } },
   part: { chance: 0.03, again: 0.4, retained: { mean: 0.6, sd: 0.2 } },
-  little: { chance: 0.04, retained: { mean: 0.93, sd: 0.05 } },
+  little: { chance: 0.02, retained: { mean: 0.93, sd: 0.05 } },
 };
 /** Both cells may shed together: the same water washes them, or a cleaning that is not in the record. */
 export function shed(context: ProposalContext, cells: readonly CellName[]): readonly Proposal[] {
@@ -35,7 +36,7 @@ export function shed(context: ProposalContext, cells: readonly CellName[]): read
       chance: together * (goesOn ? part.again : part.chance),
     },
     // Once it has begun, the noise of the film has it.
-    ...(goesOn
+    ...(films.some((film) => film!.removals.length > 0)
       ? []
       : [
           {
