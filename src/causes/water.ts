@@ -4,7 +4,7 @@
 
 import { thermocline_dbar } from "../evidence/legs/upperWater.js";
 import type { Cause, Proposal } from "../model/cause.js";
-import type { Observation } from "../model/observation.js";
+import type { Observation, Onset } from "../model/observation.js";
 import { gainWords, lineNumbers } from "./sentences.js";
 
 /** Differences of water between legs some tens of minutes apart, ppm, in addition to the usual ones (judgement). */
@@ -26,8 +26,8 @@ const otherThermocline = [
   { chance: 0.03, sd: 600, extraVariance: onLegs(300, thermocline_dbar) },
 ];
 /**
- * The other water may end at a sharp front, which the scans show as they show a film in both cells. Such water is commoner than
- * such a film (judgement).
+ * Other water may end at a sharp front. In both cells that looks like a film of one size that came at the front, and it is commoner
+ * (judgement). With one cell the two cannot be told apart, so it is not offered: such a film would be told too small.
  */
 const sharpFront = { chance: 0.01, sd: 600, extraVariances: [onLegs(0), whereLayersDiffer] };
 const doubts = [{ cause: "water" }];
@@ -42,18 +42,8 @@ export const water: Cause<"water"> = {
   name: "water",
   isTemporary: true,
   isCorrectedOnly: true,
-  propose: ({ lines, onsets }) => [
-    ...Object.values(onsets).flatMap(({ pressure_dbar, probabilityDown }) =>
-      sharpFront.extraVariances.map(
-        (extraVariance): Proposal => ({
-          prior: sharpFront.chance * (1 - probabilityDown),
-          coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd: sharpFront.sd }],
-          extraVariance,
-          places: { front: { shared: "legsWater", above_dbar: pressure_dbar } },
-          doubts,
-        }),
-      ),
-    ),
+  propose: ({ cells, lines, onsets }) => [
+    ...(cells.length > 1 ? atFront(Object.values(onsets)[0]) : []),
     ...(lines.has("deep-water") ? [otherDeepWater] : []),
     ...(lines.has("legs")
       ? [
@@ -89,10 +79,19 @@ export const water: Cause<"water"> = {
     "The water differed between the legs. Compare them in deep, even water at the next station.",
 };
 
-/**
- * Water that varies much from layer to layer also changes much between the legs: the square of its variance over that of layers
- * whose standard deviation is 100 ppm (judgement).
- */
+/** Other water above the place where the scans show a change, if they show one. */
+function atFront(onset: Onset | undefined): readonly Proposal[] {
+  if (onset === undefined) return [];
+  return sharpFront.extraVariances.map((extraVariance) => ({
+    prior: sharpFront.chance * (1 - onset.probabilityDown),
+    coefficients: [{ acts: [{ shared: "legsWater", weight: 1 }], sd: sharpFront.sd }],
+    extraVariance,
+    places: { front: { shared: "legsWater", above_dbar: onset.pressure_dbar } },
+    doubts,
+  }));
+}
+
+/** Layers that scatter much also change much between the legs, with a standard deviation of variance / 100 ppm (judgement). */
 function whereLayersDiffer({ line, variance }: Observation): number {
   return line === "legs" ? (variance / 100) ** 2 : 0;
 }

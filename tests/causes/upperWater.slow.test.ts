@@ -78,7 +78,7 @@ describe("other water on the way up than on the way down, fresher by 0.017 or mo
       }
     });
 
-    it("but the same in one cell is a film, because both cells are in one water", () => {
+    it("but the same in one of two cells is a film, because both are in one water", () => {
       const [primary, secondary] = fouling((p) => (p < 628 ? 2.2 : 0), "primary");
       expect(primary!.film).toBeGreaterThan(0.9);
       expect(secondary!.film).toBeLessThan(0.1);

@@ -69,22 +69,15 @@ type Course = Pick<
   "leg" | "probabilityDown" | "onset_dbar" | "ppm" | "atOnce" | "recovery_dbar"
 >;
 
-/** A place on the path is never more precise than this, dbar (judgement: a thin layer). */
-const leastUncertainty_dbar = 2;
-
-function leaving(
-  { onset_dbar, left_dbar, ppm, standardDeviation_ppm }: BoxSearch,
-  deepest_dbar: number,
-): Course {
-  const leg = onset_dbar < deepest_dbar ? "down" : "up";
-  const place = (value: number) => ({ value, standardUncertainty: leastUncertainty_dbar });
+function leaving({ onset_dbar, length_dbar, ppm }: BoxSearch, deepest_dbar: number): Course {
+  const leg = onset_dbar.value < deepest_dbar ? "down" : "up";
   return {
     leg,
     probabilityDown: leg === "down" ? 1 : 0,
-    onset_dbar: place(pathAt(leg, onset_dbar, deepest_dbar)),
-    ppm: { value: ppm, standardUncertainty: standardDeviation_ppm },
+    onset_dbar: { ...onset_dbar, value: pathAt(leg, onset_dbar.value, deepest_dbar) },
+    ppm,
     atOnce: true,
-    recovery_dbar: place(left_dbar - onset_dbar),
+    recovery_dbar: length_dbar,
   };
 }
 
@@ -111,18 +104,15 @@ function fading({ deepest_dbar, log, fades }: FilmsOnPath): Course {
   // Place and size belong to the more probable leg.
   const path = byLeg[leg].path.result();
   const logRecovery = byLeg[leg].recovery.result();
+  const length = Math.exp(logRecovery.value);
   return {
     leg,
     probabilityDown: down,
     onset_dbar: { ...path, value: pathAt(leg, path.value, deepest_dbar) },
     ppm: byLeg[leg].size.result(),
-    recovery_dbar: scaled({ ...logRecovery, value: 1 }, Math.exp(logRecovery.value)),
+    recovery_dbar: { value: length, standardUncertainty: length * logRecovery.standardUncertainty },
     atOnce: false,
   };
-}
-
-function scaled({ value, standardUncertainty }: Uncertain, factor: number): Uncertain {
-  return { value: factor * value, standardUncertainty: factor * standardUncertainty };
 }
 
 function legMoments() {

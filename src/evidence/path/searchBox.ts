@@ -4,15 +4,16 @@ import { logSum } from "../../statistics/logSum.js";
 import { normalLogCdf } from "../../statistics/normal.js";
 import { priorStep_ppm } from "../legs/stepThresholds.js";
 import type { Path } from "./alongPath.js";
+import { filmEvidence } from "./filmEvidence.js";
+import { runningMoments, type Uncertain } from "./runningMoments.js";
 
 /** The most probable film that came and left at once. */
 export interface BoxSearch {
-  /** Path at which it came and at which it left, dbar. */
-  readonly onset_dbar: number;
-  readonly left_dbar: number;
+  /** Path at which it came, and distance after which it left, dbar. */
+  readonly onset_dbar: Uncertain;
+  readonly length_dbar: Uncertain;
   /** Its size, ppm. */
-  readonly ppm: number;
-  readonly standardDeviation_ppm: number;
+  readonly ppm: Uncertain;
   /** Natural logarithm of the evidence ratio against no film, over the places near the best. */
   readonly logOfAll: number;
 }
@@ -23,8 +24,7 @@ const coarsePlaces = 100;
 interface Box {
   readonly onset: number;
   readonly left: number;
-  readonly ppm: number;
-  readonly standardDeviation_ppm: number;
+  readonly ppm: Uncertain;
   readonly log: number;
 }
 
@@ -33,41 +33,43 @@ export function searchBox(path: Path): BoxSearch | undefined {
   const boxes = boxesOf(path);
   const places = path.onset_dbar.length;
   const step = Math.ceil(places / coarsePlaces);
-  const coarse = range(0, places - 1, step);
+  const coarse = range(0, coarsePlaces, step);
   const best = bestOf(boxes(coarse, coarse));
   if (best === undefined) return undefined;
-  const near = (place: number) => range(place - step, place + step, 1, places);
+  const near = (place: number) => range(place - step, 2 * step + 1, 1);
   const fine = boxes(near(best.onset), near(best.left));
-  const { onset, left, ppm, standardDeviation_ppm } = bestOf(fine)!;
+  const { onset, left, ppm } = bestOf(fine)!;
   const { onset_dbar, prior } = path;
+  // It left after it came, so each pair of places counts twice.
+  const weights = fine.map((box) => 2 * prior[box.onset]! * prior[box.left]!);
+  const logOfAll = logSum(
+    fine.map(({ log }) => log),
+    weights,
+  );
+  const [onsets, lengths] = [runningMoments(), runningMoments()];
+  for (const [k, box] of fine.entries()) {
+    const p = weights[k]! * Math.exp(box.log - logOfAll);
+    onsets.add(p, onset_dbar[box.onset]!);
+    lengths.add(p, onset_dbar[box.left]! - onset_dbar[box.onset]!);
+  }
+  const best_dbar = onset_dbar[onset]!;
   return {
-    onset_dbar: onset_dbar[onset]!,
-    left_dbar: onset_dbar[left]!,
+    onset_dbar: { ...onsets.result(), value: best_dbar },
+    length_dbar: { ...lengths.result(), value: onset_dbar[left]! - best_dbar },
     ppm,
-    standardDeviation_ppm,
-    // It left after it came, so each pair of places counts twice.
-    logOfAll: logSum(
-      fine.map(({ log }) => log),
-      fine.map((box) => 2 * prior[box.onset]! * prior[box.left]!),
-    ),
+    logOfAll,
   };
 }
 
-/** Whole numbers from the first to the last in steps, without those that are no places. */
-function range(first: number, last: number, step: number, places = last + 1): readonly number[] {
-  const from = Math.max(0, first);
-  const count = Math.floor((Math.min(places - 1, last) - from) / step) + 1;
-  return Array.from({ length: Math.max(0, count) }, (_, k) => from + k * step);
+function range(first: number, count: number, step: number): readonly number[] {
+  return Array.from({ length: count }, (_, k) => first + k * step);
 }
 
 function bestOf(boxes: readonly Box[]): Box | undefined {
-  return boxes.reduce<Box | undefined>(
-    (best, box) => (best === undefined || box.log > best.log ? box : best),
-    undefined,
-  );
+  return [...boxes].sort((a, b) => b.log - a.log)[0];
 }
 
-/** @returns the boxes that came at one of some places and left at one of others, both rising */
+/** @returns the boxes that came at one of some places and left at one of others, both rising; numbers that are no places are skipped */
 function boxesOf(path: Path) {
   const { at, signed, partner, clean, unit, terms, onset_dbar, prior } = path;
   const places = onset_dbar.length;
@@ -96,7 +98,7 @@ function boxesOf(path: Path) {
       let next = 0;
       let unseen = 0;
       for (const b of lefts) {
-        if (b <= a || prior[a] === 0 || prior[b] === 0) continue;
+        if (b <= a || !(prior[a]! > 0 && prior[b]! > 0)) continue;
         for (; next < rows.length && rows[next]!.second < onset_dbar[b]!; next++) {
           if (rows[next]!.first > onset_dbar[a]!) unseen += rows[next]!.weight;
         }
@@ -106,19 +108,10 @@ function boxesOf(path: Path) {
         }
         const own = withItself[b]! - withItself[a]! - 2 * unseen - shared;
         const information = Math.max(0, own) + priorStep_ppm ** -2;
-        const ppm = (withClean[b]! - withClean[a]!) / information;
-        const log =
-          Math.LN2 +
-          0.5 * ppm * ppm * information -
-          0.5 * Math.log(information * priorStep_ppm ** 2) +
-          normalLogCdf(-ppm * Math.sqrt(information));
-        found.push({
-          onset: a,
-          left: b,
-          ppm,
-          standardDeviation_ppm: 1 / Math.sqrt(information),
-          log,
-        });
+        const value = (withClean[b]! - withClean[a]!) / information;
+        const root = Math.sqrt(information);
+        const log = filmEvidence(value, information) + normalLogCdf(-value * root);
+        found.push({ onset: a, left: b, ppm: { value, standardUncertainty: 1 / root }, log });
       }
       return found;
     });

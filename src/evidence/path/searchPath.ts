@@ -6,6 +6,7 @@ import { logSum } from "../../statistics/logSum.js";
 import { normalLogCdf } from "../../statistics/normal.js";
 import { priorStep_ppm } from "../legs/stepThresholds.js";
 import type { Path } from "./alongPath.js";
+import { filmEvidence } from "./filmEvidence.js";
 
 /** If the log evidence is this much below the best, the sign of the film is not computed (exp(-30) is 1e-13; judgement). */
 const beside = 30;
@@ -71,8 +72,7 @@ export function searchPath(
     const k = places - 1 - i;
     ppm[k] = size;
     standardDeviation_ppm[k] = 1 / Math.sqrt(information);
-    const evidence =
-      Math.LN2 + 0.5 * size * size * information - 0.5 * Math.log(information * priorStep_ppm ** 2);
+    const evidence = filmEvidence(size, information);
     if (evidence > most) most = evidence;
     log[k] = evidence;
     if (evidence >= most - beside) log[k]! += normalLogCdf(sign * size * Math.sqrt(information));
