@@ -4,6 +4,7 @@ import { averageByPressure, type Layers } from "./averageByPressure.js";
 import type { Cast, CellName, LegName } from "./cast.js";
 import type { Legs } from "./splitLegs.js";
 import { type Reach, reachOf } from "./sumByLayer.js";
+import { withFlow } from "./withFlow.js";
 
 export interface ThinLayers {
   /** Thickness of every layer; the first begins at 0 dbar. */
@@ -12,7 +13,7 @@ export interface ThinLayers {
   readonly span_dbar: Readonly<Record<LegName, number>>;
   /** The greatest pressure of both legs' scans, dbar; 0 without scans. */
   readonly deepest_dbar: number;
-  /** Computed at the first call, then stored. */
+  /** Computed at the first call, then stored. The down leg begins where water flows through the cell. */
   readonly of: (leg: LegName, cell: CellName) => Layers;
 }
 
@@ -31,17 +32,20 @@ export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
   const span_dbar = { down: spanOf(down), up: spanOf(up) };
   const thickness_dbar = thicknessFor(legs, Math.max(span_dbar.down, span_dbar.up));
   const known = new Map<string, Layers>();
+  function of(leg: LegName, cell: CellName): Layers {
+    const key = `${leg} ${cell}`;
+    const stored = known.get(key);
+    if (stored) return stored;
+    const all = averageByPressure(cast, legs[leg], cell, thickness_dbar, reach[leg]);
+    const layers = leg === "down" ? withFlow(all, of("up", cell), thickness_dbar) : all;
+    known.set(key, layers);
+    return layers;
+  }
   return {
     thickness_dbar,
     span_dbar,
     deepest_dbar: Math.max(0, down.deepest, up.deepest),
-    of: (leg, cell) => {
-      const key = `${leg} ${cell}`;
-      const layers =
-        known.get(key) ?? averageByPressure(cast, legs[leg], cell, thickness_dbar, reach[leg]);
-      known.set(key, layers);
-      return layers;
-    },
+    of,
   };
 }
 

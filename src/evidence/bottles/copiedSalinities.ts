@@ -3,12 +3,18 @@
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
-import { spFromC } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { normalPdf } from "../../statistics/normal.js";
 import { median } from "../../statistics/robustCentre.js";
 import { laboratorySalinity } from "./bottleNoise.js";
-import { type ClosureReader, closureReader } from "./closureReadings.js";
+import {
+  fromItsScans,
+  type LaboratoryBesideCtd,
+  laboratoryBesideCtd,
+  measuredSeries,
+  type ReaderOf,
+  type Series,
+} from "./laboratoryBesideCtd.js";
 
 /** Fewer successive equal values are not a sequence (judgement). */
 const fewest = 4;
@@ -20,12 +26,6 @@ const improbable = 1e-3;
 const bestLaboratory = 0.0002;
 /** One in fifty sound bottles is off, anywhere within 0.1 (judgement): density per unit of salinity. */
 const straysDensity = 0.02 / 0.1;
-
-/** The measured salinities of one cast, in the order of its bottle numbers. */
-interface Series {
-  readonly cast: CruiseCast;
-  readonly bottles: readonly Bottle[];
-}
 
 interface EqualRun {
   readonly earlier: Series;
@@ -39,7 +39,7 @@ interface EqualRun {
  * @param casts    in order of time
  * @param bottles  by cast id
  * @param cells    cells that decide to which cast the salinities belong, the first choice first
- * @param readerOf the reader of a cast at the closures of some of its bottles; from its scans if absent
+ * @param readerOf from the scans of the cast if absent
  * @returns for each bottle whose salinity belongs to another cast, the reason in plain words
  */
 export function copiedSalinities(
@@ -48,23 +48,26 @@ export function copiedSalinities(
   cells: readonly CellName[],
   readerOf: ReaderOf = fromItsScans,
 ): ReadonlyMap<Bottle, string> {
-  const all = casts.flatMap((cast): Series[] => {
-    const measured = (bottles.get(cast.id) ?? []).filter(({ salinity }) => salinity > 0);
-    return measured.length < fewest ? [] : [{ cast, bottles: inOrder(measured) }];
+  const all = measuredSeries(casts, bottles, fewest).map((series) => {
+    return { ...series, bottles: inOrder(series.bottles) };
   });
   const step = resolution(all.flatMap((series) => series.bottles.map(({ salinity }) => salinity)));
   const compared = all.reduce((sum, series, i) => sum + i * series.bottles.length, 0);
   const copied = new Map<Bottle, string>();
-  for (const run of equalRuns(all)) {
-    const { earlier, later, at, length } = run;
-    const there = readings(earlier, at.earlier, length, cells, readerOf);
-    const here = readings(later, at.later, length, cells, readerOf);
+  for (const equal of equalRuns(all)) {
+    const { earlier, later, at, length } = equal;
+    const beside = ({ cast, bottles }: Series, from: number) => {
+      const run = { cast, bottles: bottles.slice(from, from + length) };
+      return laboratoryBesideCtd(run, cells, readerOf);
+    };
+    const there = beside(earlier, at.earlier);
+    const here = beside(later, at.later);
     if (!(compared * chanceOf(there, here, step) < improbable)) continue;
     // The salinities belong to the cast on which they follow the CTD; if neither shows it, to the earlier cast.
     const copy = scatter(there) > scatter(here) ? "earlier" : "later";
     const original = copy === "later" ? earlier : later;
     const why = `copied: ${length} bottles in a row have the salinities of cast ${original.cast.id}`;
-    for (const bottle of run[copy].bottles.slice(at[copy], at[copy] + length)) {
+    for (const bottle of equal[copy].bottles.slice(at[copy], at[copy] + length)) {
       copied.set(bottle, why);
     }
   }
@@ -116,42 +119,15 @@ function salinityAt({ bottles }: Series, at: number): number {
   return bottles[at]?.salinity ?? Number.NaN;
 }
 
-type ReaderOf = (cast: CruiseCast, bottles: readonly Bottle[]) => Pick<ClosureReader, "of">;
-
-function fromItsScans({ data, start }: CruiseCast, bottles: readonly Bottle[]): ClosureReader {
-  return closureReader(data, bottles, start === undefined ? {} : { start });
-}
-
-interface Reading {
-  /** Salinity of the CTD, NaN without a reading. */
-  readonly ctd: number;
-  readonly laboratory: number;
-}
-
-function readings(
-  { cast, bottles }: Series,
-  from: number,
-  length: number,
-  cells: readonly CellName[],
-  readerOf: ReaderOf,
-): readonly Reading[] {
-  const own = bottles.slice(from, from + length);
-  const reader = readerOf(cast, own);
-  return own.map((bottle) => {
-    const found = cells.flatMap((cell) => reader.of(bottle, cell) ?? [])[0];
-    const ctd =
-      found === undefined
-        ? Number.NaN
-        : spFromC(found.conductivity_mS_cm, found.temperature_C, found.pressure_dbar);
-    return { ctd, laboratory: bottle.salinity };
-  });
-}
-
 /**
  * The probability that sound samples of both casts are all equal by chance, given the difference of the waters according to
  * the CTD, without a change of the cell between the casts.
  */
-function chanceOf(there: readonly Reading[], here: readonly Reading[], step: number): number {
+function chanceOf(
+  there: readonly LaboratoryBesideCtd[],
+  here: readonly LaboratoryBesideCtd[],
+  step: number,
+): number {
   const differences = here.map(({ ctd }, i) => ctd - there[i]!.ctd);
   const usual = median(differences);
   // The peak of the density is that of the best laboratory, its width that of an ordinary one. This gives an upper limit of
@@ -165,7 +141,7 @@ function chanceOf(there: readonly Reading[], here: readonly Reading[], step: num
 }
 
 /** Scatter of the salinities about the CTD; -1 without a reading. */
-function scatter(readings: readonly Reading[]): number {
+function scatter(readings: readonly LaboratoryBesideCtd[]): number {
   const scale = madScale(readings.map(({ ctd, laboratory }) => laboratory - ctd));
   return Number.isNaN(scale) ? -1 : scale;
 }

@@ -6,6 +6,7 @@ import type { Cruise, CruiseCast } from "../../cast/cruise.js";
 import { bottlesLine } from "../../evidence/bottles/bottlesLine.js";
 import { type ClosureReadings, closuresFromStored } from "../../evidence/bottles/closuresRead.js";
 import { copiedSalinities } from "../../evidence/bottles/copiedSalinities.js";
+import { ctdSalinities } from "../../evidence/bottles/ctdSalinities.js";
 import { withLaboratoryRuns } from "../../evidence/bottles/laboratoryRuns.js";
 import { maintenanceByCast } from "./maintenanceByCast.js";
 import type { CastInputs } from "./observeCast.js";
@@ -105,12 +106,13 @@ export function castInputs(
     if (!early.has(index)) early.set(index, casts[index]!.read());
     return early.get(index)?.lines[bottlesLine.name] as ClosureReadings | undefined;
   };
-  const copied = copiedSalinities(
-    casts.map(({ cast }) => cast),
-    bottles,
-    cells,
-    (cast, own) => closuresFromStored(readEarly(cast), own, cells).reader,
-  );
+  const sheets = casts.map(({ cast }) => cast);
+  const reader = (cast: CruiseCast, own: readonly Bottle[]) =>
+    closuresFromStored(readEarly(cast), own, cells).reader;
+  const copied = new Map([
+    ...ctdSalinities(sheets, bottles, cells, reader),
+    ...copiedSalinities(sheets, bottles, cells, reader),
+  ]);
   return (index) => {
     const { cast, read } = casts[index]!;
     const own = bottles.get(cast.id) ?? [];

@@ -1,5 +1,6 @@
 // The evidence of one cast from the results of its scans, its bottles, the record and the casts before. The scans
 // themselves are not needed.
+import { group } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
@@ -150,10 +151,12 @@ function notesOf(read: CastRead | undefined, lines: readonly LineResult[]): read
   ];
 }
 
-/** A line without any usable observation has no summary that could list its excluded items. */
+/** A line without any usable observation has no summary that could list its excluded items. One note for each reason. */
 function nothingLeft(line: LineResult): readonly string[] {
   if (line.observations.length > 0) return [];
-  return line.leftOut.map(({ what, why }) => `${nameOf(line)}: ${what} left out: ${why}`);
+  return [...group(line.leftOut, ({ why }) => why)].map(
+    ([why, all]) => `${nameOf(line)}: ${all.map(({ what }) => what).join(", ")} left out: ${why}`,
+  );
 }
 
 function nameOf({ line, cell }: LineResult): string {
