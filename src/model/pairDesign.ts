@@ -44,6 +44,8 @@ export function pairDesign(
     { shared: "pairLag", weight: response.lag },
     { shared: "pairOuterHeat", weight: response.outerHeat },
     { shared: "pairDelay", weight: response.delay },
+    // Water from above comes late on the way down, water from below on the way up. A higher intake has water from above on both.
+    { shared: "pairHeight", weight: leg === "down" ? response.delay : -response.delay },
     { shared: "pairNonlinearity", weight: beyondDeepWater },
   ];
 }

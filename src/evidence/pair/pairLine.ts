@@ -35,12 +35,18 @@ export const pairLine: EvidenceLine<null, LineResult | undefined> = {
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
     },
     {
-      // Delay of the first cell minus that of the second, dbar of the path: the lines differ in length and flow, the intakes
-      // in height (judgement).
+      // Delay of the first cell minus that of the second, dbar of the path: the lines differ in length and flow (judgement).
       name: "pairDelay",
       unit: "dbar",
       prior: { sd: 0.2 },
       evolution: { kind: "random-walk", variance: 0.1 ** 2 },
+    },
+    {
+      // Height of the first intake above the second, dbar: they are fitted a decimetre or two apart (judgement).
+      name: "pairHeight",
+      unit: "dbar",
+      prior: { sd: 0.2 },
+      evolution: { kind: "constant" },
     },
     {
       // Each sound cell is slightly non-linear, and stays so from cast to cast. Between warm and cold water this looks like a

@@ -45,14 +45,11 @@ const knots = 6;
  */
 const priorLevel_ppm = 3000;
 const priorLag = priorTimesUsual;
-/** The package moves differently on the two legs, so the lags of up leg and down leg are not exactly equal (judgement). */
+/** The package moves differently on the two legs, so their lags, and their delays, are not exactly equal (judgement). */
 const priorLagOfLeg = 1;
 /** Prior of the difference in outer heat: it is proportional to the lag, which may differ by `priorTimesUsual`. */
 const priorOuterHeat = priorTimesUsual * outerHeat.share;
-/**
- * At the start of the lowering a cell may still hold heat from the deck or the soak (judgement). It loses this heat with the
- * time constant of its outer parts.
- */
+/** At the start of the lowering a cell may hold heat of the deck or the soak in its outer parts (judgement). */
 const priorAtStart_K = 0.02;
 /** A film in one of the cells may grow by this within half of a cast (judgement). */
 const priorGrowth_ppm = 30;
@@ -104,6 +101,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
       { column: column(({ outerHeat }) => outerHeat), standardDeviation: priorOuterHeat },
       { column: column(({ start }) => start), standardDeviation: priorAtStart_K },
       { column: column(({ delay }) => delay), standardDeviation: priorDelay_dbar },
+      { column: onUpLeg(({ delay }) => delay), standardDeviation: priorDelay_dbar },
       { column: column(({ misaligned }) => misaligned), standardDeviation: priorDelay_dbar },
       { column: onUpLeg(({ misaligned }) => misaligned), standardDeviation: priorDelay_dbar },
       { column: column(({ perKelvin }) => perKelvin), standardDeviation: priorOffset_K },
