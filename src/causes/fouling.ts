@@ -55,7 +55,7 @@ export const fouling: Cause<"fouling"> = {
   // Some cells come fouled from the last cruise or from storage, mostly a little, and both alike (judgement).
   initialStates: [
     { prior: 0.02, priorOfBoth: 0.015, ...goodCalibration, filmSd: 80 },
-    { prior: 0.015, priorOfBoth: 0.01, ...goodCalibration, filmSd: 400 },
+    { prior: 0.015, priorOfBoth: 0.005, ...goodCalibration, filmSd: 400 },
   ],
   initialEvents: (since) => ({ film: { kind: "step", since, removals: [] } }),
   since: ({ film }) => film && { kind: film.kind, since: film.since },

@@ -48,12 +48,13 @@ const sizesOfContinuedRun: readonly Size[] = [
 const stray: Size & { readonly fewerThan: number } = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 
 /**
- * From this cast on the laboratory uses other ampoules of standard seawater, another instrument or another operator. All
- * salinities then move by about a thousandth, ppm (judgement). This is not a doubt about one cast, because it stays.
+ * From this cast on all salinities are off together. By about a thousandth, because the laboratory uses other ampoules of
+ * standard seawater, another instrument or another operator: no doubt about one cast, because it stays. Or by up to two
+ * hundredths, because water evaporates from all bottles in storage; ppm (judgement).
  */
-const otherStandard: Proposal = {
-  prior: 0.004,
-  coefficients: [{ acts: [{ shared: "batch", weight: 1 }], sd: 35 }],
+const onAllSamples = {
+  otherStandard: { chance: 0.004, sd: 35 },
+  stored: { chance: 0.002, sd: 400 },
 };
 
 export const referenceError: Cause<"reference-error"> = {
@@ -64,7 +65,12 @@ export const referenceError: Cause<"reference-error"> = {
     if (bottles === undefined) return [];
     const sizes = unchangedErrors.has("run") ? sizesOfContinuedRun : sizesOfNewRun;
     const likely = bottles < stray.fewerThan ? [stray] : [];
-    return [otherStandard, ...[...sizes, ...likely].map(proposal)];
+    const { otherStandard, stored } = onAllSamples;
+    return [
+      { ...proposal("batch")(otherStandard), doubts: [] },
+      proposal("batch")(stored),
+      ...[...sizes, ...likely].map(proposal("run")),
+    ];
   },
   matches: ({ isDoubted }) => isDoubted("reference-error"),
   sentence: ({ evidence, up }) =>
@@ -75,10 +81,10 @@ export const referenceError: Cause<"reference-error"> = {
     "Check the references: compare the labels of the samples with the log. Run the standards again. Measure duplicate or stored samples of this cast.",
 };
 
-function proposal({ sd, chance }: Size): Proposal {
-  return {
+const proposal =
+  (shared: "run" | "batch") =>
+  ({ sd, chance }: Size): Proposal => ({
     prior: chance,
-    coefficients: [{ acts: [{ shared: "run", weight: 1 }], sd }],
+    coefficients: [{ acts: [{ shared, weight: 1 }], sd }],
     doubts: [{ cause: "reference-error" }],
-  };
-}
+  });

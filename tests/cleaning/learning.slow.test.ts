@@ -104,7 +104,8 @@ describe("one bad cast after a cleaning does not decide its result", () => {
       [...events(0.97), { kind: "reference-offset", of: [6], salinity: -0.012 }],
       4,
     );
-    expect(document.casts[5]!.cleaned![0]!.retained).toBeLessThan(0.3);
+    // On that cast it is not reported, or reported to have worked.
+    for (const { retained } of document.casts[5]!.cleaned ?? []) expect(retained).toBeLessThan(0.3);
     expect(lastTold(document)!.retained).toBeGreaterThan(0.8);
     const { advice } = document.casts[6]!;
     expect(advice.because).toMatch(
