@@ -1,10 +1,10 @@
 // Both legs of a cast in thin layers, each cell averaged once. The lines of evidence share them, so that the hundred
 // thousand scans are read only once.
-import { averageByPressure, type Layers } from "./averageByPressure.js";
+import { averageByPressure } from "./averageByPressure.js";
 import type { Cast, CellName, LegName } from "./cast.js";
 import type { Legs } from "./splitLegs.js";
 import { type Reach, reachOf } from "./sumByLayer.js";
-import { withFlow } from "./withFlow.js";
+import { type FlowLayers, withFlow } from "./withFlow.js";
 
 export interface ThinLayers {
   /** Thickness of every layer; the first begins at 0 dbar. */
@@ -14,7 +14,7 @@ export interface ThinLayers {
   /** The greatest pressure of both legs' scans, dbar; 0 without scans. */
   readonly deepest_dbar: number;
   /** Computed at the first call, then stored. The down leg begins where water flows through the cell. */
-  readonly of: (leg: LegName, cell: CellName) => Layers;
+  readonly of: (leg: LegName, cell: CellName) => FlowLayers;
 }
 
 /**
@@ -31,8 +31,8 @@ export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
   const reach = { down, up };
   const span_dbar = { down: spanOf(down), up: spanOf(up) };
   const thickness_dbar = thicknessFor(legs, Math.max(span_dbar.down, span_dbar.up));
-  const known = new Map<string, Layers>();
-  function of(leg: LegName, cell: CellName): Layers {
+  const known = new Map<string, FlowLayers>();
+  function of(leg: LegName, cell: CellName): FlowLayers {
     const key = `${leg} ${cell}`;
     const stored = known.get(key);
     if (stored) return stored;

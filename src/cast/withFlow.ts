@@ -10,11 +10,16 @@ import { layersInCommon } from "./layersInCommon.js";
  */
 const noFlow = { share: 0.02, layers: 0.8, ofLeg: 0.5 };
 
+/** Layers of a leg, and where water begins to flow through the cell; without it, it flows from the start. */
+export interface FlowLayers extends Layers {
+  readonly flowFrom_dbar?: number;
+}
+
 /**
  * @param down layers of one cell
  * @param up   the same of the other leg
  */
-export function withFlow(down: Layers, up: Layers, thickness_dbar: number): Layers {
+export function withFlow(down: Layers, up: Layers, thickness_dbar: number): FlowLayers {
   const common = layersInCommon(down, up, thickness_dbar);
   let from = 0;
   let differ = 0;
@@ -25,5 +30,5 @@ export function withFlow(down: Layers, up: Layers, thickness_dbar: number): Laye
   if (from === 0) return down;
   const { spikes, ...columns } = down;
   const kept = Object.entries(columns).map(([name, column]) => [name, column.subarray(from)]);
-  return { ...Object.fromEntries(kept), spikes };
+  return { ...Object.fromEntries(kept), spikes, flowFrom_dbar: down.pressure_dbar[from] };
 }

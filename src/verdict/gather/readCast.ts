@@ -4,7 +4,7 @@ import type { Bottle } from "../../cast/bottle.js";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { CruiseCast } from "../../cast/cruise.js";
 import { splitLegs } from "../../cast/splitLegs.js";
-import { thinLayers } from "../../cast/thinLayers.js";
+import { type ThinLayers, thinLayers } from "../../cast/thinLayers.js";
 import type { ScanSources } from "../../evidence/evidenceLine.js";
 import { evidenceLines } from "../../evidence/lines.js";
 import { type WithinCast, withinCast } from "../../evidence/path/withinCast.js";
@@ -82,8 +82,16 @@ export function readCast(
         : calmDepthsOfScans(readings, legs, thin),
     ...(seconds === undefined ? {} : { seconds }),
     rebuiltFromSalinity: data.conductivityFrom === "salinity",
-    notes: legs.notes,
+    notes: [...legs.notes, ...cells.flatMap((cell) => lateFlow(cell, thin))],
   };
+}
+
+function lateFlow(cell: CellName, { of }: ThinLayers): readonly string[] {
+  const { flowFrom_dbar } = of("down", cell);
+  if (flowFrom_dbar === undefined) return [];
+  return [
+    `${cell} cell: no flow on the way down above ${flowFrom_dbar.toFixed(0)} dbar, as before a late pump: not used there`,
+  ];
 }
 
 /**

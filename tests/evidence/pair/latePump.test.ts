@@ -25,7 +25,11 @@ test.each([
     const { pressure_dbar, secondary } = cruise.casts[3]!.data!.columns;
     const starts = pressure_dbar.findIndex((pressure) => pressure > starts_dbar);
     for (let i = 0; i < starts; i++) secondary!.conductivity_mS_cm[i]! *= oldWater;
-    const { cells } = assessCruise(cruise).casts[3]!;
+    const { cells, notes } = assessCruise(cruise).casts[3]!;
+    const named = notes.map(
+      (note) => /^secondary cell: no flow .* above (\d+) dbar/.exec(note)?.[1],
+    );
+    expect(Math.abs(Number(named.find(Boolean)) - starts_dbar)).toBeLessThan(15);
     // With the old water in the pair no known cause fitted, and the film was not told.
     expect(cells.primary!.causes[0]).toMatchObject({ cause: "fouling" });
     for (const cell of ["primary", "secondary"] as const) {
