@@ -31,21 +31,30 @@ export function thinLayers(cast: Cast, legs: Legs): ThinLayers {
   const reach = { down, up };
   const span_dbar = { down: spanOf(down), up: spanOf(up) };
   const thickness_dbar = thicknessFor(legs, Math.max(span_dbar.down, span_dbar.up));
-  const known = new Map<string, FlowLayers>();
-  function of(leg: LegName, cell: CellName): FlowLayers {
-    const key = `${leg} ${cell}`;
-    const stored = known.get(key);
-    if (stored) return stored;
-    const all = averageByPressure(cast, legs[leg], cell, thickness_dbar, reach[leg]);
-    const layers = leg === "down" ? withFlow(all, of("up", cell), thickness_dbar) : all;
-    known.set(key, layers);
-    return layers;
-  }
+  const all = stored((leg, cell) =>
+    averageByPressure(cast, legs[leg], cell, thickness_dbar, reach[leg]),
+  );
+  const of = stored((leg, cell): FlowLayers => {
+    if (leg === "up") return all(leg, cell);
+    const other = cell === "primary" ? "secondary" : "primary";
+    const beside = cast.columns[other] && all(leg, other);
+    return withFlow(all(leg, cell), all("up", cell), beside, thickness_dbar);
+  });
   return {
     thickness_dbar,
     span_dbar,
     deepest_dbar: Math.max(0, down.deepest, up.deepest),
     of,
+  };
+}
+
+/** Computes each value once. */
+function stored<Value>(compute: (leg: LegName, cell: CellName) => Value) {
+  const known = new Map<string, Value>();
+  return (leg: LegName, cell: CellName): Value => {
+    const key = `${leg} ${cell}`;
+    if (!known.has(key)) known.set(key, compute(leg, cell));
+    return known.get(key)!;
   };
 }
 

@@ -16,19 +16,37 @@ export interface FlowLayers extends Layers {
 }
 
 /**
- * @param down layers of one cell
- * @param up   the same of the other leg
+ * @param down  layers of one cell
+ * @param up    the same of the other leg
+ * @param other the down leg of the other cell, if there is one: where both cells agree, other water came, as in an estuary
  */
-export function withFlow(down: Layers, up: Layers, thickness_dbar: number): FlowLayers {
+export function withFlow(
+  down: Layers,
+  up: Layers,
+  other: Layers | undefined,
+  thickness_dbar: number,
+): FlowLayers {
   const common = layersInCommon(down, up, thickness_dbar);
+  const apart = other && differing(down, other, layersInCommon(down, other, thickness_dbar));
+  const changed = differing(down, up, common);
   let from = 0;
-  let differ = 0;
-  for (const [n, [k, j]] of common.slice(0, noFlow.ofLeg * common.length).entries()) {
-    if (!(Math.abs(down.salinity[k]! / up.salinity[j]! - 1) > noFlow.share)) continue;
-    if (++differ >= noFlow.layers * (n + 1)) from = k + 1;
+  let without = 0;
+  for (const [n, [k]] of common.slice(0, noFlow.ofLeg * common.length).entries()) {
+    if (!changed.has(k) || apart?.has(k) === false) continue;
+    if (++without >= noFlow.layers * (n + 1)) from = k + 1;
   }
   if (from === 0) return down;
   const { spikes, ...columns } = down;
   const kept = Object.entries(columns).map(([name, column]) => [name, column.subarray(from)]);
   return { ...Object.fromEntries(kept), spikes, flowFrom_dbar: down.pressure_dbar[from] };
+}
+
+/** The layers of the one whose salinity differs from that of the other, by their positions. */
+function differing(
+  one: Layers,
+  other: Layers,
+  common: readonly (readonly [number, number])[],
+): ReadonlySet<number> {
+  const share = (k: number, j: number) => Math.abs(one.salinity[k]! / other.salinity[j]! - 1);
+  return new Set(common.filter(([k, j]) => share(k, j) > noFlow.share).map(([k]) => k));
 }

@@ -67,9 +67,9 @@ export const referenceError: Cause<"reference-error"> = {
     const likely = bottles < stray.fewerThan ? [stray] : [];
     const { otherStandard, stored } = onAllSamples;
     return [
-      { ...proposal("batch")(otherStandard), doubts: [] },
-      proposal("batch")(stored),
-      ...[...sizes, ...likely].map(proposal("run")),
+      { ...proposal("batch", otherStandard), doubts: [] },
+      proposal("batch", stored),
+      ...[...sizes, ...likely].map((size) => proposal("run", size)),
     ];
   },
   matches: ({ isDoubted }) => isDoubted("reference-error"),
@@ -81,10 +81,10 @@ export const referenceError: Cause<"reference-error"> = {
     "Check the references: compare the labels of the samples with the log. Run the standards again. Measure duplicate or stored samples of this cast.",
 };
 
-const proposal =
-  (shared: "run" | "batch") =>
-  ({ sd, chance }: Size): Proposal => ({
+function proposal(shared: "run" | "batch", { sd, chance }: Size): Proposal {
+  return {
     prior: chance,
     coefficients: [{ acts: [{ shared, weight: 1 }], sd }],
     doubts: [{ cause: "reference-error" }],
-  });
+  };
+}

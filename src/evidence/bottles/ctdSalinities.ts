@@ -13,8 +13,8 @@ import {
 
 /**
  * On this number of casts in a row, each with at least `fewest` samples, the median distance from one cell is less than
- * this, PSS-78 (judgement: hardly the error of the best laboratories, and a cell is seldom right by so little. On the open
- * cruises, adjusted to their bottles, it is so on single casts only).
+ * this, PSS-78 (judgement: about the error of the best laboratories, and few cells are so close to right. On the open cruises
+ * with bottles, also where the CTD was adjusted to them, it is so on single casts only).
  */
 const agrees = { fewest: 5, within: 0.000_35, casts: 3 };
 

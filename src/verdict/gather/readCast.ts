@@ -90,7 +90,7 @@ function lateFlow(cell: CellName, { of }: ThinLayers): readonly string[] {
   const { flowFrom_dbar } = of("down", cell);
   if (flowFrom_dbar === undefined) return [];
   return [
-    `${cell} cell: no flow on the way down above ${flowFrom_dbar.toFixed(0)} dbar, as before a late pump: not used there`,
+    `${cell} cell: above ${flowFrom_dbar.toFixed(0)} dbar on the way down its salinity is off by over 2 %, as without flow. These scans are not used`,
   ];
 }
 

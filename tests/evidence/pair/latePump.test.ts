@@ -27,7 +27,7 @@ test.each([
     for (let i = 0; i < starts; i++) secondary!.conductivity_mS_cm[i]! *= oldWater;
     const { cells, notes } = assessCruise(cruise).casts[3]!;
     const named = notes.map(
-      (note) => /^secondary cell: no flow .* above (\d+) dbar/.exec(note)?.[1],
+      (note) => /^secondary cell: above (\d+) dbar .* without flow/.exec(note)?.[1],
     );
     expect(Math.abs(Number(named.find(Boolean)) - starts_dbar)).toBeLessThan(15);
     // With the old water in the pair no known cause fitted, and the film was not told.
@@ -38,3 +38,25 @@ test.each([
     }
   },
 );
+
+test("other water in both cells above a halocline, as in an estuary, is not told as a cell without flow", () => {
+  const { cruise } = simulateCruise({
+    seed: 1,
+    casts: 2,
+    deepest_dbar: 50,
+    bottles: 6,
+    cells: ["primary", "secondary"],
+    events: [],
+  });
+  for (const { data } of cruise.casts) {
+    const { pressure_dbar, ...cells } = data!.columns;
+    const deepest = pressure_dbar.indexOf(Math.max(...pressure_dbar));
+    for (const { conductivity_mS_cm } of [cells.primary, cells.secondary!]) {
+      // The tide has brought water that is 5 % saltier by the way up.
+      for (let i = 0; i < deepest; i++) if (pressure_dbar[i]! < 15) conductivity_mS_cm[i]! *= 0.95;
+    }
+  }
+  for (const { notes } of assessCruise(cruise).casts) {
+    expect(notes.filter((note) => note.includes("without flow"))).toEqual([]);
+  }
+});
