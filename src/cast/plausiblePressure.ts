@@ -1,16 +1,23 @@
-// Pressure without impossible values: fill values and single outliers.
+// Pressure without impossible values: fill values, and wild readings alone or in bursts. The package cannot leap, so readings
+// are connected in runs.
 import { median } from "../statistics/robustCentre.js";
 import { isPlausible, plausibleLimits } from "./plausibleReading.js";
 
-/** A suspect is this far from its neighbours, dbar, or this many times the usual step. */
+/** The package moves less than this from one reading to the next, dbar, or than this many times the usual step (judgement). */
 const leap_dbar = 20;
 const leapInSteps = 20;
-/** Number of readings on either side that a suspect is compared with. */
-const reach = 3;
-/** Fewest readings for that comparison. */
-const leastToJudge = 2 * reach + 1;
+/** A shorter run is wild, or stands between wild readings in a burst (judgement). */
+const leastConnected = 5;
 /** The usual step is taken from about this many pairs, evenly spaced. */
 const stepSample = 5000;
+
+/** Readings without a leap between them. Missing and impossible ones may lie among them. */
+interface Run {
+  readonly from: number;
+  /** The scan after the last one. */
+  to: number;
+  readings: number;
+}
 
 /**
  * The column with NaN where the reading is missing or impossible.
@@ -22,44 +29,61 @@ export function plausiblePressure(pressure: Float64Array): {
   readonly outliers: number;
 } {
   const leap = Math.max(leap_dbar, leapInSteps * usualStep(pressure));
-  const impossible: number[] = [];
-  const suspects: number[] = [];
+  const kept = connected(pressure, runsOf(pressure, leap), leap);
+  let outliers = -readingsIn(kept);
+  for (let i = 0; i < pressure.length; i++) if (!Number.isNaN(pressure[i]!)) outliers++;
+  if (outliers === 0) return { pressure, outliers };
+  const rest = new Float64Array(pressure.length).fill(Number.NaN);
+  for (const { from, to } of kept) {
+    for (let i = from; i < to; i++) if (isPlausiblePressure(pressure[i]!)) rest[i] = pressure[i]!;
+  }
+  return { pressure: rest, outliers };
+}
+
+function readingsIn(runs: readonly Run[]): number {
+  return runs.reduce((sum, { readings }) => sum + readings, 0);
+}
+
+function runsOf(pressure: Float64Array, leap: number): readonly Run[] {
+  const runs: Run[] = [];
+  let run: Run | undefined;
   let last = Number.NaN;
   for (let i = 0; i < pressure.length; i++) {
     const p = pressure[i]!;
-    if (isPlausiblePressure(p)) {
-      if (Math.abs(p - last) > leap) suspects.push(i);
-      last = p;
-    } else if (!Number.isNaN(p)) impossible.push(i);
+    if (!isPlausiblePressure(p)) continue;
+    if (run === undefined || Math.abs(p - last) > leap) {
+      run = { from: i, to: i, readings: 0 };
+      runs.push(run);
+    }
+    run.to = i + 1;
+    run.readings++;
+    last = p;
   }
-  const possible = without(pressure, impossible);
-  // Single readings far from those around them.
-  const wild = suspects.flatMap((i) => outliersNear(possible, i, leap));
-  return { pressure: without(possible, wild), outliers: impossible.length + new Set(wild).size };
+  return runs;
+}
+
+/** The long runs, and the short ones that continue the long run before them or lead to the one after them. */
+function connected(pressure: Float64Array, runs: readonly Run[], leap: number): readonly Run[] {
+  const isLong = ({ readings }: Run) => readings >= leastConnected;
+  // A column of mostly short runs is no record of a moving package. Nothing tells which of its readings are wild.
+  if (2 * readingsIn(runs.filter(isLong)) <= readingsIn(runs)) return runs;
+  const isNear = (one: number, other: number) =>
+    Math.abs(pressure[one]! - pressure[other]!) <= leap;
+  const kept = new Set<Run>(runs.filter(isLong));
+  const extend = (inOrder: readonly Run[], near: (to: Run, run: Run) => boolean) => {
+    let anchor: Run | undefined;
+    for (const run of inOrder) {
+      if (anchor !== undefined && near(anchor, run)) kept.add(run);
+      if (kept.has(run)) anchor = run;
+    }
+  };
+  extend(runs, (before, run) => isNear(before.to - 1, run.from));
+  extend(runs.toReversed(), (after, run) => isNear(after.from, run.to - 1));
+  return runs.filter((run) => kept.has(run));
 }
 
 function isPlausiblePressure(p: number): boolean {
   return isPlausible(p, plausibleLimits.pressure_dbar);
-}
-
-/** The column with NaN at these scans; the column itself if there are none. */
-function without(column: Float64Array, scans: readonly number[]): Float64Array {
-  if (scans.length === 0) return column;
-  const rest = column.slice();
-  for (const i of scans) rest[i] = Number.NaN;
-  return rest;
-}
-
-/** Of a suspect and the readings just before it, those far from the median of their neighbours. */
-function outliersNear(pressure: Float64Array, suspect: number, leap: number): readonly number[] {
-  const wild: number[] = [];
-  for (let i = Math.max(0, suspect - reach); i <= Math.min(pressure.length - 1, suspect); i++) {
-    const from = Math.max(0, Math.min(i - reach, pressure.length - leastToJudge));
-    const around = pressure.subarray(from, from + leastToJudge);
-    if (around.length < leastToJudge) continue;
-    if (Math.abs(pressure[i]! - median(around)) > leap) wild.push(i);
-  }
-  return wild;
 }
 
 /** Median size of the step from one scan to the next, dbar. */

@@ -6,10 +6,14 @@ import { evidenceSentence } from "./sentences.js";
 
 /** Per cast (judgement: so low that any pattern that fits comes first). */
 const chance = 0.002;
-/** Off by some hundredths in salinity, or by units: a wrong cast, a wrong place (judgement). */
+/**
+ * Off by some hundredths in salinity; by units, as in a wrong cast or place; or no reading of sea water at all, as in a transmission
+ * with errors (judgement).
+ */
 const sizes = [
   { share: 0.7, extraVariance: () => 500 ** 2 },
-  { share: 0.3, extraVariance: () => 20_000 ** 2 },
+  { share: 0.25, extraVariance: () => 20_000 ** 2 },
+  { share: 0.05, extraVariance: () => 10_000_000 ** 2 },
 ];
 
 export const undetermined: Cause<"undetermined"> = {

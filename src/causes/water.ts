@@ -32,10 +32,14 @@ const otherThermocline = [
 const sharpFront = { chance: 0.01, sd: 600, extraVariances: [onLegs(0), whereLayersDiffer] };
 const doubts = [{ cause: "water" }];
 
-/** The deep water of another basin, or across a front: some thousandths in salinity (judgement). The cell is sound. */
+/**
+ * The deep water of another basin, or across a front: some thousandths in salinity (judgement). It stays on the next casts, so
+ * it is no doubt about this one. It may come with any event of a cell.
+ */
 const otherDeepWater: Proposal = {
   prior: 0.02,
   coefficients: [{ acts: [{ shared: "deepWater", weight: 1 }], sd: 100 }],
+  doubts: [],
 };
 
 export const water: Cause<"water"> = {

@@ -1,0 +1,78 @@
+// A film comes into both cells while the ship crosses into deep water that is fresher by some thousandths. The two add up in the
+// deep water; bottles of one laboratory run show the film alone.
+import { expect, test } from "vitest";
+import type { Bottle } from "../../src/cast/bottle.js";
+import type { CellColumns } from "../../src/cast/cast.js";
+import type { CruiseCast } from "../../src/cast/cruise.js";
+import { simulateCruise } from "../../src/simulate/index.js";
+import { assessCruise } from "../../src/verdict/assessCruise.js";
+
+const fromCast = 3;
+const film_ppm = -150;
+const water_ppm = -140;
+/** d ln S / d ln C of sea water near 2 degC, from PSS-78 (derived). */
+const salinityPerConductivity = 1.07;
+
+test.each([1, 2, 3])(
+  "other deep water does not make the film of both cells larger (seed %i)",
+  (seed) => {
+    const { cruise } = simulateCruise({
+      seed,
+      casts: 5,
+      deepest_dbar: 3000,
+      bottles: 12,
+      cells: ["primary", "secondary"],
+      laboratory: { castsPerRun: 4 },
+      events: [
+        {
+          kind: "film-step",
+          cells: ["primary", "secondary"],
+          cast: fromCast,
+          at: "before-cast",
+          ppm: film_ppm,
+        },
+      ],
+    });
+    const isOther = (cast: string) => Number(cast) >= fromCast;
+    const casts = cruise.casts.map((cast) => (isOther(cast.id) ? inOtherWater(cast) : cast));
+    const bottles = cruise.bottles.map((bottle) =>
+      isOther(bottle.cast) ? fresherBottle(bottle) : bottle,
+    );
+    const verdicts = assessCruise({ ...cruise, casts, bottles }).casts.slice(fromCast - 1);
+    for (const { cells } of verdicts) {
+      for (const { gainError } of Object.values(cells)) {
+        expect(Math.abs(gainError.up.ppm - film_ppm)).toBeLessThan(60);
+      }
+    }
+  },
+);
+
+/** The factor of conductivity: that of the other water below 2000 dbar, 1 above 1000 dbar. */
+function fresher(pressure_dbar: number): number {
+  return 1 + 1e-6 * water_ppm * Math.min(1, Math.max(0, pressure_dbar / 1000 - 1));
+}
+
+function fresherBottle({ ctd, ...bottle }: Bottle): Bottle {
+  const factor = fresher(bottle.pressure_dbar);
+  const readings = Object.entries(ctd!).map(([cell, { temperature_C, conductivity_mS_cm }]) => [
+    cell,
+    { temperature_C, conductivity_mS_cm: conductivity_mS_cm * factor },
+  ]);
+  const salinity = bottle.salinity * factor ** salinityPerConductivity;
+  return { ...bottle, salinity, ctd: Object.fromEntries(readings) };
+}
+
+function inOtherWater({ data, ...cast }: CruiseCast): CruiseCast {
+  const { pressure_dbar: pressure, primary, secondary } = data!.columns;
+  const changed = ({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns => ({
+    temperature_C,
+    conductivity_mS_cm: conductivity_mS_cm.map((c, i) => c * fresher(pressure[i]!)),
+  });
+  return {
+    ...cast,
+    data: {
+      ...data!,
+      columns: { ...data!.columns, primary: changed(primary), secondary: changed(secondary!) },
+    },
+  };
+}
