@@ -13,9 +13,8 @@ const stepSample = 5000;
 
 /** Readings without a leap between them. Missing and impossible ones may lie among them. */
 interface Run {
-  readonly from: number;
-  /** The scan after the last one. */
-  to: number;
+  readonly first: number;
+  last: number;
   readings: number;
 }
 
@@ -34,8 +33,9 @@ export function plausiblePressure(pressure: Float64Array): {
   for (let i = 0; i < pressure.length; i++) if (!Number.isNaN(pressure[i]!)) outliers++;
   if (outliers === 0) return { pressure, outliers };
   const rest = new Float64Array(pressure.length).fill(Number.NaN);
-  for (const { from, to } of kept) {
-    for (let i = from; i < to; i++) if (isPlausiblePressure(pressure[i]!)) rest[i] = pressure[i]!;
+  for (const { first, last } of kept) {
+    for (let i = first; i <= last; i++)
+      if (isPlausiblePressure(pressure[i]!)) rest[i] = pressure[i]!;
   }
   return { pressure: rest, outliers };
 }
@@ -47,39 +47,36 @@ function readingsIn(runs: readonly Run[]): number {
 function runsOf(pressure: Float64Array, leap: number): readonly Run[] {
   const runs: Run[] = [];
   let run: Run | undefined;
-  let last = Number.NaN;
   for (let i = 0; i < pressure.length; i++) {
-    const p = pressure[i]!;
-    if (!isPlausiblePressure(p)) continue;
-    if (run === undefined || Math.abs(p - last) > leap) {
-      run = { from: i, to: i, readings: 0 };
+    if (!isPlausiblePressure(pressure[i]!)) continue;
+    if (run === undefined || Math.abs(pressure[i]! - pressure[run.last]!) > leap) {
+      run = { first: i, last: i, readings: 0 };
       runs.push(run);
     }
-    run.to = i + 1;
+    run.last = i;
     run.readings++;
-    last = p;
   }
   return runs;
 }
 
-/** The long runs, and the short ones that continue the long run before them or lead to the one after them. */
+/** The long runs, and the short ones that continue the one before them or lead to the one after them. */
 function connected(pressure: Float64Array, runs: readonly Run[], leap: number): readonly Run[] {
-  const isLong = ({ readings }: Run) => readings >= leastConnected;
+  const long = runs.filter(({ readings }) => readings >= leastConnected);
   // A column of mostly short runs is no record of a moving package. Nothing tells which of its readings are wild.
-  if (2 * readingsIn(runs.filter(isLong)) <= readingsIn(runs)) return runs;
-  const isNear = (one: number, other: number) =>
-    Math.abs(pressure[one]! - pressure[other]!) <= leap;
-  const kept = new Set<Run>(runs.filter(isLong));
-  const extend = (inOrder: readonly Run[], near: (to: Run, run: Run) => boolean) => {
-    let anchor: Run | undefined;
+  if (2 * readingsIn(long) <= readingsIn(runs)) return runs;
+  const kept = new Set(long);
+  const ends = [
+    [runs, "last", "first"],
+    [runs.toReversed(), "first", "last"],
+  ] as const;
+  for (const [inOrder, end, start] of ends) {
+    let beside: Run | undefined;
     for (const run of inOrder) {
-      if (anchor !== undefined && near(anchor, run)) kept.add(run);
-      if (kept.has(run)) anchor = run;
+      if (beside && Math.abs(pressure[beside[end]]! - pressure[run[start]]!) <= leap) kept.add(run);
+      if (kept.has(run)) beside = run;
     }
-  };
-  extend(runs, (before, run) => isNear(before.to - 1, run.from));
-  extend(runs.toReversed(), (after, run) => isNear(after.from, run.to - 1));
-  return runs.filter((run) => kept.has(run));
+  }
+  return [...kept];
 }
 
 function isPlausiblePressure(p: number): boolean {
@@ -94,6 +91,5 @@ function usualStep(pressure: Float64Array): number {
     if (isPlausiblePressure(pressure[i]!) && isPlausiblePressure(pressure[i - 1]!))
       steps.push(Math.abs(pressure[i]! - pressure[i - 1]!));
   }
-  const step = median(steps);
-  return Number.isNaN(step) ? 0 : step;
+  return median(steps) || 0;
 }

@@ -40,6 +40,8 @@ export interface CastSources {
   readonly copied: ReadonlyMap<Bottle, string>;
   /** The maintenance record before and after it. */
   readonly entries: EntriesAround;
+  /** Results for this cast of the lines before this one in the list. */
+  readonly found: readonly LineResult[];
   readonly deepReference?: DeepReference;
 }
 

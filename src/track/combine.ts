@@ -4,20 +4,24 @@ import { causeNamed } from "../causes/index.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
 
 /**
- * Combine one event of a cell, or none, with one doubt about the references, or none, and one about the water or the response of
- * the sensors, or none. A transient is never combined with a doubt about the references, because the references show what the
- * transient left.
+ * Combine one event of a cell, or none, with at most two of these: a doubt about the references; one about the water or the
+ * response of the sensors; a lasting change of a reference. A transient is never combined with a doubt about the references,
+ * because the references show what the transient left.
  * @param least skip proposals with a smaller prior
  * @returns the proposals, and the sum of all priors, including the skipped ones
  */
 export function combine(given: readonly Proposal[], least: number) {
   const events = given.filter(({ doubts }) => doubts === undefined);
   const doubts = given.filter(({ doubts }) => doubts !== undefined);
+  const lasting = doubts.filter(isLasting);
   const references = doubts.filter(isAboutReferences);
-  const others = doubts.filter((doubt) => !isAboutReferences(doubt));
+  const others = doubts.filter((doubt) => !(isLasting(doubt) || isAboutReferences(doubt)));
   const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
   const beside = others.filter((doubt) => eventCells(doubt).length === 0);
-  const pairs = references.flatMap((one) => beside.map((other) => together(one, other)));
+  const pairs = [
+    ...references.flatMap((one) => beside.map((other) => together(one, other))),
+    ...lasting.flatMap((one) => [...references, ...others].map((other) => together(one, other))),
+  ];
   const total = sum(events) * (1 + sum(doubts) + sum(pairs));
   const proposals = [...events];
   for (const event of events) {
@@ -35,6 +39,11 @@ export function combine(given: readonly Proposal[], least: number) {
     }
   }
   return { proposals, total };
+}
+
+/** A change of a reference that is no doubt about this cast alone. */
+function isLasting({ doubts }: Proposal): boolean {
+  return doubts?.length === 0;
 }
 
 /** These last as long as the error of the references. */

@@ -12,7 +12,7 @@ import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
 import { type DeepProfile, shallowest_dbar } from "./deepProfile.js";
 import type { DeepDifference, DeepWaterStep } from "./deepWaterNoise.js";
 import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
-import { type DeepLast, ownStep, tableStep } from "./deepWaterStep.js";
+import { type DeepLast, type GainByBottles, ownStep, tableStep } from "./deepWaterStep.js";
 
 /** Memory from cast to cast: plain values. */
 export interface DeepWaterMemory {
@@ -56,12 +56,16 @@ export function deepWaterEvidence(
   return deepWaterOf(deepWaterRead(cast, cells, thin), cells, before, reference);
 }
 
-/** The second half of `deepWaterEvidence`. */
+/**
+ * The second half of `deepWaterEvidence`.
+ * @param gain of the first cell by the bottles of this cast, if they are measured
+ */
 export function deepWaterOf(
   { cast, position, profiles }: DeepWaterRead,
   cells: readonly CellName[],
   before: DeepWaterMemory,
   reference?: DeepReference,
+  gain?: GainByBottles,
 ): DeepWaterOfCast {
   const main = profiles.find(({ profile }) => profile.classes.length > 0)?.profile;
   if (main === undefined) {
@@ -79,7 +83,7 @@ export function deepWaterOf(
   const last = begins ? undefined : before.last;
   const { step, difference } =
     reference === undefined
-      ? ownStep(means, layer, position, last, before.differences)
+      ? ownStep(means, layer, { position, gain }, last, before.differences)
       : { step: tableStep(reference, means[0]!, last), difference: undefined };
   return {
     lines: cells.map((cell) => ({
@@ -100,6 +104,7 @@ export function deepWaterOf(
         means,
         pressure_dbar: layer.pressure_dbar,
         ...(position === undefined ? {} : { position }),
+        ...(gain === undefined ? {} : { gain }),
       },
     },
   };

@@ -1,7 +1,10 @@
 // The line `deep-water`: the calm deep layer compared with the cruise's own curve, or with a table.
+import type { CellName } from "../../cast/cast.js";
+import { gainTerms, type LineResult } from "../../model/observation.js";
 import type { EvidenceLine } from "../evidenceLine.js";
 import { type DeepWaterMemory, deepWaterOf, noDeepWaterYet } from "./deepWater.js";
 import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
+import type { GainByBottles } from "./deepWaterStep.js";
 
 /**
  * Along a section deep water continues to change in the same direction. So over several stations it changes by more than
@@ -23,9 +26,10 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
   ],
   begin: noDeepWaterYet,
   read: ({ scans, cells }) => deepWaterRead(scans.data, cells, scans.thin),
-  observe: ({ cells, deepReference }, before, read) => {
+  observe: ({ cells, deepReference, found }, before, read) => {
     if (read === undefined) return { lines: [], memory: before };
-    const { lines, memory, step } = deepWaterOf(read, cells, before, deepReference);
+    const gain = gainByBottles(found, cells[0]);
+    const { lines, memory, step } = deepWaterOf(read, cells, before, deepReference, gain);
     const evolution = step && {
       deepWater: step.restart
         ? ({ kind: "independent", variance: step.walk_ppm2 } as const)
@@ -39,3 +43,17 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
     };
   },
 };
+
+/** The mean of the bottles of a cell, if there are any. */
+function gainByBottles(found: readonly LineResult[], cell?: CellName): GainByBottles | undefined {
+  const own = found
+    .filter(({ line }) => line === "bottles")
+    .flatMap(({ observations }) => observations)
+    .filter((each) => each.line === "bottles" && gainTerms(each)[0]?.gain.cell === cell);
+  const weights = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  if (!(weights > 0)) return undefined;
+  return {
+    ppm: own.reduce((sum, { value, variance }) => sum + value / variance, 0) / weights,
+    variance_ppm2: 1 / weights,
+  };
+}

@@ -1,4 +1,5 @@
 // The possible change of the water from the last deep cast to this one, and whether it is different water.
+import { least } from "d3-array";
 import type { Cast } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
 import type { CalmLayer } from "./calmLayer.js";
@@ -13,13 +14,29 @@ import {
   usualStep,
 } from "./deepWaterNoise.js";
 
+/** The gain of the first cell by the bottles of a cast, ppm; the variance without the error of their laboratory run. */
+export interface GainByBottles {
+  readonly ppm: number;
+  readonly variance_ppm2: number;
+}
+
 /** The parts of a cast that the next one needs. */
 export interface DeepLast {
   readonly means: readonly DeepLegMean[];
   /** Mean pressure of its calm layer. */
   readonly pressure_dbar: number;
   readonly position?: Position;
+  readonly gain?: GainByBottles;
 }
+
+/** What is known of a cast beside its deep water. */
+interface CastBeside {
+  readonly position: Position | undefined;
+  readonly gain: GainByBottles | undefined;
+}
+
+/** Standard deviation of the error of a laboratory run, ppm (`bottlesLine.ts`). */
+const run_ppm = 18;
 
 /**
  * Initial standard deviation of the difference between water and curve, ppm; it also covers the gain of the first cast
@@ -40,7 +57,7 @@ const begin: DeepWaterStep = { walk_ppm2: unknown_ppm ** 2, restart: true };
 export function ownStep(
   means: readonly DeepLegMean[],
   layer: CalmLayer,
-  position: Position | undefined,
+  { position, gain }: CastBeside,
   last: DeepLast | undefined,
   differences: readonly DeepDifference[],
 ): { readonly step: DeepWaterStep; readonly difference: DeepDifference | undefined } {
@@ -52,12 +69,11 @@ export function ownStep(
   const walk_ppm2 = stepScale(differences) * usual;
   const moved = movements(means, last);
   if (moved.length === 0) return { step: { walk_ppm2, restart: false }, difference: undefined };
-  const mean = moved.reduce((sum, { ppm }) => sum + ppm, 0) / moved.length;
-  const errors = moved.reduce((sum, { variance }) => sum + variance, 0) / moved.length ** 2;
+  const { ppm, variance } = withoutGain(smallest(moved)!, gain, last.gain);
   const restart = isAnotherWater(moved, walk_ppm2);
   return {
     step: restart ? begin : { walk_ppm2, restart },
-    difference: { standardised: mean / Math.sqrt(usual), errors: errors / usual },
+    difference: { standardised: ppm / Math.sqrt(usual), errors: variance / usual },
   };
 }
 
@@ -95,20 +111,51 @@ interface Movement {
   readonly unevenness: number;
 }
 
-/** By cell, from the last leg of the last cast to the first of this one, so that changes within a cast are excluded. */
+/**
+ * The movement without that of the gain which the bottles of both casts show, if it is smaller. Otherwise a film that grows in
+ * both cells looks like restless water, and the deep water loses its weight.
+ */
+function withoutGain(
+  moved: Movement,
+  now: GainByBottles | undefined,
+  then: GainByBottles | undefined,
+): Pick<Movement, "ppm" | "variance"> {
+  if (now === undefined || then === undefined) return moved;
+  const ppm = moved.ppm - (now.ppm - then.ppm);
+  if (Math.abs(ppm) > Math.abs(moved.ppm)) return moved;
+  const errors = now.variance_ppm2 + then.variance_ppm2 + 2 * run_ppm ** 2;
+  return { ppm, variance: moved.variance + errors };
+}
+
+/**
+ * By cell, the least of: from the last leg of the last cast to the first of this one, which excludes changes within a cast; and
+ * from leg to the same leg, which excludes thermal lag.
+ */
 function movements(means: readonly DeepLegMean[], last: DeepLast): readonly Movement[] {
   return (["primary", "secondary"] as const).flatMap((cell) => {
-    const now = means.find((mean) => mean.cell === cell);
-    const then = last.means.findLast((mean) => mean.cell === cell);
-    if (now === undefined || then === undefined) return [];
-    return [
-      {
-        ppm: now.value_ppm - then.value_ppm,
-        variance: now.variance_ppm2 + then.variance_ppm2,
-        unevenness: now.scatter_ppm / then.scatter_ppm,
-      },
+    const now = means.filter((mean) => mean.cell === cell);
+    const then = last.means.filter((mean) => mean.cell === cell);
+    const pairs = [
+      [then.at(-1), now[0]] as const,
+      ...now.map((mean) => [then.find(({ leg }) => leg === mean.leg), mean] as const),
     ];
+    const found = pairs.flatMap(([before, after]): Movement[] =>
+      before === undefined || after === undefined
+        ? []
+        : [
+            {
+              ppm: after.value_ppm - before.value_ppm,
+              variance: after.variance_ppm2 + before.variance_ppm2,
+              unevenness: after.scatter_ppm / before.scatter_ppm,
+            },
+          ],
+    );
+    return smallest(found) ?? [];
   });
+}
+
+function smallest(moved: readonly Movement[]): Movement | undefined {
+  return least(moved, (a, b) => Math.abs(a.ppm) - Math.abs(b.ppm));
 }
 
 /** An equal step of both cells may be water or a film in both: the causes decide between them. */

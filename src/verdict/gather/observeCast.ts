@@ -73,7 +73,7 @@ export function observeCast(
   memories: Memories,
   prior: PriorResponse = {},
 ): { readonly found: CastEvidence; readonly memories: Memories } {
-  const sources: CastSources = {
+  const sources: Omit<CastSources, "found"> = {
     cast,
     cells: read?.cells ?? readableCells(listed, undefined, bottles),
     bottles,
@@ -81,13 +81,18 @@ export function observeCast(
     entries,
     ...(deepReference === undefined ? {} : { deepReference }),
   };
+  const lines: LineResult[] = [];
   const observed = evidenceLines.map((line) => {
     const memory = line.name in memories ? memories[line.name] : line.begin;
-    const brought: LineOutput<unknown> = line.observe(sources, memory, read?.lines[line.name]);
+    const brought: LineOutput<unknown> = line.observe(
+      { ...sources, found: [...lines] },
+      memory,
+      read?.lines[line.name],
+    );
+    lines.push(...brought.lines);
     return { line, ...brought };
   });
   const remembered = Object.fromEntries(observed.map(({ line, memory }) => [line.name, memory]));
-  const lines = observed.flatMap((one) => one.lines);
   const present = lines.filter(hasAnything);
   const responses = compareWithEarlier(read?.responses ?? {}, earlier, prior);
   const water = deepestWater(sources.cells, read?.deepest, bottles);

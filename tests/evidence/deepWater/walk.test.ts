@@ -46,7 +46,7 @@ describe("the walk of the deep water", () => {
       const scans = { data, legs, thin, within: withinCast(data, legs, thin, cells) };
       const read = deepWaterLine.read!({ cast, cells, scans, bottles: [] });
       const entries = { before: [], after: [] };
-      const sources = { cast, cells, bottles: [], copied: new Map(), entries };
+      const sources = { cast, cells, bottles: [], copied: new Map(), entries, found: [] };
       const found = deepWaterLine.observe(sources, memory, read);
       memory = found.memory;
       return found.evolutions?.deepWater;
