@@ -95,7 +95,7 @@ export function judgeBottles(
   for (const { bottle } of residuals.map((one) => one[0]!)) {
     const own = judges.find(({ judged }) => judged.has(bottle))!;
     const judged = own.judged.get(bottle)!;
-    const better = judged.stray === undefined ? undefined : agreesWith(bottle, judged, judges);
+    const better = judged.stray === undefined ? undefined : agreesWith(bottle, judged, own, judges);
     if (judged.stray === undefined) used.push(judged);
     else if (better === undefined)
       strays.push({ what: bottleLabel(bottle), why: ofBottle(judged) });
@@ -140,7 +140,7 @@ function leftOutOf(
 ): readonly LeftOut[] {
   if (judged.stray === undefined) return [];
   const { bottle } = judged.closure;
-  const better = agreesWith(bottle, judged, all);
+  const better = agreesWith(bottle, judged, own, all);
   const why = better === undefined ? ofBottle(judged) : ofCell(judged, own, better);
   return [{ what: bottleLabel(bottle), why }];
 }

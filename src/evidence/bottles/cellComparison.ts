@@ -2,6 +2,7 @@
 // reference cell.
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
+import { median } from "../../statistics/robustCentre.js";
 import type { BottleNoise } from "./bottleNoise.js";
 import type { BottleComparison, CellComparisons } from "./bottleResiduals.js";
 import { type CastFit, fitCast, leaveOutBeyond } from "./castFit.js";
@@ -100,15 +101,27 @@ export function isErratic(one: CellComparison, other: CellComparison): boolean {
   );
 }
 
-/** Another cell that agrees with a bottle which is a stray for this one: then the error is this cell's. */
+/**
+ * Another cell that agrees with a bottle which is a stray for this one, while the two cells differ there by more than beside the
+ * other bottles: then the error is this cell's. An error of the bottle would show equally against both.
+ */
 export function agreesWith(
   bottle: Bottle,
   { away_ppm }: Judged,
+  own: CellComparison,
   others: readonly CellComparison[],
 ): CellComparison | undefined {
   return others.find((other) => {
     const there = other.judged.get(bottle);
     if (there === undefined || there.stray !== undefined) return false;
-    return other.fit.degreesOfFreedom > 0 && moreErratic * there.away_ppm < away_ppm;
+    const apart = (each: Bottle) =>
+      (own.judged.get(each)?.closure.residual ?? Number.NaN) -
+      (other.judged.get(each)?.closure.residual ?? Number.NaN);
+    const usual = median([...own.judged.keys()].map(apart));
+    return (
+      other.fit.degreesOfFreedom > 0 &&
+      moreErratic * there.away_ppm < away_ppm &&
+      moreErratic * Math.abs(apart(bottle) - usual) > away_ppm
+    );
   });
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Bottle } from "../../../src/cast/bottle.js";
 import type { CellName } from "../../../src/cast/cast.js";
 import { usualBottleNoise } from "../../../src/evidence/bottles/bottleNoise.js";
-import { bottlesEvidence } from "../../../src/evidence/bottles/bottles.js";
+import { bottlesEvidence, judgeBottles } from "../../../src/evidence/bottles/bottles.js";
 import { gainTerms } from "../../../src/model/observation.js";
 import { seeded } from "../seeded.js";
 import { type Closure, calm, reading } from "./closures.js";
@@ -63,6 +63,47 @@ describe("a bottle compared with two cells", () => {
     for (const { leftOut } of [evidence, ...byCell]) {
       expect(leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or is mislabelled/);
     }
+  });
+
+  it("a sample that is off equally against both cells is no error of one of them", () => {
+    // Residuals of one simulated cast, ppm. The last sample is 0.006 too fresh. A slope with pressure explains that against one cell.
+    const rows = [
+      [1984, -138, 76, 29],
+      [1795, -110, 98, 30],
+      [1464, -80, 142, 32],
+      [1241, -122, 89, 32],
+      [972, -89, 122, 55],
+      [792, -150, 60, 64],
+      [619, -58, 153, 124],
+      [447, -171, 57, 124],
+      [275, -116, 118, 97],
+      [154, -6, 415, 608],
+      [61, -131, 115, 113],
+      [6, 47, 255, 26],
+    ] as const;
+    const laboratory = 26;
+    const comparisons = rows.map(([pressure_dbar, primary, secondary, sd], i) => {
+      const bottle = { cast: "006", bottle: String(i + 1), pressure_dbar, salinity: 35 };
+      return both.map((cell) => ({
+        bottle,
+        cell,
+        residual: cell === "primary" ? primary : secondary,
+        laboratory,
+        gradient: Math.sqrt(sd ** 2 - laboratory ** 2),
+        reading: 0,
+        outerHeat_ppm: 0,
+        perWake: 0,
+        water: { temperature_C: 4, conductivity_mS_cm: 33 },
+      }));
+    });
+    const { evidence } = judgeBottles(
+      "006",
+      { residuals: comparisons, leftOut: [], notes: [] },
+      both,
+      usualBottleNoise,
+    );
+    expect(evidence.leftOut.map(({ what }) => what)).toEqual(["bottle 12 at 6 dbar"]);
+    expect(evidence.leftOut[0]!.why).toMatch(/leaked, tripped elsewhere or is mislabelled/);
   });
 
   it("bottles are compared with the second cell if the first is erratic, and the first is named", () => {
