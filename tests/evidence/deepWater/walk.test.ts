@@ -1,10 +1,13 @@
 // How far the deep water may have changed from one cast to the next.
 import { describe, expect, it } from "vitest";
+import type { Cast, CellColumns } from "../../../src/cast/cast.js";
+import { indexOfDeepest } from "../../../src/cast/indexOfDeepest.js";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
 import { thinLayers } from "../../../src/cast/thinLayers.js";
-import { noDeepWaterYet } from "../../../src/evidence/deepWater/deepWater.js";
+import { deepWaterOf, noDeepWaterYet } from "../../../src/evidence/deepWater/deepWater.js";
 import { deepWaterLine } from "../../../src/evidence/deepWater/deepWaterLine.js";
 import { distanceFactor } from "../../../src/evidence/deepWater/deepWaterNoise.js";
+import { deepWaterRead } from "../../../src/evidence/deepWater/deepWaterRead.js";
 import { positionOf } from "../../../src/evidence/deepWater/deepWaterStep.js";
 import { withinCast } from "../../../src/evidence/path/withinCast.js";
 import { alongTrack, castsOf, bothCells as cells } from "./deepCasts.js";
@@ -57,4 +60,45 @@ describe("the walk of the deep water", () => {
     const walked = evolutions[1] as { readonly variance: number };
     expect(walked.variance).toBeGreaterThan(2 * step.walk_ppm2);
   });
+
+  it("thermal lag, which makes the up leg read fresh on every cast, is no change of the water", () => {
+    const casts = castsOf({ seed: 5, casts: 6, ocean: "open-ocean", events: [] });
+    const lagged = casts.map((cast) => withGain(cast, { down: 0, up: -100 }));
+    const walk = (all: readonly Cast[]) => alongTrack(all).at(-1)!.step!.walk_ppm2;
+    expect(walk(lagged) / walk(casts)).toBeLessThan(2);
+  });
+
+  it("a film that grows in both cells is no change of the water, if bottles show it", () => {
+    const casts = castsOf({ seed: 5, casts: 8, ocean: "open-ocean", events: [] });
+    const film = casts.map((_, i) => -60 * Math.max(0, i - 2));
+    const fouled = casts.map((cast, i) => withGain(cast, { down: film[i]!, up: film[i]! }));
+    const walk = (bottlesKnow: boolean) => {
+      let memory = noDeepWaterYet;
+      let walked = Number.NaN;
+      for (const [i, cast] of fouled.entries()) {
+        const read = deepWaterRead(cast, cells, thinLayers(cast, splitLegs(cast)));
+        const gain = bottlesKnow ? { ppm: film[i]!, variance_ppm2: 100 } : undefined;
+        const found = deepWaterOf(read, cells, memory, undefined, gain);
+        memory = found.memory;
+        walked = found.step!.walk_ppm2;
+      }
+      return walked;
+    };
+    expect(walk(true)).toBeLessThan(walk(false) / 2);
+  });
 });
+
+/** The cast with both cells off by these, ppm. */
+function withGain(cast: Cast, ppm: { readonly down: number; readonly up: number }): Cast {
+  const { pressure_dbar, primary, secondary } = cast.columns;
+  const turn = indexOfDeepest(pressure_dbar);
+  const off = ({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns => ({
+    temperature_C,
+    conductivity_mS_cm: conductivity_mS_cm.map((c, i) => {
+      const leg = i <= turn ? "down" : "up";
+      return c * (1 + 1e-6 * ppm[leg]);
+    }),
+  });
+  const columns = { ...cast.columns, primary: off(primary), secondary: off(secondary!) };
+  return { ...cast, columns };
+}
