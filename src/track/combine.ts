@@ -4,11 +4,21 @@ import { causeNamed } from "../causes/index.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
 
 /**
+ * An event with at most one doubt. A doubt changes no state before its coefficients. Most combinations are improbable, so their
+ * joint proposal is made only if it is kept.
+ */
+export interface Combination {
+  readonly event: Proposal;
+  readonly doubt?: Proposal;
+  readonly prior: number;
+}
+
+/**
  * Combine one event of a cell, or none, with at most two of these: a doubt about the references; one about the water or the
  * response of the sensors; a lasting change of a reference. A transient is never combined with a doubt about the references,
  * because the references show what the transient left.
  * @param least skip proposals with a smaller prior
- * @returns the proposals, and the sum of all priors, including the skipped ones
+ * @returns the combinations, and the sum of all priors, including the skipped ones
  */
 export function combine(given: readonly Proposal[], least: number) {
   const events = given.filter(({ doubts }) => doubts === undefined);
@@ -23,22 +33,27 @@ export function combine(given: readonly Proposal[], least: number) {
     ...lasting.flatMap((one) => [...references, ...others].map((other) => together(one, other))),
   ];
   const total = sum(events) * (1 + sum(doubts) + sum(pairs));
-  const proposals = [...events];
+  // A doubt that acts on a cell is a transient of that one.
+  const onCells = [...doubts, ...pairs].map((doubt) => ({ doubt, cell: eventCells(doubt)[0] }));
+  const combinations: Combination[] = events.map((event) => ({ event, prior: event.prior }));
   for (const event of events) {
     const alone = new Map<CellName, Proposal | undefined>();
     const beside = (cell: CellName) => {
       if (!alone.has(cell)) alone.set(cell, withoutEventSlot(event, cell));
       return alone.get(cell);
     };
-    for (const doubt of [...doubts, ...pairs]) {
-      if (event.prior * doubt.prior < least * total) continue;
-      // A doubt that acts on a cell is a transient of that one.
-      const [cell] = eventCells(doubt);
+    for (const { doubt, cell } of onCells) {
+      const prior = event.prior * doubt.prior;
+      if (prior < least * total) continue;
       const own = cell === undefined ? event : beside(cell);
-      if (own !== undefined) proposals.push(together(own, doubt));
+      if (own !== undefined) combinations.push({ event: own, doubt, prior });
     }
   }
-  return { proposals, total };
+  return { combinations, total };
+}
+
+export function jointProposal({ event, doubt }: Combination): Proposal {
+  return doubt === undefined ? event : together(event, doubt);
 }
 
 /** A change of a reference that is no doubt about this cast alone. */

@@ -8,10 +8,10 @@ import { copyOf, type Gaussian } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import type { Layout } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
-import type { ChangePlaces } from "../model/placesOnCast.js";
+import { atTheTurn, type ChangePlaces } from "../model/placesOnCast.js";
 import type { Rows } from "../model/rows.js";
 import { effectiveNumber } from "../statistics/effectiveNumber.js";
-import { combine } from "./combine.js";
+import { type Combination, combine, jointProposal } from "./combine.js";
 import { compress } from "./compress.js";
 import { type Direction, logMarginal, type PredictedRows, rowPredictor } from "./marginal.js";
 import type { TrackedInput } from "./tracked.js";
@@ -63,47 +63,54 @@ export function propose(
   return candidates
     .slice(0, mostUpdated)
     .filter(({ logWeight }) => logWeight > best + leastLogWeight)
-    .map(({ hypothesis, proposal, logPrior }) =>
-      update(layout, hypothesis, proposal, logPrior, rows(proposal), noise),
-    );
+    .map(({ hypothesis, combination, logPrior }) => {
+      const proposal = jointProposal(combination);
+      return update(layout, hypothesis, proposal, logPrior, rows(proposal), noise);
+    });
 }
 
 interface Candidate {
   readonly hypothesis: Hypothesis;
-  readonly proposal: Proposal;
+  readonly combination: Combination;
   readonly logPrior: number;
-  /** A proposal with its log weight among all: enough to decide whether to keep it. */
+  /** A combination with its log weight among all: enough to decide whether to keep it. */
   readonly logWeight: number;
 }
 
 function candidatesOf(
   layout: Layout,
   hypothesis: Hypothesis,
-  rows: (proposal: Proposal) => Rows,
+  rows: ReturnType<typeof rowsFor>,
   noise: Noise,
   context: ProposalContext,
 ): readonly Candidate[] {
   const least = Math.exp(leastLogPrior - hypothesis.logWeight);
-  const { proposals, total } = combine(
+  const { combinations, total } = combine(
     causes.flatMap((cause) => cause.propose(context)),
     least,
   );
   const predictors = new Map<Change, (rows: Rows) => PredictedRows>();
   const directions = directionsFor(layout);
-  return proposals.flatMap((proposal) => {
-    const logPrior = Math.log(proposal.prior / total);
-    if (hypothesis.logWeight + logPrior < leastLogPrior) return [];
-    const change = proposal.shed ?? proposal.redrawnClean;
+  const candidates: Candidate[] = [];
+  for (const combination of combinations) {
+    const { event, doubt, prior } = combination;
+    const logPrior = Math.log(prior / total);
+    if (hypothesis.logWeight + logPrior < leastLogPrior) continue;
+    const change = event.shed ?? event.redrawnClean;
     const expected =
-      predictors.get(change) ?? rowPredictor(changed(layout, hypothesis.state, proposal, noise));
+      predictors.get(change) ?? rowPredictor(changed(layout, hypothesis.state, event, noise));
     predictors.set(change, expected);
     const logWeight =
       hypothesis.logWeight +
       logPrior +
-      (proposal.logResponse ?? 0) +
-      logMarginal(expected(rows(proposal)), proposal.coefficients.map(directions));
-    return [{ hypothesis, proposal, logPrior, logWeight }];
-  });
+      ((event.logResponse ?? 0) + (doubt?.logResponse ?? 0)) +
+      logMarginal(
+        expected(rows(event, doubt)),
+        [...event.coefficients, ...(doubt?.coefficients ?? [])].map(directions),
+      );
+    candidates.push({ hypothesis, combination, logPrior, logWeight });
+  }
+  return candidates;
 }
 
 /** The change of the state before the coefficients. Proposals that differ only in their doubt share this object. */
@@ -130,9 +137,9 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
   };
 }
 
-/** The rows for the update of a proposal, compressed once for each combination of places and extra variance. */
+/** The rows for an event with a doubt, compressed once for each combination of places and extra variances. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
-  const cached = new Map<Proposal["extraVariance"], Map<string, Rows>>();
+  const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();
   const seenOn = (key: string, places: ChangePlaces) => {
     const found =
@@ -147,12 +154,20 @@ function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
       variances: observations.map((o) => o.variance + (extra?.(o) ?? 0)),
       logConstant: 0,
     });
-  return ({ places = {}, extraVariance }: Proposal): Rows => {
-    const placed = cached.get(extraVariance) ?? new Map<string, Rows>();
-    cached.set(extraVariance, placed);
-    const key = Object.keys(places).length === 0 ? "" : JSON.stringify(places);
+  return (event: Proposal, doubt?: Proposal): Rows => {
+    const extraVariance = doubt?.extraVariance ?? event.extraVariance;
+    const places = { ...event.places, ...doubt?.places };
+    const placed = known.get(extraVariance) ?? new Map<string, Rows>();
+    known.set(extraVariance, placed);
+    const key = placesKey(places);
     const found = placed.get(key) ?? rowsAt(seenOn(key, places), extraVariance);
     placed.set(key, found);
     return found;
   };
+}
+
+/** Equal for places that give the same rows: the default place of a change needs no mention. */
+function placesKey({ onsets = {}, ...others }: ChangePlaces): string {
+  const placed = Object.entries(onsets).filter(([, place]) => place !== atTheTurn);
+  return placed.length + Object.keys(others).length === 0 ? "" : JSON.stringify([placed, others]);
 }
