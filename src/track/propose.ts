@@ -140,29 +140,32 @@ function directionsFor(layout: Layout): (coefficient: Coefficient) => Direction 
 /** The rows for an event with a doubt, compressed once for each combination of places and extra variances. */
 function rowsFor(layout: Layout, { observations, path }: TrackedInput) {
   const known = new Map<Proposal["extraVariance"], Map<string, Rows>>();
+  const sameVariances = new Map<string, Map<string, Rows>>();
   const seen = new Map<string, readonly Float64Array[]>();
-  const seenOn = (key: string, places: ChangePlaces) => {
-    const found =
-      seen.get(key) ?? observations.map((each) => designRow(layout, each, places, path));
-    seen.set(key, found);
+  const values = observations.map(({ value }) => value);
+  const variancesWith = (extra: Proposal["extraVariance"]) =>
+    observations.map((o) => o.variance + (extra?.(o) ?? 0));
+  /** Functions that add the same variances share their rows. */
+  const placedWith = (extra: Proposal["extraVariance"]) => {
+    const key = variancesWith(extra).join();
+    const found = sameVariances.get(key) ?? new Map<string, Rows>();
+    sameVariances.set(key, found);
+    known.set(extra, found);
     return found;
   };
-  const rowsAt = (rows: readonly Float64Array[], extra: Proposal["extraVariance"]): Rows =>
-    compress({
-      rows,
-      values: observations.map(({ value }) => value),
-      variances: observations.map((o) => o.variance + (extra?.(o) ?? 0)),
-      logConstant: 0,
-    });
   return (event: Proposal, doubt?: Proposal): Rows => {
     const extraVariance = doubt?.extraVariance ?? event.extraVariance;
     const places = { ...event.places, ...doubt?.places };
-    const placed = known.get(extraVariance) ?? new Map<string, Rows>();
-    known.set(extraVariance, placed);
+    const placed = known.get(extraVariance) ?? placedWith(extraVariance);
     const key = placesKey(places);
-    const found = placed.get(key) ?? rowsAt(seenOn(key, places), extraVariance);
-    placed.set(key, found);
-    return found;
+    const found = placed.get(key);
+    if (found !== undefined) return found;
+    const rows = seen.get(key) ?? observations.map((each) => designRow(layout, each, places, path));
+    seen.set(key, rows);
+    const variances = variancesWith(extraVariance);
+    const few = compress({ rows, values, variances, logConstant: 0 });
+    placed.set(key, few);
+    return few;
   };
 }
 
