@@ -45,9 +45,10 @@ export function orthonormal(
   return { units, factors, log };
 }
 
-export function dot(a: Float64Array, b: Float64Array): number {
+/** @param from the first element that counts */
+export function dot(a: Float64Array, b: Float64Array, from = 0): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  for (let i = from; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
 }
 

@@ -1,6 +1,8 @@
 // The triangular factor of a matrix by Householder's reflections, on plain columns: least squares and likelihoods of
 // many rows need no more of its QR decomposition.
 
+import { dot } from "./orthonormal.js";
+
 /**
  * Bring a matrix to upper triangular form in place by reflections of its rows, which keep all lengths and products
  * of its columns. The diagonal may have either sign.
@@ -8,7 +10,7 @@
  */
 export function triangularise(columns: readonly Float64Array[]): void {
   for (const [k, own] of columns.entries()) {
-    const length = Math.sqrt(product(own, own, k));
+    const length = Math.sqrt(dot(own, own, k));
     if (length === 0) continue;
     const corner = own[k]! > 0 ? -length : length;
     const halfSquare = length * (length + Math.abs(own[k]!));
@@ -16,16 +18,10 @@ export function triangularise(columns: readonly Float64Array[]): void {
     own[k]! -= corner;
     for (let j = k + 1; j < columns.length; j++) {
       const other = columns[j]!;
-      const share = product(own, other, k) / halfSquare;
+      const share = dot(own, other, k) / halfSquare;
       for (let i = k; i < own.length; i++) other[i]! -= share * own[i]!;
     }
     own.fill(0, k);
     own[k] = corner;
   }
-}
-
-function product(a: Float64Array, b: Float64Array, from: number): number {
-  let sum = 0;
-  for (let i = from; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }

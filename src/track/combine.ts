@@ -1,59 +1,65 @@
 // The proposals of a cast in combination: an event of a cell, and doubts about the evidence of the cast.
+import { sum } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { causeNamed } from "../causes/index.js";
 import type { Coefficient, Proposal } from "../model/cause.js";
 
 /**
- * An event with at most one doubt. A doubt changes no state before its coefficients. Most combinations are improbable, so their
- * joint proposal is made only if it is kept.
+ * An event, and doubts about the evidence. Most combinations are improbable, so their joint proposal is made only if it is kept. A
+ * doubt changes no state before its coefficients.
  */
 export interface Combination {
-  readonly event: Proposal;
-  readonly doubt?: Proposal;
-  readonly prior: number;
+  readonly parts: readonly [Proposal, ...Proposal[]];
+  /** Relative to all combinations, including the skipped ones. */
+  readonly logPrior: number;
 }
 
 /**
  * Combine one event of a cell, or none, with at most two of these: a doubt about the references; one about the water or the
  * response of the sensors; a lasting change of a reference. A transient is never combined with a doubt about the references,
  * because the references show what the transient left.
- * @param least skip proposals with a smaller prior
- * @returns the combinations, and the sum of all priors, including the skipped ones
+ * @param least skip combinations with a smaller prior
  */
-export function combine(given: readonly Proposal[], least: number) {
+export function combine(given: readonly Proposal[], least: number): readonly Combination[] {
   const events = given.filter(({ doubts }) => doubts === undefined);
-  const doubts = given.filter(({ doubts }) => doubts !== undefined);
-  const lasting = doubts.filter(isLasting);
-  const references = doubts.filter(isAboutReferences);
-  const others = doubts.filter((doubt) => !(isLasting(doubt) || isAboutReferences(doubt)));
-  const sum = (some: readonly Proposal[]) => some.reduce((all, { prior }) => all + prior, 0);
-  const beside = others.filter((doubt) => eventCells(doubt).length === 0);
+  const singles = given.filter(({ doubts }) => doubts !== undefined);
+  const lasting = singles.filter(isLasting);
+  const onThisCast = singles.filter((doubt) => !isLasting(doubt));
+  const references = onThisCast.filter(isAboutReferences);
+  const beside = onThisCast.filter(
+    (doubt) => !isAboutReferences(doubt) && eventCells(doubt).length === 0,
+  );
+  const alone = singles.map((one) => [one]);
   const pairs = [
-    ...references.flatMap((one) => beside.map((other) => together(one, other))),
-    ...lasting.flatMap((one) => [...references, ...others].map((other) => together(one, other))),
+    ...references.flatMap((one) => beside.map((other) => [one, other])),
+    ...lasting.flatMap((one) => onThisCast.map((other) => [one, other])),
   ];
-  const total = sum(events) * (1 + sum(doubts) + sum(pairs));
-  // A doubt that acts on a cell is a transient of that one.
-  const onCells = [...doubts, ...pairs].map((doubt) => ({ doubt, cell: eventCells(doubt)[0] }));
-  const combinations: Combination[] = events.map((event) => ({ event, prior: event.prior }));
+  const doubts = [[], ...alone, ...pairs].map((parts) => ({
+    parts,
+    prior: priorOf(parts),
+    // A doubt that acts on a cell is a transient of that one.
+    cell: parts.flatMap(eventCells)[0],
+  }));
+  const total = sum(events, (one) => one.prior) * (1 + sum(alone, priorOf) + sum(pairs, priorOf));
+  const combinations: Combination[] = [];
   for (const event of events) {
-    const alone = new Map<CellName, Proposal | undefined>();
-    const beside = (cell: CellName) => {
-      if (!alone.has(cell)) alone.set(cell, withoutEventSlot(event, cell));
-      return alone.get(cell);
-    };
-    for (const { doubt, cell } of onCells) {
-      const prior = event.prior * doubt.prior;
-      if (prior < least * total) continue;
-      const own = cell === undefined ? event : beside(cell);
-      if (own !== undefined) combinations.push({ event: own, doubt, prior });
+    for (const { parts, prior, cell } of doubts) {
+      const share = (event.prior * prior) / total;
+      if (share < least) continue;
+      const own = cell === undefined ? event : withoutEventSlot(event, cell);
+      if (own !== undefined)
+        combinations.push({ parts: [own, ...parts], logPrior: Math.log(share) });
     }
   }
-  return { combinations, total };
+  return combinations;
 }
 
-export function jointProposal({ event, doubt }: Combination): Proposal {
-  return doubt === undefined ? event : together(event, doubt);
+function priorOf(parts: readonly Proposal[]): number {
+  return parts.reduce((product, { prior }) => product * prior, 1);
+}
+
+export function jointProposal(parts: Combination["parts"]): Proposal {
+  return parts.reduce(together);
 }
 
 /** A change of a reference that is no doubt about this cast alone. */

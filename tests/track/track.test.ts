@@ -3,8 +3,9 @@ import { certainZero, condition, copyOf, redraw } from "../../src/model/gaussian
 import { cellIndex } from "../../src/model/layout.js";
 import { cellView } from "../../src/track/cellView.js";
 import { compress } from "../../src/track/compress.js";
+import { informationFor } from "../../src/track/information.js";
 import { layoutOf } from "../../src/track/layout.js";
-import { logMarginal, rowPredictor } from "../../src/track/marginal.js";
+import { logMarginal } from "../../src/track/marginal.js";
 import { track } from "../../src/track/track.js";
 import { type CastDesign, deviates, held, inputOf, recovery } from "./observations.js";
 
@@ -287,17 +288,23 @@ describe("likelihoods of rows", () => {
   });
 
   it("the marginal of new coefficients equals that of a state widened by them", () => {
-    const expected = rowPredictor(state)(compress(given));
+    // The two shared errors have the same variance under a second hypothesis, so they are integrated out first.
+    const other = copyOf(state);
+    redraw(other, 0, 2, 1);
+    const held = [state, other].map((state) => ({ logWeight: 0, state, events: { cells: {} } }));
+    const sharedErrors = layoutOf(["primary"]).sharedErrors.slice(0, 2);
+    const information = informationFor({ cells: [], sharedErrors, size: 4 }, held);
+    const expected = information(state)(compress(given));
     expect(expected.logDensity).toBeCloseTo(inFull().logDensity, 8);
     const directions = [
-      { direction: Float64Array.of(1, 0, 0, 1), sd: 5, notPositive: false },
-      { direction: Float64Array.of(0, 1, 0, -1), sd: 20, notPositive: false },
+      { slots: [0, 3], changes: [5, 5] },
+      { slots: [1, 3], changes: [20, -20] },
     ];
     const widened = copyOf(state);
-    for (const { direction, sd } of directions) {
-      for (let i = 0; i < 4; i++) {
-        for (let j = 0; j < 4; j++)
-          widened.covariance[i * 4 + j]! += direction[i]! * direction[j]! * sd * sd;
+    for (const { slots, changes } of directions) {
+      for (const [k, i] of slots.entries()) {
+        for (const [l, j] of slots.entries())
+          widened.covariance[i * 4 + j]! += changes[k]! * changes[l]!;
       }
     }
     const logDensity = given.rows.reduce(

@@ -5,6 +5,7 @@ import { condition, copyOf, projected } from "../../model/gaussian.js";
 import type { Hypothesis } from "../../model/hypothesis.js";
 import { logSum } from "../../statistics/logSum.js";
 import { normalQuantile } from "../../statistics/normal.js";
+import { dot } from "../../statistics/orthonormal.js";
 import type { Standing } from "./settled.js";
 
 /** The values that a sampling would bring: the row of each value on the coefficients, and the variance of its error. */
@@ -176,10 +177,4 @@ function halton(number: number, dimension: number): number {
     digit /= base;
   }
   return share;
-}
-
-function dot(row: Float64Array, mean: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < row.length; k++) sum += row[k]! * mean[k]!;
-  return sum;
 }
