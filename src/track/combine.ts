@@ -43,12 +43,15 @@ export function combine(given: readonly Proposal[], least: number): readonly Com
   const total = sum(events, (one) => one.prior) * (1 + sum(alone, priorOf) + sum(pairs, priorOf));
   const combinations: Combination[] = [];
   for (const event of events) {
+    const leastPrior = (least * total) / event.prior;
     for (const { parts, prior, cell } of doubts) {
-      const share = (event.prior * prior) / total;
-      if (share < least) continue;
+      if (prior < leastPrior) continue;
       const own = cell === undefined ? event : withoutEventSlot(event, cell);
       if (own !== undefined)
-        combinations.push({ parts: [own, ...parts], logPrior: Math.log(share) });
+        combinations.push({
+          parts: [own, ...parts],
+          logPrior: Math.log((event.prior * prior) / total),
+        });
     }
   }
   return combinations;

@@ -7,8 +7,6 @@ export interface Direction {
   readonly notPositive?: boolean;
 }
 
-export const nowhere: Direction = { slots: [], changes: [] };
-
 export function directionAlong(vector: Float64Array, length = 1): Direction {
   const slots = [...vector.keys()].filter((slot) => vector[slot] !== 0);
   return { slots, changes: slots.map((slot) => length * vector[slot]!) };

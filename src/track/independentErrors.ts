@@ -22,8 +22,9 @@ export function errorsOf({ mean, covariance }: Gaussian): readonly Direction[] {
         changes.push(change);
       }
     }
-    for (const [i, a] of slots.entries()) {
-      for (const [j, b] of slots.entries()) rest[a * size + b]! -= changes[i]! * changes[j]!;
+    for (let i = 0; i < slots.length; i++) {
+      for (let j = i; j < slots.length; j++)
+        rest[slots[i]! * size + slots[j]!]! -= changes[i]! * changes[j]!;
     }
     errors.push({ slots, changes });
   }

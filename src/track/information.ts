@@ -5,7 +5,7 @@ import type { Layout } from "../model/layout.js";
 import type { Rows } from "../model/rows.js";
 import { normalLogDensity } from "../statistics/normal.js";
 import { addTo } from "../statistics/orthonormal.js";
-import { type Direction, directionAlong, nowhere, product } from "./direction.js";
+import { type Direction, directionAlong, product } from "./direction.js";
 import { eachOnce } from "./eachOnce.js";
 import { commonErrors, errorsOf } from "./independentErrors.js";
 
@@ -26,7 +26,8 @@ export function informationFor({ size, sharedErrors }: Layout, held: readonly Hy
     ({ slots }) => slots[0]! >= size - sharedErrors.length,
   );
   const same = common.map(({ slots }) => slots[0]);
-  const alike = eachOnce((rows: Rows) => withErrors(informationOf(rows), nowhere, common));
+  const zero = directionAlong(new Float64Array());
+  const alike = eachOnce((rows: Rows) => withErrors(informationOf(rows), zero, common));
   return (state: Gaussian): ((rows: Rows) => Information) => {
     const errors = errorsOf(state).filter(({ slots }) => !same.includes(slots[0]));
     const mean = directionAlong(state.mean);
@@ -40,12 +41,11 @@ function informationOf({ rows, values, variances, logConstant }: Rows): Informat
   const vector = new Float64Array(size);
   let logDensity = logConstant;
   for (const [i, row] of rows.entries()) {
-    const [value, variance] = [values[i]!, variances[i]!];
-    logDensity += normalLogDensity(value, variance);
+    logDensity += normalLogDensity(values[i]!, variances[i]!);
     for (let a = 0; a < size; a++) {
-      const weight = row[a]! / variance;
+      const weight = row[a]! / variances[i]!;
       if (weight === 0) continue;
-      vector[a]! += weight * value;
+      vector[a]! += weight * values[i]!;
       for (let b = a; b < size; b++) matrix[a * size + b]! += weight * row[b]!;
     }
   }

@@ -87,10 +87,7 @@ function candidatesOf(
   context: ProposalContext,
 ): readonly Candidate[] {
   const least = Math.exp(leastLogPrior - hypothesis.logWeight);
-  const combinations = combine(
-    causes.flatMap((cause) => cause.propose(context)),
-    least,
-  );
+  const proposals = causes.flatMap((cause) => cause.propose(context));
   const { mean, covariance } = hypothesis.state;
   // Events with the same change of the state share its object.
   const after = eachOnce((_: Proposal["shed"] | Proposal["redrawnClean"], event: Proposal) => {
@@ -103,7 +100,7 @@ function candidatesOf(
     notPositive: coefficient.notPositive !== undefined,
   }));
   const candidates: Candidate[] = [];
-  for (const { parts, logPrior } of combinations) {
+  for (const { parts, logPrior } of combine(proposals, least)) {
     const [event] = parts;
     const expected = after(event.shed ?? event.redrawnClean, event);
     const coefficients = parts.flatMap((part) => part.coefficients.map((one) => direction(one)));
