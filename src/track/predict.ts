@@ -83,12 +83,12 @@ export function performPredict(
   step: PredictStep,
   noise: Noise,
 ): number {
-  const { logOdds, growing, drifting, interval } = step;
+  const { logOdds, interval } = step;
+  // Half of the change of the rates comes before the growth: its effect on the film is then that of a rate that changes all the
+  // time, to half of its variance.
+  predictRates(layout, state, step, interval.days / 2);
   predictCells(layout, state, step, noise);
-  predictRates(layout, state, growing, interval.days);
-  for (const cell of drifting) {
-    addVariance(state, cellIndex(layout, cell, "cleanRate"), driftNoise ** 2 * interval.days);
-  }
+  predictRates(layout, state, step, interval.days / 2);
   predictSharedErrors(layout, state, interval.evolutions, noise);
   return logOdds;
 }
@@ -140,7 +140,12 @@ function growLessOnDeck(
 }
 
 /** Changes the state in place. */
-function predictRates(layout: Layout, state: Gaussian, growing: readonly CellName[], days: number) {
+function predictRates(
+  layout: Layout,
+  state: Gaussian,
+  { growing, drifting }: PredictStep,
+  days: number,
+): void {
   const rates = new Float64Array(layout.size);
   for (const cell of growing) {
     const at = cellIndex(layout, cell, "filmRate");
@@ -148,6 +153,9 @@ function predictRates(layout: Layout, state: Gaussian, growing: readonly CellNam
     addVariance(state, at, ((rateNoise.independent * rates[at]!) ** 2 + rateNoise.own ** 2) * days);
   }
   widen(state, rates, 0, rateNoise.common ** 2 * days);
+  for (const cell of drifting) {
+    addVariance(state, cellIndex(layout, cell, "cleanRate"), driftNoise ** 2 * days);
+  }
 }
 
 /** Changes the state in place. */

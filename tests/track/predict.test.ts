@@ -13,7 +13,8 @@ import { predict } from "../../src/track/predict.js";
 
 const layout = layoutOf(["primary"]);
 const noise = usualNoise(sharedErrors);
-const at = (slot: Parameters<typeof cellIndex>[2]) => cellIndex(layout, "primary", slot);
+type Slot = Parameters<typeof cellIndex>[2];
+const at = (slot: Slot) => cellIndex(layout, "primary", slot);
 
 function predicted(
   days: number,
@@ -36,7 +37,8 @@ function predicted(
   const before: Hypothesis = { logWeight: 0, state, events };
   const [passed] = predict(layout, before, { days, evolutions, inWater_days }, noise);
   const { mean, covariance } = passed!.state;
-  return { mean, variance: (index: number) => covariance[index * layout.size + index]! };
+  const between = (one: Slot, other: Slot) => covariance[at(one) * layout.size + at(other)]!;
+  return { mean, variance: (index: number) => covariance[index * layout.size + index]!, between };
 }
 
 describe("from one cast to the next", () => {
@@ -72,8 +74,22 @@ describe("from one cast to the next", () => {
     // On deck 25 % of the rate, from 10 to 40 %; it never shrinks, to two standard deviations nearly (judgement).
     const onDeck = -200 * 0.375;
     expect(less.mean[at("filmDown")]).toBeCloseTo(-40 + 0.25 * onDeck, 10);
-    const spread = less.variance(at("filmDown")) - usual.variance(at("filmDown"));
+    // A rate that changes has an effect in proportion to the growth; the share on deck has its own uncertainty.
+    const fixed = noise.film ** 2;
+    const ofRate = (usual.variance(at("filmDown")) - fixed) * 0.25 ** 2;
+    const spread = less.variance(at("filmDown")) - fixed - ofRate;
     expect(Math.sqrt(spread)).toBeCloseTo(Math.abs(0.15 * onDeck), 10);
+  });
+
+  it("a rate that walks at random also changes the growth of the same interval, as the integral of a Wiener process", () => {
+    // Its variance is q t^3 / 3, its covariance with the end of the walk q t^2 / 2 (textbook result).
+    const days = 2;
+    const walked = predicted(days, -300);
+    const q = walked.variance(at("filmRate")) / days;
+    const film = walked.variance(at("filmUp")) - (1 + 0.25 ** 2) * noise.film ** 2;
+    expect(film / ((q * days ** 3) / 3)).toBeGreaterThan(0.9);
+    expect(film / ((q * days ** 3) / 3)).toBeLessThan(1.6);
+    expect(walked.between("filmUp", "filmRate") / ((q * days ** 2) / 2)).toBeCloseTo(1, 10);
   });
 
   it("the variance of the deep water grows by that of its walk", () => {
