@@ -4,6 +4,7 @@
 import type { CellName } from "../cast/cast.js";
 import type { Cause, Proposal, ProposalContext } from "../model/cause.js";
 import { cellEvents, changesSteadily, withCellEvents } from "../model/eventHistory.js";
+import { shareOnDeck } from "../model/filmGrowth.js";
 import { commonEvent } from "./commonEvent.js";
 import { shed } from "./filmShed.js";
 import { goodCalibration, leastFilm_ppm } from "./limits.js";
@@ -25,6 +26,8 @@ const growthRates = [
   { sd: 60, share: 0.4 },
   { sd: 250, share: 0.3 },
 ];
+/** Growth begins with the lowering, or on deck at this share of the time since the last cast (judgement). */
+const begins = [0, 0.5];
 /** A film that grows little on deck has less time to grow. For the same size it grows faster in the water, by this factor (judgement). */
 const fasterInWater = 2;
 /**
@@ -117,25 +120,28 @@ function growth(
 ): readonly Proposal[] {
   if (cells.some((cell) => changesSteadily(cellEvents(context.events, cell)))) return [];
   const since = { cast: context.cast, when: "before" } as const;
-  // It grows from the start of the down leg on.
-  const weights = { filmUp: context.inWater_days, filmRate: 1, event: 1 };
   // Without scans, growth in the water and on deck cannot be told apart.
-  const kinds = context.inWater_days > 0 ? (["same", "less"] as const) : (["same"] as const);
-  return kinds.flatMap((onDeck) => {
+  const kinds =
+    context.inWater_days > 0
+      ? ([undefined, "less"] as const).flatMap((onDeck) => begins.map((ago) => ({ onDeck, ago })))
+      : [{ onDeck: undefined, ago: 0 }];
+  return kinds.flatMap(({ onDeck, ago }) => {
     const events = cells.reduce((all, cell) => {
       const before = cellEvents(all, cell);
       const film = {
         kind: "drift",
-        ...(onDeck === "less" ? { onDeck } : {}),
+        ...(onDeck === undefined ? {} : { onDeck }),
         since: before.film?.since ?? since,
         removals: [],
       } as const;
       return withCellEvents(all, cell, { ...before, film });
     }, context.events);
+    const filmDown = ago * shareOnDeck(onDeck) * context.onDeck_days;
+    const weights = { filmDown, filmUp: filmDown + context.inWater_days, filmRate: 1, event: 1 };
     return growthRates.map(({ sd, share }) => ({
       prior: (prior * share * context.castsSinceEvidence) / kinds.length,
       coefficients: commonEvent(cells, weights, {
-        sd: sd * (onDeck === "less" ? fasterInWater : 1),
+        sd: sd * (onDeck === undefined ? 1 : fasterInWater),
         notPositive: true,
       }),
       events,

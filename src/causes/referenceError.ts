@@ -48,7 +48,7 @@ const sizesOfContinuedRun: readonly Size[] = [
 const stray: Size & { readonly fewerThan: number } = { sd: 2500, chance: 0.1, fewerThan: 2.5 };
 
 /**
- * From this cast on all salinities are off together. By about a thousandth, because the laboratory uses other ampoules of
+ * From a new run on all salinities are off together. By about a thousandth, because the laboratory uses other ampoules of
  * standard seawater, another instrument or another operator: no doubt about one cast, because it stays. Or by up to two
  * hundredths, because water evaporates from all bottles in storage; ppm (judgement).
  */
@@ -63,12 +63,16 @@ export const referenceError: Cause<"reference-error"> = {
   propose: ({ lines, unchangedErrors }) => {
     const bottles = lines.get("bottles");
     if (bottles === undefined) return [];
-    const sizes = unchangedErrors.has("run") ? sizesOfContinuedRun : sizesOfNewRun;
+    const goesOn = unchangedErrors.has("run");
+    const sizes = goesOn ? sizesOfContinuedRun : sizesOfNewRun;
     const likely = bottles < stray.fewerThan ? [stray] : [];
     const { otherStandard, stored } = onAllSamples;
-    return [
+    const lasting = [
       { ...proposal("batch", otherStandard), doubts: [] },
       proposal("batch", stored),
+    ];
+    return [
+      ...(goesOn ? [] : lasting),
       ...[...sizes, ...likely].map((size) => proposal("run", size)),
     ];
   },

@@ -77,6 +77,8 @@ export interface ProposalContext {
   readonly castsSinceEvidence: number;
   /** Time in the water on this cast; 0 if unknown. */
   readonly inWater_days: number;
+  /** Time on deck since the cast before; 0 before the first cast. */
+  readonly onDeck_days: number;
   readonly events: EventHistory;
 }
 

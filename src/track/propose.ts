@@ -35,7 +35,7 @@ export function propose(
   layout: Layout,
   held: readonly Hypothesis[],
   input: TrackedInput,
-  since: Pick<ProposalContext, "castsSinceEvidence" | "unchangedErrors">,
+  since: Pick<ProposalContext, "castsSinceEvidence" | "unchangedErrors" | "onDeck_days">,
   noise: Noise,
 ): readonly Hypothesis[] {
   const lines = new Map(

@@ -179,7 +179,9 @@ export function predictAndUpdate(
       kind === "constant" ? [name] : [],
     ),
   );
-  const since = { castsSinceEvidence: silent + 1, unchangedErrors };
+  const { days, inWater_days } = interval;
+  const onDeck_days = before === undefined ? 0 : Math.max(0, days - inWater_days);
+  const since = { castsSinceEvidence: silent + 1, unchangedErrors, onDeck_days };
   return mergeAndPrune(propose(layout, waiting, input, since, noise));
 }
 

@@ -11,7 +11,7 @@ import { directionOf } from "../../src/track/update.js";
 const layout = layoutOf(["primary"]);
 const path = { days: 0.125, deepest_dbar: 3000 };
 
-function growthProposals(inWater_days: number) {
+function growthProposals(inWater_days: number, onDeck_days = 0) {
   const context = {
     cast: "004",
     cells: layout.cells,
@@ -22,6 +22,7 @@ function growthProposals(inWater_days: number) {
     response: {},
     castsSinceEvidence: 1,
     inWater_days,
+    onDeck_days,
     events: { cells: {} },
   };
   return fouling
@@ -65,6 +66,19 @@ describe("a film that begins to grow on a cast", () => {
     const direction = directionOf(layout, growth!.coefficients[0]!);
     expect(direction[cellIndex(layout, "primary", "filmUp")]).toBe(path.days);
     expect(direction[cellIndex(layout, "primary", "filmDown")]).toBe(0);
+  });
+
+  it("may have begun on deck, and then is there before the lowering", () => {
+    const slot = cellIndex(layout, "primary", "filmDown");
+    const atStart = (days: number) =>
+      new Set(
+        growthProposals(path.days, days).map(
+          ({ coefficients }) => directionOf(layout, coefficients[0]!)[slot]!,
+        ),
+      );
+    // In half of 0.2 days; on deck it may grow at a quarter of the rate.
+    expect(atStart(0.2)).toEqual(new Set([0, 0.1, 0.025]));
+    expect(atStart(0)).toEqual(new Set([0]));
   });
 
   it("may grow less on deck, which only scans can tell", () => {

@@ -106,6 +106,7 @@ function doubtsOfBottles({ layout, input }: Planning, bottles: number): readonly
     response: {},
     castsSinceEvidence: 1,
     inWater_days: 0,
+    onDeck_days: 0,
     events: { cells: {} },
   };
   const own = new Set(bottlesLine.sharedErrors.map(({ name }) => name));
