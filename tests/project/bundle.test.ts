@@ -19,10 +19,10 @@ const used = [
 ];
 
 /**
- * What there is and a little room (judgement): the library itself is 352,000 bytes of it, the reader of quoted tables
+ * What there is and a little room (judgement): the library itself is 354,000 bytes of it, the reader of quoted tables
  * 52,000, the schema of cruise.json 29,000.
  */
-const most = { bytes: 441_000, gzip: 160_000 };
+const most = { bytes: 443_000, gzip: 161_000 };
 
 it("a verdict with every reader is a small download for a browser", async () => {
   const { outputFiles, metafile } = await build({

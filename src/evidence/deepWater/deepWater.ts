@@ -11,6 +11,7 @@ import { beginCurve, curveThrough, extendCurve, type RunningCurve } from "./deep
 import { type DeepLegMean, layerMean } from "./deepLayerMean.js";
 import { type DeepProfile, shallowest_dbar } from "./deepProfile.js";
 import type { DeepDifference, DeepWaterStep } from "./deepWaterNoise.js";
+import { notesOf } from "./deepWaterNotes.js";
 import { type DeepWaterRead, deepWaterRead } from "./deepWaterRead.js";
 import { type DeepLast, type GainByBottles, ownStep, tableStep } from "./deepWaterStep.js";
 
@@ -81,9 +82,10 @@ export function deepWaterOf(
   });
   if (means.length === 0) return silent(cast, cells, before, "too few classes to compare");
   const last = begins ? undefined : before.last;
+  const beside = { ...(position && { position }), ...(gain && { gain }) };
   const { step, difference } =
     reference === undefined
-      ? ownStep(means, layer, { position, gain }, last, before.differences)
+      ? ownStep(means, layer, beside, last, before.differences)
       : { step: tableStep(reference, means[0]!, last), difference: undefined };
   return {
     lines: cells.map((cell) => ({
@@ -103,8 +105,7 @@ export function deepWaterOf(
       last: {
         means,
         pressure_dbar: layer.pressure_dbar,
-        ...(position === undefined ? {} : { position }),
-        ...(gain === undefined ? {} : { gain }),
+        ...beside,
       },
     },
   };
@@ -181,23 +182,4 @@ function silent(
   why: string,
 ): DeepWaterOfCast {
   return { lines: cells.map((cell) => lineOf(cast, cell, [why])), memory };
-}
-
-function notesOf(
-  { coldest_C, warmest_C, pressure_dbar }: CalmLayer,
-  { doubleValued }: DeepProfile,
-  begins: boolean,
-  { restart }: DeepWaterStep,
-): readonly string[] {
-  const notes = [
-    `calm layer of ${coldest_C.toFixed(2)} to ${warmest_C.toFixed(2)} degC, about ${pressure_dbar.toFixed(0)} dbar`,
-  ];
-  if (begins) notes.push("the curve begins with this cast, so deep water gives no gain yet");
-  else if (restart) notes.push("the water differs from that of earlier casts, or is not yet known");
-  if (doubleValued > 0) {
-    notes.push(
-      `${doubleValued} levels left out, because their temperature is not that of one steady layer`,
-    );
-  }
-  return notes;
 }

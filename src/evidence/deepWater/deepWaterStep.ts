@@ -20,19 +20,17 @@ export interface GainByBottles {
   readonly variance_ppm2: number;
 }
 
-/** The parts of a cast that the next one needs. */
-export interface DeepLast {
-  readonly means: readonly DeepLegMean[];
-  /** Mean pressure of its calm layer. */
-  readonly pressure_dbar: number;
+/** What is known of a cast beside its deep water. */
+interface CastBeside {
   readonly position?: Position;
   readonly gain?: GainByBottles;
 }
 
-/** What is known of a cast beside its deep water. */
-interface CastBeside {
-  readonly position: Position | undefined;
-  readonly gain: GainByBottles | undefined;
+/** The parts of a cast that the next one needs. */
+export interface DeepLast extends CastBeside {
+  readonly means: readonly DeepLegMean[];
+  /** Mean pressure of its calm layer. */
+  readonly pressure_dbar: number;
 }
 
 /** Standard deviation of the error of a laboratory run, ppm (`bottlesLine.ts`). */
