@@ -33,14 +33,19 @@ const sharpFront = { chance: 0.01, sd: 600, extraVariances: [onLegs(0), whereLay
 const doubts = [{ cause: "water" }];
 
 /**
- * The deep water of another basin, or across a front: some thousandths in salinity (judgement). It stays on the next casts, so
- * it is no doubt about this one. It may come with any event of a cell.
+ * The deep water of another basin, or across a front: some thousandths in salinity, seldom hundredths (judgement). It stays on the
+ * next casts, so it is no doubt about this one. It may come with any event of a cell.
  */
-const otherDeepWater: Proposal = {
-  prior: 0.02,
-  coefficients: [{ acts: [{ shared: "deepWater", weight: 1 }], sd: 100 }],
-  doubts: [],
-};
+const otherDeepWater = [
+  { prior: 0.02, sd: 100 },
+  { prior: 0.005, sd: 1000 },
+].map(
+  ({ prior, sd }): Proposal => ({
+    prior,
+    coefficients: [{ acts: [{ shared: "deepWater", weight: 1 }], sd }],
+    doubts: [],
+  }),
+);
 
 export const water: Cause<"water"> = {
   name: "water",
@@ -48,7 +53,7 @@ export const water: Cause<"water"> = {
   isCorrectedOnly: true,
   propose: ({ cells, lines, onsets }) => [
     ...(cells.length > 1 ? atFront(Object.values(onsets)[0]) : []),
-    ...(lines.has("deep-water") ? [otherDeepWater] : []),
+    ...(lines.has("deep-water") ? otherDeepWater : []),
     ...(lines.has("legs")
       ? [
           ...sizes.map(

@@ -47,13 +47,37 @@ test.each([1, 2, 3])(
   },
 );
 
+test.each([1, 2, 3])(
+  "deep water that is fresher by 0.03 is no film, if bottles show none (seed %i)",
+  (seed) => {
+    const { cruise } = simulateCruise({
+      seed,
+      casts: 6,
+      deepest_dbar: 3000,
+      bottles: 12,
+      cells: ["primary", "secondary"],
+      events: [],
+    });
+    const isOther = (cast: string) => Number(cast) >= 5;
+    const casts = cruise.casts.map((cast) => (isOther(cast.id) ? inOtherWater(cast, -850) : cast));
+    const bottles = cruise.bottles.map((bottle) =>
+      isOther(bottle.cast) ? fresherBottle(bottle, -850) : bottle,
+    );
+    for (const { cells } of assessCruise({ ...cruise, casts, bottles }).casts.slice(4)) {
+      for (const { gainError } of Object.values(cells)) {
+        expect(Math.abs(gainError.up.ppm)).toBeLessThan(60);
+      }
+    }
+  },
+);
+
 /** The factor of conductivity: that of the other water below 2000 dbar, 1 above 1000 dbar. */
-function fresher(pressure_dbar: number): number {
-  return 1 + 1e-6 * water_ppm * Math.min(1, Math.max(0, pressure_dbar / 1000 - 1));
+function fresher(pressure_dbar: number, ppm = water_ppm): number {
+  return 1 + 1e-6 * ppm * Math.min(1, Math.max(0, pressure_dbar / 1000 - 1));
 }
 
-function fresherBottle({ ctd, ...bottle }: Bottle): Bottle {
-  const factor = fresher(bottle.pressure_dbar);
+function fresherBottle({ ctd, ...bottle }: Bottle, ppm = water_ppm): Bottle {
+  const factor = fresher(bottle.pressure_dbar, ppm);
   const readings = Object.entries(ctd!).map(([cell, { temperature_C, conductivity_mS_cm }]) => [
     cell,
     { temperature_C, conductivity_mS_cm: conductivity_mS_cm * factor },
@@ -62,11 +86,11 @@ function fresherBottle({ ctd, ...bottle }: Bottle): Bottle {
   return { ...bottle, salinity, ctd: Object.fromEntries(readings) };
 }
 
-function inOtherWater({ data, ...cast }: CruiseCast): CruiseCast {
+function inOtherWater({ data, ...cast }: CruiseCast, ppm = water_ppm): CruiseCast {
   const { pressure_dbar: pressure, primary, secondary } = data!.columns;
   const changed = ({ temperature_C, conductivity_mS_cm }: CellColumns): CellColumns => ({
     temperature_C,
-    conductivity_mS_cm: conductivity_mS_cm.map((c, i) => c * fresher(pressure[i]!)),
+    conductivity_mS_cm: conductivity_mS_cm.map((c, i) => c * fresher(pressure[i]!, ppm)),
   });
   return {
     ...cast,

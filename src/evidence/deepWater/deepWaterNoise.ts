@@ -1,6 +1,7 @@
 // Natural variability of the deep water from station to station: usual values by depth, scaled by the variability of this
 // cruise so far.
 import { madScale } from "../../statistics/madScale.js";
+import { median } from "../../statistics/robustCentre.js";
 
 /** The relation of the deep water of a cast to that of the last cast that reached it. */
 export interface DeepWaterStep {
@@ -50,7 +51,7 @@ export function stepScale(differences: readonly DeepDifference[]): number {
       newest.map(({ standardised }) => standardised),
       0,
     ) ** 2;
-  const errors = newest.reduce((sum, difference) => sum + difference.errors, 0) / newest.length;
+  const errors = median(newest.map((difference) => difference.errors));
   const own = Math.max(leastShare, seen - errors);
   const share = newest.length / (newest.length + usualCounts);
   return own ** share;
