@@ -33,12 +33,13 @@ const sharpFront = { chance: 0.01, sd: 600, extraVariances: [onLegs(0), whereLay
 const doubts = [{ cause: "water" }];
 
 /**
- * The deep water of another basin, or across a front: some thousandths in salinity, seldom hundredths (judgement). It stays on the
- * next casts, so it is no doubt about this one. It may come with any event of a cell.
+ * The deep water of another basin, or across a front: some thousandths in salinity (judgement). Hundredths are so rare that
+ * only bottles can make them probable: before bottles, an equal film in both cells is as probable. Other water stays on the next
+ * casts, so it is no doubt about this one. It may come with any event of a cell.
  */
 const otherDeepWater = [
   { prior: 0.02, sd: 100 },
-  { prior: 0.005, sd: 1000 },
+  { prior: 0.0001, sd: 1000 },
 ].map(
   ({ prior, sd }): Proposal => ({
     prior,
