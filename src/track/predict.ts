@@ -85,10 +85,11 @@ export function performPredict(
 ): number {
   const { logOdds, interval } = step;
   // Half of the change of the rates comes before the growth: its effect on the film is then that of a rate that changes all the
-  // time, to half of its variance.
-  predictRates(layout, state, step, interval.days / 2);
+  // time, to half of its variance. Without scans the time in the water is unknown, and the change comes after it (judgement).
+  const before_days = interval.inWater_days > 0 ? interval.days / 2 : 0;
+  predictRates(layout, state, step, before_days);
   predictCells(layout, state, step, noise);
-  predictRates(layout, state, step, interval.days / 2);
+  predictRates(layout, state, step, interval.days - before_days);
   predictSharedErrors(layout, state, interval.evolutions, noise);
   return logOdds;
 }

@@ -84,7 +84,7 @@ describe("from one cast to the next", () => {
   it("a rate that walks at random also changes the growth of the same interval, as the integral of a Wiener process", () => {
     // Its variance is q t^3 / 3, its covariance with the end of the walk q t^2 / 2 (textbook result).
     const days = 2;
-    const walked = predicted(days, -300);
+    const walked = predicted(days, -300, {}, 0.125);
     const q = walked.variance(at("filmRate")) / days;
     const film = walked.variance(at("filmUp")) - (1 + 0.25 ** 2) * noise.film ** 2;
     expect(film / ((q * days ** 3) / 3)).toBeGreaterThan(0.9);
