@@ -7,26 +7,14 @@ import { cellIndex } from "../../src/model/layout.js";
 import { gainOf } from "../../src/model/observation.js";
 import { layoutOf } from "../../src/track/layout.js";
 import { directionOf } from "../../src/track/update.js";
+import { newCast } from "./newCast.js";
 
 const layout = layoutOf(["primary"]);
 const path = { days: 0.125, deepest_dbar: 3000 };
 
 function growthProposals(inWater_days: number, onDeck_days = 0) {
-  const context = {
-    cast: "004",
-    cells: layout.cells,
-    lines: new Map<string, number>(),
-    unchangedErrors: new Set<string>(),
-    onsets: {},
-    excursions: [],
-    response: {},
-    castsSinceEvidence: 1,
-    inWater_days,
-    onDeck_days,
-    events: { cells: {} },
-  };
   return fouling
-    .propose(context)
+    .propose(newCast({ inWater_days, onDeck_days }))
     .filter(({ events }) => events && cellEvents(events, "primary").film?.kind === "drift");
 }
 

@@ -2,22 +2,11 @@
 // together (common practice, no source).
 import { expect, test } from "vitest";
 import { referenceError } from "../../src/causes/referenceError.js";
+import { newCast } from "./newCast.js";
 
 const changesAllSamples = (unchangedErrors: ReadonlySet<string>) =>
   referenceError
-    .propose({
-      cast: "004",
-      cells: ["primary"],
-      lines: new Map([["bottles", 12]]),
-      unchangedErrors,
-      onsets: {},
-      excursions: [],
-      response: {},
-      castsSinceEvidence: 1,
-      inWater_days: 0,
-      onDeck_days: 0,
-      events: { cells: {} },
-    })
+    .propose(newCast({ lines: new Map([["bottles", 12]]), unchangedErrors }))
     .some(({ coefficients }) =>
       coefficients.some(({ acts }) =>
         acts.some((act) => "shared" in act && act.shared === "batch"),

@@ -11,6 +11,13 @@ import { weightedMedian } from "../../statistics/weightedMedian.js";
 export const laboratorySalinity = 0.001;
 
 /**
+ * Standard deviation of the standardisation error of a laboratory run, ppm. Ampoules alone scatter by 0.0003 in salinity, 8 ppm
+ * [KawanoEtAl2006]. The stations of a good cruise moved by 19 ppm, in both cells alike [CruiseReports2022]. Other laboratories
+ * differ by a factor of two (judgement).
+ */
+export const usualRun_ppm = 18;
+
+/**
  * Distance between the water in the bottle and the water at the cell, dbar: standard deviation about the common value of
  * the cruise's bottles. Bottles have been found to hold water from up to about 5 m deeper after short stops
  * [Codispoti1998]; half of that as the ordinary case is our judgement.

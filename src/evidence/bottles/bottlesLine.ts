@@ -6,6 +6,7 @@ import {
   bottleNoise,
   type Departure,
   usualBottleNoise,
+  usualRun_ppm,
   wakeDepth_dbar,
 } from "./bottleNoise.js";
 import { bottleResiduals } from "./bottleResiduals.js";
@@ -41,13 +42,11 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
   shown: true,
   sharedErrors: [
     {
-      // The standardisation error of a laboratory run. Ampoules alone scatter by 0.0003 in salinity, 8 ppm [KawanoEtAl2006]. The
-      // stations of a good cruise moved by 19 ppm, in both cells alike [CruiseReports2022]. Other laboratories differ by a
-      // factor of two (judgement).
+      // The standardisation error of a laboratory run.
       name: "run",
       unit: "ppm",
       evolution: { kind: "independent" },
-      noise: { usual: 18, logSd: 0.6 },
+      noise: { usual: usualRun_ppm, logSd: 0.6 },
     },
     {
       // What all samples of a cruise share. The labels of batches of standard seawater differ by 0.0003, 8 ppm [KawanoEtAl2006].

@@ -47,7 +47,6 @@ export const deepWaterLine: EvidenceLine<DeepWaterMemory, DeepWaterRead> = {
 /** The mean of the bottles of a cell, if there are any. */
 function gainByBottles(found: readonly LineResult[], cell?: CellName): GainByBottles | undefined {
   const own = found
-    .filter(({ line }) => line === "bottles")
     .flatMap(({ observations }) => observations)
     .filter((each) => each.line === "bottles" && gainTerms(each)[0]?.gain.cell === cell);
   const weights = own.reduce((sum, { variance }) => sum + 1 / variance, 0);

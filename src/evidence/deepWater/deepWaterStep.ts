@@ -2,6 +2,7 @@
 import { least } from "d3-array";
 import type { Cast } from "../../cast/cast.js";
 import type { DeepReference } from "../../cast/deepReference.js";
+import { usualRun_ppm } from "../bottles/bottleNoise.js";
 import type { CalmLayer } from "./calmLayer.js";
 import type { DeepLegMean } from "./deepLayerMean.js";
 import { ppmPerSalinityOf } from "./deepProfile.js";
@@ -32,9 +33,6 @@ export interface DeepLast extends CastBeside {
   /** Mean pressure of its calm layer. */
   readonly pressure_dbar: number;
 }
-
-/** Standard deviation of the error of a laboratory run, ppm (`bottlesLine.ts`). */
-const run_ppm = 18;
 
 /**
  * Initial standard deviation of the difference between water and curve, ppm; it also covers the gain of the first cast
@@ -121,7 +119,7 @@ function withoutGain(
   if (now === undefined || then === undefined) return moved;
   const ppm = moved.ppm - (now.ppm - then.ppm);
   if (Math.abs(ppm) > Math.abs(moved.ppm)) return moved;
-  const errors = now.variance_ppm2 + then.variance_ppm2 + 2 * run_ppm ** 2;
+  const errors = now.variance_ppm2 + then.variance_ppm2 + 2 * usualRun_ppm ** 2;
   return { ppm, variance: moved.variance + errors };
 }
 
