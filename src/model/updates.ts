@@ -40,6 +40,8 @@ export type FilterStep =
       readonly lessOnDeck?: readonly CellName[];
       /** Cells whose film was last washed off in part; absent if there are none. */
       readonly washed?: readonly CellName[];
+      /** Every cell has a film, and all came at once; absent if not. */
+      readonly filmedAlike?: true;
       readonly interval: Interval;
     }
   | {

@@ -2,13 +2,14 @@
 import type { CellName } from "../cast/cast.js";
 import { cellEvents } from "../model/eventHistory.js";
 import { extend } from "../model/extend.js";
-import { lessOnDeck, shareOnDeck } from "../model/filmGrowth.js";
+import { shareOnDeck } from "../model/filmGrowth.js";
 import { add, addVariance, assign, type Gaussian, redraw, widen } from "../model/gaussian.js";
 import type { Hypothesis } from "../model/hypothesis.js";
 import { type CellSlot, cellIndex, type Layout, sharedIndex } from "../model/layout.js";
 import type { Noise } from "../model/noise.js";
 import type { ErrorEvolutions } from "../model/sharedError.js";
 import type { FilterStep, Interval } from "../model/updates.js";
+import { growLessOnDeck, ownShareWashedOff, washFilms } from "./filmsBetweenCasts.js";
 import { passages } from "./passages.js";
 
 type PredictStep = Extract<FilterStep, { kind: "predict" }>;
@@ -28,12 +29,6 @@ const rateNoise = { common: 0.54, independent: 0.27, own: 8 };
 /** Random walk of the drift of a clean gain, ppm a day per square root of a day: a drift is steady (judgement). */
 const driftNoise = 4;
 
-/**
- * A film that has begun to wash off goes on, by a share of itself on each cast that varies: standard deviation of the share
- * (judgement).
- */
-const shareOfWashed = 0.08;
-
 /** Nothing rinses a film within a cast, so its noise there is this share of that between casts (judgement). */
 const withinCast = 0.25;
 
@@ -45,21 +40,16 @@ export function predict(
   noise: Noise,
 ): readonly Hypothesis[] {
   const { cells, doubts = [] } = hypothesis.events;
-  const filmed = layout.cells.filter(
-    (cell) => cellEvents(hypothesis.events, cell).film !== undefined,
-  );
-  const growing = filmed.filter(
-    (cell) => cellEvents(hypothesis.events, cell).film?.kind === "drift",
-  );
-  const less = growing.filter(
-    (cell) => cellEvents(hypothesis.events, cell).film?.onDeck === "less",
-  );
-  const washed = filmed.filter(
-    (cell) => cellEvents(hypothesis.events, cell).film?.removals.at(-1)?.how === "shed in part",
-  );
+  const film = (cell: CellName) => cellEvents(hypothesis.events, cell).film;
+  const filmed = layout.cells.filter((cell) => film(cell) !== undefined);
+  const growing = filmed.filter((cell) => film(cell)?.kind === "drift");
+  const less = growing.filter((cell) => film(cell)?.onDeck === "less");
+  const washed = filmed.filter((cell) => film(cell)?.removals.at(-1)?.how === "shed in part");
   const drifting = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).drift !== undefined,
   );
+  const onsets = new Set(filmed.map((cell) => film(cell)!.since.cast + film(cell)!.since.when));
+  const alike = filmed.length === layout.cells.length && onsets.size === 1;
   return passages(interval, doubts).map(({ logOdds, evolutions, lasting }) => {
     const step = {
       kind: "predict",
@@ -69,6 +59,7 @@ export function predict(
       drifting,
       ...(less.length > 0 ? { lessOnDeck: less } : {}),
       ...(washed.length > 0 ? { washed } : {}),
+      ...(alike ? { filmedAlike: true as const } : {}),
       interval: { ...interval, evolutions },
     } as const;
     const events = lasting.length > 0 ? { cells, doubts: lasting } : { cells };
@@ -95,21 +86,16 @@ export function performPredict(
 }
 
 /** Changes the state in place. */
-function predictCells(
-  layout: Layout,
-  state: Gaussian,
-  { filmed, lessOnDeck: less = [], washed = [], interval }: PredictStep,
-  noise: Noise,
-): void {
+function predictCells(layout: Layout, state: Gaussian, step: PredictStep, noise: Noise): void {
+  const { filmed, lessOnDeck: less = [], washed = [], interval } = step;
   const { days, inWater_days } = interval;
   const onDeck_days = Math.max(0, days - inWater_days);
+  washFilms(layout, state, step);
   growLessOnDeck(layout, state, less, onDeck_days);
   for (const cell of layout.cells) {
     const at = (slot: CellSlot) => cellIndex(layout, cell, slot);
-    const share = washed.includes(cell) ? shareOfWashed : 0;
-    const film = filmed.includes(cell)
-      ? Math.hypot(noise.film, share * state.mean[at("filmUp")]!)
-      : 0;
+    const own = washed.includes(cell) ? ownShareWashedOff * state.mean[at("filmUp")]! : 0;
+    const film = filmed.includes(cell) ? Math.hypot(noise.film, own) : 0;
     add(state, at("clean"), at("cleanRate"), days);
     addVariance(state, at("clean"), noise.clean ** 2 * days);
     // From the end of the up leg to the start of the next down leg, then through the cast.
@@ -121,23 +107,6 @@ function predictCells(
     redraw(state, at("event"), 0, 0);
     addVariance(state, at("offset"), offsetNoise ** 2 * days);
   }
-}
-
-/** The uncertain growth on deck is the same share of the rate in both cells: both had the same care. Changes the state in place. */
-function growLessOnDeck(
-  layout: Layout,
-  state: Gaussian,
-  less: readonly CellName[],
-  onDeck_days: number,
-): void {
-  if (less.length === 0) return;
-  const growth = new Float64Array(layout.size);
-  for (const cell of less) {
-    // The film grows on from its value at the end of the up leg.
-    growth[cellIndex(layout, cell, "filmUp")] =
-      state.mean[cellIndex(layout, cell, "filmRate")]! * onDeck_days;
-  }
-  widen(state, growth, 0, lessOnDeck.sd ** 2);
 }
 
 /** Changes the state in place. */
