@@ -1,5 +1,6 @@
 // One invented cruise assessed: every cell of every cast, what was said beside what is true.
 import type { CellName } from "../../src/cast/cast.js";
+import { intensityNames } from "../../src/cast/maintenance.js";
 import { assessCruise, type Cruise } from "../../src/index.js";
 import { randomStream } from "../../src/simulate/random.js";
 import { wholeBetween } from "../../src/simulate/worlds/draws.js";
@@ -33,7 +34,8 @@ export interface WorldOutcome {
   readonly intensity: string;
   readonly deepClean: boolean;
   readonly data: string;
-  readonly fouledBeyondTarget: boolean;
+  /** Fouled beyond the target, and the record has no cleaning stronger than a rinse after the cast: left to the advice. */
+  readonly leftFouled: boolean;
   /** A deep clean would take off a film worth it, now or by the next cast. */
   readonly worthCleaning: boolean;
 }
@@ -42,6 +44,8 @@ export interface WorldOutcome {
 const worthShare = 0.5;
 /** The target of 0.002 in ppm of conductivity, at SP 35. */
 const target_ppm = 51;
+
+const strongerThanRinse: ReadonlySet<string> = new Set(intensityNames.slice(1));
 
 /** Of one cruise. */
 export interface WorldOutcomes {
@@ -81,6 +85,16 @@ function upTo(cruise: Cruise, count: number, newestUnmeasured: number): Cruise {
   };
 }
 
+/** Whether the record has a cleaning stronger than a rinse of this cell, between this cast and the next. */
+function isCleaned({ maintenance }: Cruise, cast: string, cell: CellName): boolean {
+  return maintenance.some(
+    (entry) =>
+      entry.afterCast === cast &&
+      (entry.cell === undefined || entry.cell === cell) &&
+      strongerThanRinse.has(entry.action),
+  );
+}
+
 function outcomesOfCruise(
   world: WorldName,
   seed: number,
@@ -118,7 +132,7 @@ function outcomesOfCruise(
         intensity: said.advice.intensity,
         deepClean: said.advice.deepClean,
         data: verdict.data,
-        fouledBeyondTarget: own.fouledBeyondTarget,
+        leftFouled: own.fouledBeyondTarget && !isCleaned(cruise, verdict.cast, cell),
         worthCleaning: -own.film_ppm.up > worthShare * target_ppm || -next.film_ppm.up > target_ppm,
       };
     }),

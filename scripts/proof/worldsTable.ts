@@ -29,7 +29,7 @@ export function worldsRow(name: string, outcomes: readonly WorldOutcome[]): stri
   );
   const right = outcomes.filter((o) => o.causesRight.includes(o.causeSaid));
   const needless = outcomes.filter(isNeedless);
-  const fouled = outcomes.filter((o) => o.fouledBeyondTarget);
+  const fouled = outcomes.filter((o) => o.leftFouled);
   const cells = inOrderOfCasts(outcomes);
   const cellValues = [
     outcomes.length.toFixed(0),
@@ -52,8 +52,8 @@ function isNeedless({ deepClean, worthCleaning, intensity }: WorldOutcome): bool
   return deepClean && intensity !== "exchange" && !worthCleaning;
 }
 
-function isOnlyRinsed({ fouledBeyondTarget, intensity }: WorldOutcome): boolean {
-  return fouledBeyondTarget && intensity === "rinse";
+function isOnlyRinsed({ leftFouled, intensity }: WorldOutcome): boolean {
+  return leftFouled && intensity === "rinse";
 }
 
 /** Of each cell of each cruise, its casts. */
@@ -74,7 +74,7 @@ function outlived(casts: readonly WorldOutcome[]): number {
   }).length;
 }
 
-/** Runs of more than two casts that were fouled beyond the target and only rinsed. */
+/** Runs of more than two casts that were left fouled beyond the target and only rinsed. */
 function longRuns(casts: readonly WorldOutcome[]): number {
   let runs = 0;
   let length = 0;
