@@ -14,10 +14,11 @@ const washedOff = { share: 0.07, common: 0.1 };
 /** Standard deviation of the share that each cell loses for itself (judgement). */
 export const ownShareWashedOff = 0.05;
 /**
- * Films that came at once in every cell change alike, and the pair does not show it. If they were constant, a change at every cast
- * would be taken for errors of the references: standard deviation of the share that changes from cast to cast (judgement).
+ * Films that came to both cells at once change alike, and the pair does not show it. If they were constant, a change at every cast
+ * would be taken for errors of the references: standard deviation of the share that changes from cast to cast (judgement). A film of
+ * one cell is constant until it is shed: otherwise a steady film of hundreds of ppm would look like a calibration shift.
  */
-const changeOfAll = 0.1;
+const changeOfBoth = 0.1;
 
 /** The water changes films by shares of themselves. Changes the state in place. */
 export function washFilms(
@@ -27,7 +28,7 @@ export function washFilms(
 ): void {
   const film = (cell: CellName) => state.mean[cellIndex(layout, cell, "filmUp")]!;
   widen(state, onFilms(layout, washed, film), -washedOff.share, washedOff.common ** 2);
-  if (filmedAlike) widen(state, onFilms(layout, filmed, film), 0, changeOfAll ** 2);
+  if (filmedAlike) widen(state, onFilms(layout, filmed, film), 0, changeOfBoth ** 2);
 }
 
 /** The uncertain growth on deck is the same share of the rate in both cells: both had the same care. Changes the state in place. */

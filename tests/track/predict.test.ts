@@ -74,9 +74,8 @@ describe("from one cast to the next", () => {
     // On deck 25 % of the rate, from 10 to 40 %; it never shrinks, to two standard deviations nearly (judgement).
     const onDeck = -200 * 0.375;
     expect(less.mean[at("filmDown")]).toBeCloseTo(-40 + 0.25 * onDeck, 10);
-    // A rate that changes has an effect in proportion to the growth; the share on deck has its own uncertainty. The only cell's
-    // film of -40 ppm also changes by a tenth of itself (judgement).
-    const fixed = noise.film ** 2 + (0.1 * 40) ** 2;
+    // A rate that changes has an effect in proportion to the growth; the share on deck has its own uncertainty.
+    const fixed = noise.film ** 2;
     const ofRate = (usual.variance(at("filmDown")) - fixed) * 0.25 ** 2;
     const spread = less.variance(at("filmDown")) - fixed - ofRate;
     expect(Math.sqrt(spread)).toBeCloseTo(Math.abs(0.15 * onDeck), 10);
