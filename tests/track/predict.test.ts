@@ -144,6 +144,51 @@ describe("from one cast to the next", () => {
   });
 });
 
+describe("films of two cells, from one cast to the next", () => {
+  const both = ["primary", "secondary"] as const;
+  const pair = layoutOf(both);
+  const filmUp = (cell: (typeof both)[number]) => cellIndex(pair, cell, "filmUp");
+  /** Standard deviations of the film of the primary cell, and of the difference of both. */
+  const spread = (onsets: readonly [string, string], removed = false) => {
+    const state = certainZero(pair.size);
+    const removals = removed ? [{ cast: "003", when: "before", how: "shed in part" } as const] : [];
+    const cells = Object.fromEntries(
+      both.map((cell, i) => {
+        state.mean[filmUp(cell)] = -200;
+        const since = { cast: onsets[i]!, when: "before" } as const;
+        return [cell, { film: { kind: "step", since, removals } as const }];
+      }),
+    );
+    const before: Hypothesis = { logWeight: 0, state, events: { cells } };
+    const interval = { days: 0.25, evolutions: {}, inWater_days: 0.1 };
+    const { mean, covariance } = predict(pair, before, interval, noise)[0]!.state;
+    const [one, other] = [filmUp("primary"), filmUp("secondary")];
+    const of = (i: number, j: number) => covariance[i * pair.size + j]!;
+    return {
+      film: mean[one]!,
+      ofFilm: Math.sqrt(of(one, one)),
+      ofDifference: Math.sqrt(of(one, one) + of(other, other) - 2 * of(one, other)),
+    };
+  };
+
+  it("that came at once change alike, so the pair hardly shows it; those that came one after the other are constant", () => {
+    const alike = spread(["002", "002"]);
+    expect(alike.ofFilm / Math.abs(alike.film)).toBeGreaterThan(0.09);
+    expect(alike.ofDifference / alike.ofFilm).toBeLessThan(0.2);
+    const apart = spread(["002", "004"]);
+    expect(apart.ofFilm / Math.abs(apart.film)).toBeLessThan(0.02);
+  });
+
+  it("that have begun to wash off go on, in both cells", () => {
+    const steady = spread(["002", "004"]);
+    const washed = spread(["002", "004"], true);
+    expect(steady.film).toBeCloseTo(-200, 8);
+    expect(washed.film).toBeGreaterThan(-195);
+    expect(washed.film).toBeLessThan(-160);
+    expect(washed.ofFilm / Math.abs(washed.film)).toBeGreaterThan(0.08);
+  });
+});
+
 describe("a film of which an uncertain share stays", () => {
   it("the variance of a retained film is that of a product of independent numbers: E x^2 E y^2 - (E x E y)^2", () => {
     const state = certainZero(layout.size);
