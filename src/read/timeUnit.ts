@@ -1,4 +1,5 @@
 // Times of scans that are not in seconds, recognised by the speed of the package.
+import { sum } from "d3-array";
 import { median } from "../statistics/robustCentre.js";
 import type { Fault } from "./badInput.js";
 
@@ -88,9 +89,7 @@ function typicalSpeed(blocks: readonly TimeBlock[]): number | undefined {
     return move.dbar >= range / mostBlocks ? [move] : [];
   });
   const middle = median(moves.map(({ dbar, seconds }) => dbar / seconds));
-  const mean =
-    moves.reduce((sum, { dbar }) => sum + dbar, 0) /
-    moves.reduce((sum, { seconds }) => sum + seconds, 0);
+  const mean = sum(moves, ({ dbar }) => dbar) / sum(moves, ({ seconds }) => seconds);
   if (moves.length < fewestMoves || !Number.isFinite(mean)) return undefined;
   const fast = Math.min(middle, mean) > plausible.fastest;
   const slow = middle > 0 && Math.max(middle, mean) < plausible.slowest;

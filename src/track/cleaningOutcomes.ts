@@ -1,5 +1,6 @@
 // How much of a film past cleanings left, estimated from the casts before and after them. This is the cell's own record.
 // The tracker follows the film with the priors; this file reads the results.
+import { sum } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { intensityNames } from "../cast/maintenance.js";
 import type { CleaningOutcome } from "../model/recovery.js";
@@ -134,16 +135,16 @@ function lastNewInformation(
 
 /** Mean and standard deviation over the hypotheses that hold a film through the cleaning. */
 function outcomeOf(films: readonly FilmBeforeAndAfter[]): Outcome | undefined {
-  const total = films.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sum(films, ({ weight }) => weight);
   if (total < leastFilm) return undefined;
   const shares = films.map(({ weight, before, after, growth_ppm }) => ({
     weight: weight / total,
     ...retainedShare(before, after, growth_ppm),
   }));
-  const mean = shares.reduce((sum, share) => sum + share.weight * share.mean, 0);
-  const variance = shares.reduce(
-    (sum, share) => sum + share.weight * (share.sd ** 2 + (share.mean - mean) ** 2),
-    0,
+  const mean = sum(shares, (share) => share.weight * share.mean);
+  const variance = sum(
+    shares,
+    (share) => share.weight * (share.sd ** 2 + (share.mean - mean) ** 2),
   );
   const sd = Math.sqrt(variance);
   return sd < unknownShareSd
@@ -155,7 +156,7 @@ function outcomeOf(films: readonly FilmBeforeAndAfter[]): Outcome | undefined {
 function outcomeOfRinse(films: readonly FilmBeforeAndAfter[]): Outcome | undefined {
   const outcome = outcomeOf(films);
   if (outcome === undefined) return undefined;
-  const off = films.reduce((sum, { weight, cleanedOff }) => sum + (cleanedOff ? weight : 0), 0);
+  const off = sum(films, ({ weight, cleanedOff }) => (cleanedOff ? weight : 0));
   return off > outcome.filmProbability / 2 ? outcome : { ...outcome, retained: { mean: 1, sd: 0 } };
 }
 

@@ -1,5 +1,6 @@
 // The film estimates of one cell after a cast, reduced to a few numbers. Cleanings are judged from the casts before and
 // after them, long after the hypotheses are pruned.
+import { sum } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { cellEvents, type FilmEvents } from "../model/eventHistory.js";
 import { type Hypothesis, weightOf } from "../model/hypothesis.js";
@@ -49,7 +50,7 @@ export function momentsOfEstimates(
   estimates: readonly FilmEstimate[],
   leg: "down" | "up",
 ): FilmMoments | undefined {
-  const total = estimates.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sum(estimates, ({ weight }) => weight);
   if (!(total > 0)) return undefined;
   return momentsOver(estimates.map((one) => ({ share: one.weight / total, ...one[leg] })));
 }

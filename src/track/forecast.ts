@@ -1,5 +1,6 @@
 // The gain at the next station: level, growth of a film, the random walk of the clean gain, and the probability of a new
 // event.
+import { sum } from "d3-array";
 import type { CellName } from "../cast/cast.js";
 import { causes } from "../causes/index.js";
 import { gainRow } from "../model/designRow.js";
@@ -24,7 +25,7 @@ export function forecastGain(
 ): Mixture {
   const spread = noise.clean ** 2 * time.days + 2 * noise.film ** 2;
   const coming = causes.flatMap(({ newEvent }) => newEvent ?? []);
-  const nothing = 1 - coming.reduce((sum, { chance }) => sum + chance, 0);
+  const nothing = 1 - sum(coming, ({ chance }) => chance);
   return hypotheses.flatMap(({ logWeight, state, events }) => {
     const weight = Math.exp(logWeight);
     const row = gainRow(layout, cell, "up");

@@ -19,7 +19,7 @@ export function probabilityRemovable(belief: Belief): number {
 /** The hypotheses with such a problem, with weights that sum to one; empty if there are none. */
 export function ifRemovable(belief: Belief): Belief {
   const holding = belief.filter(({ cause, weight }) => mended.has(cause) && weight > 0);
-  const total = holding.reduce((sum, { weight }) => sum + weight, 0);
+  const total = sum(holding, ({ weight }) => weight);
   return holding.map((one) => ({ ...one, weight: one.weight / total }));
 }
 
@@ -59,7 +59,7 @@ export function probabilityReadsRight(belief: Belief, target_ppm: number): numbe
           variance: one.cleanVariance + 2 * one.covariance + one.filmVariance,
         },
   );
-  const without = gains.reduce((sum, { weight }) => sum + weight, 0);
+  const without = sum(gains, ({ weight }) => weight);
   return Math.max(0, without - mixtureCdf(gains, -target_ppm / 2));
 }
 

@@ -1,6 +1,7 @@
 // Whether the difference between the legs starts at a pressure p0, and at which. A film that came at p0, on either leg,
 // makes the legs differ above p0 and agree below it. Step and thermal lag are fitted together, because in a thermocline one
 // can look like the other.
+import { sum } from "d3-array";
 import type { MatchedLegs } from "../../response/match/matchLegs.js";
 import { differencesOfMatches } from "./differencesOfMatches.js";
 import {
@@ -38,15 +39,14 @@ const rounds = 3;
 /** With fewer thin layers there is no search for a step (judgement). */
 const fewestLayers = 12;
 /**
- * A film that takes a minute to come makes a ramp. In thin layers that looks like a wandering level, in layers of this thickness
- * like a step, dbar (judgement: a minute at the usual 1 dbar/s).
+ * A film that takes minutes to come makes a ramp. In thin layers that looks like a wandering level or like a slope, in thick layers
+ * like a step. Layers of one minute and of two at the usual 1 dbar/s. `beside` so many must lie on either side, and three times as
+ * many in all: fewer cannot show that a level holds, and the upper water often differs between the legs (judgement).
  */
-const rampLayer_dbar = 50;
-/**
- * So many of these layers must lie on either side of a ramp. Fewer layers cannot show that a level holds, and the upper water often
- * differs between the legs (judgement).
- */
-const fewestBesideRamp = 4;
+const ramps = [
+  { layer_dbar: 50, beside: 4 },
+  { layer_dbar: 100, beside: 3 },
+];
 
 /** @returns undefined if there is no significant step */
 export function legsOnset(
@@ -54,16 +54,25 @@ export function legsOnset(
   series: LegSeries,
   timesUsual: number,
 ): LegStep | undefined {
-  const thin = stepInLayers(matched, series, timesUsual, matchesPerLayer);
+  const thin = stepInLayers(matched, series, timesUsual, matchesPerLayer, fewestLayers);
   if (thin === undefined) return undefined;
-  if (!isNoRandomWalk(thin)) {
+  if (!(isNoOtherWater(thin) && isNoRandomWalk(thin))) {
     const { pressure_dbar: p } = series;
     const spacing = (p[p.length - 1]! - p[0]!) / (p.length - 1);
-    const thick = stepInLayers(matched, series, timesUsual, Math.round(rampLayer_dbar / spacing));
-    if (thick === undefined || !isBetweenLevels(thick) || !isNoRandomWalk(thick)) return undefined;
+    const isRamp = ramps.some(({ layer_dbar, beside }) => {
+      const perLayer = Math.round(layer_dbar / spacing);
+      const thick = stepInLayers(matched, series, timesUsual, perLayer, 3 * beside);
+      return (
+        thick !== undefined &&
+        isNoOtherWater(thick) &&
+        isBetweenLevels(thick, beside) &&
+        isNoRandomWalk(thick)
+      );
+    });
+    if (!isRamp) return undefined;
   }
   const { ppm, ratios } = thin.found;
-  const total = ratios.reduce((sum, r) => sum + r, 0);
+  const total = sum(ratios);
   const probability = new Float64Array(series.index.length);
   for (const [i, ratio] of ratios.entries()) {
     const at = Math.round((matchesPerLayer * i) / parts);
@@ -81,15 +90,17 @@ interface StepInLayers {
 
 /**
  * The best step, in layers of a given number of matches.
- * @returns undefined if it is small, or if no step, another lag or another water explains the layers nearly as well
+ * @param fewest layers that there must be
+ * @returns undefined if it is small, or if no step or another lag explains the layers nearly as well
  */
 function stepInLayers(
   matched: MatchedLegs,
   series: LegSeries,
   timesUsual: number,
   perLayer: number,
+  fewest: number,
 ): StepInLayers | undefined {
-  if (series.index.length < perLayer * fewestLayers) return undefined;
+  if (series.index.length < perLayer * fewest) return undefined;
   const layers = differencesOfMatches(matched, series, perLayer);
   const lagged = layers.lag[0]!.column.map((lag) => timesUsual * lag);
   let best: FittedStep = {
@@ -109,14 +120,16 @@ function stepInLayers(
     return undefined;
   const ratioToOtherLag = found.log - lossToOtherLag(layers, beside, found.best);
   if (!(ratioToOtherLag > Math.log(leastRatioToOtherLag))) return undefined;
-  const ratioToOtherWater = found.log - logRatioOfOtherWater(layers, beside);
-  if (!(ratioToOtherWater > Math.log(leastRatioToOtherWater))) return undefined;
   return { layers, noise, beside, found };
 }
 
-function isBetweenLevels({ layers, found }: StepInLayers): boolean {
+function isNoOtherWater({ layers, beside, found }: StepInLayers): boolean {
+  return found.log - logRatioOfOtherWater(layers, beside) > Math.log(leastRatioToOtherWater);
+}
+
+function isBetweenLevels({ layers, found }: StepInLayers, beside: number): boolean {
   const { layer } = found.best;
-  return Math.min(layer, layers.pressure.length - 1 - layer) >= fewestBesideRamp;
+  return Math.min(layer, layers.pressure.length - 1 - layer) >= beside;
 }
 
 function isNoRandomWalk({ layers, noise, beside, found }: StepInLayers): boolean {

@@ -1,5 +1,6 @@
 // Possible samplings that could settle a verdict: the possible states at that time, and the rows they would bring.
 
+import { sum } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
@@ -116,7 +117,7 @@ export function rowsOfSameLines({ layout, input, scans }: Planning): readonly Sa
 /** The weighted mean of neighbours. */
 function averagedRow(layout: Layout, observations: readonly Observation[]): SampledRow {
   const row = new Float64Array(layout.size);
-  const total = observations.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const total = sum(observations, ({ variance }) => 1 / variance);
   for (const observation of observations) {
     const share = 1 / observation.variance / total;
     const own = designRow(layout, observation, {});
@@ -131,7 +132,7 @@ export function withEachFault(
   hypotheses: readonly Hypothesis[],
   faults: readonly SamplingFault[],
 ): readonly Hypothesis[] {
-  const total = faults.reduce((sum, { prior }) => sum + prior, 0);
+  const total = sum(faults, ({ prior }) => prior);
   return probable(
     hypotheses.flatMap((hypothesis) =>
       faults.map(({ prior, coefficients }) => ({

@@ -1,5 +1,4 @@
-// A film that takes a minute to come: the legs agree below, differ by all of it above, and by part of it over some tens of
-// decibars between.
+// A film that takes a minute to come, or several: the legs agree below, differ by all of it above, and by part of it between.
 import { describe, expect, it } from "vitest";
 import { splitLegs } from "../../../src/cast/splitLegs.js";
 import { legsEvidence } from "../../../src/evidence/legs/legs.js";
@@ -12,13 +11,12 @@ const { cruise } = simulateCruise({
   sampling: { kind: "averages", layer_dbar: 2 },
   cells: ["primary"],
 });
-/** On the way up from here on; the film is within 1/e of its size after this distance. */
+/** On the way up from here on; the film is within 1/e of its size after the distance `ramp_dbar`. */
 const onset_dbar = 1800;
-const ramp_dbar = 15;
 const film_ppm = -240;
 
-describe("a film that comes over some tens of decibars of the way up", () => {
-  it("is an onset in that place", () => {
+describe("a film that comes little by little on the way up", () => {
+  it.each([15, 90])("over some %d dbar is an onset in that place", (ramp_dbar) => {
     for (const { data } of cruise.casts) {
       const { pressure_dbar, primary } = data!.columns;
       const turn = pressure_dbar.indexOf(Math.max(...pressure_dbar));
@@ -32,7 +30,8 @@ describe("a film that comes over some tens of decibars of the way up", () => {
       };
       const { onset, observations } = legsEvidence(fouled, splitLegs(fouled), "primary");
       expect(Math.abs(onset!.pressure_dbar - onset_dbar)).toBeLessThan(3 * ramp_dbar);
-      const above = observations.filter(({ pressure_dbar: p }) => p > 300 && p < 1700);
+      const complete_dbar = onset_dbar - 7 * ramp_dbar;
+      const above = observations.filter(({ pressure_dbar: p }) => p > 300 && p < complete_dbar);
       for (const { value, variance } of above)
         expect(Math.abs(value - film_ppm)).toBeLessThan(3 * Math.sqrt(variance) + 5);
     }
