@@ -40,7 +40,7 @@ export type FilterStep =
       readonly lessOnDeck?: readonly CellName[];
       /** Cells whose film was last washed off in part; absent if there are none. */
       readonly washed?: readonly CellName[];
-      /** Films came to both cells at once; absent if not. */
+      /** Films came to both cells at once, during the cruise; absent if not. */
       readonly filmedAlike?: true;
       readonly interval: Interval;
     }

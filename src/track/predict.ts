@@ -48,8 +48,13 @@ export function predict(
   const drifting = layout.cells.filter(
     (cell) => cellEvents(hypothesis.events, cell).drift !== undefined,
   );
-  const onsets = new Set(filmed.map((cell) => film(cell)!.since.cast + film(cell)!.since.when));
-  const alike = filmed.length > 1 && onsets.size === 1;
+  const onsets = filmed.map((cell) => film(cell)!.since);
+  const [first] = onsets;
+  // What has stayed in the cells since before the cruise is not washed off any more (judgement).
+  const alike =
+    filmed.length > 1 &&
+    first!.when !== "from the start" &&
+    onsets.every(({ cast, when }) => cast === first!.cast && when === first!.when);
   return passages(interval, doubts).map(({ logOdds, evolutions, lasting }) => {
     const step = {
       kind: "predict",

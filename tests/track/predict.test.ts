@@ -149,13 +149,17 @@ describe("films of two cells, from one cast to the next", () => {
   const pair = layoutOf(both);
   const filmUp = (cell: (typeof both)[number]) => cellIndex(pair, cell, "filmUp");
   /** Standard deviations of the film of the primary cell, and of the difference of both. */
-  const spread = (onsets: readonly [string, string], removed = false) => {
+  const spread = (
+    onsets: readonly [string, string],
+    when: "before" | "from the start" = "before",
+    removed = false,
+  ) => {
     const state = certainZero(pair.size);
     const removals = removed ? [{ cast: "003", when: "before", how: "shed in part" } as const] : [];
     const cells = Object.fromEntries(
       both.map((cell, i) => {
         state.mean[filmUp(cell)] = -200;
-        const since = { cast: onsets[i]!, when: "before" } as const;
+        const since = { cast: onsets[i]!, when } as const;
         return [cell, { film: { kind: "step", since, removals } as const }];
       }),
     );
@@ -171,17 +175,19 @@ describe("films of two cells, from one cast to the next", () => {
     };
   };
 
-  it("that came at once change alike, so the pair hardly shows it; those that came one after the other are constant", () => {
+  it("that came at once change alike, so the pair hardly shows it; those that came one after the other, or before the cruise, are constant", () => {
     const alike = spread(["002", "002"]);
     expect(alike.ofFilm / Math.abs(alike.film)).toBeGreaterThan(0.09);
     expect(alike.ofDifference / alike.ofFilm).toBeLessThan(0.2);
     const apart = spread(["002", "004"]);
     expect(apart.ofFilm / Math.abs(apart.film)).toBeLessThan(0.02);
+    const old = spread(["001", "001"], "from the start");
+    expect(old.ofFilm / Math.abs(old.film)).toBeLessThan(0.02);
   });
 
   it("that have begun to wash off go on, in both cells", () => {
     const steady = spread(["002", "004"]);
-    const washed = spread(["002", "004"], true);
+    const washed = spread(["002", "004"], "before", true);
     expect(steady.film).toBeCloseTo(-200, 8);
     expect(washed.film).toBeGreaterThan(-195);
     expect(washed.film).toBeLessThan(-160);

@@ -1,5 +1,6 @@
 // The up leg minus the down leg of a cast: changes within the cast. Observes g(up) - g(down). Older fouling is on both legs
 // and cannot be seen here.
+import { sum } from "d3-array";
 import type { Cast, CellName } from "../../cast/cast.js";
 import type { Legs } from "../../cast/splitLegs.js";
 import { gainOf, type LineResult, type Onset } from "../../model/observation.js";
@@ -110,7 +111,7 @@ function notesOf(matched: MatchedLegs, { layers, lag, lagUncertainty_ppm }: LegL
     notes.push("too little of the same water on both legs to compare them");
     return notes;
   }
-  const information = layers.reduce((sum, layer) => sum + 1 / layer.variance_ppm2, 0);
+  const information = sum(layers, (layer) => 1 / layer.variance_ppm2);
   if (lagUncertainty_ppm > mostOfIt / Math.sqrt(information)) {
     notes.push(
       "a film cannot be distinguished from thermal lag here: both would shift the whole cast equally",

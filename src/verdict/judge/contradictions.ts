@@ -1,5 +1,5 @@
 // Notes if a verdict contradicts its own evidence: the mean residual of each line against the final estimate.
-import { group } from "d3-array";
+import { group, sum } from "d3-array";
 import type { CellName } from "../../cast/cast.js";
 import { lineInWords } from "../../causes/sentences.js";
 import { designRow } from "../../model/designRow.js";
@@ -45,7 +45,7 @@ export function lineResiduals(
     const lines = [...group(seen, ({ line }) => line)].map(([line, own]) =>
       residualOf(layout, state, line, own, onsets, input.path),
     );
-    return { lines, squares: lines.reduce((sum, one) => sum + one.standardised ** 2, 0) };
+    return { lines, squares: sum(lines, (one) => one.standardised ** 2) };
   });
   return fits.reduce((a, b) => (b.squares < a.squares ? b : a)).lines;
 }
@@ -75,7 +75,7 @@ function residualOf(
   onsets: Onsets,
   path: TrackedInput["path"],
 ): LineResidual {
-  const precision = own.reduce((sum, { variance }) => sum + 1 / variance, 0);
+  const precision = sum(own, ({ variance }) => 1 / variance);
   const row = new Float64Array(layout.size);
   let value = 0;
   for (const one of own) {

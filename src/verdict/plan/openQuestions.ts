@@ -1,4 +1,5 @@
 // Whether a cell's verdict is open, and the sampling that would settle it.
+import { sum } from "d3-array";
 import type { IntensityName } from "../../cast/maintenance.js";
 import { causeNamed } from "../../causes/index.js";
 import type { Advice } from "../../cleaning/decision/advice.js";
@@ -72,7 +73,7 @@ function questionOf({ context, causes }: Asked): Between | undefined {
   const [first, next] = causes;
   if (first === undefined || next === undefined) return undefined;
   const others = causes.filter(({ cause }) => choiceOf(cause) !== choiceOf(first.cause));
-  const rest = others.reduce((sum, { probability }) => sum + probability, 0);
+  const rest = sum(others, ({ probability }) => probability);
   // If the action is practically certain, the gain is not known well enough, and the first two causes are the question.
   return [first, rest > 1 - settledFrom ? others[0]! : next];
 }
