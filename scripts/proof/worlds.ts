@@ -12,7 +12,7 @@ export function* worldsReport(cruises: number, worlds: readonly WorldName[]): Ge
   yield `${cruises} cruises a world (seeds ${firstSeed} to ${firstSeed + cruises - 1}); gains in ppm as the up leg ends`;
   yield "A: median of the cast's deep residuals at closure. B: median of the last five A. ratio: rms to the better of them.";
   yield "needless: deep cleans without a film worth it; outlive: advised again on the next cast with bottles;";
-  yield "only rinsed: of cells fouled beyond the target and not cleaned after the cast by the record; runs > 2: of more than two such casts";
+  yield "only rinsed: of cells fouled beyond the target that nobody cleaned after the cast; runs > 2: such runs of more than two casts";
   yield "";
   yield "all bottles known";
   yield worldsHead;

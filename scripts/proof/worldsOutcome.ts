@@ -9,6 +9,7 @@ import {
   simulateWorld,
   type WorldName,
 } from "../../src/simulate/worlds/worlds.js";
+import { maintenanceByCast } from "../../src/verdict/gather/maintenanceByCast.js";
 import { yardsticks } from "./worldsYardstick.js";
 
 /** One cell on one cast. Gains in ppm, at atmospheric pressure, as the up leg ended. */
@@ -34,7 +35,7 @@ export interface WorldOutcome {
   readonly intensity: string;
   readonly deepClean: boolean;
   readonly data: string;
-  /** Fouled beyond the target, and the record has no cleaning stronger than a rinse after the cast: left to the advice. */
+  /** Fouled beyond the target, and after the cast the record has no cleaning stronger than a rinse. */
   readonly leftFouled: boolean;
   /** A deep clean would take off a film worth it, now or by the next cast. */
   readonly worthCleaning: boolean;
@@ -85,22 +86,14 @@ function upTo(cruise: Cruise, count: number, newestUnmeasured: number): Cruise {
   };
 }
 
-/** Whether the record has a cleaning stronger than a rinse of this cell, between this cast and the next. */
-function isCleaned({ maintenance }: Cruise, cast: string, cell: CellName): boolean {
-  return maintenance.some(
-    (entry) =>
-      entry.afterCast === cast &&
-      (entry.cell === undefined || entry.cell === cell) &&
-      strongerThanRinse.has(entry.action),
-  );
-}
-
 function outcomesOfCruise(
   world: WorldName,
   seed: number,
-  { truth }: SimulatedWorld,
+  whole: SimulatedWorld,
   cruise: Cruise,
 ): readonly WorldOutcome[] {
+  const { truth } = whole;
+  const recorded = maintenanceByCast(whole.cruise);
   const document = assessCruise(cruise);
   const cells = Object.keys(truth[0]!.cells) as CellName[];
   const plain = cells.map((cell) => yardsticks(cruise, cell));
@@ -110,6 +103,9 @@ function outcomesOfCruise(
       const next = truth[i + 1]?.cells[cell] ?? own;
       const said = verdict.cells[cell]!;
       const [leading] = said.causes;
+      const isCleaned = (recorded.get(verdict.cast) ?? []).some(
+        (entry) => strongerThanRinse.has(entry.action) && (entry.cell ?? cell) === cell,
+      );
       return {
         world,
         seed,
@@ -132,7 +128,7 @@ function outcomesOfCruise(
         intensity: said.advice.intensity,
         deepClean: said.advice.deepClean,
         data: verdict.data,
-        leftFouled: own.fouledBeyondTarget && !isCleaned(cruise, verdict.cast, cell),
+        leftFouled: own.fouledBeyondTarget && !isCleaned,
         worthCleaning: -own.film_ppm.up > worthShare * target_ppm || -next.film_ppm.up > target_ppm,
       };
     }),

@@ -74,7 +74,7 @@ function outlived(casts: readonly WorldOutcome[]): number {
   }).length;
 }
 
-/** Runs of more than two casts that were left fouled beyond the target and only rinsed. */
+/** Runs of more than two casts on which a cell was left fouled and only a rinse was advised. */
 function longRuns(casts: readonly WorldOutcome[]): number {
   let runs = 0;
   let length = 0;

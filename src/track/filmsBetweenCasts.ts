@@ -1,4 +1,4 @@
-// What changes films from the end of one cast to the start of the next in both cells alike: the water, and the care on deck.
+// Films from the end of one cast to the start of the next: the water washes them off, and on deck they may grow less.
 import type { CellName } from "../cast/cast.js";
 import { lessOnDeck } from "../model/filmGrowth.js";
 import { type Gaussian, widen } from "../model/gaussian.js";

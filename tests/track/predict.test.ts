@@ -148,7 +148,7 @@ describe("films of two cells, from one cast to the next", () => {
   const both = ["primary", "secondary"] as const;
   const pair = layoutOf(both);
   const filmUp = (cell: (typeof both)[number]) => cellIndex(pair, cell, "filmUp");
-  /** Standard deviations of the film of the primary cell, and of the difference of both. */
+  /** The film of the primary cell, its standard deviation, and that of the difference of both. */
   const spread = (
     onsets: readonly [string, string],
     when: "before" | "from the start" = "before",
@@ -175,7 +175,7 @@ describe("films of two cells, from one cast to the next", () => {
     };
   };
 
-  it("that came at once change alike, so the pair hardly shows it; those that came one after the other, or before the cruise, are constant", () => {
+  it("change alike if they came at once, so that the pair hardly shows it, and otherwise are constant", () => {
     const alike = spread(["002", "002"]);
     expect(alike.ofFilm / Math.abs(alike.film)).toBeGreaterThan(0.09);
     expect(alike.ofDifference / alike.ofFilm).toBeLessThan(0.2);
@@ -185,7 +185,7 @@ describe("films of two cells, from one cast to the next", () => {
     expect(old.ofFilm / Math.abs(old.film)).toBeLessThan(0.02);
   });
 
-  it("that have begun to wash off go on, in both cells", () => {
+  it("become smaller on every cast once they have begun to wash off", () => {
     const steady = spread(["002", "004"]);
     const washed = spread(["002", "004"], "before", true);
     expect(steady.film).toBeCloseTo(-200, 8);
