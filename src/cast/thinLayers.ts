@@ -60,7 +60,7 @@ function stored<Value>(compute: (leg: LegName, cell: CellName) => Value) {
 
 /** Thin enough to resolve the cast, thick enough for at least one scan in each layer. */
 function thicknessFor({ down, up }: Legs, span: number): number {
-  const fewest = Math.min(down.length, up.length);
+  const fewest = Math.min(down.length || up.length, up.length || down.length);
   const spacing = fewest > 0 ? span / fewest : 0;
   const thin = Math.min(usual_dbar, span / layersOfCast.fewest);
   return Math.max(thin, span / layersOfCast.most, spacing) || usual_dbar;

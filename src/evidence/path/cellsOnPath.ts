@@ -6,6 +6,7 @@ import { type ComparedLegs, compareLegs } from "../legs/compareLegs.js";
 import { type FilmsOnPath, filmsOnPath } from "./filmsOnPath.js";
 import { legRows } from "./legRows.js";
 import { pairRows } from "./pairRows.js";
+import type { PathRows } from "./pathRows.js";
 
 export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
 
@@ -13,7 +14,7 @@ export type CellsOnPath = Readonly<Partial<Record<CellName, FilmsOnPath>>>;
  * What films along the path of a cast would explain, for each cell.
  * @param compared precomputed by `compareLegs`, optional
  * @param thin     precomputed by `thinLayers`, optional
- * @returns no entry for a cell without readings; none at all for a cast with a single leg
+ * @returns no entry for a cell without readings. A cast with a single leg has only the pair; with one cell it has no entries
  */
 export function cellsOnPath(
   cast: Cast,
@@ -21,19 +22,22 @@ export function cellsOnPath(
   compared: Readonly<Partial<Record<CellName, ComparedLegs>>> = {},
   thin = thinLayers(cast, legs),
 ): CellsOnPath {
-  if (legs.down.length === 0 || legs.up.length === 0) return {};
   const { deepest_dbar } = thin;
   if (!(deepest_dbar > 0)) return {};
+  const hasBothLegs = legs.down.length > 0 && legs.up.length > 0;
   const pair = pairRows(cast, legs, thin);
   const cells: Partial<Record<CellName, FilmsOnPath>> = {};
   for (const cell of ["primary", "secondary"] as const) {
     if (cast.columns[cell] === undefined) continue;
-    const { matched, found } = compared[cell] ?? compareLegs(cast, legs, cell, thin);
-    const own = legRows(matched, found, deepest_dbar);
+    const rows: PathRows[] = [];
+    if (hasBothLegs) {
+      const { matched, found } = compared[cell] ?? compareLegs(cast, legs, cell, thin);
+      rows.push(legRows(matched, found, deepest_dbar));
+    }
     // A film that makes the secondary cell read fresh increases primary minus secondary.
-    const both =
-      pair && cell === "secondary" ? { ...pair, value_ppm: pair.value_ppm.map((v) => -v) } : pair;
-    cells[cell] = filmsOnPath(both === undefined ? [own] : [own, both], deepest_dbar);
+    const sign = cell === "primary" ? 1 : -1;
+    if (pair) rows.push({ ...pair, value_ppm: pair.value_ppm.map((value) => sign * value) });
+    if (rows.length > 0) cells[cell] = filmsOnPath(rows, deepest_dbar);
   }
   return cells;
 }

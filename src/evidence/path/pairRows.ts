@@ -67,17 +67,17 @@ type PairLayers = Readonly<
  * @returns the primary cell minus the secondary; undefined unless there are two cells
  */
 export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | undefined {
-  const { down, up } = legs;
-  if (cast.columns.secondary === undefined || !down.length || !up.length) return undefined;
+  if (cast.columns.secondary === undefined) return undefined;
   const { deepest_dbar, thickness_dbar } = thin;
   const thickness =
     thickness_dbar * Math.max(1, Math.round((deepShare * deepest_dbar) / thickness_dbar));
   const own: PairRow[] = [];
-  for (const leg of ["down", "up"] as const) {
+  const withScans = (["down", "up"] as const).filter((leg) => legs[leg].length > 0);
+  for (const leg of withScans) {
     const primary = joinLayers(thin.of(leg, "primary"), thickness);
     const secondary = joinLayers(thin.of(leg, "secondary"), thickness);
     // On the way up the cell still holds heat of the way down.
-    const before = leg === "up" ? thin.of("down", "primary") : undefined;
+    const before = leg === "up" && withScans.length > 1 ? thin.of("down", "primary") : undefined;
     const heatOf = (lag: CellLag) => wallHeatOfLayers(primary, legs.clock, lag, before);
     const [lag_ppm, slowLag_ppm] = [heatOf(publishedLag), heatOf(slowestPublishedLag)];
     const outerHeat_ppm = heatOf(usualLagAt(outerHeat.tau_s));
@@ -125,7 +125,7 @@ export function pairRows(cast: Cast, legs: Legs, thin: ThinLayers): PathRows | u
 
 /** Seconds since the start of the lowering at each scan. */
 function sinceStart({ clock, down }: Legs): (scan: number) => number {
-  const start = clock.seconds[down[0]!]!;
+  const start = down.length > 0 ? clock.seconds[down[0]!]! : 0;
   return (scan) => clock.seconds[scan]! - start;
 }
 

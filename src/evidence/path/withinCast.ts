@@ -28,12 +28,9 @@ export function withinCast(
   cells: readonly CellName[],
 ): WithinCast {
   const seen = cells.filter((cell) => cast.columns[cell] !== undefined);
-  if (legs.down.length === 0 || legs.up.length === 0) {
-    const lines = seen.map((cell) => legsEvidence(cast, legs, cell));
-    return { lines, onsets: {}, excursions: [], compared: {} };
-  }
+  const hasBothLegs = legs.down.length > 0 && legs.up.length > 0;
   const compared: Partial<Record<CellName, ComparedLegs>> = {};
-  for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell, thin);
+  if (hasBothLegs) for (const cell of seen) compared[cell] = compareLegs(cast, legs, cell, thin);
   const path = cellsOnPath(cast, legs, compared, thin);
   const lines: LineResult[] = [];
   const onsets: Partial<Record<CellName, Onset>> = {};
