@@ -1,5 +1,6 @@
 // The bottles of one cast compared with one cell: the bottles that agree with the rest of the cast, and the better
 // reference cell.
+import { sum } from "d3-array";
 import type { Bottle } from "../../cast/bottle.js";
 import type { CellName } from "../../cast/cast.js";
 import { median } from "../../statistics/robustCentre.js";
@@ -20,6 +21,11 @@ const otherWater_ppm = 10_000;
  * equally against both).
  */
 const moreErratic = 2;
+/**
+ * A cell is the better reference if the mean of the bottles is this much more precise against it, as a factor of the variance: the
+ * other cell is slow, and the heat in it makes its readings at closure uncertain (judgement).
+ */
+const morePrecise = 1.5;
 /** Only a cell with readings at this share of the closures or more replaces the first choice (judgement). */
 const nearlyAll = 0.8;
 
@@ -79,14 +85,29 @@ function whyStray(
 }
 
 /**
- * The cells in the order in which bottles are compared with them: as given, except that erratic cells come after calm ones.
+ * The cells in the order in which bottles are compared with them: as given, except that erratic and slow cells come after the
+ * others.
  */
 export function calmFirst(cells: readonly CellComparison[]): readonly CellComparison[] {
   const read = cells.filter(({ judged }) => judged.size > 0);
   const first = read[0];
   if (first === undefined) return [];
-  const calmer = read.find((other) => isErratic(first, other));
-  return calmer === undefined ? read : [calmer, ...read.filter((one) => one !== calmer)];
+  const better = read.find((other) => isErratic(first, other) || isMorePrecise(other, first));
+  return better === undefined ? read : [better, ...read.filter((one) => one !== better)];
+}
+
+function isMorePrecise(other: CellComparison, one: CellComparison): boolean {
+  const read = [...one.judged.keys()].filter((bottle) => other.judged.has(bottle));
+  const precisionOf = ({ judged }: CellComparison) =>
+    sum(read, (bottle) => {
+      const { stray, variance } = judged.get(bottle)!;
+      return stray === undefined ? 1 / variance : 0;
+    });
+  return readsNearlyAll(other, one) && precisionOf(other) > morePrecise * precisionOf(one);
+}
+
+function readsNearlyAll(other: CellComparison, one: CellComparison): boolean {
+  return other.judged.size >= nearlyAll * one.judged.size;
 }
 
 /**
@@ -97,7 +118,7 @@ export function isErratic(one: CellComparison, other: CellComparison): boolean {
   return (
     one.fit.scattered &&
     one.fit.scatter > moreErratic * other.fit.scatter &&
-    other.judged.size >= nearlyAll * one.judged.size
+    readsNearlyAll(other, one)
   );
 }
 

@@ -120,6 +120,40 @@ describe("a bottle compared with two cells", () => {
     expect(evidence.notes.join()).toMatch(/The cell is erratic, not the bottles/);
   });
 
+  it("the bottles are compared with the cell whose readings at closure are less uncertain", () => {
+    // An invented cast: the slow cell holds heat at closure. So it reads fresh by an uncertain amount, more in warmer water.
+    const held = [0, 10, 20, 40, 60, 90, 160, 280, 460];
+    const beforeSlow = (slow: CellName, times: number) => {
+      const residuals = held.map((ppm, i) => {
+        const bottle = {
+          cast: "001",
+          bottle: `${i + 1}`,
+          pressure_dbar: 3000 - 300 * i,
+          salinity: 35,
+        };
+        return both.map((cell) => ({
+          bottle,
+          cell,
+          residual: cell === slow ? 20 - times * ppm : 20,
+          laboratory: 26,
+          gradient: 0.1 * ppm,
+          reading: cell === slow ? times * ppm : 0,
+          outerHeat_ppm: 0,
+          perWake: 0,
+          water: { temperature_C: 4, conductivity_mS_cm: 33 },
+        }));
+      });
+      return judgeBottles("001", { residuals, leftOut: [], notes: [] }, both, usualBottleNoise);
+    };
+    for (const slow of both) {
+      const { centre } = beforeSlow(slow, 1);
+      expect(centre!.cell).toBe(slow === "primary" ? "secondary" : "primary");
+      expect(Math.abs(centre!.ppm - 20)).toBeLessThan(1);
+    }
+    // A little difference does not change the reference from cast to cast.
+    expect(beforeSlow("primary", 0.1).centre!.cell).toBe("primary");
+  });
+
   it("two bottles show which cell is erratic, because an error of a bottle is the same against both cells", () => {
     for (const erratic of both) {
       const bottles = beside((cell, i) => (cell === erratic ? 1400 - 600 * i : 20)).slice(0, 2);
