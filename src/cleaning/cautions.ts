@@ -18,7 +18,7 @@ type Cautions = Readonly<Partial<Record<Moment, readonly string[]>>>;
 
 const general = {
   before: [
-    "This is advice. The label, the safety data sheet, the maker's instructions and local rules come first. The work is for people trained in it.",
+    "This is advice. The label, the safety data sheet, the maker's instructions and local rules come first. Only people trained in this work should do it.",
     "Work on the open deck or in good ventilation. Wear gloves and sealed goggles. Keep clean water within reach for eyes and skin.",
     "Never mix cleaning solutions: not in the cell, the tubing or the waste bottle. Flush with plenty of fresh water between them.",
   ],

@@ -18,7 +18,7 @@ export const readingOptions = {
 
 /** Lines of a command's help. */
 export const readingHelp = `  --bottles FILE        the bottles, where the cruise or the cast does not name them
-  --record FILE         the maintenance record, likewise
+  --record FILE         the maintenance record, where the cruise does not name it
   --target S            required salinity accuracy (0.002)
   --minutes N           minutes available for cleaning before the next cast
   --column OURS=THEIRS  a heading of the casts: --column pressure_dbar=Pres; once for each

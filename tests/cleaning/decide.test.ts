@@ -284,7 +284,7 @@ test("beside a film of 40 % a sound cell is not said to need nothing, and the ac
 
 test("a cleaning that falls short is compared with the probability required", () => {
   expect(decide([film(1, -4000, 100)], usual).because).toMatch(
-    /No cleaning by the watch reaches 90 %\. This one has the least expected loss\./,
+    /No cleaning that the watch can do reaches 90 %\. This one has the least expected loss\./,
   );
 });
 
@@ -299,7 +299,7 @@ test("steps for two cells are in the singular for each of them", () => {
 test("a film too heavy for one cleaning is cleaned as hard as fits, and the next cast is checked", () => {
   const advice = decide([film(1, -4000, 100)], usual);
   expect(advice.intensity).toBe("disinfect");
-  expect(advice.action).toMatch(/See on the next cast whether it worked/);
+  expect(advice.action).toMatch(/Check on the next cast whether the cleaning worked/);
 });
 
 test("a film of -60 ± 40 ppm is rinsed, and bottles are advised to make it clear", () => {

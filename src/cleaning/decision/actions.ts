@@ -32,7 +32,7 @@ export function actionOf(
     case "least loss":
       return (
         `${summary(chosen)}. ${choice.wanted === undefined ? "" : `${later(choice.wanted)} `}` +
-        `See on the next cast whether it worked${tried ? ", and have the spare ready" : ""}.`
+        `Check on the next cast whether the cleaning worked${tried ? ", and have the spare ready" : ""}.`
       );
     case "record":
       if (chosen.hands === "trained") return `By trained people: ${lowerFirst(summary(chosen))}.`;

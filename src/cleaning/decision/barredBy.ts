@@ -11,7 +11,7 @@ export function barredBy(
   const acid = solutions.some(({ kind }) => kind === "acid");
   if (acid && noAcid === true) return "this cell must not see acid";
   if (acid && trainedHands !== true) {
-    return "acid is for trained people, and none are named as aboard: have it done ashore";
+    return "only trained people may use acid, and none are named as aboard: have it done ashore";
   }
   if (hands === "trained" && trainedHands === false) return "no trained people are aboard";
   return undefined;

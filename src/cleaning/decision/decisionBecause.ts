@@ -80,8 +80,8 @@ export function decisionBecause(
         state,
         brings(chosen),
         choice.wanted === undefined
-          ? `No cleaning by the watch reaches ${percent(required.confidence)}. This one has the least expected loss.`
-          : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}. There are ${required.minutesAvailable}.`,
+          ? `No cleaning that the watch can do reaches ${percent(required.confidence)}. This one has the least expected loss.`
+          : `${reaches(choice.wanted)} and takes ${minutes(choice.wanted.minutes)}. Only ${required.minutesAvailable} are available.`,
         ...(tried === undefined ? [] : spare(outlooks)),
       ].join(" ");
     case "record":

@@ -69,7 +69,7 @@ export function hazardsOf({ name, solutions }: Intensity): readonly Hazard[] {
 export function cautionsOf(intensity: Intensity): readonly string[] {
   return [
     ...cautionsFor(hazardsOf(intensity)),
-    ...intensity.mustNotTouch.map((what) => `Must not touch: ${what}.`),
+    ...intensity.mustNotTouch.map((what) => `Keep cell and solution away from: ${what}.`),
   ];
 }
 

@@ -29,7 +29,7 @@ The latest is shown in full.
   foulcast assess cast-001.csv --bottles bottles.csv --minutes 45
 
 ${readingHelp}
-  --cast ID             show this cast instead of the latest, 8 for 008. Of a single cast it is the id
+  --cast ID             show this cast instead of the latest (8 means 008). For a single cast file: its id
   --report FILE.html    write a page to view, print and keep: verdict, figures, casts, excluded data
   --markdown FILE       write the verdict as Markdown, for the cruise log
   --json FILE           write the verdicts as JSON (foulcast-verdict/1); - writes them to standard output

@@ -18,7 +18,7 @@ import type { Command } from "./command.js";
 const help = `Usage: foulcast dilute --stock NAME --strength-percent P --to-... C --volume-ml V [options]
 
 Computes a cleaning solution from a stock, in amounts that can be measured. This is advice: the label,
-the safety data sheet and local rules come first. The work is for people trained in it.
+the safety data sheet and local rules come first. Only people trained in this work should do it.
 
 The stock:
   --stock NAME             hypochlorite, detergent, hydrochloric-acid or acetic-acid

@@ -29,6 +29,7 @@ import {
   type Judged,
 } from "./cellComparison.js";
 import { closureReader } from "./closureReadings.js";
+import { withoutExchangedBottles } from "./exchangedBottles.js";
 import { salinityGradients } from "./salinityGradients.js";
 
 /** The evidence of the bottles of one cast. */
@@ -76,7 +77,7 @@ export function bottlesEvidence(
   const own = { ...settings, ...(legs === undefined ? {} : { legs }) };
   const reader = closureReader(cast, bottles, own);
   const residuals = bottleResiduals(bottles, cells, reader, gradients, settings.copied);
-  return judgeBottles(castId, residuals, cells, noise);
+  return judgeBottles(castId, withoutExchangedBottles(residuals), cells, noise);
 }
 
 /** The second half of `bottlesEvidence`: exclude strays, and give the others their variances. */

@@ -12,6 +12,7 @@ import {
 import { bottleResiduals } from "./bottleResiduals.js";
 import { judgeBottles } from "./bottles.js";
 import { type ClosureReadings, closuresFromStored, readClosures } from "./closuresRead.js";
+import { withoutExchangedBottles } from "./exchangedBottles.js";
 import {
   exchangedWith,
   latestScattered,
@@ -87,7 +88,10 @@ export const bottlesLine: EvidenceLine<BottlesMemory, ClosureReadings> = {
     const compared = bottleResiduals(bottles, cells, reader, gradients, copied);
     const scattered = scatteredSalinities(cast.id, compared);
     const other = scattered && exchangedWith(scattered, before.scattered);
-    const residuals = other === undefined ? compared : withoutExchanged(compared, cast.id, other);
+    const residuals =
+      other === undefined
+        ? withoutExchangedBottles(compared)
+        : withoutExchanged(compared, cast.id, other);
     // The scatter of the cast itself counts for the noise with which its bottles are checked.
     const own = judgeBottles(cast.id, residuals, cells, before.noise).departures;
     const departures =

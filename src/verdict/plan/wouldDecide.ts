@@ -46,7 +46,7 @@ export function wouldDecide(question: Question, options: Iterable<Option>): stri
     return `${open} Nothing that can be done by the next cast would decide. ${capitalised(what)} would ${brings}.`;
   }
   return (
-    `${open} Nothing that can be done by the next cast is sure to decide. The best is ${what}. ` +
+    `${open} No measurement before the next cast is certain to decide. The best is ${what}. ` +
     `It would decide ${cases(outlook.settles)} and ${brings}.`
   );
 }

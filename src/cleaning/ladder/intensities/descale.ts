@@ -56,7 +56,7 @@ export const descale: Intensity = {
     "hypochlorite, in the line or in the waste, on the same day",
     "a cell that its maker does not allow acid in",
     "metal of the frame, pins, and seals that are not rated for acid",
-    "a closed line: the gas must be able to leave",
+    "a closed line, because the gas must be able to leave",
   ],
   materials: [
     syringe,

@@ -6,8 +6,8 @@ import { judged, usual } from "./figures.js";
 export const fill: Figure = judged(60, "ml");
 
 export const never: readonly string[] = [
-  "brushes, wire, cotton or anything else solid in the cell: it scratches the electrodes",
-  "high pressure: a hose or air line can break the cell",
+  "brushes, wire, cotton and anything else solid, which scratches the electrodes",
+  "high pressure, because a hose or air line can break the cell",
 ];
 
 const detergent = "phenol-free nonionic detergent";

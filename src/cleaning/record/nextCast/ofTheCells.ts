@@ -90,7 +90,7 @@ export const kept: NextCastCheck = (timeline, at) => {
         {
           cell,
           todo: "Check #: wet or dry? Write it down.",
-          because: `The record of ${long} ago does not say.`,
+          because: `The last entry, ${long} ago, does not say.`,
         },
       ];
     }

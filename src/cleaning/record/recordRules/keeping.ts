@@ -31,7 +31,7 @@ export const longStorage: RecordRule = {
         {
           cast: i,
           ...(storage === undefined ? {} : { entry: storage }),
-          because: `After cast ${cast.id} it lay for ${days.toFixed(0)} days and was not ${missing.join(" nor ")}.`,
+          because: `After cast ${cast.id} the cell was stored for ${days.toFixed(0)} days and was not ${missing.join(" nor ")}.`,
         },
       ];
     }),
