@@ -22,7 +22,7 @@ const used = [
  * What there is and a little room (judgement): the library itself is 354,000 bytes of it, the reader of quoted tables
  * 52,000, the schema of cruise.json 29,000.
  */
-const most = { bytes: 443_000, gzip: 161_000 };
+const most = { bytes: 445_000, gzip: 161_000 };
 
 it("a verdict with every reader is a small download for a browser", async () => {
   const { outputFiles, metafile } = await build({

@@ -1,7 +1,7 @@
 // Salinities of two casts with their labels exchanged: those of each cast follow the CTD of the other.
-import { spFromC } from "../../seawater/index.js";
 import { madScale } from "../../statistics/madScale.js";
 import { type BottleResiduals, bottleLabel } from "./bottleResiduals.js";
+import { besideCtd, type SalinityBesideCtd } from "./exchangedBottles.js";
 
 /** Fewer bottles in common do not show it (judgement). */
 const fewest = 4;
@@ -17,11 +17,7 @@ const latestKept = 4;
 /** A cast whose salinities do not follow its CTD. */
 export interface ScatteredSalinities {
   readonly cast: string;
-  readonly bottles: readonly {
-    readonly bottle: string;
-    readonly laboratory: number;
-    readonly ctd: number;
-  }[];
+  readonly bottles: readonly (SalinityBesideCtd & { readonly bottle: string })[];
 }
 
 /** The cast with its salinities beside the first cell that was read, if they scatter widely; otherwise undefined. */
@@ -29,11 +25,7 @@ export function scatteredSalinities(
   cast: string,
   { residuals }: BottleResiduals,
 ): ScatteredSalinities | undefined {
-  const bottles = residuals.map(([one]) => {
-    const { bottle, water } = one!;
-    const ctd = spFromC(water.conductivity_mS_cm, water.temperature_C, bottle.pressure_dbar);
-    return { bottle: bottle.bottle, laboratory: bottle.salinity, ctd };
-  });
+  const bottles = residuals.map((one) => ({ bottle: one[0]!.bottle.bottle, ...besideCtd(one) }));
   const own = { cast, bottles };
   return scatter(own, own) > scattered ? own : undefined;
 }
