@@ -223,8 +223,8 @@ test("after a failed soak the advice gives its cast, the film left, and the odds
   expect(advice.intensity).toBe("disinfect");
   expect(advice.because).toBe(
     "Soaked after cast 193, still a film of -330 ± 15 ppm (fouled, 95 %). A disinfect brings the primary cell back within 0.002 " +
-      "with 57 % probability (90 % required). The cell may also be clean: in total it is within 0.002 with 59 % probability. No cleaning by the " +
-      "watch reaches 90 %. This one has the least expected loss. The spare reaches over 99 %.",
+      "with 57 % probability (90 % required). The cell may also be clean: in total it is within 0.002 with 59 % probability. No cleaning that " +
+      "the watch can do reaches 90 %. This one has the least expected loss. The spare reaches over 99 %.",
   );
   expect(advice.action).toMatch(/have the spare ready/);
   expect(advice.alternatives[2]!.whyNot).toBe("this or a harder cleaning failed on this film");

@@ -78,7 +78,7 @@ describe("the code blocks of README and docs", () => {
   it("README has the commands for a clone, and those that make and install the package", () => {
     const { inClone, pack, install } = readmeCommands(root);
     expect(inClone).toEqual(["npm ci && npm run demo", "npm ci && npm test"]);
-    expect([pack, install]).toEqual(["npm pack", "npm install <path>/foulcast-0.16.0.tgz"]);
+    expect([pack, install]).toEqual(["npm pack", "npm install <path>/foulcast-0.17.0.tgz"]);
   });
 
   it.each(written("ts"))("%s: passes strict type checks and runs", (_, block) => {

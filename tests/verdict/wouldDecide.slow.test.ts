@@ -365,7 +365,7 @@ describe("the sentence", () => {
       option("a wash", 0.5, 0.8),
     ]);
     expect(best).toMatch(
-      /Nothing .* is sure .* The best is a wash. It would decide in 5 of 10 cases/,
+      /No measurement .* is certain .* The best is a wash. It would decide in 5 of 10 cases/,
     );
     expect(best).toContain("80 % on average");
     const nothing = wouldDecide(question, [

@@ -98,10 +98,11 @@ export function calmFirst(cells: readonly CellComparison[]): readonly CellCompar
 
 function isMorePrecise(other: CellComparison, one: CellComparison): boolean {
   const read = [...one.judged.keys()].filter((bottle) => other.judged.has(bottle));
+  // By what is known of each reading alone: strays and scatter may be errors of the bottles, or a film.
   const precisionOf = ({ judged }: CellComparison) =>
     sum(read, (bottle) => {
-      const { stray, variance } = judged.get(bottle)!;
-      return stray === undefined ? 1 / variance : 0;
+      const { laboratory, gradient, reading } = judged.get(bottle)!.closure;
+      return 1 / (laboratory ** 2 + gradient ** 2 + reading ** 2);
     });
   return readsNearlyAll(other, one) && precisionOf(other) > morePrecise * precisionOf(one);
 }

@@ -220,9 +220,14 @@ test("an excursion of the secondary cell is the secondary's", () => {
   expect(secondary!.leg).toBe("up");
 });
 
-test("a cast of one leg has no excursions", () => {
-  const { cast, legs } = castOfScenario({ seed: 1 });
-  expect(cellsOnPath(cast, { ...legs, up: new Uint32Array(0) })).toEqual({});
+test("a sound cast of one leg has no excursions, and one cell has nothing to compare", () => {
+  for (const leg of ["up", "down"] as const) {
+    const { cast, legs } = castOfScenario({ seed: 1 });
+    const single = { ...legs, [leg]: new Uint32Array(0) };
+    expect(excursionsOnCast(cellsOnPath(cast, single), 0.01)).toEqual([]);
+    const { secondary: _, ...columns } = cast.columns;
+    expect(cellsOnPath({ ...cast, columns }, single)).toEqual({});
+  }
   expect(excursionsOnCast({})).toEqual([]);
 });
 
